@@ -1,0 +1,18 @@
+// Package pixel is the linear-light picture that all the other photo packages
+// work on.
+package pixel
+
+// An Image is a picture in linear light: sRGB primaries, D65 white, three
+// interleaved 16-bit channels, 65535 = diffuse white of the encoding (sRGB 255).
+// Its origin is always (0, 0) and its rows are contiguous: pixel (x, y) starts
+// at Pix[(y*W+x)*3].
+type Image struct {
+	W, H int
+	Pix  []uint16
+}
+
+// New returns a black picture.
+func New(w, h int) *Image { return &Image{w, h, make([]uint16, w*h*3)} }
+
+// Row returns row y, three values a pixel.
+func (m *Image) Row(y int) []uint16 { return m.Pix[y*m.W*3 : (y+1)*m.W*3 : (y+1)*m.W*3] }

@@ -1,0 +1,194 @@
+package report
+
+// Public is what anyone may see of a piece: exactly what listing.json holds.
+// It has no field that could carry a cost, a buyer or a supplier.
+type Public struct {
+	Serial   string `json:"serial"`
+	Title    string `json:"title"`
+	Kind     string `json:"kind"`
+	Finished string `json:"finished"` // YYYY-MM-DD
+	Quantity int    `json:"quantity"`
+	Story    string `json:"story,omitempty"`
+	Found    string `json:"found,omitempty"`
+	Mark     string `json:"mark,omitempty"`
+
+	Dimensions *Dimensions  `json:"dimensions,omitempty"`
+	Weight     *Weight      `json:"weight,omitempty"`
+	Movement   *Movement    `json:"movement,omitempty"`
+	Seats      int          `json:"seats,omitempty"`
+	Shipping   *Shipping    `json:"shipping,omitempty"`
+	Materials  []Material   `json:"materials"`
+	Finish     *Finish      `json:"finish,omitempty"`
+	Care       []Paragraph  `json:"care"`
+	Cautions   []Paragraph  `json:"cautions"`
+	Photos     []Photo      `json:"photos"`
+	Price      *Price       `json:"price,omitempty"`
+	Available  string       `json:"availability,omitempty"`
+	Delivery   *Delivery    `json:"delivery,omitempty"`
+	Guarantee  string       `json:"guarantee,omitempty"`
+	Returns    string       `json:"returns,omitempty"`
+	Base       *Base        `json:"base,omitempty"`
+	Parts      []Part       `json:"parts,omitempty"`
+	Maker      *Maker       `json:"maker,omitempty"`
+	Shown      []ShownStuff `json:"products,omitempty"` // materials with show: yes
+}
+
+// Dimensions are of the assembled piece, in SI; absent ones are nil.
+type Dimensions struct {
+	Length       *float64 `json:"length_mm,omitempty"`
+	Width        *float64 `json:"width_mm,omitempty"`
+	Height       *float64 `json:"height_mm,omitempty"`
+	TopThickness *float64 `json:"top_thickness_mm,omitempty"`
+	TopArea      *float64 `json:"top_area_m2,omitempty"`
+	WoodArea     *float64 `json:"wood_area_m2,omitempty"`
+	ResinArea    *float64 `json:"resin_area_m2,omitempty"`
+	Knee         *float64 `json:"knee_clearance_mm,omitempty"`
+	Text         Text     `json:"text"` // "54 × 16 × 30 in", "137.2 × 40.6 × 76.2 cm"
+}
+
+// Text is the same for people, in both systems.
+type Text struct {
+	In string `json:"in"`
+	Cm string `json:"cm"`
+}
+
+// Weight is of one piece, assembled.
+type Weight struct {
+	Kg      float64     `json:"kg"`
+	Low     float64     `json:"low_kg"`
+	High    float64     `json:"high_kg"`
+	Weighed *float64    `json:"weighed_kg,omitempty"`
+	Text    TextWeights `json:"text"` // "69 lb, between 62 and 75", "31 kg, between 28 and 34"
+}
+
+// TextWeights is a weight for people, in both systems.
+type TextWeights struct {
+	Lb string `json:"lb"`
+	Kg string `json:"kg"`
+}
+
+// Movement is the seasonal movement across the width of the piece, an upper bound.
+type Movement struct {
+	Across float64 `json:"across_mm"`
+	FromRH float64 `json:"from_rh"`
+	ToRH   float64 `json:"to_rh"`
+	FromMC float64 `json:"from_mc"`
+	ToMC   float64 `json:"to_mc"`
+	Text   string  `json:"text"`
+}
+
+// Shipping is what the buyer needs to know of the journey.
+type Shipping struct {
+	Packages     []Package `json:"packages"`
+	PeopleToLift int       `json:"people_to_lift,omitempty"`
+	Text         string    `json:"text"`
+}
+
+// A Package is one thing that a carrier takes.
+type Package struct {
+	Name   string  `json:"name,omitempty"`
+	Length float64 `json:"length_mm"`
+	Width  float64 `json:"width_mm"`
+	Height float64 `json:"height_mm"`
+	Gross  float64 `json:"gross_kg"`
+	Low    float64 `json:"low_kg,omitempty"`
+	High   float64 `json:"high_kg,omitempty"`
+	Text   Text    `json:"text"`
+}
+
+// A Material is a wood, a resin or a metal of the piece.
+type Material struct {
+	Name      string  `json:"name"`
+	Botanical string  `json:"botanical,omitempty"`
+	Share     float64 `json:"share_pct,omitempty"` // of the top's volume
+	Origin    string  `json:"origin,omitempty"`
+	Detail    string  `json:"detail,omitempty"` // "smoke grey, translucent", "through-and-through"
+	Role      string  `json:"role"`             // wood, resin, base, part
+}
+
+// Finish is what the surface was treated with, and from when it can be used.
+type Finish struct {
+	Family       string `json:"family"`
+	Name         string `json:"name"` // for people: "hardwax oil"
+	Product      string `json:"product,omitempty"`
+	Coats        int    `json:"coats,omitempty"`
+	Sheen        string `json:"sheen,omitempty"`
+	LightUseFrom string `json:"light_use_from,omitempty"` // YYYY-MM-DD
+	FullCureFrom string `json:"full_cure_from,omitempty"`
+	FullCureTo   string `json:"full_cure_to,omitempty"`
+}
+
+// A Paragraph is one piece of care or one caution.
+type Paragraph struct {
+	ID    string `json:"id"`              // the text's name in templates/, such as "care.clean.hardwax-oil"
+	Group string `json:"group,omitempty"` // care: first-weeks, daily, clean, avoid, renew, climate; cautions: lift, tip, heat, food, rags …
+	Head  string `json:"head,omitempty"`  // two or three words
+	Text  string `json:"text"`
+}
+
+// A Photo is one published photo.
+type Photo struct {
+	File       string      `json:"file"` // relative to listing/: "photos/01-three-quarter-2400.jpg"
+	Width      int         `json:"width"`
+	Height     int         `json:"height"`
+	Alt        string      `json:"alt"`
+	View       string      `json:"view,omitempty"`
+	Caption    string      `json:"caption,omitempty"`
+	Upload     string      `json:"upload"` // "upload/01-three-quarter.jpg"
+	Renditions []Rendition `json:"renditions"`
+}
+
+// A Rendition is one file of a photo.
+type Rendition struct {
+	Name   string `json:"name"` // 2400, 1200, 600, square, portrait
+	File   string `json:"file"`
+	Width  int    `json:"width"`
+	Height int    `json:"height"`
+	Format string `json:"format"` // jpeg, webp
+}
+
+// A Price is what the maker asks.
+type Price struct {
+	Amount   float64 `json:"amount"`
+	Currency string  `json:"currency"`
+	Note     string  `json:"note,omitempty"`
+}
+
+// Delivery is what the maker offers.
+type Delivery struct {
+	ShipsTo  []string `json:"ships_to,omitempty"`
+	LeadTime string   `json:"lead_time,omitempty"`
+	Assembly string   `json:"assembly,omitempty"`
+}
+
+// Base is what the top stands on.
+type Base struct {
+	Style    string `json:"style,omitempty"`
+	Material string `json:"material,omitempty"`
+	Coating  string `json:"coating,omitempty"`
+	Feet     string `json:"feet,omitempty"`
+	Fixing   string `json:"fixing,omitempty"`
+}
+
+// A Part is a drawer, an apron, a shelf.
+type Part struct {
+	Name     string `json:"name"`
+	Material string `json:"material,omitempty"`
+	Count    int    `json:"count"`
+	Text     Text   `json:"text"` // size, where known
+}
+
+// A Maker is how the buyer reaches the workshop.
+type Maker struct {
+	Name    string `json:"name,omitempty"`
+	Address string `json:"address,omitempty"`
+	Email   string `json:"email,omitempty"`
+	Phone   string `json:"phone,omitempty"`
+	Web     string `json:"web,omitempty"`
+}
+
+// ShownStuff is a material that the maker chose to show.
+type ShownStuff struct {
+	Use     string `json:"use"`
+	Product string `json:"product"`
+}

@@ -1,0 +1,133 @@
+// Package report makes the one value that every document is made from, so that
+// no two documents can disagree: it resolves names against the tables, runs the
+// calculators, and holds the result, public and private apart.
+package report
+
+import (
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+// A Report is everything that is known of one piece. Its JSON is report.json.
+type Report struct {
+	Public      Public                   `json:"public"`
+	Findings    []piece.Finding          `json:"findings"`
+	Figures     map[string]figure.Figure `json:"figures"`
+	WeightParts []WeightPart             `json:"weight_parts"`
+	Stability   *Stability               `json:"stability,omitempty"`
+	Freight     *Freight                 `json:"freight,omitempty"`
+	Movement    []WoodMovement           `json:"movement"`
+	Costs       *Costs                   `json:"costs,omitempty"`
+	Buyer       *Buyer                   `json:"buyer,omitempty"`
+	Record      []Record                 `json:"record,omitempty"` // materials that went in, for tracing
+	Absent      map[string]string        `json:"absent"`
+	Photos      []PhotoRecord            `json:"photos"`
+	Codecs      string                   `json:"codecs"`
+
+	// What the writers need beside the JSON.
+	Drawing Drawing      `json:"-"`
+	Prefer  units.System `json:"-"` // printed first
+	Paper   string       `json:"-"` // a4 or letter
+	Lang    string       `json:"-"`
+	BaseURL string       `json:"-"`
+	Rights  string       `json:"-"` // copyright line
+}
+
+// A WeightPart is one line of the weight.
+type WeightPart struct {
+	Name    string  `json:"name"`
+	Kg      float64 `json:"kg"`
+	Low     float64 `json:"low_kg"`
+	High    float64 `json:"high_kg"`
+	Volume  float64 `json:"volume_l,omitempty"`
+	Density float64 `json:"density_kg_m3,omitempty"`
+	Source  string  `json:"source"`
+}
+
+// Stability is private: in print it would read as a rating.
+type Stability struct {
+	TipLoad float64            `json:"tip_load_kg"`
+	Edge    string             `json:"edge"` // end, side, corner
+	Cases   map[string]float64 `json:"cases,omitempty"`
+}
+
+// Freight is what a carrier computes with. Private.
+type Freight struct {
+	Gross        float64            `json:"gross_kg"`
+	Density      float64            `json:"density_lb_ft3"`
+	Class        string             `json:"freight_class"`
+	Volumetric   float64            `json:"volumetric_kg"`
+	ByDivisor    map[string]float64 `json:"by_divisor,omitempty"`
+	LoadingMetre float64            `json:"loading_metres,omitempty"`
+	Mode         map[string]string  `json:"mode,omitempty"` // region -> parcel or freight, with the limit
+	Notes        []string           `json:"notes,omitempty"`
+}
+
+// A WoodMovement is the movement of one wood of the piece, in every direction.
+type WoodMovement struct {
+	Wood      string  `json:"wood"`
+	Across    float64 `json:"across_mm"`
+	Thickness float64 `json:"thickness_mm"`
+	Along     float64 `json:"along_mm"`
+	FromRH    float64 `json:"from_rh"`
+	ToRH      float64 `json:"to_rh"`
+	FromMC    float64 `json:"from_mc"`
+	ToMC      float64 `json:"to_mc"`
+	Rule      string  `json:"rule"`
+	Source    string  `json:"source"`
+}
+
+// Costs are the maker's own.
+type Costs struct {
+	Labour   float64 `json:"labour"`
+	Items    float64 `json:"items"`
+	Floor    float64 `json:"floor"`
+	Margin   float64 `json:"margin,omitempty"`
+	Currency string  `json:"currency,omitempty"`
+	Yield    float64 `json:"yield_pct,omitempty"`
+	BoardFt  float64 `json:"board_feet,omitempty"`
+}
+
+// A Buyer is who bought the piece.
+type Buyer struct {
+	Name      string `json:"name,omitempty"`
+	Delivered string `json:"delivered,omitempty"`
+}
+
+// A Record is one material that went in.
+type Record struct {
+	Use, Product, Chemistry, Hardener, Ratio, Batch, Bought, Expires, Supplier string
+}
+
+// A PhotoRecord says what became of one source file.
+type PhotoRecord struct {
+	Source  string             `json:"source"` // relative to the piece folder
+	Outputs []string           `json:"outputs,omitempty"`
+	Refused string             `json:"refused,omitempty"` // why
+	Done    []string           `json:"done,omitempty"`    // in words: "+0.7 stop", "cropped to the piece"
+	Numbers map[string]float64 `json:"numbers,omitempty"`
+}
+
+// A Drawing is what the plan and the elevation are drawn from, in millimetres,
+// x along the length, y across, origin at the outline's lower left.
+type Drawing struct {
+	Outline    [][2]float64 // closed, counter-clockwise; a circle is a polygon of 180 corners
+	Round      bool         // a circle: one diameter is dimensioned
+	Length     float64      // extent along x
+	Width      float64      // extent along y
+	Thickness  float64
+	ResinShare float64    // of the face, 0 to 1; where the resin lies is not known
+	Grain      string     // along length, along width, end grain; empty: no strokes
+	Height     float64    // floor to the top's upper face; 0: no elevation
+	BaseHeight float64    // floor to the underside of the top
+	Footprint  [2]float64 // length, width; zero when not known
+	Parts      []DrawnPart
+	Widths     []float64 // measured across at equal steps, if that is how it was said
+}
+
+// A DrawnPart hangs below the top.
+type DrawnPart struct {
+	Name                    string
+	Length, Width, BelowTop float64
+}
