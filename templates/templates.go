@@ -1,0 +1,141 @@
+// Package templates holds every word and layout that a buyer sees, one folder a
+// language, embedded: phrases in *.yaml files (id to text), pages in *.html.
+package templates
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+	texttemplate "text/template"
+
+	"github.com/goccy/go-yaml"
+)
+
+//go:embed en
+var files embed.FS
+
+// Words is all the text of one language.
+type Words struct {
+	Lang    string
+	phrases map[string]*texttemplate.Template
+	parsed  map[string]string
+	mu      sync.Mutex
+}
+
+// Langs lists the languages that there are.
+func Langs() []string {
+	entries, _ := fs.ReadDir(files, ".")
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() {
+			names = append(names, e.Name())
+		}
+	}
+	return names
+}
+
+// Open reads the phrases of a language, an IETF tag such as "en". It returns an
+// error for a language that is not there, and for a phrase that does not parse
+// or stands in two files.
+func Open(lang string) (*Words, error) {
+	if !slices.Contains(Langs(), lang) {
+		return nil, fmt.Errorf("no language %q; there are: %s", lang, strings.Join(Langs(), ", "))
+	}
+	names, err := fs.Glob(files, path.Join(lang, "*.yaml"))
+	if err != nil {
+		return nil, err
+	}
+	w := &Words{Lang: lang, phrases: map[string]*texttemplate.Template{}, parsed: map[string]string{}}
+	for _, name := range names {
+		data, err := files.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		var m map[string]string
+		if err := yaml.Unmarshal(data, &m); err != nil {
+			return nil, fmt.Errorf("read %s: %w", name, err)
+		}
+		for id, text := range m {
+			if _, ok := w.parsed[id]; ok {
+				return nil, fmt.Errorf("read %s: phrase %q stands in two files", name, id)
+			}
+			w.parsed[id] = strings.TrimSpace(text)
+		}
+	}
+	return w, nil
+}
+
+// IDs lists every phrase, sorted.
+func (w *Words) IDs() []string {
+	ids := make([]string, 0, len(w.parsed))
+	for id := range w.parsed {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// Has reports whether the phrase is there.
+func (w *Words) Has(id string) bool { _, ok := w.parsed[id]; return ok }
+
+// Say returns a phrase with data put in; data may be nil. Phrases use
+// text/template syntax. A phrase that is not there, or whose data is missing, is
+// a programmer's mistake and panics; a test says every phrase.
+func (w *Words) Say(id string, data map[string]any) string {
+	t, err := w.phrase(id)
+	if err != nil {
+		panic("templates: " + err.Error())
+	}
+	if data == nil {
+		data = map[string]any{}
+	}
+	var b bytes.Buffer
+	if err := t.Execute(&b, data); err != nil {
+		panic("templates: " + id + ": " + err.Error())
+	}
+	return b.String()
+}
+
+func (w *Words) phrase(id string) (*texttemplate.Template, error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if t, ok := w.phrases[id]; ok {
+		return t, nil
+	}
+	text, ok := w.parsed[id]
+	if !ok {
+		return nil, fmt.Errorf("no phrase %q in %s", id, w.Lang)
+	}
+	t, err := texttemplate.New(id).Option("missingkey=error").Parse(text)
+	if err != nil {
+		return nil, err
+	}
+	w.phrases[id] = t
+	return t, nil
+}
+
+// Page returns an HTML template of the language, such as "listing.html". In it,
+// {{say "id"}} and {{say "id" "Name" value …}} put in a phrase.
+func (w *Words) Page(name string, funcs template.FuncMap) (*template.Template, error) {
+	data, err := files.ReadFile(path.Join(w.Lang, name))
+	if err != nil {
+		return nil, err
+	}
+	t := template.New(name).Funcs(template.FuncMap{"say": func(id string, pairs ...any) string {
+		m := map[string]any{}
+		for i := 0; i+1 < len(pairs); i += 2 {
+			m[fmt.Sprint(pairs[i])] = pairs[i+1]
+		}
+		return w.Say(id, m)
+	}})
+	return t.Funcs(funcs).Parse(string(data))
+}
+
+// File returns a file of the language as it is, such as "SHOTS.md".
+func (w *Words) File(name string) ([]byte, error) { return files.ReadFile(path.Join(w.Lang, name)) }
