@@ -24,6 +24,8 @@ type Report struct {
 	Absent      map[string]string        `json:"absent"`
 	Photos      []PhotoRecord            `json:"photos"`
 	Codecs      string                   `json:"codecs"`
+	Accent      string                   `json:"accent,omitempty"`      // "#6b4a2e", from the wood of the main photo; 4.5:1 on white
+	AccentDark  string                   `json:"accent_dark,omitempty"` // the same for dark backgrounds
 
 	// What the writers need beside the JSON.
 	Drawing Drawing      `json:"-"`
@@ -102,11 +104,23 @@ type Record struct {
 
 // A PhotoRecord says what became of one source file.
 type PhotoRecord struct {
-	Source  string             `json:"source"` // relative to the piece folder
+	Source  string             `json:"source"`         // relative to the piece folder
+	Name    string             `json:"name,omitempty"` // "01-three-quarter"; empty when it is not published
+	View    string             `json:"view,omitempty"`
+	Before  string             `json:"before,omitempty"` // small pictures for the overview, relative to the piece's output folder
+	After   string             `json:"after,omitempty"`
+	Tones   *Tones             `json:"histogram,omitempty"`
 	Outputs []string           `json:"outputs,omitempty"`
 	Refused string             `json:"refused,omitempty"` // why
 	Done    []string           `json:"done,omitempty"`    // in words: "+0.7 stop", "cropped to the piece"
 	Numbers map[string]float64 `json:"numbers,omitempty"`
+}
+
+// Tones is a photo's histogram of lightness before and after, 64 steps of L*
+// from black to white, each a share of the pixels in 1/10000.
+type Tones struct {
+	Before []int `json:"before"`
+	After  []int `json:"after"`
 }
 
 // A Drawing is what the plan and the elevation are drawn from, in millimetres,
