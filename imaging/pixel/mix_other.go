@@ -1,0 +1,7 @@
+package pixel
+
+func mixRows(dst []uint16, rows [][]uint16, weight []int16, at int) {
+	mixRowsGo(dst, rows, weight, at)
+}
+
+func shrinkRow(dst, src []uint16, f *filter) { shrinkRowGo(dst, src, f) }
