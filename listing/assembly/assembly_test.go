@@ -1,0 +1,262 @@
+package assembly
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if math.IsNaN(got) || math.Abs(got-want) > tol {
+		t.Errorf("%s = %.4f, want %.4f, within %g", what, got, want, tol)
+	}
+}
+
+func tables(t *testing.T) Tables {
+	t.Helper()
+	tab, err := Defaults()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tab
+}
+
+func rect(l, w float64) []Point { return []Point{{0, 0}, {l, 0}, {l, w}, {0, w}} }
+
+func circle(d float64) []Point {
+	var p []Point
+	for i := range 180 {
+		a := 2 * math.Pi * float64(i) / 180
+		p = append(p, Point{d/2 + d/2*math.Cos(a), d/2 + d/2*math.Sin(a)})
+	}
+	return p
+}
+
+// The console table of the contract's example: 54 x 16 in, 1 5/8 in thick, on a
+// base 28 3/8 in high with a footprint of 44 x 13 in, drawer 3 3/4 in below.
+func console() Input {
+	return Input{Kind: "console table", Outline: rect(54*25.4, 16*25.4), Thickness: 1.625 * 25.4, HasBase: true,
+		BaseHeight: 28.375 * 25.4, FootLength: 44 * 25.4, FootWidth: 13 * 25.4, TopKg: 17, BaseKg: 10.8,
+		Parts: []Part{{Name: "drawer", Length: 508, Width: 304.8, Height: 88.9, Wall: 12.7, BelowTop: 95.25, Kg: 2, Count: 1}}}
+}
+
+func TestMeasureAddsUp(t *testing.T) {
+	s := Measure(console())
+	near(t, "height", s.Height, 30*25.4, 1e-9)
+	near(t, "length", s.Length, 54*25.4, 1e-9)
+	near(t, "end overhang", s.OverhangEnd, 5*25.4, 1e-9)
+	near(t, "side overhang", s.OverhangSide, 1.5*25.4, 1e-9)
+	near(t, "knee room under the drawer", s.Knee, (28.375-3.75)*25.4, 1e-9)
+	if s.KneeUnder != "drawer" {
+		t.Errorf("knees meet %q first", s.KneeUnder)
+	}
+}
+
+func TestMeasureSaysWhatIsNotKnown(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(*Input)
+		key    string
+	}{
+		{"no base height", func(in *Input) { in.BaseHeight = 0 }, "height"},
+		{"a table without a base", func(in *Input) { in.HasBase = false }, "height"},
+		{"a drawer of unknown reach", func(in *Input) { in.Parts[0].BelowTop = 0 }, "knee_clearance"},
+		{"a drawer through the floor", func(in *Input) { in.Parts[0].BelowTop = 900 }, "knee_clearance"},
+	} {
+		in := console()
+		c.change(&in)
+		s := Measure(in)
+		if s.Why[c.key] == "" {
+			t.Errorf("%s: no reason for %s; got %+v", c.name, c.key, s)
+		}
+	}
+	board := Measure(Input{Kind: "serving board", Outline: rect(400, 200), Thickness: 20})
+	near(t, "height of a board", board.Height, 20, 0)
+	wide := console()
+	wide.FootLength, wide.FootWidth = 1500, 500
+	s := Measure(wide)
+	near(t, "length where the base is larger", s.Length, 1500, 0)
+	near(t, "width where the base is larger", s.Width, 500, 0)
+}
+
+// Common practice, no source: a place is 24 in; 4 ft round seats 6; 6 ft by 3 ft
+// seats 6; 3 ft round or square seats 4; an 8 ft table seats 8. Corners counted
+// twice would seat 8 at 6 ft.
+func TestSeats(t *testing.T) {
+	const in = 25.4
+	for _, c := range []struct {
+		name    string
+		kind    string
+		outline []Point
+		round   bool
+		want    int
+	}{
+		{"72 x 36 in dining table", "dining table", rect(72*in, 36*in), false, 6},
+		{"96 x 40 in dining table", "dining table", rect(96*in, 40*in), false, 8},
+		{"36 x 36 in dining table", "dining table", rect(36*in, 36*in), false, 4},
+		{"48 x 30 in dining table", "dining table", rect(48*in, 30*in), false, 4},
+		{"72 x 24 in: nobody faces anybody", "dining table", rect(72*in, 24*in), false, 4},
+		{"48 in round dining table", "dining table", circle(48 * in), true, 6},
+		{"36 in round dining table", "dining table", circle(36 * in), true, 4},
+		{"60 x 30 in desk is one place", "desk", rect(60*in, 30*in), false, 1},
+		{"54 in bench", "bench", rect(54*in, 14*in), false, 2},
+		{"a console table seats nobody", "console table", rect(54*in, 16*in), false, 0},
+	} {
+		if got := tables(t).Seats(Input{Kind: c.kind, Outline: c.outline, Round: c.round}); got != c.want {
+			t.Errorf("%s: %d seats, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// handling.md section 6: customary heights, both sides of each edge.
+func TestCustomaryHeights(t *testing.T) {
+	for _, c := range []struct {
+		kind   string
+		lo, hi float64
+	}{{"dining table", 710, 760}, {"desk", 710, 760}, {"coffee table", 380, 460}, {"console table", 700, 800}, {"bench", 430, 460}} {
+		for mm, want := range map[float64]int{c.lo - 1: 1, c.lo: 0, c.hi: 0, c.hi + 1: 1} {
+			if got := tables(t).Check(c.kind, Size{Height: mm}); len(got) != want {
+				t.Errorf("%s at %g mm: %d findings, want %d", c.kind, mm, len(got), want)
+			}
+		}
+	}
+	if got := tables(t).Check("desk", Size{Height: 740, Knee: 600}); len(got) != 1 || got[0].Quantity != "knee" {
+		t.Errorf("a desk with 600 mm knee room: %+v", got)
+	}
+}
+
+// ADA 2010, 902.3: 28-34 in; 306.3: 27 in (handling.md section 6, read).
+func TestAccessFiguresAreForInformation(t *testing.T) {
+	got := tables(t).Accessible("desk", Size{Height: 740, Knee: 690}, 60)
+	within := map[string]bool{}
+	for _, a := range got {
+		within[a.Range.ID] = a.Within
+		if a.Range.Source == "" {
+			t.Errorf("%s has no source", a.Range.ID)
+		}
+	}
+	want := map[string]bool{"ada_902_surface_height": true, "ada_306_knee_height": true, "en_527_height": true, "en_527_edge": false}
+	for id, w := range want {
+		if g, ok := within[id]; !ok || g != w {
+			t.Errorf("%s: within %v (there: %v), want %v", id, g, ok, w)
+		}
+	}
+}
+
+// handling.md section 5, worked example: 60 kg, b = 0.25 m, a = 0.30 m: 50 kg.
+func TestTipLoadWorkedExample(t *testing.T) {
+	feet := rect(500, 500) // the centre of mass is 250 mm inside
+	load, normal, ok := TipLoad(feet, Point{250, 250}, 60, Point{800, 250})
+	if !ok {
+		t.Fatal("does not tip")
+	}
+	near(t, "tipping load", load, 50, 1e-9)
+	near(t, "normal of the tipping line, x", normal.X, 1, 1e-12)
+	if _, _, ok := TipLoad(feet, Point{250, 250}, 60, Point{400, 400}); ok {
+		t.Error("a load inside the feet tips it")
+	}
+	if load, _, _ := TipLoad(feet, Point{600, 250}, 60, Point{400, 400}); load != 0 {
+		t.Errorf("a body that falls by itself carries %g kg", load)
+	}
+}
+
+// By hand: 17 + 10.8 + 2 kg, all centred. End: b = 22 in, a = 5 in. Side: b =
+// 6.5 in, a = 1.5 in. F = 29.8*22/5 = 131.12 and 29.8*6.5/1.5 = 129.13.
+func TestStabilityOfTheConsole(t *testing.T) {
+	s, why := tables(t).Stability(console())
+	if why != "" {
+		t.Fatal(why)
+	}
+	near(t, "end", s.Cases["end"], 29.8*22/5, 1e-6)
+	near(t, "side", s.Cases["side"], 29.8*6.5/1.5, 1e-6)
+	near(t, "worst", s.TipLoadKg, 29.8*6.5/1.5, 1e-6)
+	if s.Edge != "side" {
+		t.Errorf("worst at %q", s.Edge)
+	}
+	// Drawer open, empty: its 2 kg sit 152.4 mm in front of the base's face.
+	b := 6.5*25.4*27.8/29.8 - 152.4*2/29.8
+	near(t, "drawer open", s.Cases["drawer open, top pressed"], 29.8*b/(1.5*25.4), 1e-6)
+	if !(s.Cases["drawer open and full, top pressed"] < s.Cases["drawer open, top pressed"]) {
+		t.Errorf("a full drawer does not lower the load: %v", s.Cases)
+	}
+	near(t, "height of the centre", s.CentreHeight,
+		(17*(720.725+20.6375)+10.8*720.725/2+2*(720.725-95.25+44.45))/29.8, 1e-6)
+}
+
+func TestTopInsideItsFeetDoesNotTip(t *testing.T) {
+	in := console()
+	in.FootLength, in.FootWidth, in.Parts = 1400, 500, nil
+	s, why := tables(t).Stability(in)
+	if s == nil || s.Tips || why == "" {
+		t.Errorf("got %+v, %q", s, why)
+	}
+}
+
+// Turning the piece by half and scaling every length leave the tipping load as
+// it is; more overhang lowers it.
+func TestTippingProperties(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	tab := tables(t)
+	for range 300 {
+		in := Input{Kind: "desk", Outline: rect(500+2000*r.Float64(), 300+900*r.Float64()), Thickness: 40, HasBase: true,
+			BaseHeight: 700, FootLength: 200 + 300*r.Float64(), FootWidth: 150 + 150*r.Float64(), TopKg: 1 + 60*r.Float64(), BaseKg: 1 + 20*r.Float64()}
+		a, why := tab.Stability(in)
+		if why != "" {
+			t.Fatal(why)
+		}
+		big := in
+		big.Outline = nil
+		for _, p := range in.Outline {
+			big.Outline = append(big.Outline, Point{3*p.X - 77, 3*p.Y + 5})
+		}
+		big.FootLength, big.FootWidth = 3*in.FootLength, 3*in.FootWidth
+		b, _ := tab.Stability(big)
+		near(t, "scaled", b.TipLoadKg, a.TipLoadKg, 1e-6*a.TipLoadKg)
+		small := in
+		small.FootLength, small.FootWidth = in.FootLength*.9, in.FootWidth*.9
+		c, _ := tab.Stability(small)
+		if c.TipLoadKg >= a.TipLoadKg {
+			t.Errorf("smaller feet carry more: %g, %g", c.TipLoadKg, a.TipLoadKg)
+		}
+	}
+}
+
+func TestHullDropsWhatIsInside(t *testing.T) {
+	h := Hull([]Point{{0, 0}, {10, 0}, {5, 5}, {10, 10}, {0, 10}, {5, 0}, {0, 0}})
+	if len(h) != 4 {
+		t.Errorf("hull of a square has %d corners: %v", len(h), h)
+	}
+	if _, a := centroid(h); a != 100 {
+		t.Errorf("area %g", a)
+	}
+}
+
+func TestBoltDiameter(t *testing.T) {
+	for s, want := range map[string]float64{"M8": 8, "m6 x 40": 6, "M 10": 10, "8 mm": 8, "5/16 in": 7.9375, "1/4-20": 6.35, "long": 0, "": 0, "1/0": 0} {
+		near(t, s, BoltDiameter(s), want, 1e-9)
+	}
+}
+
+func TestCheckFixing(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		f    Fixing
+		move float64 // mm a metre
+		want Hold
+		slot float64
+	}{
+		{"slot of 12 on M8 lets 254 mm of wood move 3 mm", Fixing{"slotted", 12, "M8", 254}, 3 / 0.254, Free, 11},
+		{"slot of 12 on M8 is just enough for 4 mm", Fixing{"slotted", 12, "M8", 1000}, 4, Free, 12},
+		{"and too short for 4.1 mm", Fixing{"slotted", 12, "M8", 1000}, 4.1, Short, 13},
+		{"round holes", Fixing{"round", 0, "M8", 600}, 10, Rigid, 14},
+		{"round holes close together", Fixing{"round", 0, "M8", 40}, 10, Free, 9},
+		{"slots of unknown length", Fixing{"slotted", 0, "M6", 500}, 10, SlotsUnset, 11},
+		{"nothing said", Fixing{}, 10, Unknown, 0},
+	} {
+		v := CheckFixing(c.f, c.move)
+		if v.Hold != c.want || v.NeedSlotMM != c.slot {
+			t.Errorf("%s: got %s and %g mm, want %s and %g mm", c.name, v.Hold, v.NeedSlotMM, c.want, c.slot)
+		}
+	}
+}
