@@ -1,0 +1,195 @@
+package frame
+
+import (
+	"math"
+	"slices"
+)
+
+// A backdrop is a smooth colour surface through the edge of a photo: each of
+// L*, a* and b* is a polynomial of second degree in x and y. It follows the
+// falling-off of a lamp and the vignette of a lens, not a pattern.
+type backdrop struct {
+	l, a, b [6]float64
+	share   float64 // of the pixels along the edge of the photo that lie on it
+	noise   float64 // their median distance from it, ΔE 1976
+}
+
+// terms are the six powers at a place, with coordinates from -1 to 1.
+func terms(x, y, w, h int) [6]float64 {
+	u, v := 2*float64(x)/float64(w)-1, 2*float64(y)/float64(h)-1
+	return [6]float64{1, u, v, u * v, u * u, v * v}
+}
+
+// at evaluates the surface along row y in steps, for speed: three planes of w values.
+func (d *backdrop) row(y, w, h int, l, a, b []float32) {
+	v := 2*float64(y)/float64(h) - 1
+	for k, p := range [3]*[6]float64{&d.l, &d.a, &d.b} {
+		c0, c1, c2 := p[0]+p[2]*v+p[5]*v*v, p[1]+p[3]*v, p[4]
+		out := [3][]float32{l, a, b}[k]
+		for x := range w {
+			u := 2*float64(x)/float64(w) - 1
+			out[x] = float32(c0 + u*(c1+u*c2))
+		}
+	}
+}
+
+// ring lists the pixels of a frame along the edge of the photo, thinned so that
+// about 1500 remain. The outermost pixel is left out: it is often a border line.
+func (c *labCopy) ring() [][2]int {
+	thick := max(2, min(c.w, c.h)/32)
+	var out [][2]int
+	n := 2 * thick * (c.w + c.h)
+	step := max(1, n/1500)
+	k := 0
+	for y := 1; y < c.h-1; y++ {
+		for x := 1; x < c.w-1; x++ {
+			if y > thick && y < c.h-1-thick && x > thick && x < c.w-1-thick {
+				x = c.w - 2 - thick
+				continue
+			}
+			if k%step == 0 {
+				out = append(out, [2]int{x, y})
+			}
+			k++
+		}
+	}
+	return out
+}
+
+// fitBackdrop fits the surface to the edge pixels, dropping those that do not
+// belong (the piece reaching out of the photo, a lamp stand) step by step.
+func (c *labCopy) fitBackdrop(at [][2]int) backdrop {
+	n := len(at)
+	var d backdrop
+	med := func(p []float32) float64 {
+		v := make([]float32, n)
+		for i, q := range at {
+			v[i] = p[q[1]*c.w+q[0]]
+		}
+		slices.Sort(v)
+		return float64(v[n/2])
+	}
+	d.l[0], d.a[0], d.b[0] = med(c.l), med(c.a), med(c.b)
+	dist := make([]float64, n)
+	measure := func() {
+		for i, q := range at {
+			t := terms(q[0], q[1], c.w, c.h)
+			k := q[1]*c.w + q[0]
+			dl, da, db := float64(c.l[k])-dot(d.l, t), float64(c.a[k])-dot(d.a, t), float64(c.b[k])-dot(d.b, t)
+			dist[i] = math.Sqrt(dl*dl + da*da + db*db)
+		}
+	}
+	measure()
+	for _, limit := range [...]float64{40, 24, 14, 9, 6, 6} {
+		var m [6][6]float64
+		var rl, ra, rb [6]float64
+		used := 0
+		for i, q := range at {
+			if dist[i] > limit {
+				continue
+			}
+			used++
+			t := terms(q[0], q[1], c.w, c.h)
+			k := q[1]*c.w + q[0]
+			for r := range 6 {
+				for s := range 6 {
+					m[r][s] += t[r] * t[s]
+				}
+				rl[r] += t[r] * float64(c.l[k])
+				ra[r] += t[r] * float64(c.a[k])
+				rb[r] += t[r] * float64(c.b[k])
+			}
+		}
+		if used < n/4 {
+			break
+		}
+		for r := range 6 {
+			m[r][r] += 1e-3 * float64(used) * float64(min(r, 1)) // keeps the bend small where the edge says nothing
+		}
+		d.l, d.a, d.b = solve(m, rl), solve(m, ra), solve(m, rb)
+		measure()
+	}
+	in := dist[:0:0]
+	for _, v := range dist {
+		if v <= 6 {
+			in = append(in, v)
+		}
+	}
+	d.share = float64(len(in)) / float64(max(1, n))
+	if len(in) > 0 {
+		slices.Sort(in)
+		d.noise = in[len(in)/2]
+	}
+	return d
+}
+
+func dot(a, b [6]float64) float64 {
+	var s float64
+	for i := range a {
+		s += float64(a[i] * b[i])
+	}
+	return s
+}
+
+// solve solves m·x = r by elimination with pivoting; a singular row gives 0.
+func solve(m [6][6]float64, r [6]float64) [6]float64 {
+	for i := range 6 {
+		p := i
+		for j := i + 1; j < 6; j++ {
+			if math.Abs(m[j][i]) > math.Abs(m[p][i]) {
+				p = j
+			}
+		}
+		m[i], m[p], r[i], r[p] = m[p], m[i], r[p], r[i]
+		if math.Abs(m[i][i]) < 1e-12 {
+			continue
+		}
+		for j := i + 1; j < 6; j++ {
+			f := m[j][i] / m[i][i]
+			for k := i; k < 6; k++ {
+				m[j][k] -= float64(f * m[i][k])
+			}
+			r[j] -= float64(f * r[i])
+		}
+	}
+	var x [6]float64
+	for i := 5; i >= 0; i-- {
+		if math.Abs(m[i][i]) < 1e-12 {
+			continue
+		}
+		s := r[i]
+		for k := i + 1; k < 6; k++ {
+			s -= float64(m[i][k] * x[k])
+		}
+		x[i] = s / m[i][i]
+	}
+	return x
+}
+
+// distance gives for each pixel how far it is from the backdrop, ΔE 1976, and
+// the same with the darkening of a shadow forgiven: a shadow multiplies light,
+// so L*+16, a* and b* shrink together.
+func (c *labCopy) distance(d *backdrop) (full, lit []float32) {
+	n := c.w * c.h
+	full, lit = make([]float32, n), make([]float32, n)
+	ml, ma, mb := make([]float32, c.w), make([]float32, c.w), make([]float32, c.w)
+	for y := range c.h {
+		d.row(y, c.w, c.h, ml, ma, mb)
+		o := y * c.w
+		for x := range c.w {
+			l, a, b := c.l[o+x], c.a[o+x], c.b[o+x]
+			dl, da, db := l-ml[x], a-ma[x], b-mb[x]
+			full[o+x] = sqrt32(dl*dl + da*da + db*db)
+			k := (l + 16) / max(17, ml[x]+16)
+			if k >= 1 || k < 0.6 { // brighter, or darker than a fifth of the light: no contact shadow
+				lit[o+x] = full[o+x]
+				continue
+			}
+			da, db = a-k*ma[x], b-k*mb[x]
+			lit[o+x] = sqrt32(da*da + db*db)
+		}
+	}
+	return full, lit
+}
+
+func sqrt32(v float32) float32 { return float32(math.Sqrt(float64(v))) }

@@ -1,0 +1,123 @@
+package frame
+
+import (
+	"math"
+
+	"slabfolio/imaging/note"
+)
+
+const (
+	plainMargin = 0.06 // of the longer side of the piece's box, left free around it
+	busyMargin  = 0.12
+	surely      = 0.34 // below this confidence a busy scene keeps its whole frame
+	littleOf    = 0.02 // share of the frame below which the piece is called small
+)
+
+// place sets Subject and Crop from the finding, after straightening.
+func (r *Result) place(f finding, opts *Options, c *labCopy) {
+	w, h := float64(c.w), float64(c.h)
+	sure := f.mask != nil && (f.plain || f.confidence >= surely)
+	valid := whole
+	if f.mask != nil {
+		r.Subject = r.straightBox(c, f)
+	}
+	if r.Angle != 0 || r.Corners != nil {
+		if !f.plain {
+			valid = r.inside(w, h)
+		}
+	}
+	switch {
+	case opts.Box != nil:
+		r.Crop = tidy(*opts.Box)
+		return
+	case opts.AsShot:
+		return
+	case !sure:
+		r.Crop = valid
+		r.Notes = append(r.Notes, note.Note{Code: "frame.whole", Values: map[string]float64{"share": f.share}})
+		return
+	}
+	m := plainMargin
+	if !f.plain {
+		m = busyMargin
+	}
+	s := r.Subject
+	pad := m * math.Max((s[2]-s[0])*w, (s[3]-s[1])*h)
+	crop := [4]float64{s[0] - pad/w, s[1] - pad/h, s[2] + pad/w, s[3] + pad/h}
+	for i := range 2 {
+		crop[i] = math.Max(crop[i], valid[i])
+		crop[i+2] = math.Min(crop[i+2], valid[i+2])
+	}
+	// A crop that takes off nearly nothing is not worth it.
+	if (crop[2]-crop[0])*(crop[3]-crop[1]) > 0.94*(valid[2]-valid[0])*(valid[3]-valid[1]) {
+		crop = valid
+	}
+	r.Crop = crop
+	sides := 0
+	for _, out := range [4]bool{f.x0 <= 1, f.y0 <= 1, f.x1 >= c.w-1, f.y1 >= c.h-1} {
+		if out {
+			sides++
+		}
+	}
+	if sides > 0 && f.plain {
+		r.Notes = append(r.Notes, note.Note{Code: "frame.cut", Values: map[string]float64{"sides": float64(sides)}})
+	}
+	if f.share < littleOf {
+		r.Notes = append(r.Notes, note.Note{Code: "frame.small", Values: map[string]float64{"share": f.share}})
+	}
+}
+
+// tidy puts a box in order and inside the photo; a box of no size gives the whole.
+func tidy(b [4]float64) [4]float64 {
+	for i, v := range b {
+		if math.IsNaN(v) {
+			return whole
+		}
+		b[i] = math.Max(0, math.Min(1, v))
+	}
+	b[0], b[2] = math.Min(b[0], b[2]), math.Max(b[0], b[2])
+	b[1], b[3] = math.Min(b[1], b[3]), math.Max(b[1], b[3])
+	if b[2]-b[0] < 0.001 || b[3]-b[1] < 0.001 {
+		return whole
+	}
+	return b
+}
+
+// straightBox is the box of the mask in the straightened photo, in shares.
+func (r *Result) straightBox(c *labCopy, f finding) [4]float64 {
+	w, h := float64(c.w), float64(c.h)
+	if r.Angle == 0 && r.Corners == nil {
+		return [4]float64{float64(f.x0) / w, float64(f.y0) / h, float64(f.x1) / w, float64(f.y1) / h}
+	}
+	m := r.Source(c.w, c.h).inverse()
+	b := [4]float64{w, h, 0, 0}
+	for y := f.y0; y < f.y1; y++ {
+		for x := f.x0; x < f.x1; x++ {
+			if f.mask[y*c.w+x] == 0 {
+				continue
+			}
+			u, v := m.Apply(float64(x)+0.5, float64(y)+0.5)
+			b[0], b[1], b[2], b[3] = math.Min(b[0], u-0.5), math.Min(b[1], v-0.5), math.Max(b[2], u+0.5), math.Max(b[3], v+0.5)
+		}
+	}
+	return [4]float64{math.Max(0, b[0]/w), math.Max(0, b[1]/h), math.Min(1, b[2]/w), math.Min(1, b[3]/h)}
+}
+
+// inside is the largest centred crop, in shares, whose corners all lie in the
+// photo after straightening: where there is no plain backdrop to paint with.
+func (r *Result) inside(w, h float64) [4]float64 {
+	m := r.Source(int(w), int(h))
+	for k := range 200 {
+		d := float64(k) * 0.001
+		b := [4]float64{d, d, 1 - d, 1 - d}
+		ok := true
+		for _, p := range [4][2]float64{{b[0], b[1]}, {b[2], b[1]}, {b[2], b[3]}, {b[0], b[3]}} {
+			x, y := m.Apply(p[0]*w, p[1]*h)
+			ok = ok && x >= -0.01 && y >= -0.01 && x <= w+0.01 && y <= h+0.01
+		}
+		if ok {
+			return b
+		}
+	}
+	return [4]float64{0.2, 0.2, 0.8, 0.8}
+}

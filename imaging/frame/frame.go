@@ -1,0 +1,91 @@
+// Package frame finds the piece in a photo and says how to straighten and crop
+// the photo around it. It decides and measures; it never changes a picture.
+//
+// # Order of operations
+//
+// A photo is first straightened, then cropped. Straightening keeps the size of
+// the photo: it turns about the centre by -Angle and, where Corners is set,
+// takes the quadrangle of the turned photo to the whole frame. Crop and Subject
+// are shares of that straightened photo. [Result.Source] gives the one mapping
+// that does all of it, from a point of the straightened photo to a point of the
+// upright photo.
+package frame
+
+import (
+	"slabfolio/imaging/note"
+	"slabfolio/imaging/pixel"
+)
+
+// A Mask is one byte a pixel, 0 outside the subject and 255 on it. It lies over
+// the whole upright photo, before straightening, whatever its size.
+type Mask struct {
+	W, H int
+	Pix  []uint8
+}
+
+// At is the value at shares (x, y) of the photo, 0 outside of it.
+func (m *Mask) At(x, y float64) uint8 {
+	i, j := int(x*float64(m.W)), int(y*float64(m.H))
+	if x < 0 || y < 0 || i >= m.W || j >= m.H {
+		return 0
+	}
+	return m.Pix[j*m.W+i]
+}
+
+// Options are the maker's wishes. A nil *Options means none.
+type Options struct {
+	AsShot bool        // no straightening and no crop; the subject is still looked for
+	Box    *[4]float64 // the crop the maker wants: left, top, right, bottom as shares of the upright photo
+}
+
+// A Result is what was found in a photo and how to frame it.
+type Result struct {
+	Crop    [4]float64     // left, top, right, bottom as shares of the straightened photo
+	Angle   float64        // degrees by which the photo leans clockwise, |Angle| ≤ 3; turning by -Angle puts it right; 0: none
+	Corners *[4][2]float64 // quadrangle of the turned photo that becomes the whole frame, as shares: top left, top right, bottom right, bottom left; nil: none
+
+	Subject  [4]float64 // bounding box of the piece, in shares of the straightened photo; the whole frame when unknown
+	Mask     *Mask      // the piece, over the upright photo; nil when no subject was told apart
+	Plain    bool       // the piece stands before a plain backdrop
+	Backdrop [3]uint16  // its typical colour, linear; valid when Plain
+
+	Confidence float64 // 0 to 1, how sure the subject is
+	Notes      []note.Note
+}
+
+// whole is the crop that takes nothing away.
+var whole = [4]float64{0, 0, 1, 1}
+
+// Find frames an upright photo from its reduced copy in linear light, best
+// 768 to 1024 pixels on the longer side. It never fails: where it is not sure
+// it keeps the whole frame and says so in the notes, with these codes:
+//
+//	frame.whole       no subject was told apart; the whole frame is kept (share: of the frame that looked like it)
+//	frame.straightened the photo was turned (degrees)
+//	frame.converging  upright lines lean towards each other (degrees, corrected 0 or 1)
+//	frame.cut         the piece touches the edge of the photo (sides: how many)
+//	frame.small       the piece fills little of the photo (share)
+func Find(small *pixel.Image, opts *Options) Result {
+	if opts == nil {
+		opts = &Options{}
+	}
+	r := Result{Crop: whole, Subject: whole}
+	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
+		r.Notes = append(r.Notes, note.Note{Code: "frame.whole"})
+		return r
+	}
+	c := newCopy(small)
+	found := c.subject()
+	r.Plain, r.Confidence = found.plain, found.confidence
+	if found.plain {
+		r.Backdrop = meanColour(small, c, found)
+	}
+	if found.mask != nil {
+		r.Mask = &Mask{c.w, c.h, found.mask}
+	}
+	if !opts.AsShot && opts.Box == nil {
+		r.straighten(c, found)
+	}
+	r.place(found, opts, c)
+	return r
+}
