@@ -1,0 +1,137 @@
+package shipping
+
+import "math"
+
+const (
+	mmPerInch = 25.4
+	kgPerLb   = 0.45359237
+	in3PerFt3 = 1728
+)
+
+// UpInches returns a length in millimetres as whole inches, rounded up as
+// carriers do. A hair over a whole inch, from arithmetic alone, does not count.
+func UpInches(mm float64) float64 { return math.Ceil(mm/mmPerInch - 1e-6) }
+
+// UpCentimetres returns a length in millimetres as whole centimetres, rounded up.
+func UpCentimetres(mm float64) float64 { return math.Ceil(mm/10 - 1e-6) }
+
+// Density returns pounds per cubic foot from whole inches and pounds.
+func Density(lengthIn, widthIn, heightIn, lb float64) float64 {
+	return lb / (lengthIn * widthIn * heightIn / in3PerFt3)
+}
+
+// Class returns the class that the density scale suggests. Handling, stowing and
+// liability count too: the carrier decides.
+func (t Tables) Class(lbPerFt3 float64) Tier {
+	for _, tier := range t.Tiers {
+		if lbPerFt3 >= tier.AtLeast {
+			return tier
+		}
+	}
+	return Tier{}
+}
+
+// Volumetric returns the weight in kg that a carrier may charge for the room
+// that a package takes: sides rounded up to whole inches or centimetres, the
+// weight up to the next pound or half kilogram.
+func (d Divisor) Volumetric(lengthMM, widthMM, heightMM float64) float64 {
+	if d.Divisor <= 0 {
+		return 0
+	}
+	if d.Unit == "in3/lb" {
+		lb := math.Ceil(UpInches(lengthMM)*UpInches(widthMM)*UpInches(heightMM)/d.Divisor - 1e-9)
+		return lb * kgPerLb
+	}
+	kg := UpCentimetres(lengthMM) * UpCentimetres(widthMM) * UpCentimetres(heightMM) / d.Divisor
+	return math.Ceil(2*kg-1e-9) / 2
+}
+
+// Parcel reports whether a package is within the limits, and if not, which one
+// it passes: "weight", "length" or "girth".
+func (l Limit) Parcel(lengthMM, widthMM, heightMM, grossKg float64) (ok bool, over string) {
+	long := math.Max(lengthMM, math.Max(widthMM, heightMM))
+	girth := long + 2*(lengthMM+widthMM+heightMM-long)
+	switch {
+	case grossKg > l.Kg:
+		return false, "weight"
+	case long > l.LongestMM:
+		return false, "length"
+	case girth > l.GirthMM:
+		return false, "girth"
+	}
+	return true, ""
+}
+
+// LoadingMetres returns the length of trailer floor that a footprint takes,
+// length times width over the inside width of the trailer.
+func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
+	w := t.val("loading_width")
+	if w <= 0 {
+		return 0
+	}
+	return lengthMM * widthMM / 1e6 / w
+}
+
+// PalletPlaces returns how many pallet places of a kind ("eur" or "us") a
+// footprint takes, laid the better way round.
+func (t Tables) PalletPlaces(kind string, lengthMM, widthMM float64) int {
+	l, w := t.val("pallet_"+kind+"_length"), t.val("pallet_"+kind+"_width")
+	if l <= 0 || w <= 0 {
+		return 0
+	}
+	n := func(a, b float64) int { return int(math.Ceil(a/l-1e-9)) * int(math.Ceil(b/w-1e-9)) }
+	return min(n(lengthMM, widthMM), n(widthMM, lengthMM))
+}
+
+// Freight is what a carrier computes with, over all packages.
+type Freight struct {
+	GrossKg       float64
+	DensityLbFt3  float64
+	Class         Tier
+	Volumetric    map[string]float64 // divisor's id -> kg
+	LoadingMetres float64
+	PalletsEUR    int
+	PalletsUS     int
+	Mode          map[string]Mode // region -> how it goes
+}
+
+// A Mode is how the packages go in a region.
+type Mode struct {
+	Parcel bool
+	Over   string // the limit that is passed: weight, length or girth
+	Limit  Limit
+}
+
+// Quote computes the freight figures over the packages. Weights are rounded up
+// to whole pounds a package before the density is taken. It returns nil for no
+// package.
+func (t Tables) Quote(packages []Package) *Freight {
+	if len(packages) == 0 {
+		return nil
+	}
+	f := &Freight{Volumetric: map[string]float64{}, Mode: map[string]Mode{}}
+	var lb, ft3 float64
+	for _, p := range packages {
+		f.GrossKg += p.GrossKg
+		lb += math.Ceil(p.GrossKg/kgPerLb - 1e-9)
+		ft3 += UpInches(p.LengthMM) * UpInches(p.WidthMM) * UpInches(p.HeightMM) / in3PerFt3
+		for _, d := range t.Divisors {
+			f.Volumetric[d.ID] += d.Volumetric(p.LengthMM, p.WidthMM, p.HeightMM)
+		}
+		f.LoadingMetres += t.LoadingMetres(p.LengthMM, p.WidthMM)
+		f.PalletsEUR += t.PalletPlaces("eur", p.LengthMM, p.WidthMM)
+		f.PalletsUS += t.PalletPlaces("us", p.LengthMM, p.WidthMM)
+	}
+	f.DensityLbFt3 = lb / ft3
+	f.Class = t.Class(f.DensityLbFt3)
+	for _, l := range t.Limits {
+		m := Mode{Parcel: true, Limit: l}
+		for _, p := range packages {
+			if ok, over := l.Parcel(p.LengthMM, p.WidthMM, p.HeightMM, p.HighKg); !ok && m.Parcel {
+				m.Parcel, m.Over = false, over
+			}
+		}
+		f.Mode[l.Region] = m
+	}
+	return f
+}

@@ -1,0 +1,151 @@
+package shipping
+
+import (
+	"fmt"
+	"math"
+)
+
+// The ways a piece is packed, as the spec says them.
+const (
+	Blanket = "blanket-wrapped"
+	Carton  = "carton"
+	Crate   = "crate"
+	OnSkid  = "crate on skid"
+)
+
+// A Load is something to be packed: sizes in millimetres, net weight with range.
+type Load struct {
+	Name                  string // "top", "base"; empty for the whole piece
+	Length, Width, Height float64
+	Kg, LowKg, HighKg     float64
+}
+
+// A Panel is the sheet that a crate is made of.
+type Panel struct {
+	Name                    string
+	KgM3, LowKgM3, HighKgM3 float64
+	Source                  string
+}
+
+// How is the maker's way of packing.
+type How struct {
+	Way       string  // one of Blanket, Carton, Crate, OnSkid
+	Clearance float64 // mm on every side; 0 takes what is customary
+	Panel     Panel   // for crates
+}
+
+// A Package is one thing that a carrier takes. Sizes are as built, in
+// millimetres; UpInches and UpCentimetres round them.
+type Package struct {
+	Load      Load
+	Way       string
+	LengthMM  float64
+	WidthMM   float64
+	HeightMM  float64
+	PackingKg float64 // of the packing alone
+	GrossKg   float64
+	LowKg     float64
+	HighKg    float64
+	Rule      string // how the packing was reckoned
+	SolidWood bool   // the packing holds solid wood over 6 mm
+}
+
+// Pack returns one load in its packing. It returns an error for a way that is
+// not known and for a load without a size or a weight.
+func (t Tables) Pack(l Load, h How) (Package, error) {
+	if !(l.Length > 0 && l.Width > 0 && l.Height > 0) {
+		return Package{}, fmt.Errorf("the size of %s is not known", nameOf(l))
+	}
+	if !(l.Kg > 0) {
+		return Package{}, fmt.Errorf("the weight of %s is not known", nameOf(l))
+	}
+	var p Package
+	var m mass
+	switch h.Way {
+	case Blanket:
+		p, m = t.blanket(l, h)
+	case Carton:
+		p, m = t.carton(l, h)
+	case Crate, OnSkid:
+		if h.Panel.KgM3 <= 0 {
+			return Package{}, fmt.Errorf("the density of the crate's panels is not known")
+		}
+		p, m = t.crate(l, h)
+	default:
+		return Package{}, fmt.Errorf("no way of packing called %q", h.Way)
+	}
+	p.Load, p.Way, p.PackingKg = l, h.Way, m.v
+	p.GrossKg = l.Kg + m.v
+	// What is packed and what it is packed in are independent.
+	p.LowKg = p.GrossKg - math.Hypot(l.Kg-l.LowKg, m.v-m.lo)
+	p.HighKg = p.GrossKg + math.Hypot(l.HighKg-l.Kg, m.hi-m.v)
+	return p, nil
+}
+
+func nameOf(l Load) string {
+	if l.Name == "" {
+		return "the piece"
+	}
+	return "the " + l.Name
+}
+
+// A mass with its range; the doubts of one packing go the same way, a heavy hand
+// being heavy everywhere, so they add straight.
+type mass struct{ v, lo, hi float64 }
+
+func (m mass) plus(n mass) mass { return mass{m.v + n.v, m.lo + n.lo, m.hi + n.hi} }
+
+func (p Practice) times(k float64) mass { return mass{p.Value * k, p.Low * k, p.High * k} }
+
+func (m mass) by(p Practice) mass { return mass{m.v * p.Value, m.lo * p.Low, m.hi * p.High} }
+
+func grown(l Load, by float64) (x, y, z float64) {
+	return l.Length + 2*by, l.Width + 2*by, l.Height + 2*by
+}
+
+func surfaceM2(x, y, z float64) float64 { return 2 * (x*y + x*z + y*z) / 1e6 }
+
+func (t Tables) clearance(h How, id string) float64 {
+	if h.Clearance > 0 {
+		return h.Clearance
+	}
+	return t.val(id)
+}
+
+func (t Tables) blanket(l Load, h How) (Package, mass) {
+	x, y, z := grown(l, t.clearance(h, "clearance_blanket"))
+	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
+		Rule: "surface x weight of blankets"}, t.Practice["blanket"].times(surfaceM2(x, y, z))
+}
+
+func (t Tables) carton(l Load, h How) (Package, mass) {
+	c := t.clearance(h, "clearance_carton")
+	x, y, z := grown(l, c+t.val("carton_wall"))
+	board := t.Practice["carton_board"].times(surfaceM2(x, y, z)).by(t.Practice["carton_overlap"])
+	ix, iy, iz := grown(l, c)
+	gapM3 := (ix*iy*iz - l.Length*l.Width*l.Height) / 1e9
+	foam := t.Practice["foam_pe"].times(gapM3).by(t.Practice["foam_fill"])
+	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
+		Rule: "double-wall board over the surface, with flaps, and foam in the gap"}, board.plus(foam)
+}
+
+// crate builds a box of panels with a frame of 38 x 89 mm along its twelve edges
+// on the outside, and runners below it when it stands on a skid.
+func (t Tables) crate(l Load, h How) (Package, mass) {
+	thick := t.Practice["panel_thickness"]
+	x, y, z := grown(l, t.clearance(h, "clearance_crate")+thick.Value)
+	area := surfaceM2(x, y, z)
+	panels := mass{area * thick.Value / 1000 * h.Panel.KgM3, area * thick.Low / 1000 * h.Panel.LowKgM3, area * thick.High / 1000 * h.Panel.HighKgM3}
+	frame := t.Practice["frame"].times(4 * (x + y + z) / 1000)
+	all := panels.plus(frame).by(t.Practice["fill"])
+	side := t.val("frame_side")
+	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidWood: true,
+		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of softwood along twelve edges, fixings and foam", h.Panel.Name)}
+	if h.Way == OnSkid {
+		p.HeightMM += t.val("skid_height")
+		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*89))+1)
+		all = all.plus(t.Practice["skid_runner"].times(runners * p.LengthMM / 1000))
+		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
+	}
+	return p, all
+}

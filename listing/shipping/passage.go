@@ -1,0 +1,36 @@
+package shipping
+
+import (
+	"math"
+	"slices"
+)
+
+// A Passage says how a piece gets into a home.
+type Passage struct {
+	StandMM   float64 // height it needs while it is stood on end: sqrt(length^2 + thinnest^2)
+	NarrowMM  float64 // the narrowest side of its cross-section, carried lengthwise
+	UnderRoof bool    // StandMM is below a usual ceiling
+	ByDoor    bool    // NarrowMM is below a narrow inside door
+	CeilingMM float64 // what was compared with
+	DoorwayMM float64
+}
+
+// Passes checks a load of the given outside sizes against a usual ceiling and a
+// narrow inside door. The door's frame and the bend behind it are not known.
+func (t Tables) Passes(lengthMM, widthMM, heightMM float64) Passage {
+	d := []float64{lengthMM, widthMM, heightMM}
+	slices.Sort(d)
+	p := Passage{StandMM: math.Hypot(d[2], d[0]), NarrowMM: d[0], CeilingMM: t.val("ceiling"), DoorwayMM: t.val("doorway")}
+	p.UnderRoof = p.StandMM <= p.CeilingMM
+	p.ByDoor = p.NarrowMM <= p.DoorwayMM
+	return p
+}
+
+// NeedsISPM15 reports whether packing has to be heat-treated and stamped: it
+// holds solid wood over 6 mm and crosses a border.
+func NeedsISPM15(packages []Package, crossesBorder bool) bool {
+	if !crossesBorder {
+		return false
+	}
+	return slices.ContainsFunc(packages, func(p Package) bool { return p.SolidWood })
+}

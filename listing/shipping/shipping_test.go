@@ -1,0 +1,278 @@
+package shipping
+
+import (
+	"math"
+	"testing"
+)
+
+func tables(t *testing.T) Tables {
+	t.Helper()
+	tab, err := Defaults()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tab
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if math.IsNaN(got) || math.Abs(got-want) > tol {
+		t.Errorf("%s = %.4f, want %.4f, within %g", what, got, want, tol)
+	}
+}
+
+// handling.md section 1: the 13-tier scale of NMFC Docket 2025-1, on both sides
+// of every threshold.
+func TestClassOnBothSidesOfEveryThreshold(t *testing.T) {
+	tab := tables(t)
+	if len(tab.Tiers) != 13 {
+		t.Fatalf("%d tiers", len(tab.Tiers))
+	}
+	edges := []struct {
+		at           float64
+		below, above string
+	}{{1, "400", "300"}, {2, "300", "250"}, {4, "250", "175"}, {6, "175", "125"}, {8, "125", "100"}, {10, "100", "92.5"},
+		{12, "92.5", "85"}, {15, "85", "70"}, {22.5, "70", "65"}, {30, "65", "60"}, {35, "60", "55"}, {50, "55", "50"}}
+	for _, e := range edges {
+		for d, want := range map[float64]string{e.at - 1e-9: e.below, e.at: e.above, e.at + 1e-9: e.above} {
+			if got := tab.Class(d).Class; got != want {
+				t.Errorf("%.10g lb/ft3: class %s, want %s", d, got, want)
+			}
+		}
+	}
+	if got := tab.Class(0.01).Class; got != "400" {
+		t.Errorf("lightest: class %s", got)
+	}
+}
+
+// handling.md section 1, derived test values.
+func TestDensityExamples(t *testing.T) {
+	for _, c := range []struct {
+		l, w, h, lb, density float64
+		class                string
+	}{{84, 44, 12, 320, 12.468, "85"}, {60, 40, 48, 500, 7.50, "125"}, {40, 30, 4, 105, 37.8, "55"}} {
+		d := Density(c.l, c.w, c.h, c.lb)
+		near(t, "density", d, c.density, 0.0006)
+		if got := tables(t).Class(d).Class; got != c.class {
+			t.Errorf("%g lb/ft3: class %s, want %s", d, got, c.class)
+		}
+	}
+}
+
+// handling.md section 2, worked examples (read in carriers' pages).
+func TestVolumetricExamples(t *testing.T) {
+	by := map[string]Divisor{}
+	for _, d := range tables(t).Divisors {
+		by[d.ID] = d
+	}
+	near(t, "30.4 x 19.6 x 19.5 in by 139, whole inches 30 x 20 x 20 as printed",
+		by["in3-139"].Volumetric(30*25.4, 20*25.4, 20*25.4)/kgPerLb, 87, 1e-9)
+	near(t, "the same rounded up, as carriers do since 2025: 31 x 20 x 20",
+		by["in3-139"].Volumetric(30.4*25.4, 19.6*25.4, 19.5*25.4)/kgPerLb, math.Ceil(31*20*20/139.), 1e-9)
+	near(t, "1.40 x 1.00 x 0.90 m by 6000", by["cm3-6000"].Volumetric(1400, 1000, 900), 210, 1e-9)
+	near(t, "30 x 24 x 22 in by 166", by["in3-166"].Volumetric(30*25.4, 24*25.4, 22*25.4)/kgPerLb, 96, 1e-9)
+	for id, kgM3 := range map[string]float64{"in3-139": 199.1, "in3-166": 166.7, "cm3-5000": 200.0, "cm3-6000": 166.7} {
+		d := by[id]
+		got := 1e6 / d.Divisor // per cubic metre
+		if d.Unit == "in3/lb" {
+			got = 1e9 / (mmPerInch * mmPerInch * mmPerInch) / d.Divisor * kgPerLb
+		}
+		near(t, id+" as kg/m3", got, kgM3, 0.05)
+	}
+}
+
+func TestRoundingUpIsFreeOfArithmeticDust(t *testing.T) {
+	near(t, "54 in", UpInches(54*25.4), 54, 0)
+	near(t, "54.01 in", UpInches(54.01*25.4), 55, 0)
+	near(t, "137.16 cm", UpCentimetres(1371.6), 138, 0)
+	near(t, "0.1+0.2 m", UpCentimetres((0.1+0.2)*1000), 30, 0)
+}
+
+// handling.md section 2: 150 lb, 108 in, 165 in length and girth; and the usual
+// European limits, from memory. Both sides of each edge.
+func TestParcelLimits(t *testing.T) {
+	by := map[string]Limit{}
+	for _, l := range tables(t).Limits {
+		by[l.Region] = l
+	}
+	const in = 25.4
+	for _, c := range []struct {
+		region      string
+		l, w, h, kg float64
+		ok          bool
+		over        string
+	}{
+		{"US", 60 * in, 20 * in, 10 * in, 150 * kgPerLb, true, ""},
+		{"US", 60 * in, 20 * in, 10 * in, 150.1 * kgPerLb, false, "weight"},
+		{"US", 107.9 * in, 10 * in, 10 * in, 20, true, ""},
+		{"US", 108.1 * in, 10 * in, 10 * in, 20, false, "length"},
+		{"US", 64.9 * in, 30 * in, 20 * in, 20, true, ""},
+		{"US", 65.1 * in, 30 * in, 20 * in, 20, false, "girth"},
+		{"Europe", 1000, 500, 400, 31.5, true, ""},
+		{"Europe", 1000, 500, 400, 31.6, false, "weight"},
+		{"Europe", 2001, 100, 100, 5, false, "length"},
+		{"Europe", 1201, 500, 400, 5, false, "girth"},
+	} {
+		if ok, over := by[c.region].Parcel(c.l, c.w, c.h, c.kg); ok != c.ok || over != c.over {
+			t.Errorf("%+v: got %v %q", c, ok, over)
+		}
+	}
+}
+
+// handling.md section 3: 16 kg, 25 kg, 33 kg, 37 kg by strict maths, then an aid.
+func TestPeopleToLift(t *testing.T) {
+	for _, c := range []struct {
+		kg        float64
+		people    int
+		care, aid bool
+	}{{5, 1, false, false}, {16, 1, false, false}, {16.1, 1, true, false}, {25, 1, true, false}, {25.1, 2, false, false},
+		{33.3, 2, false, false}, {33.4, 3, false, false}, {37.5, 3, false, false}, {37.6, 4, false, true}, {100, 4, false, true}, {101, 5, false, true}, {0, 0, false, false}} {
+		l := tables(t).PeopleToLift(c.kg)
+		if l.People != c.people || l.Care != c.care || l.Aid != c.aid {
+			t.Errorf("%g kg: %+v, want %d people, care %v, aid %v", c.kg, l, c.people, c.care, c.aid)
+		}
+		if l.People > 0 && l.Basis == "" {
+			t.Errorf("%g kg: no basis", c.kg)
+		}
+	}
+}
+
+// handling.md section 3: the manual's first example, exact arithmetic (10/23, not
+// the printed 0.44): 16.02 and 14.15 lb with the US constants. The metric ones (23
+// kg, 25 cm, 0.003) are rounded on their own and are no conversions of 51 lb, 10
+// in, 0.0075, so half a pound is allowed.
+func TestNIOSHExample(t *testing.T) {
+	const cm, lb = 2.54, kgPerLb
+	origin := Task{H: 23 * cm, V: 15 * cm, D: 49 * cm, F: 1, C: 0.95}.RecommendedKg()
+	near(t, "origin", origin/lb, 16.02, 0.5)
+	dest := Task{H: 23 * cm, V: 64 * cm, D: 49 * cm, F: 1, C: 1}.RecommendedKg()
+	near(t, "destination", dest/lb, 14.15, 0.5)
+	near(t, "lifting index at the destination, 44 lb over 14.15", 44*lb/dest, 3.1, 0.15)
+	near(t, "ideal lift", Task{H: 25, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 23, 1e-9)
+	near(t, "out of reach", Task{H: 64, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 0, 0)
+	if w := FloorToWaist(400); w <= 0 || w >= 23 {
+		t.Errorf("floor to waist: %g kg", w)
+	}
+}
+
+// By hand: sqrt(54^2 + 1.625^2) in = 54.024 in; 2.4 m and 762 mm from handling.md
+// section 4 and the issue.
+func TestPassage(t *testing.T) {
+	p := tables(t).Passes(1371.6, 406.4, 41.275)
+	near(t, "stood on end", p.StandMM, 25.4*math.Hypot(54, 1.625), 1e-9)
+	if !p.UnderRoof || !p.ByDoor {
+		t.Errorf("%+v", p)
+	}
+	long := tables(t).Passes(2399, 1000, 60)
+	if !long.UnderRoof {
+		t.Errorf("2399 x 60: needs %g mm", long.StandMM)
+	}
+	if p := tables(t).Passes(2400, 1000, 60); p.UnderRoof {
+		t.Errorf("2400 x 60 stands under 2.4 m: %g mm", p.StandMM)
+	}
+	if p := tables(t).Passes(1500, 900, 770); p.ByDoor {
+		t.Error("770 mm goes through 762 mm")
+	}
+}
+
+func TestLoadingMetresAndPallets(t *testing.T) {
+	tab := tables(t)
+	near(t, "EUR pallet", tab.LoadingMetres(1200, 800), 0.4, 1e-12) // the trade's own check: 0.4 loading metres
+	for _, c := range []struct {
+		l, w    float64
+		eur, us int
+	}{{1200, 800, 1, 1}, {800, 1200, 1, 1}, {1201, 800, 2, 1}, {2400, 800, 2, 2}, {1219, 1016, 2, 1}} {
+		if e, u := tab.PalletPlaces("eur", c.l, c.w), tab.PalletPlaces("us", c.l, c.w); e != c.eur || u != c.us {
+			t.Errorf("%g x %g: %d EUR, %d US, want %d, %d", c.l, c.w, e, u, c.eur, c.us)
+		}
+	}
+}
+
+var ply = Panel{Name: "softwood plywood", KgM3: 500, LowKgM3: 450, HighKgM3: 600}
+
+// A crate by hand: inside 1000 x 500 x 300 with 50 mm clearance = 1100 x 600 x
+// 400; panels outside at 12 mm: 1124 x 624 x 424, 2.8850 m2 x 0.012 x 500 = 17.31
+// kg; frame 4 x 2.172 m x 1.62 = 14.07 kg; with 8 %: 33.9 kg.
+func TestCrateFromItsOwnGeometry(t *testing.T) {
+	p, err := tables(t).Pack(Load{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: Crate, Clearance: 50, Panel: ply})
+	if err != nil {
+		t.Fatal(err)
+	}
+	area := 2 * (1.124*0.624 + 1.124*0.424 + 0.624*0.424)
+	near(t, "packing", p.PackingKg, (area*0.012*500+4*2.172*1.62)*1.08, 1e-9)
+	near(t, "length", p.LengthMM, 1124+76, 1e-9)
+	near(t, "gross", p.GrossKg, 30+p.PackingKg, 1e-9)
+	if !(p.LowKg < p.GrossKg && p.GrossKg < p.HighKg) {
+		t.Errorf("range out of order: %+v", p)
+	}
+	s, err := tables(t).Pack(Load{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: OnSkid, Clearance: 50, Panel: ply})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "runners lift it", s.HeightMM-p.HeightMM, 100, 1e-9)
+	near(t, "runners weigh", s.PackingKg-p.PackingKg, 2*1.2*3.8, 1e-9)
+	if NeedsISPM15([]Package{p}, false) || !NeedsISPM15([]Package{p}, true) {
+		t.Error("solid wood across a border needs the mark, at home it does not")
+	}
+}
+
+func TestPackRefusesWhatIsNotKnown(t *testing.T) {
+	tab := tables(t)
+	full := Load{Length: 1, Width: 1, Height: 1, Kg: 1, LowKg: 1, HighKg: 1}
+	for name, c := range map[string]struct {
+		l Load
+		h How
+	}{
+		"no size":   {Load{Kg: 1}, How{Way: Carton}},
+		"no weight": {Load{Length: 1, Width: 1, Height: 1}, How{Way: Carton}},
+		"no way":    {full, How{Way: "by pigeon"}},
+		"no panels": {full, How{Way: Crate}},
+		"NaN":       {Load{Length: 1, Width: 1, Height: math.NaN(), Kg: 1}, How{Way: Carton}},
+	} {
+		if p, err := tab.Pack(c.l, c.h); err == nil {
+			t.Errorf("%s: packed all the same: %+v", name, p)
+		}
+	}
+}
+
+func TestQuoteAddsPackages(t *testing.T) {
+	tab := tables(t)
+	var ps []Package
+	for range 2 {
+		p, err := tab.Pack(Load{Length: 800, Width: 400, Height: 200, Kg: 12, LowKg: 11, HighKg: 13}, How{Way: Carton})
+		if err != nil {
+			t.Fatal(err)
+		}
+		ps = append(ps, p)
+	}
+	one, two := tab.Quote(ps[:1]), tab.Quote(ps)
+	near(t, "gross", two.GrossKg, 2*one.GrossKg, 1e-9)
+	near(t, "density", two.DensityLbFt3, one.DensityLbFt3, 1e-9)
+	near(t, "volumetric", two.Volumetric["cm3-5000"], 2*one.Volumetric["cm3-5000"], 1e-9)
+	if tab.Quote(nil) != nil {
+		t.Error("a quote for nothing")
+	}
+	if !one.Mode["US"].Parcel || !one.Mode["Europe"].Parcel {
+		t.Errorf("a 12 kg carton goes as a parcel: %+v", one.Mode)
+	}
+}
+
+// Whatever the size, packing adds room and weight, a skid adds more, and no
+// figure is negative or not a number.
+func TestPackingProperties(t *testing.T) {
+	tab := tables(t)
+	for _, l := range []float64{20, 300, 1500, 5000} {
+		for _, kg := range []float64{0.05, 3, 60, 900} {
+			load := Load{Length: l, Width: l / 3, Height: l / 7, Kg: kg, LowKg: kg * .8, HighKg: kg * 1.3}
+			for _, way := range []string{Blanket, Carton, Crate, OnSkid} {
+				p, err := tab.Pack(load, How{Way: way, Panel: ply})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !(p.PackingKg > 0 && p.LowKg > 0 && p.LowKg <= p.GrossKg && p.GrossKg <= p.HighKg && p.LengthMM > load.Length && p.HeightMM > load.Height) {
+					t.Errorf("%s of %+v: %+v", way, load, p)
+				}
+			}
+		}
+	}
+}
