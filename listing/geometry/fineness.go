@@ -1,0 +1,76 @@
+package geometry
+
+import (
+	_ "embed" // fineness.csv
+	"encoding/csv"
+	"math"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+//go:embed fineness.csv
+var finenessCSV string
+
+// A fineness is one line of fineness.csv: readings that are whole multiples of
+// step are known to within doubt.
+type fineness struct{ step, doubt float64 }
+
+// readings holds inch lines and metric lines of one tool, coarsest first; the
+// last of each has step 0 and takes whatever is left.
+type readings struct{ inch, metric []fineness }
+
+var finenessTable = sync.OnceValue(func() map[string]readings {
+	t := map[string]readings{}
+	rows, err := csv.NewReader(strings.NewReader(finenessCSV)).ReadAll()
+	if err != nil {
+		return t // a test reads the embedded table
+	}
+	for _, r := range rows[1:] {
+		step, _ := strconv.ParseFloat(r[2], 64)
+		doubt, _ := strconv.ParseFloat(r[3], 64)
+		u := t[r[0]]
+		if strings.Contains(r[1], "inch") {
+			u.inch = append(u.inch, fineness{step, doubt})
+		} else {
+			u.metric = append(u.metric, fineness{step, doubt})
+		}
+		t[r[0]] = u
+	}
+	return t
+})
+
+// TapeDoubt returns to within what a length or width read off a tape is known
+// (half of the 90 % range, mm), judged by the step that the reading lies on:
+// 16 1/4 in was read to an eighth, 412 mm to a millimetre. Source: the lines
+// of fineness.csv, common practice.
+func TapeDoubt(mm float64) float64 { return doubt("tape", mm) }
+
+// GaugeDoubt is TapeDoubt for a thickness or a wall, which is taken with a
+// rule or a calliper.
+func GaugeDoubt(mm float64) float64 { return doubt("gauge", mm) }
+
+func doubt(tool string, v float64) float64 {
+	t := finenessTable()[tool]
+	// A reading that suits neither system well takes the finer line of the
+	// one it suits; one that suits both takes the coarser.
+	if onStep(v, 25.4/64) && !onStep(v, 1) {
+		return pick(t.inch, v)
+	}
+	if onStep(v, 25.4/64) {
+		return math.Max(pick(t.inch, v), pick(t.metric, v))
+	}
+	return pick(t.metric, v)
+}
+
+func pick(lines []fineness, v float64) float64 {
+	for _, l := range lines {
+		if l.step == 0 || onStep(v, l.step) {
+			return l.doubt
+		}
+	}
+	return 0
+}
+
+// onStep reports whether v is a whole multiple of step, to a micrometre.
+func onStep(v, step float64) bool { return math.Abs(math.Remainder(v, step)) < 1e-3 }

@@ -1,0 +1,250 @@
+// Package geometry turns the ways in which a maker says the shape of a top
+// into one outline, and measures it: area, perimeter, centroid, moments,
+// extents, hull, and what a straight line across it meets. Everything is in
+// millimetres, x along the length, y across, seen from above. It knows nothing
+// of thickness, wood or weight.
+package geometry
+
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/units"
+)
+
+// A Kind is the way in which an outline was said.
+type Kind string
+
+// The ways of saying an outline.
+const (
+	KindRectangle Kind = "rectangle"
+	KindWidths    Kind = "widths at equal steps"
+	KindTraced    Kind = "traced polygon"
+	KindCircle    Kind = "circle"
+)
+
+// Limits of what is taken for the top of a piece of furniture.
+const (
+	maxSize   = 20000.0 // mm
+	maxPoints = 5000    // the crossing test compares every pair of edges
+	// CircleCorners is how many corners a circle is drawn with.
+	CircleCorners = 180
+)
+
+// An Outline is the shape of a top. Make one with Rectangle, FromWidths,
+// Traced, Circle or Of; it is never changed afterwards.
+type Outline struct {
+	kind          Kind
+	polygon       [][2]float64 // counter-clockwise, box from (0,0), first corner not repeated
+	widths        []float64    // as measured, for KindWidths
+	length, width figure.Doubted
+	area          figure.Doubted // mm²
+	perimeter     float64
+	centroid      [2]float64
+	moments       Moments
+	rule          string
+}
+
+// Moments are second moments of area about the centroid, in mm⁴: XX is the
+// integral of y² (bending about the x axis), YY of x², XY of xy.
+type Moments struct{ XX, YY, XY float64 }
+
+// Rectangle returns a rectangle of the given length and width in mm.
+func Rectangle(length, width float64) (*Outline, error) {
+	if err := checkSizes(map[string]float64{"length": length, "width": width}, "length", "width"); err != nil {
+		return nil, err
+	}
+	l := figure.Give(length, TapeDoubt(length), "outline length")
+	w := figure.Give(width, TapeDoubt(width), "outline width")
+	return &Outline{
+		kind:      KindRectangle,
+		polygon:   [][2]float64{{0, 0}, {length, 0}, {length, width}, {0, width}},
+		length:    l,
+		width:     w,
+		area:      l.Times(w),
+		perimeter: 2 * (length + width),
+		centroid:  [2]float64{length / 2, width / 2},
+		moments:   Moments{XX: length * math.Pow(width, 3) / 12, YY: width * math.Pow(length, 3) / 12},
+		rule:      "length x width",
+	}, nil
+}
+
+// Circle returns a circle of the given diameter in mm. Its area, perimeter and
+// moments are those of the circle; only the drawing is a polygon.
+func Circle(diameter float64) (*Outline, error) {
+	if err := checkSizes(map[string]float64{"diameter": diameter}, "diameter"); err != nil {
+		return nil, err
+	}
+	r := diameter / 2
+	d := figure.Give(diameter, TapeDoubt(diameter), "outline diameter")
+	pts := make([][2]float64, CircleCorners)
+	for i := range pts {
+		// Starting at the lower left makes the first corner the one that the
+		// other outlines start with.
+		sin, cos := math.Sincos(2*math.Pi*float64(i)/CircleCorners - 3*math.Pi/4)
+		pts[i] = [2]float64{r + r*cos, r + r*sin}
+	}
+	i4 := math.Pi * math.Pow(r, 4) / 4
+	return &Outline{
+		kind:      KindCircle,
+		polygon:   pts,
+		length:    d,
+		width:     d,
+		area:      d.Times(d).Scale(math.Pi / 4),
+		perimeter: math.Pi * diameter,
+		centroid:  [2]float64{r, r},
+		moments:   Moments{XX: i4, YY: i4},
+		rule:      "pi x diameter squared / 4",
+	}, nil
+}
+
+// Kind says how the outline was said.
+func (o *Outline) Kind() Kind { return o.kind }
+
+// Round reports whether the outline is a circle.
+func (o *Outline) Round() bool { return o.kind == KindCircle }
+
+// Rule says in words how the area was found.
+func (o *Outline) Rule() string { return o.rule }
+
+// Polygon returns the outline for drawing: counter-clockwise, its bounding box
+// from (0,0), the corner nearest the lower left first and not repeated at the
+// end. Outlines from widths are drawn about a straight centre line, since the
+// widths do not say where the edges lie.
+func (o *Outline) Polygon() [][2]float64 { return append([][2]float64(nil), o.polygon...) }
+
+// Widths returns the measured widths of an outline from widths, else nil.
+func (o *Outline) Widths() []float64 { return append([]float64(nil), o.widths...) }
+
+// Length returns the extent along x, in mm.
+func (o *Outline) Length() figure.Figure {
+	return o.length.Figure("mm", "extent of the outline along its length", "piece.yaml", "top.outline")
+}
+
+// Width returns the extent along y, in mm.
+func (o *Outline) Width() figure.Figure {
+	return o.width.Figure("mm", "extent of the outline across its length", "piece.yaml", "top.outline")
+}
+
+// LengthMM and WidthMM are the extents without their doubt.
+func (o *Outline) LengthMM() float64 { return o.length.Value }
+
+// WidthMM is the extent along y without its doubt.
+func (o *Outline) WidthMM() float64 { return o.width.Value }
+
+// LengthDoubted and WidthDoubted are the extents with the causes of their doubt.
+func (o *Outline) LengthDoubted() figure.Doubted { return o.length }
+
+// WidthDoubted is the extent along y with the causes of its doubt.
+func (o *Outline) WidthDoubted() figure.Doubted { return o.width }
+
+// Area returns the area of the face in m².
+func (o *Outline) Area() figure.Figure {
+	return o.area.Scale(1e-6).Figure("m2", o.rule, "piece.yaml", "top.outline")
+}
+
+// AreaMM2 returns the area in mm² with the causes of its doubt.
+func (o *Outline) AreaMM2() figure.Doubted { return o.area }
+
+// PerimeterMM returns the length of the edge all round.
+func (o *Outline) PerimeterMM() float64 { return o.perimeter }
+
+// Centroid returns the middle of the area, in the coordinates of Polygon.
+func (o *Outline) Centroid() [2]float64 { return o.centroid }
+
+// SecondMoments returns the second moments of area about the centroid.
+func (o *Outline) SecondMoments() Moments { return o.moments }
+
+// Hull returns the convex hull, counter-clockwise.
+func (o *Outline) Hull() [][2]float64 { return Hull(o.polygon) }
+
+// Contains reports whether a point lies inside the outline or on its edge.
+func (o *Outline) Contains(x, y float64) bool {
+	if o.Round() {
+		return math.Hypot(x-o.centroid[0], y-o.centroid[1]) <= o.length.Value/2*(1+1e-12)
+	}
+	return Contains(o.polygon, x, y)
+}
+
+// SpansAt returns the stretches of y that lie inside at x, lowest first.
+func (o *Outline) SpansAt(x float64) [][2]float64 { return spans(o.polygon, 0, x) }
+
+// Across returns how much of the line across the top at x lies inside, in mm.
+func (o *Outline) Across(x float64) float64 { return total(o.SpansAt(x)) }
+
+// Along returns how much of the line along the top at y lies inside, in mm.
+func (o *Outline) Along(y float64) float64 { return total(spans(o.polygon, 1, y)) }
+
+// LongestEdge returns the length of the longest straight stretch of the edge
+// in mm; zero for a circle. For an outline from widths only the ends are
+// known to be straight.
+func (o *Outline) LongestEdge() float64 {
+	switch o.kind {
+	case KindCircle:
+		return 0
+	case KindWidths:
+		return math.Max(o.widths[0], o.widths[len(o.widths)-1])
+	}
+	longest := 0.0
+	for i, p := range o.polygon {
+		q := o.polygon[(i+1)%len(o.polygon)]
+		longest = math.Max(longest, math.Hypot(q[0]-p[0], q[1]-p[1]))
+	}
+	return longest
+}
+
+// Diagonal returns the greatest distance between two points of the outline.
+func (o *Outline) Diagonal() float64 {
+	if o.Round() {
+		return o.length.Value
+	}
+	h := o.Hull()
+	longest := 0.0
+	for i, p := range h {
+		for _, q := range h[i+1:] {
+			longest = math.Max(longest, math.Hypot(q[0]-p[0], q[1]-p[1]))
+		}
+	}
+	return longest
+}
+
+// WithScaleDoubt returns the outline with one more cause of doubt: a scale
+// that may be off by rel (0.005 is half a percent, 90 % range), as when it was
+// measured from a photo. Lengths move by rel, areas by twice that.
+func (o *Outline) WithScaleDoubt(rel float64, cause string) *Outline {
+	c := *o
+	k := figure.Give(1, rel, cause)
+	c.length, c.width = o.length.Times(k), o.width.Times(k)
+	c.area = o.area.Times(k).Times(k)
+	return &c
+}
+
+// SizeError says that a size cannot belong to a top.
+type SizeError struct {
+	What string  // "length", "width", "width 3", "diameter"
+	MM   float64 // as given
+}
+
+func (e *SizeError) Error() string {
+	switch {
+	case math.IsNaN(e.MM) || math.IsInf(e.MM, 0):
+		return fmt.Sprintf("the %s of the outline is not a number", e.What)
+	case e.MM <= 0:
+		return fmt.Sprintf("the %s of the outline is %g mm; it has to be more than nothing", e.What, e.MM)
+	}
+	return fmt.Sprintf("the %s of the outline is %.0f m; no top is that large", e.What, e.MM/1000)
+}
+
+// checkSizes checks the named sizes in the given order.
+func checkSizes(sizes map[string]float64, order ...string) error {
+	for _, name := range order {
+		v := sizes[name]
+		if math.IsNaN(v) || v <= 0 || v > maxSize {
+			return &SizeError{name, v}
+		}
+	}
+	return nil
+}
+
+func mm(l units.Length) float64 { return float64(l) }

@@ -1,0 +1,192 @@
+package geometry
+
+import (
+	"math"
+	"sort"
+)
+
+// SignedArea returns the area inside a polygon by the shoelace rule, in the
+// square of its unit: positive counter-clockwise, negative clockwise. The
+// first corner is not repeated at the end. The sums are taken about the first
+// corner, so that a polygon far from the origin loses no digits.
+func SignedArea(p [][2]float64) float64 {
+	sum := 0.0
+	for i := 1; i+1 < len(p); i++ {
+		ax, ay := p[i][0]-p[0][0], p[i][1]-p[0][1]
+		bx, by := p[i+1][0]-p[0][0], p[i+1][1]-p[0][1]
+		sum += float64(ax*by) - float64(ay*bx)
+	}
+	return sum / 2
+}
+
+// Perimeter returns the length of the closed edge of a polygon.
+func Perimeter(p [][2]float64) float64 {
+	sum := 0.0
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		sum += math.Hypot(b[0]-a[0], b[1]-a[1])
+	}
+	return sum
+}
+
+// Centroid returns the middle of the area of a polygon that does not cross
+// itself. A polygon without area has the mean of its corners.
+func Centroid(p [][2]float64) [2]float64 {
+	if len(p) == 0 {
+		return [2]float64{}
+	}
+	var area, cx, cy float64
+	for i := 1; i+1 < len(p); i++ {
+		ax, ay := p[i][0]-p[0][0], p[i][1]-p[0][1]
+		bx, by := p[i+1][0]-p[0][0], p[i+1][1]-p[0][1]
+		c := float64(ax*by) - float64(ay*bx)
+		area += c
+		cx += c * (ax + bx) / 3
+		cy += c * (ay + by) / 3
+	}
+	if area == 0 {
+		for _, q := range p {
+			cx += (q[0] - p[0][0]) / float64(len(p))
+			cy += (q[1] - p[0][1]) / float64(len(p))
+		}
+		return [2]float64{p[0][0] + cx, p[0][1] + cy}
+	}
+	return [2]float64{p[0][0] + cx/area, p[0][1] + cy/area}
+}
+
+// SecondMoments returns the second moments of area of a counter-clockwise
+// polygon about its centroid, by the closed form over its edges.
+func SecondMoments(p [][2]float64) Moments {
+	c := Centroid(p)
+	var m Moments
+	for i, q := range p {
+		r := p[(i+1)%len(p)]
+		ax, ay, bx, by := q[0]-c[0], q[1]-c[1], r[0]-c[0], r[1]-c[1]
+		k := float64(ax*by) - float64(bx*ay)
+		m.XX += k * (ay*ay + ay*by + by*by) / 12
+		m.YY += k * (ax*ax + ax*bx + bx*bx) / 12
+		m.XY += k * (ax*by + 2*ax*ay + 2*bx*by + bx*ay) / 24
+	}
+	return m
+}
+
+// Hull returns the convex hull of points, counter-clockwise from the one with
+// the least x (then y), without points on its edges (monotone chain).
+func Hull(points [][2]float64) [][2]float64 {
+	p := append([][2]float64(nil), points...)
+	sort.Slice(p, func(i, j int) bool {
+		return p[i][0] < p[j][0] || p[i][0] == p[j][0] && p[i][1] < p[j][1]
+	})
+	if len(p) < 3 {
+		return p
+	}
+	half := func(from, to, step int) [][2]float64 {
+		var h [][2]float64
+		for i := from; i != to; i += step {
+			for len(h) > 1 && turn(h[len(h)-2], h[len(h)-1], p[i]) <= 0 {
+				h = h[:len(h)-1]
+			}
+			h = append(h, p[i])
+		}
+		return h[:len(h)-1] // the last is the first of the other half
+	}
+	return append(half(0, len(p), 1), half(len(p)-1, -1, -1)...)
+}
+
+// Contains reports whether a point lies inside a polygon or on its edge.
+func Contains(p [][2]float64, x, y float64) bool {
+	inside := false
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		if onEdge(a, b, x, y) {
+			return true
+		}
+		if (a[1] > y) != (b[1] > y) && x < a[0]+(b[0]-a[0])*(y-a[1])/(b[1]-a[1]) {
+			inside = !inside
+		}
+	}
+	return inside
+}
+
+// onEdge reports whether a point lies on the edge from a to b, within a
+// billionth of its length.
+func onEdge(a, b [2]float64, x, y float64) bool {
+	l := math.Hypot(b[0]-a[0], b[1]-a[1])
+	if l == 0 {
+		return x == a[0] && y == a[1]
+	}
+	t := ((x-a[0])*(b[0]-a[0]) + (y-a[1])*(b[1]-a[1])) / (l * l)
+	off := math.Abs((x-a[0])*(b[1]-a[1])-(y-a[1])*(b[0]-a[0])) / l
+	return t >= 0 && t <= 1 && off <= 1e-9*l
+}
+
+// turn is positive where a, b, c turn to the left.
+func turn(a, b, c [2]float64) float64 {
+	return float64((b[0]-a[0])*(c[1]-a[1])) - float64((b[1]-a[1])*(c[0]-a[0]))
+}
+
+// spans returns where the line at v on the given axis (0: a line across, at x)
+// lies inside the polygon. At the very ends, where the line only touches, it
+// is moved inwards by a hair, so that a straight end has its whole width.
+func spans(p [][2]float64, axis int, v float64) [][2]float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, q := range p {
+		lo, hi = math.Min(lo, q[axis]), math.Max(hi, q[axis])
+	}
+	if !(v >= lo && v <= hi) {
+		return nil
+	}
+	hair := (hi - lo) * 1e-9
+	v = math.Min(math.Max(v, lo+hair), hi-hair)
+	var cuts []float64
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		if (a[axis] > v) != (b[axis] > v) {
+			t := (v - a[axis]) / (b[axis] - a[axis])
+			cuts = append(cuts, a[1-axis]+t*(b[1-axis]-a[1-axis]))
+		}
+	}
+	sort.Float64s(cuts)
+	out := make([][2]float64, 0, len(cuts)/2)
+	for i := 0; i+1 < len(cuts); i += 2 {
+		out = append(out, [2]float64{cuts[i], cuts[i+1]})
+	}
+	return out
+}
+
+func total(s [][2]float64) float64 {
+	sum := 0.0
+	for _, v := range s {
+		sum += v[1] - v[0]
+	}
+	return sum
+}
+
+// box returns the corners of the bounding box.
+func box(p [][2]float64) (lo, hi [2]float64) {
+	lo, hi = p[0], p[0]
+	for _, q := range p[1:] {
+		for k := range q {
+			lo[k], hi[k] = math.Min(lo[k], q[k]), math.Max(hi[k], q[k])
+		}
+	}
+	return lo, hi
+}
+
+// settle moves a polygon's box to (0,0) and starts it at the corner nearest
+// the lower left.
+func settle(p [][2]float64) [][2]float64 {
+	lo, _ := box(p)
+	first, best := 0, math.Inf(1)
+	for i, q := range p {
+		if d := math.Hypot(q[0]-lo[0], q[1]-lo[1]); d < best {
+			first, best = i, d
+		}
+	}
+	out := make([][2]float64, 0, len(p))
+	for i := range p {
+		q := p[(first+i)%len(p)]
+		out = append(out, [2]float64{q[0] - lo[0], q[1] - lo[1]})
+	}
+	return out
+}
