@@ -1,0 +1,55 @@
+package rendition
+
+import (
+	"math"
+	"sync"
+)
+
+// Curves take linear values, 0 to 65535, to sRGB-coded ones in 8.8 fixed point,
+// 0 to 65280: tone and the sRGB curve in one look-up a channel. The eight bits
+// after the point are rounded away once, after sharpening and the change to
+// luma and chroma. No dither is added: the noise that a photo has left after a
+// downscale from 16 bits is more than the rounding, and JPEG would spend its
+// bytes on a dither only to smooth it away.
+type Curves [3][]uint16
+
+// codedWhite is sRGB 255 in 8.8 fixed point.
+const codedWhite = 255 << 8
+
+// srgbTable is the sRGB curve of IEC 61966-2-1 for every linear value.
+var srgbTable = sync.OnceValue(func() []uint16 {
+	t := make([]uint16, 65536)
+	for i := range t {
+		l := float64(i) / 65535
+		v := 12.92 * l
+		if l > 0.0031308 {
+			v = float64(1.055*math.Pow(l, 1/2.4)) - 0.055
+		}
+		t[i] = uint16(math.Round(v * codedWhite))
+	}
+	return t
+})
+
+// AsShot returns the curves that change no tone.
+func AsShot() *Curves {
+	t := srgbTable()
+	return &Curves{t, t, t}
+}
+
+// Toned returns the curves of a tone given as linear to linear, one table of
+// 65536 values a channel; a nil table leaves its channel as it is.
+func Toned(tone [3][]uint16) *Curves {
+	t := srgbTable()
+	c := AsShot()
+	for ch, lut := range tone {
+		if len(lut) != 65536 {
+			continue
+		}
+		coded := make([]uint16, 65536)
+		for i, v := range lut {
+			coded[i] = t[v]
+		}
+		c[ch] = coded
+	}
+	return c
+}

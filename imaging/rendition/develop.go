@@ -1,0 +1,126 @@
+package rendition
+
+import (
+	"image"
+
+	"slabfolio/imaging/pixel"
+)
+
+// A Picture is sRGB-coded and ready to encode: luma in every pixel, chroma in
+// every second one of every second row, in 8.8 fixed point, by the weights and
+// full range of JFIF (BT.601).
+type Picture struct {
+	W, H   int
+	cw     int // chroma samples a row
+	y      []uint16
+	cb, cr []uint16
+}
+
+// Luma weights of BT.601 in 16-bit fixed point; they add up to one.
+const (
+	lumaR = 19595
+	lumaG = 38470
+	lumaB = 7471
+)
+
+// Chroma weights of BT.601, full range, in 16-bit fixed point.
+const (
+	cbR, cbG, cbB = -11059, -21709, 32768
+	crR, crG, crB = 32768, -27439, -5329
+)
+
+// Develop gives m its tone and the sRGB curve and sharpens its luma by amount
+// (see Sharpening). Chroma is the mean of each 2 × 2 pixels.
+func Develop(m *pixel.Image, curves *Curves, amount float64) *Picture {
+	p := &Picture{W: m.W, H: m.H, cw: (m.W + 1) / 2}
+	ch := (m.H + 1) / 2
+	p.y = make([]uint16, m.W*m.H)
+	p.cb, p.cr = make([]uint16, p.cw*ch), make([]uint16, p.cw*ch)
+	sum := make([]uint32, p.cw*3)
+	for j := range ch {
+		clear(sum)
+		y0, y1 := 2*j, min(2*j+1, m.H-1) // the last row of an odd height counts twice
+		p.lumaRow(m.Row(y0), y0, sum, curves)
+		p.lumaRow(m.Row(y1), y1, sum, curves)
+		chromaRow(p.cb[j*p.cw:(j+1)*p.cw], p.cr[j*p.cw:(j+1)*p.cw], sum)
+	}
+	if amount > 0 {
+		p.y = sharpen(p.y, m.W, m.H, amount)
+	}
+	return p
+}
+
+// lumaRow codes a row of linear pixels, sets the row's luma and adds its
+// colours to sum, two pixels to a chroma sample.
+func (p *Picture) lumaRow(row []uint16, y int, sum []uint32, c *Curves) {
+	luma := p.y[y*p.W : (y+1)*p.W]
+	tr, tg, tb := c[0][:65536], c[1][:65536], c[2][:65536]
+	for len(luma) >= 2 {
+		in := row[0:6:6]
+		r0, g0, b0 := uint32(tr[in[0]]), uint32(tg[in[1]]), uint32(tb[in[2]])
+		r1, g1, b1 := uint32(tr[in[3]]), uint32(tg[in[4]]), uint32(tb[in[5]])
+		luma[0] = uint16((lumaR*r0 + lumaG*g0 + lumaB*b0 + 1<<15) >> 16)
+		luma[1] = uint16((lumaR*r1 + lumaG*g1 + lumaB*b1 + 1<<15) >> 16)
+		s := sum[0:3:3]
+		s[0] += r0 + r1
+		s[1] += g0 + g1
+		s[2] += b0 + b1
+		row, luma, sum = row[6:], luma[2:], sum[3:]
+	}
+	if len(luma) == 1 { // the last column of an odd width counts twice
+		r, g, b := uint32(tr[row[0]]), uint32(tg[row[1]]), uint32(tb[row[2]])
+		luma[0] = uint16((lumaR*r + lumaG*g + lumaB*b + 1<<15) >> 16)
+		sum[0] += 2 * r
+		sum[1] += 2 * g
+		sum[2] += 2 * b
+	}
+}
+
+// chromaRow makes a row of chroma of the colours of four pixels each.
+func chromaRow(cb, cr []uint16, sum []uint32) {
+	cr = cr[:len(cb)]
+	const half = 128<<8<<18 + 1<<17
+	for i := range cb {
+		s := sum[i*3 : i*3+3 : i*3+3]
+		r, g, b := int64(s[0]), int64(s[1]), int64(s[2])
+		cb[i] = uint16((cbR*r + cbG*g + cbB*b + half) >> 18)
+		cr[i] = uint16((crR*r + crG*g + crB*b + half) >> 18)
+	}
+}
+
+// full returns the picture in the 8 bits and full range that JPEG wants.
+func (p *Picture) full() *image.YCbCr {
+	m := image.NewYCbCr(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
+	for i, v := range p.y {
+		m.Y[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
+	}
+	for i, v := range p.cb {
+		m.Cb[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
+	}
+	for i, v := range p.cr {
+		m.Cr[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
+	}
+	return m
+}
+
+// limited returns the picture in the range that WebP wants: luma from 16 to
+// 235, chroma from 16 to 240, opaque.
+func (p *Picture) limited() *image.NYCbCrA {
+	m := image.NewNYCbCrA(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
+	const lumaScale, chromaScale = 56283, 57569 // 219/255 and 224/255 in 16 bits
+	for i, v := range p.y {
+		m.Y[i] = uint8((uint32(v)*lumaScale + 16<<24 + 1<<23) >> 24)
+	}
+	limit := func(dst []uint8, src []uint16) {
+		for i, v := range src {
+			d := int64(v) - 128<<8
+			dst[i] = uint8((d*chromaScale + 128<<24 + 1<<23) >> 24)
+		}
+	}
+	limit(m.Cb, p.cb)
+	limit(m.Cr, p.cr)
+	for i := range m.A {
+		m.A[i] = 255
+	}
+	return m
+}
