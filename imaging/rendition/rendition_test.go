@@ -13,7 +13,7 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/gen2brain/webp"
+	"golang.org/x/image/webp"
 
 	"slabfolio/imaging/pixel"
 )
@@ -91,20 +91,32 @@ func TestColoursComeBack(t *testing.T) {
 	}
 }
 
+// decode decodes a file by a decoder that is not ours.
 func decode(t *testing.T, f File) image.Image {
 	t.Helper()
-	var m image.Image
-	var err error
-	if f.Size.Format == "webp" {
-		// libwebp's own decoder: x/image/webp gives limited range as if it were full.
-		m, err = webp.Decode(bytes.NewReader(f.Data))
-	} else {
-		m, err = jpeg.Decode(bytes.NewReader(f.Data))
+	if f.Size.Format != "webp" {
+		m, err := jpeg.Decode(bytes.NewReader(f.Data))
+		if err != nil {
+			t.Fatalf("jpeg does not decode: %v", err)
+		}
+		return m
 	}
+	m, err := webp.Decode(bytes.NewReader(f.Data))
 	if err != nil {
-		t.Fatalf("%s does not decode: %v", f.Size.Format, err)
+		t.Fatalf("webp does not decode: %v", err)
 	}
-	return m
+	// x/image/webp hands over the file's planes, whose range is limited (RFC 6386
+	// section 9.2, BT.601), as if they were full: widen them.
+	y := m.(*image.YCbCr)
+	for i, v := range y.Y {
+		y.Y[i] = uint8(math.Round(min(max((float64(v)-16)*255/219, 0), 255)))
+	}
+	for _, plane := range [][]uint8{y.Cb, y.Cr} {
+		for i, v := range plane {
+			plane[i] = uint8(math.Round(min(max((float64(v)-128)*255/224+128, 0), 255)))
+		}
+	}
+	return y
 }
 
 func TestWhiteStaysWhite(t *testing.T) {
