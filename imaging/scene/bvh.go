@@ -1,0 +1,161 @@
+package scene
+
+import (
+	"math"
+	"sort"
+)
+
+// A triangle of the scene, in world coordinates.
+type triangle struct {
+	a, e1, e2  Vec // a corner and the two edges from it
+	n          Vec // geometric normal
+	na, nb, nc Vec // corner normals
+	object     int32
+}
+
+// A node of the tree of bounding boxes; leaves hold triangles [first, first+count).
+type node struct {
+	lo, hi       Vec
+	left, right  int32
+	first, count int32
+}
+
+// bvh finds the nearest triangle along a ray.
+type bvh struct {
+	tris  []triangle
+	nodes []node
+}
+
+func (t *triangle) bounds() (lo, hi Vec) {
+	b, c := t.a.add(t.e1), t.a.add(t.e2)
+	lo = Vec{min(t.a.X, b.X, c.X), min(t.a.Y, b.Y, c.Y), min(t.a.Z, b.Z, c.Z)}
+	hi = Vec{max(t.a.X, b.X, c.X), max(t.a.Y, b.Y, c.Y), max(t.a.Z, b.Z, c.Z)}
+	return lo, hi
+}
+
+func newBVH(tris []triangle) *bvh {
+	t := &bvh{tris: tris}
+	if len(tris) > 0 {
+		t.split(0, len(tris))
+	}
+	return t
+}
+
+// split builds the node over tris[from:to] and returns its index.
+func (t *bvh) split(from, to int) int32 {
+	inf := math.Inf(1)
+	lo, hi := Vec{inf, inf, inf}, Vec{-inf, -inf, -inf}
+	for i := from; i < to; i++ {
+		l, h := t.tris[i].bounds()
+		lo = Vec{min(lo.X, l.X), min(lo.Y, l.Y), min(lo.Z, l.Z)}
+		hi = Vec{max(hi.X, h.X), max(hi.Y, h.Y), max(hi.Z, h.Z)}
+	}
+	at := int32(len(t.nodes))
+	t.nodes = append(t.nodes, node{lo: lo, hi: hi, first: int32(from), count: int32(to - from)})
+	if to-from <= 4 {
+		return at
+	}
+	axis := 0
+	d := hi.sub(lo)
+	if d.Y > d.X {
+		axis = 1
+	}
+	if d.Z > d.axis(axis) {
+		axis = 2
+	}
+	part := t.tris[from:to]
+	mid := func(q *triangle) float64 { return 3*q.a.axis(axis) + q.e1.axis(axis) + q.e2.axis(axis) }
+	sort.SliceStable(part, func(i, j int) bool { return mid(&part[i]) < mid(&part[j]) })
+	half := (from + to) / 2
+	l := t.split(from, half)
+	r := t.split(half, to)
+	t.nodes[at].left, t.nodes[at].right, t.nodes[at].count = l, r, 0
+	return at
+}
+
+// box returns where the ray enters the node's box, or +Inf.
+func (n *node) box(o, inv Vec, far float64) float64 {
+	t1, t2 := (n.lo.X-o.X)*inv.X, (n.hi.X-o.X)*inv.X
+	near, end := min(t1, t2), max(t1, t2)
+	t1, t2 = (n.lo.Y-o.Y)*inv.Y, (n.hi.Y-o.Y)*inv.Y
+	near, end = max(near, min(t1, t2)), min(end, max(t1, t2))
+	t1, t2 = (n.lo.Z-o.Z)*inv.Z, (n.hi.Z-o.Z)*inv.Z
+	near, end = max(near, min(t1, t2)), min(end, max(t1, t2))
+	if end < max(near, 0) || near > far {
+		return math.Inf(1)
+	}
+	return near
+}
+
+// hit returns the distance to the nearest triangle within far, its index (-1
+// for none) and the place on it. With any set it stops at the first one found.
+func (t *bvh) hit(o, d Vec, far float64, any bool) (dist float64, tri int, u, v float64) {
+	tri = -1
+	if len(t.nodes) == 0 {
+		return far, tri, 0, 0
+	}
+	inv := Vec{1 / nonzero(d.X), 1 / nonzero(d.Y), 1 / nonzero(d.Z)}
+	var stack [64]int32
+	top := 0
+	if !math.IsInf(t.nodes[0].box(o, inv, far), 1) {
+		top = 1
+	}
+	for top > 0 {
+		top--
+		n := &t.nodes[stack[top]]
+		if n.count == 0 {
+			l, r := t.nodes[n.left].box(o, inv, far), t.nodes[n.right].box(o, inv, far)
+			first, second := n.left, n.right
+			if r < l {
+				l, r, first, second = r, l, second, first
+			}
+			if !math.IsInf(r, 1) {
+				stack[top] = second
+				top++
+			}
+			if !math.IsInf(l, 1) {
+				stack[top] = first
+				top++
+			}
+			continue
+		}
+		for i := n.first; i < n.first+n.count; i++ {
+			if s, a, b, ok := t.tris[i].cross(o, d, far); ok {
+				far, tri, u, v = s, int(i), a, b
+				if any {
+					return far, tri, u, v
+				}
+			}
+		}
+	}
+	return far, tri, u, v
+}
+
+func nonzero(v float64) float64 {
+	if v == 0 {
+		return 1e-12
+	}
+	return v
+}
+
+// cross is the ray-triangle test of Möller and Trumbore (1997).
+func (t *triangle) cross(o, d Vec, far float64) (s, u, v float64, ok bool) {
+	p := d.cross(t.e2)
+	det := t.e1.dot(p)
+	if det > -1e-12 && det < 1e-12 {
+		return 0, 0, 0, false
+	}
+	inv := 1 / det
+	q := o.sub(t.a)
+	u = q.dot(p) * inv
+	if u < 0 || u > 1 {
+		return 0, 0, 0, false
+	}
+	r := q.cross(t.e1)
+	v = d.dot(r) * inv
+	if v < 0 || u+v > 1 {
+		return 0, 0, 0, false
+	}
+	s = t.e2.dot(r) * inv
+	return s, u, v, s > 1e-4 && s < far
+}

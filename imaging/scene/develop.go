@@ -1,0 +1,241 @@
+package scene
+
+import (
+	"math"
+	"runtime"
+	"sync"
+
+	"slabfolio/imaging/pixel"
+)
+
+// margin is how many rows beyond a band are drawn for its filters.
+const margin = 18
+
+// plane holds what is known of each pixel of a band.
+type plane struct {
+	w, h   int
+	albedo []float32 // 3 a pixel
+	light  []float32 // 4 a pixel: irradiance, and how free the mirror's view is
+	gloss  []float32 // 3 a pixel
+	extra  []float32 // 3 a pixel
+	n      []float32 // 3 a pixel
+	depth  []float32
+	object []int32 // −3: several things in one pixel, left out of the filter
+}
+
+func newPlane(w, h int) *plane {
+	n := w * h
+	return &plane{w, h, make([]float32, 3*n), make([]float32, 4*n), make([]float32, 3*n), make([]float32, 3*n), make([]float32, 3*n), make([]float32, n), make([]int32, n)}
+}
+
+// eachRow calls do for the rows from a to b, spread over the processors. Rows
+// share nothing, so the order does not show.
+func eachRow(a, b int, do func(y int)) {
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range max(min(runtime.GOMAXPROCS(0), b-a), 1) {
+		wg.Go(func() {
+			for y := range next {
+				do(y)
+			}
+		})
+	}
+	for y := a; y < b; y++ {
+		next <- y
+	}
+	close(next)
+	wg.Wait()
+}
+
+// band draws rows y0 to y1 of the picture.
+func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
+	a, b := max(y0-margin, 0), min(y1+margin, h)
+	p := newPlane(w, b-a)
+	eachRow(a, b, func(y int) { t.row(p, mask, y, y-a, y >= y0 && y < y1) })
+	for pass := range 3 {
+		p.smooth(1 << pass)
+	}
+	lit := make([]float32, 3*w*(b-a))
+	eachRow(0, b-a, func(y int) { p.compose(lit, y) })
+	lit = blur(lit, w, b-a, t.s.Sensor.Blur)
+	eachRow(y0, y1, func(y int) { t.expose(img.Row(y), lit[(y-a)*w*3:(y-a+1)*w*3], y, w, h) })
+}
+
+// row draws one row of pixels.
+func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
+	n := t.s.Samples
+	inv := 1 / float64(n)
+	for x := range p.w {
+		var alb, light, lit, gloss, extra, normal Vec
+		free, depth, cover := 0.0, 0.0, 0
+		object := int32(-3)
+		for i := range n {
+			s := t.sample(x, y, i)
+			alb, light, lit = alb.add(s.albedo), light.add(s.light), lit.add(s.albedo.had(s.light))
+			gloss, extra, normal = gloss.add(s.gloss), extra.add(s.extra), normal.add(s.n)
+			free += s.free
+			depth += min(s.depth, 1e6)
+			if s.object >= 0 && int(s.object) < t.props {
+				cover++
+			}
+			if i == 0 {
+				object = s.object
+			} else if object != s.object {
+				object = -3
+			}
+		}
+		normal = normal.mul(inv)
+		if normal.dot(normal) < 0.9 { // an arris within the pixel
+			object = -3
+		}
+		k := at*p.w + x
+		if object == -3 {
+			alb, light = lit, Vec{float64(n), float64(n), float64(n)}
+		}
+		put(p.albedo[3*k:], alb.mul(inv))
+		put(p.light[4*k:], light.mul(inv))
+		p.light[4*k+3] = float32(free * inv)
+		put(p.gloss[3*k:], gloss.mul(inv))
+		put(p.extra[3*k:], extra.mul(inv))
+		put(p.n[3*k:], normal)
+		p.depth[k], p.object[k] = float32(depth*inv), object
+		if keep {
+			mask[y*p.w+x] = uint8((cover*255 + n/2) / n)
+		}
+	}
+}
+
+func put(to []float32, v Vec) { to[0], to[1], to[2] = float32(v.X), float32(v.Y), float32(v.Z) }
+
+// smooth evens the noise out of the light alone (not of the colours), over
+// neighbours of the same thing that lie in one plane: one pass of the
+// edge-avoiding à-trous filter of Dammertz and others (2010).
+func (p *plane) smooth(step int) {
+	out := make([]float32, len(p.light))
+	kernel := [3]float32{0.375, 0.25, 0.0625}
+	eachRow(0, p.h, func(y int) {
+		for x := range p.w {
+			k := y*p.w + x
+			o := p.object[k]
+			if o < -1 {
+				copy(out[4*k:4*k+4], p.light[4*k:4*k+4])
+				continue
+			}
+			var sum [4]float32
+			var weight float32
+			l0 := p.light[4*k] + p.light[4*k+1] + p.light[4*k+2]
+			n0 := p.n[3*k : 3*k+3]
+			for dy := -2; dy <= 2; dy++ {
+				yy := y + dy*step
+				if yy < 0 || yy >= p.h {
+					continue
+				}
+				for dx := -2; dx <= 2; dx++ {
+					xx := x + dx*step
+					if xx < 0 || xx >= p.w {
+						continue
+					}
+					q := yy*p.w + xx
+					if p.object[q] != o {
+						continue
+					}
+					n := p.n[3*q : 3*q+3]
+					c := n[0]*n0[0] + n[1]*n0[1] + n[2]*n0[2]
+					if c < 0.8 {
+						continue
+					}
+					l := p.light[4*q : 4*q+4]
+					d := (l[0] + l[1] + l[2] - l0) / (l0 + 0.3)
+					g := kernel[abs(dx)] * kernel[abs(dy)] * c * c / (1 + 2.5*d*d)
+					weight += g
+					sum[0] += g * l[0]
+					sum[1] += g * l[1]
+					sum[2] += g * l[2]
+					sum[3] += g * l[3]
+				}
+			}
+			for i := range 4 {
+				out[4*k+i] = sum[i] / weight
+			}
+		}
+	})
+	p.light = out
+}
+
+func abs(i int) int { return max(i, -i) }
+
+// compose puts colour, light and gloss together.
+func (p *plane) compose(to []float32, y int) {
+	for x := range p.w {
+		k := y*p.w + x
+		free := p.light[4*k+3]
+		for c := range 3 {
+			to[3*k+c] = p.albedo[3*k+c]*p.light[4*k+c] + p.gloss[3*k+c]*free + p.extra[3*k+c]
+		}
+	}
+}
+
+// blur is a Gaussian over linear light.
+func blur(pix []float32, w, h int, sigma float64) []float32 {
+	if sigma <= 0 {
+		return pix
+	}
+	r := min(int(math.Ceil(3*sigma)), margin)
+	kernel := make([]float32, 2*r+1)
+	var sum float32
+	for i := range kernel {
+		d := float64(i-r) / sigma
+		kernel[i] = float32(math.Exp(-d * d / 2))
+		sum += kernel[i]
+	}
+	mid, out := make([]float32, len(pix)), make([]float32, len(pix))
+	eachRow(0, h, func(y int) {
+		for x := range w {
+			for c := range 3 {
+				var v float32
+				for i, g := range kernel {
+					v += g * pix[(y*w+min(max(x+i-r, 0), w-1))*3+c]
+				}
+				mid[(y*w+x)*3+c] = v / sum
+			}
+		}
+	})
+	eachRow(0, h, func(y int) {
+		for x := range w * 3 {
+			var v float32
+			for i, g := range kernel {
+				v += g * mid[min(max(y+i-r, 0), h-1)*w*3+x]
+			}
+			out[y*w*3+x] = v / sum
+		}
+	})
+	return out
+}
+
+// expose makes 16-bit values of a row: vignetting, exposure, white balance,
+// noise, clipping.
+func (t *tracer) expose(to []uint16, lit []float32, y, w, h int) {
+	gain := math.Exp2(t.s.EV)
+	sn := t.s.Sensor
+	cx, cy := float64(w)/2, float64(h)/2
+	for x := range w {
+		dx, dy := float64(x)+0.5-cx, float64(y)+0.5-cy
+		fall := 1 - sn.Vignette*(dx*dx+dy*dy)/(cx*cx+cy*cy)
+		hash := mix64(mix64(uint64(y)<<32|uint64(x)) ^ t.s.Seed*0x2545f4914f6cdd1d ^ 0x5eed)
+		for c := range 3 {
+			v := float64(lit[3*x+c]) * fall * gain * t.s.White[c]
+			if sn.Shot > 0 || sn.Read > 0 {
+				hash = mix64(hash + 0x9e3779b97f4a7c15)
+				v += normal(hash) * math.Sqrt(sn.Shot*max(v, 0)+sn.Read*sn.Read)
+			}
+			to[3*x+c] = uint16(clamp(v, 0, 1)*65535 + 0.5)
+		}
+	}
+}
+
+// normal makes a number of standard deviation 1 from 64 random bits: the sum
+// of four even ones, near enough to a bell for a sensor.
+func normal(h uint64) float64 {
+	s := float64(h&0xffff) + float64(h>>16&0xffff) + float64(h>>32&0xffff) + float64(h>>48)
+	return (s/65536 - 2) * math.Sqrt(3) // four even numbers have variance 4/12
+}
