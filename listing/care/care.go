@@ -1,0 +1,188 @@
+// Package care knows the finish families: when they can be used, when they are
+// cured, and how a piece in them is looked after. It chooses which paragraphs a
+// piece needs; their words are phrases of templates/.
+package care
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"strconv"
+	"time"
+
+	"slabfolio/listing/piece"
+)
+
+//go:embed finishes.csv
+var finishesCSV []byte
+
+//go:embed practice.csv
+var practiceCSV []byte
+
+// A Family is one finish family. Days and months are of ordinary products at
+// about 20 °C and 50 % humidity; the product's own sheet wins. Resistances are
+// H, M and L for high, medium and low.
+type Family struct {
+	ID         string
+	Kind       string // penetrating, thin film, film, thick film, none
+	Care       string // which texts it takes: oil, board-oil, film, lacquer, wax, soap, epoxy, bare
+	Light      Span   // days until light use
+	Cure       Span   // days until full cure; zero when nothing cures
+	Renew      Span   // months; To is 0 for "or more"
+	DryingOil  bool   // rags wet with it can heat by themselves
+	Water      string
+	Heat       string
+	Alcohol    string
+	Alkali     string
+	Abrasion   string
+	Repair     string
+	Source     string
+	Confidence string
+}
+
+// A Span is a range of whole days or months.
+type Span struct{ From, To int }
+
+// Tables are the reference values of this package.
+type Tables struct {
+	Families []Family
+	Practice map[string]Practice
+}
+
+// A Practice is a customary range.
+type Practice struct {
+	Low, High    float64
+	Unit, Source string
+}
+
+// Family returns a family by its id.
+func (t Tables) Family(id string) (Family, bool) {
+	for _, f := range t.Families {
+		if f.ID == id {
+			return f, true
+		}
+	}
+	return Family{}, false
+}
+
+// Defaults returns the embedded tables.
+func Defaults() (Tables, error) {
+	t := Tables{Practice: map[string]Practice{}}
+	rows, err := rowsOf(finishesCSV)
+	if err != nil {
+		return t, fmt.Errorf("finishes.csv: %w", err)
+	}
+	for _, r := range rows {
+		var n [6]int
+		for i, col := range []int{3, 4, 5, 6, 13, 14} {
+			if r[col] == "" {
+				continue
+			}
+			if n[i], err = strconv.Atoi(r[col]); err != nil {
+				return t, fmt.Errorf("finishes.csv: %s: %w", r[0], err)
+			}
+		}
+		t.Families = append(t.Families, Family{ID: r[0], Kind: r[1], Care: r[2],
+			Light: Span{n[0], n[1]}, Cure: Span{n[2], n[3]}, Renew: Span{n[4], n[5]},
+			Water: r[7], Heat: r[8], Alcohol: r[9], Alkali: r[10], Abrasion: r[11], Repair: r[12],
+			DryingOil: r[15] == "yes", Source: r[16], Confidence: r[17]})
+	}
+	if rows, err = rowsOf(practiceCSV); err != nil {
+		return t, fmt.Errorf("practice.csv: %w", err)
+	}
+	for _, r := range rows {
+		var v [2]float64
+		for i := range v {
+			if r[i+1] == "" {
+				continue
+			}
+			if v[i], err = strconv.ParseFloat(r[i+1], 64); err != nil {
+				return t, fmt.Errorf("practice.csv: %s: %w", r[0], err)
+			}
+		}
+		t.Practice[r[0]] = Practice{v[0], v[1], r[3], r[4]}
+	}
+	return t, nil
+}
+
+func rowsOf(data []byte) ([][]string, error) {
+	rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
+	if err != nil {
+		return nil, err
+	}
+	return rows[1:], nil
+}
+
+// Dates is from when a finish can be used. A zero date is not known, or does
+// not come (soap and board oil never harden).
+type Dates struct {
+	LightUse         piece.Date
+	CureFrom, CureTo piece.Date
+	Source           string
+}
+
+// DatesFor counts from the last coat. Light use begins at the late end of the
+// family's range, to be on the safe side. What a product of the workshop says
+// goes before the family's range, figure by figure.
+func DatesFor(f Family, product *piece.FinishProduct, lastCoat piece.Date) Dates {
+	light, cure := f.Light.To, f.Cure
+	source := f.Source
+	if product != nil {
+		own := false
+		for _, o := range []struct {
+			v  piece.Value[int]
+			to *int
+		}{{product.LightUseDays, &light}, {product.CureDaysFrom, &cure.From}, {product.CureDaysTo, &cure.To}} {
+			if o.v.Set() {
+				*o.to, own = o.v.V, true
+			}
+		}
+		if own {
+			source = "workshop.yaml, the product's own sheet"
+		}
+		// One end alone moves the other where they would cross.
+		switch {
+		case product.CureDaysTo.Set() && !product.CureDaysFrom.Set():
+			cure.From = min(cure.From, cure.To)
+		default:
+			cure.To = max(cure.From, cure.To)
+		}
+	}
+	d := Dates{Source: source}
+	if lastCoat == (piece.Date{}) {
+		return d
+	}
+	if light > 0 {
+		d.LightUse = AddDays(lastCoat, light)
+	}
+	if cure.To > 0 {
+		d.CureFrom, d.CureTo = AddDays(lastCoat, cure.From), AddDays(lastCoat, cure.To)
+	}
+	return d
+}
+
+// AddDays returns the calendar day n days later.
+func AddDays(d piece.Date, n int) piece.Date {
+	y, m, day := time.Date(d.Year, time.Month(d.Month), d.Day+n, 0, 0, 0, 0, time.UTC).Date()
+	return piece.Date{Year: y, Month: int(m), Day: day}
+}
+
+// Before reports whether a is an earlier day than b.
+func Before(a, b piece.Date) bool {
+	if a.Year != b.Year {
+		return a.Year < b.Year
+	}
+	if a.Month != b.Month {
+		return a.Month < b.Month
+	}
+	return a.Day < b.Day
+}
+
+// ISO returns a day as YYYY-MM-DD, and nothing for the zero day.
+func ISO(d piece.Date) string {
+	if d == (piece.Date{}) {
+		return ""
+	}
+	return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day)
+}

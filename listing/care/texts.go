@@ -1,0 +1,225 @@
+package care
+
+import (
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+	"slabfolio/templates"
+)
+
+// A Paragraph is one piece of care or one caution: Text is the phrase ID with
+// this piece's own figures put in.
+type Paragraph struct{ ID, Group, Head, Text string }
+
+// Input is what the texts of a piece depend on.
+type Input struct {
+	Kind        string
+	Family      *Family              // nil when no finish is given
+	Product     string               // as the maker wrote it
+	Sheet       *piece.FinishProduct // the workshop's entry for it, if there is one
+	Dates       Dates
+	Resin       bool
+	ResinEpoxy  bool
+	ResinHeat   units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
+	Glass       bool
+	Drawer      bool
+	HasBase     bool
+	WoodMoves   string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
+	WeightText  string // "31 kg (69 lb)"
+	WeightKg    float64
+	People      int
+	Aid         bool // more than people should lift by hand
+	Quantity    int
+	WorkshopSet bool // the maker has an address to write to
+}
+
+type writer struct {
+	t    Tables
+	in   Input
+	w    *templates.Words
+	care []Paragraph
+	warn []Paragraph
+}
+
+func (x *writer) say(id string, data map[string]any) string { return x.w.Say(id, data) }
+
+func (x *writer) para(kind, group, variant string, data map[string]any) Paragraph {
+	id := kind + "." + group
+	if variant != "" {
+		id += "." + variant
+	}
+	return Paragraph{ID: id, Group: group, Head: x.say(kind+".head."+group, nil), Text: x.say(id, data)}
+}
+
+func (x *writer) add(group, variant string, data map[string]any) {
+	x.care = append(x.care, x.para("care", group, variant, data))
+}
+
+func (x *writer) caution(group, variant string, data map[string]any) {
+	x.warn = append(x.warn, x.para("caution", group, variant, data))
+}
+
+// Write returns the care and the cautions of a piece, in the order of reading.
+func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph) {
+	x := &writer{t: t, in: in, w: w}
+	x.firstWeeks()
+	x.daily()
+	x.finish()
+	x.room()
+	x.resin()
+	x.handling()
+	x.heat()
+	x.food()
+	x.rags()
+	if len(x.warn) > 0 {
+		x.caution("rules", "", nil)
+	}
+	return x.care, x.warn
+}
+
+func (x *writer) board() bool { return x.in.Kind == "serving board" }
+
+func (x *writer) stands() bool { return x.in.HasBase && !x.board() && x.in.Kind != "wall panel" }
+
+func (x *writer) firstWeeks() {
+	d := x.in.Dates
+	zero := piece.Date{}
+	switch {
+	case d.LightUse != zero && d.CureTo != zero:
+		variant := "curing"
+		if x.board() {
+			variant = "curing-board"
+		}
+		x.add("first-weeks", variant, map[string]any{"Light": x.day(d.LightUse), "From": x.day(d.CureFrom), "To": x.day(d.CureTo)})
+	case d.LightUse != zero:
+		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
+	}
+	if !x.board() {
+		x.add("arrival", "", nil)
+	}
+}
+
+// day writes a date in words.
+func (x *writer) day(d piece.Date) string { return Day(x.w, d) }
+
+// Day writes a date in words, such as "19 September 2026".
+func Day(w *templates.Words, d piece.Date) string {
+	return w.Say("care.day", map[string]any{"Day": strconv.Itoa(d.Day), "Month": w.Say("care.month."+strconv.Itoa(d.Month), nil), "Year": strconv.Itoa(d.Year)})
+}
+
+func (x *writer) daily() {
+	switch {
+	case x.board():
+		x.add("daily", "board", nil)
+	case x.in.Kind == "wall panel" || x.in.Kind == "shelf":
+		x.add("daily", "wall", nil)
+	case x.in.Kind == "bench" || x.in.Kind == "stool":
+		x.add("daily", "seat", nil)
+	default:
+		x.add("daily", "table", nil)
+	}
+}
+
+// finish writes cleaning, what to avoid, and renewal; the workshop's own words
+// for the product go before ours.
+func (x *writer) finish() {
+	f := x.in.Family
+	if f == nil {
+		return
+	}
+	own := func(v func(*piece.FinishProduct) piece.Value[string]) string {
+		if x.in.Sheet == nil || !v(x.in.Sheet).Set() {
+			return ""
+		}
+		return sentence(v(x.in.Sheet).V)
+	}
+	kind := f.Care
+	if x.board() && (kind == "oil" || kind == "bare") {
+		kind += "-board"
+	}
+	x.ownOr("clean", kind, own(func(p *piece.FinishProduct) piece.Value[string] { return p.Clean }))
+	x.ownOr("avoid", f.Care, own(func(p *piece.FinishProduct) piece.Value[string] { return p.Avoid }))
+	if s := own(func(p *piece.FinishProduct) piece.Value[string] { return p.Renew }); s != "" {
+		x.add("renew", "own", map[string]any{"Own": s, "Product": x.in.Product})
+		return
+	}
+	x.add("renew", f.Care, map[string]any{"Product": x.product(), "Often": x.often(f.Renew)})
+}
+
+func (x *writer) ownOr(group, variant, own string) {
+	if own != "" {
+		x.add(group, "own", map[string]any{"Own": own})
+		return
+	}
+	x.add(group, variant, nil)
+}
+
+// product names what to renew with: the product, or the family where the maker
+// gave no product.
+func (x *writer) product() string {
+	if x.in.Product != "" {
+		return x.in.Product
+	}
+	return x.say("care.same-kind", map[string]any{"Family": FamilyName(x.w, x.in.Family.ID)})
+}
+
+// FamilyName is a family for people: "hardwax oil".
+func FamilyName(w *templates.Words, id string) string {
+	if w.Has("care.family." + id) {
+		return w.Say("care.family."+id, nil)
+	}
+	return strings.ReplaceAll(id, "-", " ")
+}
+
+func (x *writer) often(months Span) string {
+	switch {
+	case months.From == 0:
+		return ""
+	case months.To == 0:
+		return x.say("care.often.years-more", map[string]any{"From": months.From / 12})
+	case months.From >= 12:
+		return x.say("care.often.years", map[string]any{"From": months.From / 12, "To": months.To / 12})
+	}
+	return x.say("care.often.months", map[string]any{"From": months.From, "To": months.To})
+}
+
+// sentence makes a maker's note a sentence: a capital first, a full stop last.
+func sentence(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[0])) + string(r[1:])
+	if !strings.ContainsRune(".!?", r[len(r)-1]) {
+		s += "."
+	}
+	return s
+}
+
+func (x *writer) room() {
+	h := x.t.Practice["humidity"]
+	if !x.board() {
+		x.add("climate", "", map[string]any{"Low": trim(h.Low), "High": trim(h.High)})
+	}
+	if x.in.WoodMoves != "" && !x.board() {
+		variant := "wood"
+		if x.in.Resin {
+			variant = "wood-and-resin"
+		}
+		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
+	}
+	x.add("sun", "", nil)
+}
+
+func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+func (x *writer) resin() {
+	if !x.in.Resin {
+		return
+	}
+	x.add("resin-sun", "", nil)
+	x.add("resin-scratch", "", nil)
+}
