@@ -1,0 +1,4 @@
+package piece
+
+func checkPiece(d *decoder, p *Piece)       {}
+func checkWorkshop(d *decoder, w *Workshop) {}

@@ -1,0 +1,257 @@
+package piece
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+
+	"slabfolio/listing/units"
+)
+
+// A decoder fills structs from nodes by the key table.
+type decoder struct {
+	s       *source
+	units   units.System // for bare lengths
+	root    []Key        // the whole table, for hints
+	blanked []string     // lines that could not be read
+}
+
+// fault records a fault at a node.
+func (d *decoder) fault(code string, at Place, message, remedy string) {
+	d.s.add(Fault, code, at, message, remedy)
+}
+
+// group fills the struct v from a mapping. path names the group in messages and
+// is empty at the top.
+func (d *decoder) group(n *node, keys []Key, v reflect.Value, path string, at Place) {
+	if n.shape != mapping {
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs keys below it", name(path), n.kindWord()), "write it like this: "+groupExample(keys))
+		return
+	}
+	seen := map[string]Place{}
+	for _, p := range d.s.rejoin(n.pairs, func(key string) bool { return find(keys, key) != nil }) {
+		if first, ok := seen[p.key]; ok {
+			d.fault("spec.duplicate-key", p.at, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.key), first.Line), "keep one of the two")
+			continue
+		}
+		seen[p.key] = p.at
+		key := find(keys, p.key)
+		if key == nil {
+			d.unknown(p, keys, path)
+			continue
+		}
+		d.key(p, key, v, join(path, p.key))
+	}
+	for i := range keys {
+		k := &keys[i]
+		if place, ok := seen[k.Name]; k.Required && (!ok || emptyValue(n, k.Name)) && !d.lost(k.Name) {
+			if !ok {
+				place = at
+			}
+			d.fault("spec.missing", place, fmt.Sprintf("%s is missing", join(path, k.Name)), k.remedy())
+		}
+	}
+}
+
+// key fills the field of one key.
+func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
+	field := v
+	if k.Field != "" {
+		field = v.FieldByName(k.Field)
+	}
+	if p.value.shape == empty {
+		if !k.Required {
+			d.s.add(Note, "spec.empty", p.at, fmt.Sprintf("%s has nothing behind it and counts as left out", path), "fill it in, or take the line out")
+		}
+		return
+	}
+	switch {
+	case k.Many == byFileName:
+		d.byFile(p, k, field, path)
+	case k.Type == typeGroup && k.Many == oneOrList:
+		d.groups(p, k, field, path)
+	case k.Type == typeGroup:
+		d.single(p.value, k, field, path, p.at)
+	case k.Many == oneOrList:
+		d.values(p, k, field, path)
+	default:
+		d.value(p.value, k, v, field, path)
+	}
+}
+
+// single fills a struct, or a pointer to one, or the struct around it.
+func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at Place) {
+	if field.Kind() == reflect.Pointer {
+		field.Set(reflect.New(field.Type().Elem()))
+		field = field.Elem()
+	}
+	if k.Field != "" || k.Many == oneOrList {
+		setAt(field, at)
+	}
+	if k.Short != nil && n.shape == scalar {
+		d.value(n, k.Short, field, field.FieldByName(k.Short.Field), path)
+		return
+	}
+	d.group(n, k.Keys, field, path, at)
+}
+
+// groups fills a slice of structs from a list of mappings, or from one alone.
+func (d *decoder) groups(p pair, k *Key, field reflect.Value, path string) {
+	items := []*node{p.value}
+	if p.value.shape == list {
+		items = p.value.items
+	}
+	if !d.count(len(items), k, p.value.at, path) {
+		return
+	}
+	slice := reflect.MakeSlice(field.Type(), 0, len(items))
+	for i, n := range items {
+		where := path
+		if p.value.shape == list {
+			where = fmt.Sprintf("%s[%d]", path, i+1)
+		}
+		e := reflect.New(field.Type().Elem()).Elem()
+		at := n.at
+		if n.shape == empty {
+			d.fault("spec.type", at, fmt.Sprintf("%s is empty", where), "fill it in, or take the hyphen out")
+			continue
+		}
+		d.single(n, k, e, where, at)
+		slice = reflect.Append(slice, e)
+	}
+	field.Set(slice)
+}
+
+// values fills a slice of Value from a list, or from one value alone.
+func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
+	items := []*node{p.value}
+	if p.value.shape == list {
+		items = p.value.items
+	}
+	if !d.count(len(items), k, p.value.at, path) {
+		return
+	}
+	slice := reflect.MakeSlice(field.Type(), 0, len(items))
+	for i, n := range items {
+		where := path
+		if p.value.shape == list {
+			where = fmt.Sprintf("%s[%d]", path, i+1)
+		}
+		e := reflect.New(field.Type().Elem()).Elem()
+		if n.shape == empty {
+			d.fault("spec.type", n.at, fmt.Sprintf("%s is empty", where), "fill it in, or take it out of the list")
+			continue
+		}
+		d.value(n, k, reflect.Value{}, e, where)
+		slice = reflect.Append(slice, e)
+	}
+	field.Set(slice)
+}
+
+// byFile fills a map from file names to values.
+func (d *decoder) byFile(p pair, k *Key, field reflect.Value, path string) {
+	if p.value.shape != mapping {
+		d.fault("spec.type", p.value.at, fmt.Sprintf("%s holds %s, but it needs a file name before each value", path, p.value.kindWord()), "write it like this: "+k.Name+": "+k.Example)
+		return
+	}
+	m := reflect.MakeMap(field.Type())
+	seen := map[string]Place{}
+	file := Key{Name: k.Name, Type: typeFile}
+	for _, q := range d.s.rejoin(p.value.pairs, func(string) bool { return false }) {
+		where := path + " of " + q.key
+		if first, ok := seen[q.key]; ok {
+			d.fault("spec.duplicate-key", q.at, fmt.Sprintf("%s stands here twice: the first is on line %d", where, first.Line), "keep one of the two")
+			continue
+		}
+		seen[q.key] = q.at
+		if problem := d.fileName(q.key); problem != "" {
+			d.fault("spec.value", q.at, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
+			continue
+		}
+		if q.value.shape == empty {
+			d.fault("spec.type", q.at, fmt.Sprintf("%s has nothing behind it", where), "write it like this: "+k.Name+": "+k.Example)
+			continue
+		}
+		e := reflect.New(field.Type().Elem()).Elem()
+		d.value(q.value, k, reflect.Value{}, e, where)
+		m.SetMapIndex(reflect.ValueOf(q.key), e)
+	}
+	field.Set(m)
+}
+
+// count checks how many entries a list has.
+func (d *decoder) count(n int, k *Key, at Place, path string) bool {
+	least, most := k.Count[0], k.Count[1]
+	if k.Type == typeSizes {
+		return true
+	}
+	switch {
+	case n == 0:
+		d.fault("spec.type", at, fmt.Sprintf("%s is an empty list", path), "write it like this: "+k.line()+"; or take the line out")
+	case most > 0 && least == most && n != most:
+		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d", path, entries(n), most), "write it like this: "+k.line())
+	case n < least:
+		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d or more", path, entries(n), least), "write it like this: "+k.line())
+	case most > 0 && n > most:
+		d.fault("spec.type", at, fmt.Sprintf("%s has %s; more than %d are not read", path, entries(n), most), "take some out")
+	default:
+		return true
+	}
+	return false
+}
+
+func entries(n int) string {
+	if n == 1 {
+		return "one entry"
+	}
+	return fmt.Sprintf("%d entries", n)
+}
+
+// lost reports whether a key stood on a line that could not be read.
+func (d *decoder) lost(key string) bool {
+	for _, line := range d.blanked {
+		if strings.Contains(line, key) {
+			return true
+		}
+	}
+	return false
+}
+
+func emptyValue(n *node, key string) bool {
+	for _, p := range n.pairs {
+		if p.key == key {
+			return p.value.shape == empty
+		}
+	}
+	return true
+}
+
+func find(keys []Key, name string) *Key {
+	for i := range keys {
+		if keys[i].Name == name {
+			return &keys[i]
+		}
+	}
+	return nil
+}
+
+// setAt sets the At field of a struct, where it has one.
+func setAt(v reflect.Value, at Place) {
+	if f := v.FieldByName("At"); f.IsValid() && f.Type() == reflect.TypeFor[Place]() {
+		f.Set(reflect.ValueOf(at))
+	}
+}
+
+func join(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+func name(path string) string {
+	if path == "" {
+		return "the file"
+	}
+	return path
+}

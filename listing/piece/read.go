@@ -1,0 +1,180 @@
+package piece
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"reflect"
+
+	"slabfolio/listing/units"
+)
+
+// Defaults are what a piece takes from its workshop while it is read.
+type Defaults struct {
+	Units units.System // for bare lengths; inches when empty
+}
+
+// Defaults returns what the workshop gives to its pieces. w may be nil.
+func (w *Workshop) Defaults() Defaults {
+	if w == nil || w.Units.V == "" {
+		return Defaults{Units: units.Inches}
+	}
+	return Defaults{Units: w.Units.V}
+}
+
+// SpecNames are the names that a spec may have, in the order of preference.
+var SpecNames = []string{"piece.yaml", "piece.yml"}
+
+// WorkshopName is the file of the maker's defaults.
+const WorkshopName = "workshop.yaml"
+
+// ReadPiece reads the spec of a piece folder, with the bare units of the nearest
+// workshop.yaml. The piece is returned with its findings even when there are
+// faults among them; what is at fault is absent in it. The error is one of the
+// machine: a file that is there but cannot be read. A folder without a spec is
+// an error that matches fs.ErrNotExist.
+func ReadPiece(dir string) (*Piece, []Finding, error) {
+	w, _, err := ReadWorkshop(dir) // its findings are for whoever reads it for itself
+	if err != nil {
+		return nil, nil, err
+	}
+	return ReadPieceWith(dir, w.Defaults())
+}
+
+// ReadPieceWith is ReadPiece for a caller who has read the workshop already.
+func ReadPieceWith(dir string, defaults Defaults) (*Piece, []Finding, error) {
+	var there []string
+	for _, name := range SpecNames {
+		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && !info.IsDir() {
+			there = append(there, name)
+		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, nil, fmt.Errorf("read %s: %w", name, err)
+		}
+	}
+	if len(there) == 0 {
+		return nil, nil, fmt.Errorf("no piece.yaml in %s: %w", dir, fs.ErrNotExist)
+	}
+	data, err := readFile(filepath.Join(dir, there[0]))
+	if err != nil {
+		return nil, nil, fmt.Errorf("read %s: %w", there[0], err)
+	}
+	p, findings := ParsePiece(there[0], data, defaults)
+	p.Dir = dir
+	if len(there) > 1 {
+		findings = append(findings, Finding{Rank: Doubt, Code: "spec.two-files", File: there[1], Line: 1, Column: 1,
+			Message: "the folder holds both piece.yaml and piece.yml, and only piece.yaml is read", Remedy: "delete the one that is out of date"})
+	}
+	return p, findings, nil
+}
+
+// readFile reads at most one byte more than a spec may have.
+func readFile(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close() // read only
+	return io.ReadAll(io.LimitReader(f, maxFile+1))
+}
+
+// ParsePiece reads a spec. file is its name in messages. It never fails: what is
+// wrong with the spec is among the findings, each with its place, and absent in
+// the piece.
+func ParsePiece(file string, data []byte, defaults Defaults) (*Piece, []Finding) {
+	if defaults.Units == "" {
+		defaults.Units = units.Inches
+	}
+	p := &Piece{Units: Value[units.System]{V: defaults.Units}, Quantity: Value[int]{V: 1}}
+	s, ok := newSource(file, data)
+	if !ok {
+		return p, s.findings
+	}
+	root, blanked := s.tree()
+	if root == nil {
+		return p, s.sorted()
+	}
+	d := &decoder{s: s, root: pieceKeys, blanked: blanked, units: unitsOf(root, defaults.Units)}
+	if d.top(root, reflect.ValueOf(p).Elem()) {
+		checkPiece(d, p)
+	}
+	return p, s.sorted()
+}
+
+// unitsOf looks the bare unit up before anything else is read, since the key
+// may stand anywhere.
+func unitsOf(root *node, otherwise units.System) units.System {
+	for _, p := range root.pairs {
+		if p.key == "units" && p.value.shape == scalar {
+			if u, err := units.ParseSystem(p.value.text); err == nil {
+				return u
+			}
+		}
+	}
+	return otherwise
+}
+
+// top fills the outermost struct.
+func (d *decoder) top(root *node, v reflect.Value) bool {
+	at := Place{d.s.file, 1, 1}
+	switch root.shape {
+	case mapping:
+		d.group(root, d.root, v, "", at)
+		return true
+	case empty:
+		if len(d.blanked) == 0 {
+			d.group(&node{shape: mapping, at: at}, d.root, v, "", at)
+		}
+	default:
+		d.fault("spec.type", root.at, "the file does not begin with a key", "write keys and values, one a line, like this: "+d.root[0].line())
+	}
+	return false
+}
+
+// ReadWorkshop reads the nearest workshop.yaml at or above dir, up to the root
+// of the file system. Without one it returns an empty Workshop. The error is one
+// of the machine.
+func ReadWorkshop(dir string) (*Workshop, []Finding, error) {
+	abs, err := filepath.Abs(dir)
+	if err != nil {
+		return nil, nil, fmt.Errorf("look for %s: %w", WorkshopName, err)
+	}
+	for at := abs; ; {
+		name := filepath.Join(at, WorkshopName)
+		if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() {
+			data, err := readFile(name)
+			if err != nil {
+				return nil, nil, fmt.Errorf("read %s: %w", WorkshopName, err)
+			}
+			w, findings := ParseWorkshop(WorkshopName, data)
+			w.Dir = at
+			return w, findings, nil
+		}
+		up := filepath.Dir(at)
+		if up == at {
+			return &Workshop{}, nil, nil
+		}
+		at = up
+	}
+}
+
+// ParseWorkshop reads a workshop.yaml, as ParsePiece does a spec. An empty file
+// is an empty workshop.
+func ParseWorkshop(file string, data []byte) (*Workshop, []Finding) {
+	w := &Workshop{Text: data}
+	s, ok := newSource(file, data)
+	if !ok {
+		return w, s.findings
+	}
+	root, blanked := s.tree()
+	if root == nil || root.shape == empty {
+		return w, s.sorted()
+	}
+	d := &decoder{s: s, root: workshopKeys, blanked: blanked, units: unitsOf(root, units.Inches)}
+	if d.top(root, reflect.ValueOf(w).Elem()) {
+		checkWorkshop(d, w)
+	}
+	return w, s.sorted()
+}

@@ -1,0 +1,258 @@
+package piece
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+	"time"
+	"unicode"
+
+	"slabfolio/listing/units"
+)
+
+// maxSerial keeps folder names short enough for every file system.
+const maxSerial = 64
+
+// shaped reads texts that have a shape: serials, codes, file names.
+func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path string) {
+	problem, remedy := "", k.remedy()
+	switch k.Type {
+	case typeSerial:
+		problem = serialProblem(text)
+	case typeCountry:
+		if !capitals(text, 2) {
+			problem = fmt.Sprintf("%q is not a country's two letters", shorten(text))
+			if up := strings.ToUpper(text); capitals(up, 2) {
+				remedy = "write it in capitals: " + up
+			}
+		}
+	case typeCurrency:
+		if !capitals(text, 3) {
+			problem = fmt.Sprintf("%q is not a currency's three letters", shorten(text))
+			if up := strings.ToUpper(text); capitals(up, 3) {
+				remedy = "write it in capitals: " + up
+			} else if code, ok := map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY"}[text]; ok {
+				remedy = "write the three letters: " + code
+			}
+		}
+	case typeFile:
+		problem, remedy = d.fileName(text), k.fileRemedy()
+	}
+	if problem != "" {
+		d.fault("spec.value", n.at, path+": "+problem, remedy)
+		return
+	}
+	put(field, text, n.at)
+}
+
+func capitals(s string, n int) bool {
+	if len(s) != n {
+		return false
+	}
+	for i := range len(s) {
+		if s[i] < 'A' || s[i] > 'Z' {
+			return false
+		}
+	}
+	return true
+}
+
+// reserved are names that Windows keeps for devices, whatever their case.
+var reserved = map[string]bool{
+	"CON": true, "PRN": true, "AUX": true, "NUL": true,
+	"COM1": true, "COM2": true, "COM3": true, "COM4": true, "COM5": true, "COM6": true, "COM7": true, "COM8": true, "COM9": true,
+	"LPT1": true, "LPT2": true, "LPT3": true, "LPT4": true, "LPT5": true, "LPT6": true, "LPT7": true, "LPT8": true, "LPT9": true,
+}
+
+// serialProblem says why a text cannot be a serial; empty when it can.
+func serialProblem(text string) string {
+	for _, r := range text {
+		if !(r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '_') {
+			what := fmt.Sprintf("%q", r)
+			if r == ' ' {
+				what = "a space"
+			}
+			return fmt.Sprintf("%q has %s in it, and a serial names a folder", shorten(text), what)
+		}
+	}
+	switch {
+	case len(text) > maxSerial:
+		return fmt.Sprintf("%q is longer than %d letters", shorten(text), maxSerial)
+	case text[0] == '-' || text[0] == '_':
+		return fmt.Sprintf("%q does not begin with a letter or a digit", shorten(text))
+	case reserved[strings.ToUpper(text)]:
+		return fmt.Sprintf("%q is a name that Windows keeps for itself", text)
+	}
+	return ""
+}
+
+// fileName says why a text cannot name a photo beside the spec.
+func (d *decoder) fileName(text string) string {
+	switch {
+	case len(text) > 255:
+		return fmt.Sprintf("%q is too long for a file name", shorten(text))
+	case strings.ContainsAny(text, "/\\"):
+		return fmt.Sprintf("%q holds a folder, and photos are named without one", shorten(text))
+	case text == "." || text == ".." || strings.HasPrefix(text, "."):
+		return fmt.Sprintf("%q is a hidden file", shorten(text))
+	case strings.IndexFunc(text, unicode.IsControl) >= 0:
+		return fmt.Sprintf("%q has an invisible character in it", shorten(text))
+	}
+	return ""
+}
+
+// parseDate reads 2026-09-18. For another order of day, month and year it
+// offers the right form, if only one can be meant.
+func parseDate(text string) (date Date, problem, remedy string) {
+	remedy = "write year, month and day like this: 2026-09-18"
+	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("-./ ‐‑–", r) })
+	if len(fields) != 3 {
+		return Date{}, fmt.Sprintf("%q is not a date", shorten(text)), remedy
+	}
+	var n [3]int
+	for i, f := range fields {
+		v, err := strconv.Atoi(strings.Trim(f, ","))
+		if err != nil || v < 0 {
+			return Date{}, fmt.Sprintf("%q is not a date", shorten(text)), remedy
+		}
+		n[i] = v
+	}
+	iso := func(y, m, d int) string { return fmt.Sprintf("%04d-%02d-%02d", y, m, d) }
+	if text == iso(n[0], n[1], n[2]) {
+		if !calendar(n[0], n[1], n[2]) {
+			return Date{}, fmt.Sprintf("%q is not a day of the calendar", text), remedy
+		}
+		if n[0] < 1900 || n[0] > 2199 {
+			return Date{}, fmt.Sprintf("the year of %q cannot be right", text), remedy
+		}
+		return Date{n[0], n[1], n[2]}, "", ""
+	}
+	problem = fmt.Sprintf("%q is not in the order year, month, day", shorten(text))
+	var ways []string
+	switch y := n[2]; {
+	case n[0] > 31 && calendar(n[0], n[1], n[2]):
+		problem, ways = fmt.Sprintf("%q is not written with two digits each for month and day and hyphens between", shorten(text)), []string{iso(n[0], n[1], n[2])}
+	case y > 31:
+		if calendar(y, n[1], n[0]) {
+			ways = append(ways, iso(y, n[1], n[0]))
+		}
+		if calendar(y, n[0], n[1]) && n[0] != n[1] {
+			ways = append(ways, iso(y, n[0], n[1]))
+		}
+	}
+	if len(ways) > 0 {
+		remedy = "write " + strings.Join(ways, " or ")
+	}
+	return Date{}, problem, remedy
+}
+
+func calendar(y, m, d int) bool {
+	if y < 1 || y > 9999 || m < 1 || m > 12 || d < 1 || d > 31 {
+		return false
+	}
+	t := time.Date(y, time.Month(m), d, 0, 0, 0, 0, time.UTC)
+	return t.Day() == d && int(t.Month()) == m
+}
+
+// points reads [[0, 0], [54, 0.5]].
+func (d *decoder) points(n *node, k *Key, field reflect.Value, path string) {
+	if n.shape != list {
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a list of corners", path, n.kindWord()), "write it like this: "+k.line())
+		return
+	}
+	if !d.count(len(n.items), k, n.at, path) {
+		return
+	}
+	var points []Point
+	for i, item := range n.items {
+		where := fmt.Sprintf("%s[%d]", path, i+1)
+		if item.shape != list || len(item.items) != 2 || item.items[0].shape != scalar || item.items[1].shape != scalar {
+			d.fault("spec.type", item.at, fmt.Sprintf("%s is not a pair of lengths", where), "write each corner as [along, across], like this: [48, 0.5]")
+			continue
+		}
+		var xy [2]units.Length
+		good := true
+		for j, c := range item.items {
+			text, sign := strings.TrimSpace(c.text), units.Length(1)
+			if rest, ok := strings.CutPrefix(text, "-"); ok { // a corner may lie left of or below the origin
+				text, sign = rest, -1
+			}
+			v, err := units.ParseLength(text, d.units)
+			if u, ok := err.(*units.Error); ok {
+				d.fault("spec.value", c.at, where+": "+u.Message, u.Remedy)
+				good = false
+				continue
+			}
+			if !d.within(c, text, float64(v), k, where) {
+				good = false
+			}
+			xy[j] = sign * v
+		}
+		if good {
+			points = append(points, Point{X: xy[0], Y: xy[1], At: item.at})
+		}
+	}
+	field.Set(reflect.ValueOf(points))
+}
+
+// share reads a share of a photo, 0 to 1.
+func (d *decoder) share(n *node, where string) (float64, bool) {
+	if n.shape == scalar {
+		if v, err := strconv.ParseFloat(n.text, 64); err == nil && v >= 0 && v <= 1 && strings.Trim(n.text, "0123456789.") == "" {
+			return v, true
+		}
+	}
+	what := n.kindWord()
+	if n.shape == scalar {
+		what = fmt.Sprintf("%q", shorten(n.text))
+	}
+	d.fault("spec.value", n.at, fmt.Sprintf("%s: %s is not a share of the photo", where, what), "write a number from 0 (left or top) to 1 (right or bottom), like this: 0.41")
+	return 0, false
+}
+
+// spots reads [[0.5, 0.3]].
+func (d *decoder) spots(n *node, k *Key, field reflect.Value, path string) {
+	if n.shape != list {
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a list of spots", path, n.kindWord()), "write it like this: "+k.line())
+		return
+	}
+	if !d.count(len(n.items), k, n.at, path) {
+		return
+	}
+	var spots [][2]float64
+	for i, item := range n.items {
+		where := fmt.Sprintf("%s[%d]", path, i+1)
+		if item.shape != list || len(item.items) != 2 {
+			d.fault("spec.type", item.at, fmt.Sprintf("%s is not a pair of shares", where), "write each spot as [across, down], like this: [0.41, 0.40]")
+			continue
+		}
+		x, okX := d.share(item.items[0], where)
+		y, okY := d.share(item.items[1], where)
+		if okX && okY {
+			spots = append(spots, [2]float64{x, y})
+		}
+	}
+	field.Set(reflect.ValueOf(spots))
+}
+
+// box reads [0.05, 0.10, 0.95, 0.90].
+func (d *decoder) box(n *node, k *Key, field reflect.Value, path string) {
+	if n.shape != list || len(n.items) != 4 {
+		d.fault("spec.type", n.at, fmt.Sprintf("%s is not a box of four numbers", path), "write left, top, right, bottom as shares of the photo, like this: [0.05, 0.10, 0.95, 0.90]")
+		return
+	}
+	var b Box
+	for i, item := range n.items {
+		v, ok := d.share(item, path)
+		if !ok {
+			return
+		}
+		b[i] = v
+	}
+	if b[0] >= b[2] || b[1] >= b[3] {
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: the box has no size, or its corners are the wrong way round", path), "write left, top, right, bottom, with left smaller than right and top smaller than bottom")
+		return
+	}
+	put(field, b, n.at)
+}

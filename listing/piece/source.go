@@ -1,0 +1,97 @@
+package piece
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// Limits of a spec file. A long story is ten kilobytes; a traced outline of
+// 20,000 corners is under half a megabyte.
+const (
+	maxFile  = 1 << 20
+	maxLine  = 1 << 19
+	maxDepth = 20 // keys within keys
+	maxNodes = 200000
+)
+
+// A source is one spec file with what was found wrong with it so far.
+type source struct {
+	file     string
+	lines    []string // as read, without line ends
+	findings []Finding
+	faulty   map[int]bool // lines that already have a syntax fault
+}
+
+// newSource splits a file into lines and looks for what makes it no text at
+// all. It returns false when there is no use in reading on.
+func newSource(file string, data []byte) (*source, bool) {
+	s := &source{file: file, faulty: map[int]bool{}}
+	if len(data) > maxFile {
+		s.add(Fault, "spec.too-large", Place{file, 1, 1}, fmt.Sprintf("the file is larger than %d KiB", maxFile>>10), "keep the spec short; photos, sheets and receipts belong beside it, in photos/ and papers/")
+		return s, false
+	}
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
+		s.add(Fault, "spec.encoding", Place{file, 1, 1}, "the file is saved as UTF-16", "save it as UTF-8 in your editor")
+		return s, false
+	}
+	text := strings.ReplaceAll(string(data), "\r\n", "\n")
+	text = strings.ReplaceAll(text, "\r", "\n")
+	s.lines = strings.Split(text, "\n")
+	for i, line := range s.lines {
+		s.checkBytes(i, line)
+	}
+	return s, len(s.findings) == 0
+}
+
+// checkBytes reports a line that holds what no text file holds; once a file is
+// enough for each kind.
+func (s *source) checkBytes(i int, line string) {
+	if len(s.findings) >= 20 {
+		return
+	}
+	at := func(byteIndex int) Place {
+		return Place{s.file, i + 1, utf8.RuneCountInString(line[:byteIndex]) + 1}
+	}
+	if len(line) > maxLine {
+		s.add(Fault, "spec.too-large", at(0), "the line is too long to be read", "break it into shorter lines")
+		return
+	}
+	if !utf8.ValidString(line) {
+		n := 0
+		for n < len(line) {
+			r, size := utf8.DecodeRuneInString(line[n:])
+			if r == utf8.RuneError && size == 1 {
+				break
+			}
+			n += size
+		}
+		s.add(Fault, "spec.encoding", at(n), "there is a letter here that is not UTF-8", "save the file as UTF-8 in your editor, and type the letter again if it still looks wrong")
+		return
+	}
+	for n, r := range line {
+		if r < ' ' && r != '\t' || r == 0x7f {
+			s.add(Fault, "spec.encoding", at(n), fmt.Sprintf("there is an invisible character here (U+%04X) that no text has", r), "delete it, or type the line again")
+			return
+		}
+	}
+}
+
+// add records a finding, with the line it points to.
+func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
+	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: message, Remedy: remedy}
+	if at.Line > 0 && at.Line <= len(s.lines) {
+		f.Snippet = s.lines[at.Line-1]
+	}
+	s.findings = append(s.findings, f)
+}
+
+// line returns a line of the file, 1-based.
+func (s *source) line(n int) string {
+	if n < 1 || n > len(s.lines) {
+		return ""
+	}
+	return s.lines[n-1]
+}

@@ -1,0 +1,285 @@
+package piece
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"slabfolio/listing/units"
+)
+
+// put stores a value with its place in a field of type Value[T].
+func put[T any](field reflect.Value, v T, at Place) {
+	if p, ok := field.Addr().Interface().(*Value[T]); ok {
+		*p = Value[T]{v, at}
+		return
+	}
+	if p, ok := field.Addr().Interface().(*T); ok { // a bare field without a place
+		*p = v
+		return
+	}
+	panic(fmt.Sprintf("piece: the key table and a field of type %s do not agree", field.Type()))
+}
+
+// value reads one value into field. owner is the struct around it, for the
+// types that fill more than one field.
+func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string) {
+	switch k.Type {
+	case typePoints:
+		d.points(n, k, field, path)
+		return
+	case typeSpots:
+		d.spots(n, k, field, path)
+		return
+	case typeBox:
+		d.box(n, k, field, path)
+		return
+	}
+	if n.shape != scalar {
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a single value", path, n.kindWord()), k.remedy())
+		return
+	}
+	text := strings.TrimSpace(n.text)
+	if text == "" {
+		d.fault("spec.value", n.at, fmt.Sprintf("%s is an empty text", path), k.remedy())
+		return
+	}
+	switch k.Type {
+	case typeText:
+		d.text(n, field, path)
+	case typeWord:
+		d.word(n, text, k, field, path)
+	case typeSerial, typeCountry, typeCurrency, typeFile:
+		d.shaped(n, text, k, field, path)
+	case typeDate:
+		if date, problem, remedy := parseDate(text); problem != "" {
+			d.fault("spec.date", n.at, path+": "+problem, remedy)
+		} else {
+			put(field, date, n.at)
+		}
+	case typeYesNo:
+		d.yesNo(n, text, field, path)
+	case typeWhole, typeNumber:
+		d.number(n, text, k, field, path)
+	case typeSizes:
+		d.sizes(n, text, k, owner, field, path)
+	default:
+		d.quantity(n, text, k, field, path)
+	}
+}
+
+// maxText bounds a text value, in bytes.
+const maxText = 64 << 10
+
+func (d *decoder) text(n *node, field reflect.Value, path string) {
+	if len(n.text) > maxText {
+		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
+		return
+	}
+	text := n.text
+	if n.style == blockText {
+		text = strings.TrimRight(text, "\n")
+	}
+	put(field, text, n.at)
+}
+
+// wordKey makes two spellings of a word equal: case and the kind of apostrophe.
+func wordKey(s string) string {
+	return strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), "’", "'"))
+}
+
+func (d *decoder) word(n *node, text string, k *Key, field reflect.Value, path string) {
+	for _, w := range k.Words {
+		if wordKey(w) == wordKey(text) {
+			put(field, w, n.at)
+			return
+		}
+	}
+	if k.Free {
+		put(field, text, n.at)
+		return
+	}
+	d.fault("spec.word", n.at, fmt.Sprintf("%s: %q is not a word that is known here", path, shorten(text)), wordRemedy(text, k))
+}
+
+// yesNo reads yes or no. YAML 1.2 takes yes and no for text, makers do not.
+func (d *decoder) yesNo(n *node, text string, field reflect.Value, path string) {
+	switch strings.ToLower(text) {
+	case "yes", "true", "on", "y":
+		put(field, true, n.at)
+	case "no", "false", "off", "n":
+		put(field, false, n.at)
+	default:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is neither yes nor no", path, shorten(text)), "write yes or no")
+	}
+}
+
+func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path string) {
+	remedy := k.remedy()
+	if k.Type == typeWhole {
+		if i, err := strconv.Atoi(text); err == nil && strings.Trim(text, "0123456789-") == "" && i >= int(k.Min) && (k.Max == 0 || i <= int(k.Max)) {
+			put(field, i, n.at)
+			return
+		}
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
+	switch {
+	case strings.Contains(text, ","):
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), "write the number with a point, and with nothing between the thousands")
+	case err != nil || !plain:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a number", path, shorten(text)), remedy)
+	case v < 0:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is negative", path, shorten(text)), remedy)
+	case v < k.Min || k.Max > 0 && v > k.Max:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is out of bounds", path, shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
+	case k.Type == typeWhole:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a whole number", path, shorten(text)), remedy)
+	default:
+		put(field, v, n.at)
+	}
+}
+
+// quantity reads everything that has a unit.
+func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, path string) {
+	var err error
+	switch k.Type {
+	case typeLength:
+		var v units.Length
+		if v, err = units.ParseLength(text, d.units); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeMass:
+		var v units.Mass
+		if v, err = units.ParseMass(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeVolume:
+		var v units.Volume
+		if v, err = units.ParseVolume(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeDensity:
+		var v units.Density
+		if v, err = units.ParseDensity(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typePercent:
+		var v units.Percent
+		if v, err = units.ParsePercent(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeTemp:
+		var v units.Celsius
+		if v, err = units.ParseTemperature(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeDays:
+		var v int
+		if v, err = units.ParseDays(text); err == nil && d.within(n, text, float64(v), k, path) {
+			put(field, v, n.at)
+		}
+	case typeSystem:
+		var v units.System
+		if v, err = units.ParseSystem(text); err == nil {
+			put(field, v, n.at)
+		}
+	case typeAmount:
+		err = d.amount(n, text, k, field, path)
+	}
+	var u *units.Error
+	if errors.As(err, &u) {
+		d.fault("spec.value", n.at, path+": "+u.Message, u.Remedy)
+	}
+}
+
+// amount reads a volume or, failing that, a mass.
+func (d *decoder) amount(n *node, text string, k *Key, field reflect.Value, path string) error {
+	a := field.Addr().Interface().(*Amount)
+	if v, err := units.ParseVolume(text); err == nil {
+		if d.within(n, text, float64(v), k, path) {
+			a.Volume = Value[units.Volume]{v, n.at}
+		}
+		return nil
+	}
+	m, err := units.ParseMass(text)
+	if err != nil {
+		var u *units.Error
+		errors.As(err, &u)
+		return &units.Error{Text: text, Message: strings.Replace(u.Message, "not a mass", "neither a volume nor a mass", 1), Remedy: "write a volume or a mass with its unit, like this: 5.6 l or 6.2 kg"}
+	}
+	if d.within(n, text, float64(m), k, path) {
+		a.Mass = Value[units.Mass]{m, n.at}
+	}
+	return nil
+}
+
+// within checks the limits of a key.
+func (d *decoder) within(n *node, text string, v float64, k *Key, path string) bool {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a number that makes sense", path, shorten(text)), k.remedy())
+		return false
+	}
+	if k.Min == 0 && k.Max == 0 || v >= k.Min && v <= k.Max {
+		return true
+	}
+	message := fmt.Sprintf("%s: %q is less than this can be", path, shorten(text))
+	if v == 0 {
+		message = fmt.Sprintf("%s: %q is nothing at all", path, shorten(text))
+	} else if v > k.Max {
+		message = fmt.Sprintf("%s: %q is more than this can be", path, shorten(text))
+	}
+	remedy := fmt.Sprintf("write %s, from %s to %s", k.what(), k.limit(k.Min), k.limit(k.Max))
+	if v == 0 {
+		remedy += ", or take the line out"
+	}
+	d.fault("spec.value", n.at, message, remedy)
+	return false
+}
+
+// sizes reads a section as it is bought and fills form and sizes of owner.
+func (d *decoder) sizes(n *node, text string, k *Key, owner, field reflect.Value, path string) {
+	if !field.IsNil() {
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: this entry already says its size", path), "make it an entry of its own")
+		return
+	}
+	sizes, err := units.ParseSizes(text, d.units)
+	var u *units.Error
+	if errors.As(err, &u) {
+		d.fault("spec.value", n.at, path+": "+u.Message, u.Remedy)
+		return
+	}
+	least, most := k.Count[0], k.Count[1]
+	if len(sizes) < least || len(sizes) > most {
+		need := strconv.Itoa(least)
+		if most > least {
+			need = fmt.Sprintf("%d or %d", least, most)
+		}
+		remedy := k.remedy()
+		if k.Form == "box" && len(sizes) == 2 {
+			remedy += "; a round tube is written tube: 48.3 x 3.2 mm"
+		}
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has %d sizes, but it needs %s", path, shorten(text), len(sizes), need), remedy)
+		return
+	}
+	for _, l := range sizes {
+		if !d.within(n, text, float64(l), k, path) {
+			return
+		}
+	}
+	field.Set(reflect.ValueOf(sizes))
+	owner.FieldByName("Form").SetString(k.Form)
+}
+
+func shorten(text string) string {
+	if utf8.RuneCountInString(text) > 60 {
+		return string([]rune(text)[:60]) + "…"
+	}
+	return text
+}
+
+func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -1,0 +1,237 @@
+package piece
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/parser"
+	"github.com/goccy/go-yaml/token"
+)
+
+// This file alone touches the YAML library. Values are taken from the tokens of
+// the source, never decoded: the library would turn a batch of 0012 into ten.
+
+// maxRetries bounds how many syntax faults of one file are looked for.
+const maxRetries = 12
+
+// tree parses the file into nodes. A line with a syntax fault is reported,
+// blanked, and the rest read on, so that one slip does not hide the others. It
+// returns nil when nothing can be read, and the text of the blanked lines, so
+// that what stood there is not called missing.
+func (s *source) tree() (root *node, blanked []string) {
+	lines := s.prepare()
+	if len(s.findings) > 0 && s.findings[len(s.findings)-1].Code == "spec.too-deep" {
+		return nil, nil
+	}
+	for range maxRetries {
+		file, err := parse(strings.Join(lines, "\n") + "\n")
+		if err == nil {
+			return s.body(file), blanked
+		}
+		at, message := syntaxPlace(err)
+		n := s.syntaxFault(lines, at, message)
+		if n < 1 || n > len(lines) {
+			return nil, blanked
+		}
+		gone := blankFrom(lines, n)
+		if len(gone) == 0 {
+			return nil, blanked
+		}
+		blanked = append(blanked, gone...)
+	}
+	return nil, blanked
+}
+
+// parse calls the library and keeps a panic of it inside.
+func parse(text string) (file *ast.File, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			file, err = nil, fmt.Errorf("the YAML reader gave up: %v", r)
+		}
+	}()
+	return parser.ParseBytes([]byte(text), 0, parser.AllowDuplicateMapKey())
+}
+
+// syntaxPlace takes a library error apart.
+func syntaxPlace(err error) (*token.Position, string) {
+	var syntax *yaml.SyntaxError
+	if errors.As(err, &syntax) && syntax.Token != nil && syntax.Token.Position != nil {
+		return syntax.Token.Position, syntax.Message
+	}
+	return nil, err.Error()
+}
+
+// blankFrom empties line n (1-based) and the deeper lines below it, and returns
+// what stood there.
+func blankFrom(lines []string, n int) (gone []string) {
+	base := indentOf(lines[n-1])
+	if strings.TrimSpace(lines[n-1]) != "" {
+		gone = append(gone, lines[n-1])
+	}
+	lines[n-1] = ""
+	for i := n; i < len(lines); i++ {
+		if strings.TrimSpace(lines[i]) != "" && indentOf(lines[i]) <= base {
+			break
+		}
+		if strings.TrimSpace(lines[i]) != "" {
+			gone = append(gone, lines[i])
+		}
+		lines[i] = ""
+	}
+	return gone
+}
+
+func indentOf(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }
+
+// body turns the library's tree into nodes.
+func (s *source) body(file *ast.File) *node {
+	var docs []*ast.DocumentNode
+	for _, d := range file.Docs {
+		if d != nil && d.Body != nil && d.Body.Type() != ast.CommentType && d.Body.Type() != ast.DirectiveType {
+			docs = append(docs, d)
+		}
+	}
+	if len(docs) == 0 {
+		return &node{shape: empty, at: Place{s.file, 1, 1}}
+	}
+	if len(docs) > 1 {
+		at := s.place(docs[1].Body.GetToken())
+		s.add(Fault, "spec.syntax", at, "a second document begins here", "one file is one piece: take the line --- out, and put another piece into a folder of its own")
+	}
+	c := converter{s: s}
+	return c.node(docs[0].Body, 0)
+}
+
+// A converter copies the library's tree, refusing what a spec has no use for.
+type converter struct {
+	s     *source
+	count int
+	full  bool
+}
+
+func (c *converter) node(n ast.Node, depth int) *node {
+	c.count++
+	if n == nil {
+		return &node{shape: empty}
+	}
+	at := c.s.place(n.GetToken())
+	if depth > maxDepth || c.count > maxNodes {
+		if !c.full {
+			c.full = true
+			c.s.add(Fault, "spec.too-deep", at, "the file has more levels or entries than a spec can have", "keep to the keys that `new` writes into a fresh piece.yaml")
+		}
+		return &node{shape: empty, at: at}
+	}
+	switch n := n.(type) {
+	case *ast.MappingNode:
+		out := &node{shape: mapping, at: at}
+		if len(n.Values) > 0 && !n.IsFlowStyle {
+			out.at = c.s.place(n.Values[0].Key.GetToken())
+		}
+		for _, v := range n.Values {
+			out.pairs = c.pair(out.pairs, v, depth)
+		}
+		return out
+	case *ast.MappingValueNode:
+		return &node{shape: mapping, at: c.s.place(n.Key.GetToken()), pairs: c.pair(nil, n, depth)}
+	case *ast.SequenceNode:
+		out := &node{shape: list, at: at}
+		for _, v := range n.Values {
+			item := c.node(v, depth+1)
+			if item.at.Line == 0 {
+				item.at = at
+			}
+			out.items = append(out.items, item)
+		}
+		return out
+	case *ast.LiteralNode:
+		text := ""
+		if n.Value != nil {
+			text = n.Value.Value
+		}
+		return &node{shape: scalar, text: text, style: blockText, at: at}
+	case *ast.TagNode:
+		c.s.add(Fault, "spec.syntax", at, fmt.Sprintf("%q: a value that begins with ! means something else in YAML", n.GetToken().Value), "put the value in quotes: \"! …\"")
+		return c.node(n.Value, depth+1)
+	case *ast.AnchorNode:
+		c.s.add(Fault, "spec.alias", at, "a value that begins with & is a label in YAML, and labels are not used here", "put the value in quotes: \"& …\"")
+		return c.node(n.Value, depth+1)
+	case *ast.AliasNode:
+		c.s.add(Fault, "spec.alias", at, "a value that begins with * points to a label in YAML, and labels are not used here", "put the value in quotes: \"* …\", or write it out again")
+		return &node{shape: empty, at: at}
+	}
+	return c.scalar(n.GetToken(), at)
+}
+
+func (c *converter) pair(pairs []pair, v *ast.MappingValueNode, depth int) []pair {
+	tk := v.Key.GetToken()
+	at := c.s.place(tk)
+	if v.Key.IsMergeKey() {
+		c.s.add(Fault, "spec.alias", at, "<< takes keys over from somewhere else, which is not done here", "write the keys out")
+		return pairs
+	}
+	key := tk.Value
+	switch k := v.Key.(type) {
+	case *ast.AnchorNode, *ast.TagNode, *ast.AliasNode:
+		c.s.add(Fault, "spec.alias", at, "a key that begins with a sign means something else in YAML", "put the key in quotes")
+		return pairs
+	case *ast.MappingKeyNode:
+		if inner, ok := k.Value.(ast.ScalarNode); ok {
+			key = inner.GetToken().Value
+		} else {
+			c.s.add(Fault, "spec.syntax", at, "a key that begins with ? means something else in YAML", "write the key, a colon, a space and the value")
+			return pairs
+		}
+	}
+	value := c.node(v.Value, depth+1)
+	if value.at.Line == 0 || value.shape == empty {
+		value.at = at
+	}
+	bare := value.shape == empty && (v.Start == nil || v.Start.Type != token.MappingValueType)
+	return append(pairs, pair{key: uncurl(key), at: at, value: value, bare: bare})
+}
+
+// scalar takes the text from the token: as written, not as YAML would have it.
+func (c *converter) scalar(tk *token.Token, at Place) *node {
+	switch tk.Type {
+	case token.ImplicitNullType:
+		return &node{shape: empty, at: at}
+	case token.SingleQuoteType, token.DoubleQuoteType:
+		return &node{shape: scalar, text: tk.Value, style: quotedText, at: at}
+	}
+	text := strings.TrimSpace(tk.Value)
+	if tk.Type == token.NullType || tk.Type == token.BoolType {
+		text = strings.TrimSpace(tk.Origin)
+	}
+	if bare := uncurl(text); bare != text {
+		return &node{shape: scalar, text: bare, style: quotedText, at: at}
+	}
+	return &node{shape: scalar, text: text, at: at}
+}
+
+// uncurl takes curly quotes off a text that stands in them.
+func uncurl(text string) string {
+	for _, q := range [][2]string{{"“", "”"}, {"„", "“"}, {"„", "”"}, {"‘", "’"}, {"”", "”"}, {"’", "’"}, {"«", "»"}} {
+		inner, ok := strings.CutPrefix(text, q[0])
+		if !ok || len(inner) < len(q[1]) {
+			continue
+		}
+		if inner, ok = strings.CutSuffix(inner, q[1]); ok && !strings.ContainsAny(inner, q[0]+q[1]) {
+			return inner
+		}
+	}
+	return text
+}
+
+// place turns a token's position into a Place that lies inside the file.
+func (s *source) place(tk *token.Token) Place {
+	if tk == nil || tk.Position == nil {
+		return Place{File: s.file}
+	}
+	line := min(max(tk.Position.Line, 1), len(s.lines))
+	runes := []rune(s.line(line))
+	return Place{s.file, line, min(max(tk.Position.Column, 1), len(runes)+1)}
+}

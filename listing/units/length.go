@@ -1,0 +1,148 @@
+package units
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Exact conversions (international yard and pound agreement of 1959; the same
+// figures as in UN/ECE Recommendation 20).
+const (
+	MillimetresPerInch = 25.4
+	KilogramsPerPound  = 0.45359237
+	LitresPerGallon    = 3.785411784 // US liquid gallon, 231 cubic inches
+)
+
+// A lengthUnit is one spelling of a unit of length.
+type lengthUnit struct {
+	name  string  // the spelling that messages use
+	num   float64 // millimetres = value × num / den, kept apart so that 54 in is exact
+	den   float64
+	order int // larger units first; feet and inches, metres and centimetres may follow each other
+	group string
+}
+
+var (
+	inch       = lengthUnit{"in", 254, 10, 1, "in"}
+	foot       = lengthUnit{"ft", 3048, 10, 2, "in"}
+	millimetre = lengthUnit{"mm", 1, 1, 1, "mm"}
+	centimetre = lengthUnit{"cm", 10, 1, 2, "mm"}
+	metre      = lengthUnit{"m", 1000, 1, 3, "mm"}
+)
+
+var lengthUnits = map[string]lengthUnit{
+	"in": inch, "inch": inch, "inches": inch, "\"": inch, "ins": inch,
+	"ft": foot, "foot": foot, "feet": foot, "'": foot,
+	"mm": millimetre, "millimetre": millimetre, "millimetres": millimetre, "millimeter": millimetre, "millimeters": millimetre,
+	"cm": centimetre, "centimetre": centimetre, "centimetres": centimetre, "centimeter": centimetre, "centimeters": centimetre,
+	"m": metre, "metre": metre, "metres": metre, "meter": metre, "meters": metre,
+}
+
+// LengthExample is a right length, for messages.
+const LengthExample = "1 3/4 in, 4 ft 6 in, 137.2 cm or 1372 mm"
+
+// ParseLength reads a length in any spelling of the spec: 1 3/4 in, 1-3/4",
+// 1¾ in, 4 ft 6 in, 4' 6 1/2", 137.2 cm, 1372 mm, 1.4 m. A bare number is in the
+// system bare. A comma is not read, since 1,250 is a different length on either
+// side of the sea. The error is an *Error.
+func ParseLength(text string, bare System) (Length, error) {
+	parts, fault := scan(text, "length", LengthExample)
+	if fault != nil {
+		return 0, fault
+	}
+	var sum float64
+	var last lengthUnit
+	for i, p := range parts {
+		u, err := lengthUnitOf(p.unit, text, bare, last, i > 0)
+		if err != nil {
+			return 0, err
+		}
+		if i > 0 && (u.group != last.group || u.order >= last.order) {
+			return 0, &Error{text, fmt.Sprintf("%q puts %s behind %s", text, u.name, last.name), "write one unit, or feet and then inches, like this: " + LengthExample}
+		}
+		if i > 0 && p.value*u.num/u.den >= last.num/last.den {
+			return 0, &Error{text, fmt.Sprintf("%q has more %s than make one %s", text, u.name, last.name), "write the whole length in one unit, or carry over: " + LengthExample}
+		}
+		sum += p.value * u.num / u.den
+		last = u
+	}
+	return Length(sum), nil
+}
+
+func lengthUnitOf(unit, text string, bare System, last lengthUnit, later bool) (lengthUnit, error) {
+	if unit == "" {
+		if later && last.name == "ft" {
+			return inch, nil // 4' 6
+		}
+		if later {
+			return lengthUnit{}, &Error{text, fmt.Sprintf("%q has a number without a unit behind %s", text, last.name), "write the length like this: " + LengthExample}
+		}
+		switch bare {
+		case Centimetres:
+			return centimetre, nil
+		case Millimetres:
+			return millimetre, nil
+		}
+		return inch, nil
+	}
+	if u, ok := lengthUnits[unit]; ok {
+		return u, nil
+	}
+	return lengthUnit{}, unknownUnit(text, unit, "length", "in, ft, mm, cm or m", LengthExample)
+}
+
+func unknownUnit(text, unit, what, known, example string) *Error {
+	if strings.ContainsAny(unit, "0123456789") || unit == "e" || unit == "_" || len(unit) > 12 {
+		return &Error{text, fmt.Sprintf("%q is not a %s", cut(text), what), "write the " + what + " like this: " + example}
+	}
+	return &Error{text, fmt.Sprintf("%q has a unit that is not known here: %q", cut(text), unit), "use " + known + ", like this: " + example}
+}
+
+// ParseSizes reads sizes that are written in one go, such as 80 x 40 x 3 mm or
+// 1 1/2 x 1/2 x 1/8 in. The last unit counts for those before it that have
+// none. The error is an *Error.
+func ParseSizes(text string, bare System) ([]Length, error) {
+	if len(text) > maxText {
+		return nil, &Error{text, fmt.Sprintf("%q is too long for sizes", cut(text)), "write them like this: 80 x 40 x 3 mm"}
+	}
+	fields := strings.FieldsFunc(strings.ToLower(plain(text)), func(r rune) bool { return r == 'x' || r == '*' })
+	if len(fields) == 0 || len(fields) > 4 {
+		return nil, &Error{text, fmt.Sprintf("%q is not a list of sizes", text), "write them like this: 80 x 40 x 3 mm"}
+	}
+	tail := ""
+	if parts, fault := scan(fields[len(fields)-1], "size", "80 x 40 x 3 mm"); fault == nil && len(parts) == 1 {
+		tail = parts[0].unit
+	}
+	sizes := make([]Length, len(fields))
+	for i, f := range fields {
+		f = strings.TrimSpace(f)
+		if parts, fault := scan(f, "size", "80 x 40 x 3 mm"); fault == nil && len(parts) == 1 && parts[0].unit == "" && tail != "" {
+			f += " " + tail
+		}
+		l, err := ParseLength(f, bare)
+		if err != nil {
+			e := *err.(*Error)
+			e.Text, e.Message = text, fmt.Sprintf("%q cannot be read: %s", text, e.Message)
+			e.Remedy = "write the sizes like this: 80 x 40 x 3 mm"
+			return nil, &e
+		}
+		sizes[i] = l
+	}
+	return sizes, nil
+}
+
+// ParseSystem reads the word of a system of units: in, cm or mm. The error is
+// an *Error.
+func ParseSystem(text string) (System, error) {
+	if u, ok := lengthUnits[strings.ToLower(strings.TrimSpace(plain(text)))]; ok {
+		switch u.name {
+		case "in":
+			return Inches, nil
+		case "cm":
+			return Centimetres, nil
+		case "mm":
+			return Millimetres, nil
+		}
+	}
+	return "", &Error{text, fmt.Sprintf("%q is not one of the units for bare lengths", cut(text)), "write in, cm or mm"}
+}

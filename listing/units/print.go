@@ -1,0 +1,259 @@
+package units
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Inches returns the length in inches.
+func (l Length) Inches() float64 { return float64(l) / MillimetresPerInch }
+
+// Centimetres returns the length in centimetres.
+func (l Length) Centimetres() float64 { return float64(l) / 10 }
+
+// Pounds returns the mass in pounds.
+func (m Mass) Pounds() float64 { return float64(m) / KilogramsPerPound }
+
+// Gallons returns the volume in US gallons.
+func (v Volume) Gallons() float64 { return float64(v) / LitresPerGallon }
+
+// SquareFeet returns the area in square feet.
+func (a Area) SquareFeet() float64 { return float64(a) / (0.3048 * 0.3048) }
+
+// Fahrenheit returns the temperature in degrees Fahrenheit.
+func (c Celsius) Fahrenheit() float64 { return float64(c)*9/5 + 32 }
+
+// glyphs are the fractions that text fonts carry; sixteenths are written with
+// the fraction slash.
+var glyphs = map[[2]int]string{{1, 2}: "½", {1, 4}: "¼", {3, 4}: "¾", {1, 8}: "⅛", {3, 8}: "⅜", {5, 8}: "⅝", {7, 8}: "⅞"}
+
+// sixteenths splits a length into whole inches and a fraction in lowest terms,
+// to the nearest 1/16 inch. den is 0 when there is no fraction.
+func sixteenths(l Length) (negative bool, whole, num, den int) {
+	n := math.Round(l.Inches() * 16)
+	if math.IsNaN(n) || math.Abs(n) > 1e12 {
+		return false, 0, 0, 0
+	}
+	k := int(n)
+	if k < 0 {
+		negative, k = true, -k
+	}
+	whole, num, den = k/16, k%16, 16
+	for num != 0 && num%2 == 0 {
+		num, den = num/2, den/2
+	}
+	if num == 0 {
+		den = 0
+	}
+	return negative, whole, num, den
+}
+
+// Fraction returns the length in inches to the nearest 1/16, without a unit, in
+// plain letters: "1 3/4".
+func (l Length) Fraction() string {
+	negative, whole, num, den := sixteenths(l)
+	s := strconv.Itoa(whole)
+	switch {
+	case den != 0 && whole != 0:
+		s = fmt.Sprintf("%d %d/%d", whole, num, den)
+	case den != 0:
+		s = fmt.Sprintf("%d/%d", num, den)
+	}
+	if negative {
+		s = "-" + s
+	}
+	return s
+}
+
+// FractionSet returns the length in inches to the nearest 1/16, without a unit,
+// as a printer sets it: "1¾", "1 3⁄16".
+func (l Length) FractionSet() string {
+	negative, whole, num, den := sixteenths(l)
+	s := strconv.Itoa(whole)
+	if den != 0 {
+		f, ok := glyphs[[2]int{num, den}]
+		gap := ""
+		if !ok {
+			f, gap = fmt.Sprintf("%d\u2044%d", num, den), "\u00a0"
+		}
+		if whole == 0 {
+			s = f
+		} else {
+			s += gap + f
+		}
+	}
+	if negative {
+		s = "−" + s
+	}
+	return s
+}
+
+// Number returns the length in the system, without the unit: inches as a set
+// fraction, centimetres with one decimal where it is not .0, millimetres whole.
+func (l Length) Number(s System) string {
+	switch s {
+	case Centimetres:
+		return decimals(l.Centimetres(), 1)
+	case Millimetres:
+		return decimals(float64(l), 0)
+	}
+	return l.FractionSet()
+}
+
+// Text returns the length in the system with its unit: "1¾ in", "137.2 cm",
+// "1372 mm".
+func (l Length) Text(s System) string { return l.Number(s) + " " + s.unit() }
+
+// Plain is Text in plain letters: "1 3/4 in".
+func (l Length) Plain(s System) string {
+	if s == Centimetres || s == Millimetres {
+		return l.Text(s)
+	}
+	return l.Fraction() + " in"
+}
+
+// Both returns the length in both systems, the given one first: "54 in
+// (137.2 cm)". Beside inches stand centimetres.
+func (l Length) Both(first System) string {
+	if first == Centimetres || first == Millimetres {
+		return l.Text(first) + " (" + l.Text(Inches) + ")"
+	}
+	return l.Text(Inches) + " (" + l.Text(Centimetres) + ")"
+}
+
+// Exact returns the length in a form that ParseLength reads back as the very
+// same value.
+func (l Length) Exact() string { return strconv.FormatFloat(float64(l), 'f', -1, 64) + " mm" }
+
+// Sizes returns sizes in one go: "54 × 16 × 30 in".
+func Sizes(s System, sizes ...Length) string {
+	texts := make([]string, len(sizes))
+	for i, l := range sizes {
+		texts[i] = l.Number(s)
+	}
+	return strings.Join(texts, " × ") + " " + s.unit()
+}
+
+func (s System) unit() string {
+	if s == Centimetres || s == Millimetres {
+		return string(s)
+	}
+	return string(Inches)
+}
+
+// Metric reports whether the system is a metric one.
+func (s System) Metric() bool { return s == Centimetres || s == Millimetres }
+
+// Kilograms returns the mass with as many digits as a scale shows: "31 kg" from
+// 20 up, "3.4 kg" from 2 up, "0.85 kg" below, in the wording of TextKg.
+func (m Mass) kilograms() string {
+	switch k := math.Abs(float64(m)); {
+	case k >= 20:
+		return decimals(float64(m), 0)
+	case k >= 2:
+		return decimals(float64(m), 1)
+	default:
+		return decimals(float64(m), 2)
+	}
+}
+
+// TextKg returns the mass in kilograms with as many digits as make sense: whole
+// from 20 kg up, one decimal from 2 kg up, two below.
+func (m Mass) TextKg() string { return m.kilograms() + " kg" }
+
+// NumberKg is TextKg without the unit.
+func (m Mass) NumberKg() string { return m.kilograms() }
+
+// TextLb returns the mass in pounds: whole from 20 lb up, with a decimal below,
+// in ounces under one pound.
+func (m Mass) TextLb() string {
+	if p := math.Abs(m.Pounds()); p < 1 && p > 0 {
+		return decimals(m.Pounds()*16, 1) + " oz"
+	}
+	return m.NumberLb() + " lb"
+}
+
+// NumberLb returns the pounds without the unit: whole from 20 lb up, with one
+// decimal below.
+func (m Mass) NumberLb() string {
+	if math.Abs(m.Pounds()) >= 20 {
+		return decimals(m.Pounds(), 0)
+	}
+	return decimals(m.Pounds(), 1)
+}
+
+// TextLbOz returns the mass in pounds and whole ounces: "12 lb 4 oz".
+func (m Mass) TextLbOz() string {
+	oz := int(math.Round(math.Min(math.Abs(m.Pounds()), 1e9) * 16))
+	switch {
+	case oz < 16:
+		return fmt.Sprintf("%d oz", oz)
+	case oz%16 == 0:
+		return fmt.Sprintf("%d lb", oz/16)
+	}
+	return fmt.Sprintf("%d lb %d oz", oz/16, oz%16)
+}
+
+// Text returns the mass in the system's own unit: pounds with inches, kilograms
+// with the metric ones.
+func (m Mass) Text(s System) string {
+	if s.Metric() {
+		return m.TextKg()
+	}
+	return m.TextLb()
+}
+
+// Exact returns the mass in a form that ParseMass reads back as the same value.
+func (m Mass) Exact() string { return strconv.FormatFloat(float64(m), 'f', -1, 64) + " kg" }
+
+// TextLitres returns the volume in litres, or in millilitres below one.
+func (v Volume) TextLitres() string {
+	if math.Abs(float64(v)) < 1 {
+		return decimals(float64(v)*1000, 0) + " ml"
+	}
+	return decimals(float64(v), 1) + " l"
+}
+
+// TextUS returns the volume in US gallons, or in fluid ounces below one quart.
+func (v Volume) TextUS() string {
+	if g := v.Gallons(); math.Abs(g) < 0.25 {
+		return decimals(g*128, 0) + " fl oz"
+	}
+	return decimals(v.Gallons(), 1) + " gal"
+}
+
+// Exact returns the volume in a form that ParseVolume reads back as the same
+// value.
+func (v Volume) Exact() string { return strconv.FormatFloat(float64(v), 'f', -1, 64) + " l" }
+
+// Exact returns the density in a form that ParseDensity reads back as the same
+// value.
+func (d Density) Exact() string { return strconv.FormatFloat(float64(d), 'f', -1, 64) + " kg/m3" }
+
+// Text returns the share with at most one decimal: "8 %", "7.5 %".
+func (p Percent) Text() string { return decimals(float64(p), 1) + " %" }
+
+// Exact returns the share in a form that ParsePercent reads back as the same
+// value.
+func (p Percent) Exact() string { return strconv.FormatFloat(float64(p), 'f', -1, 64) + " %" }
+
+// TextC returns the temperature in whole degrees Celsius: "20 °C".
+func (c Celsius) TextC() string { return decimals(float64(c), 0) + " °C" }
+
+// TextF returns the temperature in whole degrees Fahrenheit: "68 °F".
+func (c Celsius) TextF() string { return decimals(c.Fahrenheit(), 0) + " °F" }
+
+// decimals writes a number with at most n decimals, without trailing zeros and
+// without a minus before nought.
+func decimals(v float64, n int) string {
+	s := strconv.FormatFloat(v, 'f', n, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		return "0"
+	}
+	return s
+}
