@@ -1,0 +1,177 @@
+package colour
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+
+	"github.com/kovidgoyal/imaging/prism/meta/icc"
+)
+
+// A profile is an ICC profile that the engine understands, and the transform
+// that it gave: device values 0…1 to sRGB code values, not clipped, relative
+// colorimetric, no black-point compensation.
+type profile struct {
+	channels int
+	lut      bool // it has tables; else curves and a matrix
+	engine   *icc.Pipeline
+}
+
+// errProfile says that a profile cannot be used for a picture of its channels.
+var errProfile = errors.New("the colour profile cannot be read")
+
+// readProfile gives the engine a profile for a picture of the given channels. It
+// never panics.
+func readProfile(data []byte, channels int) (p *profile, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			p, err = nil, fmt.Errorf("%w: %v", errProfile, r)
+		}
+	}()
+	if err := checkProfile(data); err != nil {
+		return nil, err
+	}
+	d, err := icc.DecodeProfile(bytes.NewReader(data))
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", errProfile, err)
+	}
+	want := map[icc.ColorSpace]int{icc.ColorSpaceGray: 1, icc.ColorSpaceRGB: 3, icc.ColorSpaceCMYK: 4}[d.Header.DataColorSpace]
+	if want != channels {
+		return nil, fmt.Errorf("%w: it is for %d channels, the picture has %d", errProfile, want, channels)
+	}
+	const clamp, mapGamut, optimise = false, false, true
+	in := channels
+	if in == 1 {
+		in = 3 // the engine's grey transform takes three and reads the first
+	}
+	e, err := d.CreateTransformerToSRGB(icc.RelativeColorimetricRenderingIntent, false, in, clamp, mapGamut, optimise)
+	if err != nil && channels == 1 {
+		e, err = d.CreateTransformerToSRGB(icc.RelativeColorimetricRenderingIntent, false, 1, clamp, mapGamut, optimise)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", errProfile, err)
+	}
+	p = &profile{channels: channels, engine: e}
+	p.lut = !d.IsMatrixShaper() || d.TagTable.Has(icc.AToB0TagSignature) || d.TagTable.Has(icc.AToB1TagSignature)
+	return p, p.sane()
+}
+
+// checkProfile looks at the bounds of an ICC profile's header and tag table
+// (ICC.1, 7.2 and 7.3) before the engine trusts them.
+func checkProfile(data []byte) error {
+	if len(data) < 132 || string(data[36:40]) != "acsp" {
+		return errProfile
+	}
+	n := be32(data[128:])
+	if n > 256 || 132+12*int(n) > len(data) {
+		return errProfile
+	}
+	for i := range int(n) {
+		e := data[132+12*i:]
+		if int64(be32(e[4:]))+int64(be32(e[8:])) > int64(len(data)) {
+			return errProfile
+		}
+	}
+	return nil
+}
+
+func be32(b []byte) uint32 {
+	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
+}
+
+// to asks the engine for one colour: device values in, linear sRGB out, neither
+// clipped.
+func (p *profile) to(in [4]float64) [3]float64 {
+	c := p.code(in)
+	return [3]float64{Decode(c[0]), Decode(c[1]), Decode(c[2])}
+}
+
+// code is to without the last step: sRGB code values.
+func (p *profile) code(in [4]float64) [3]float64 {
+	if p.channels == 4 {
+		var i, o [4]float64
+		i = in
+		p.engine.TransformGeneral(o[:], i[:])
+		return [3]float64{o[0], o[1], o[2]}
+	}
+	r, g, b := p.engine.Transform(in[0], in[1], in[2])
+	return [3]float64{r, g, b}
+}
+
+// sane asks for the corners of the device space: the engine may find a broken
+// table only on use, and a profile that makes no numbers is none.
+func (p *profile) sane() error {
+	for k := range 16 {
+		in := [4]float64{float64(k & 1), float64(k >> 1 & 1), float64(k >> 2 & 1), float64(k >> 3 & 1)}
+		for _, v := range p.code(in) {
+			if math.IsNaN(v) || math.Abs(v) > 16 {
+				return fmt.Errorf("%w: it gives no colours", errProfile)
+			}
+		}
+	}
+	return nil
+}
+
+// rgb returns the row transform of an RGB profile.
+func (p *profile) rgb(s deviceScale) func([]uint16) {
+	if !p.lut {
+		if f, ok := p.fused(s); ok {
+			return f
+		}
+	}
+	return newCube(p).rows(s)
+}
+
+// fused reads curves and matrix out of the engine's transform, and checks them
+// against it.
+func (p *profile) fused(s deviceScale) (func([]uint16), bool) {
+	black := p.to([4]float64{})
+	var m Matrix
+	for j := range 3 {
+		var in [4]float64
+		in[j] = 1
+		v := p.to(in)
+		for i := range 3 {
+			m[i][j] = v[i] - black[i]
+		}
+	}
+	for i := range 3 {
+		if math.Abs(black[i]) > 1e-4 || m[i][i] == 0 {
+			return nil, false
+		}
+	}
+	var c [3][]float64
+	for j := range 3 {
+		c[j] = sample(s, func(v float64) float64 {
+			var in [4]float64
+			in[j] = v
+			// The largest coefficient of the column tells the curve best.
+			out := p.to(in)
+			i := 0
+			for k := range 3 {
+				if math.Abs(m[k][j]) > math.Abs(m[i][j]) {
+					i = k
+				}
+			}
+			return (out[i] - black[i]) / m[i][j]
+		})
+	}
+	// A grid of mixed colours, off the axes from which the model was read.
+	for _, r := range []float64{0.1, 0.35, 0.6, 0.9} {
+		for _, g := range []float64{0.15, 0.4, 0.7, 0.95} {
+			for _, b := range []float64{0.05, 0.3, 0.55, 0.85} {
+				at := func(j int, v float64) float64 { return c[j][int(v*float64(s))] }
+				q := func(v float64) float64 { return math.Floor(v*float64(s)) / float64(s) }
+				model := m.Apply([3]float64{at(0, r), at(1, g), at(2, b)})
+				truth := p.to([4]float64{q(r), q(g), q(b)})
+				for i := range 3 {
+					if math.Abs(model[i]-truth[i]) > 5e-4 {
+						return nil, false
+					}
+				}
+			}
+		}
+	}
+	return shaper(s, c, m), true
+}

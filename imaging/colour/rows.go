@@ -1,0 +1,83 @@
+package colour
+
+import (
+	"image"
+
+	"slabfolio/imaging/decode"
+	"slabfolio/imaging/note"
+)
+
+// Rows reads a decoded photo row by row as linear light: sRGB primaries, D65
+// white, 16 bits, 65535 = white; out-of-gamut values are clipped. Orientation is
+// as stored. Alpha is flattened on white, in linear light. It keeps the Source's
+// planes and makes no copy of the picture.
+//
+// A Rows is immutable: several goroutines may read different rows at once.
+type Rows struct {
+	w, h  int
+	fetch func(y int, dst []uint16) // device values, three a pixel
+	apply func(row []uint16)        // device values to linear sRGB, in place
+	alpha func(y int, row []uint16) // nil for opaque pictures
+}
+
+// NewRows prepares the conversion of src through its profile. A profile that
+// cannot be read leaves a note colour.bad-profile, and the photo is taken as
+// sRGB (grey and CMYK by the plain formulas).
+func NewRows(src *decode.Source) (*Rows, []note.Note) {
+	b := src.Image.Bounds()
+	r := &Rows{w: b.Dx(), h: b.Dy()}
+	switch m := src.Image.(type) {
+	case *image.YCbCr:
+		return r, r.three(src, fetchYCbCr(m, src.Coding), scale12)
+	case *image.NRGBA:
+		if !m.Opaque() {
+			r.alpha = alpha8(m)
+		}
+		if src.Space == "lab" {
+			r.fetch, r.apply = fetchLab(m), func([]uint16) {}
+			return r, nil
+		}
+		return r, r.three(src, fetchNRGBA(m), scale12)
+	case *image.NRGBA64:
+		if !m.Opaque() {
+			r.alpha = alpha16(m)
+		}
+		return r, r.three(src, fetchNRGBA64(m), scale16bit)
+	case *image.Gray:
+		t, notes := grayTable(src, 256)
+		r.fetch, r.apply = fetchGray(m, t), func([]uint16) {}
+		return r, notes
+	case *image.Gray16:
+		t, notes := grayTable(src, 65536)
+		r.fetch, r.apply = fetchGray16(m, t), func([]uint16) {}
+		return r, notes
+	case *image.CMYK:
+		f, notes := inks(src, m)
+		r.fetch, r.apply = f, func([]uint16) {}
+		return r, notes
+	}
+	// decode.Source promises one of the above.
+	panic("colour: unexpected image type")
+}
+
+// three sets up an RGB picture.
+func (r *Rows) three(src *decode.Source, fetch func(int, []uint16), s deviceScale) []note.Note {
+	r.fetch = fetch
+	var notes []note.Note
+	r.apply, notes = rgbTransform(src, s)
+	return notes
+}
+
+// Size returns the size of the picture as stored.
+func (r *Rows) Size() (w, h int) { return r.w, r.h }
+
+// Row writes row y into dst, three values a pixel; dst must hold 3·w values. y is
+// a row as stored, from 0.
+func (r *Rows) Row(y int, dst []uint16) {
+	dst = dst[: 3*r.w : 3*r.w]
+	r.fetch(y, dst)
+	r.apply(dst)
+	if r.alpha != nil {
+		r.alpha(y, dst)
+	}
+}
