@@ -1,0 +1,268 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// Line widths of ISO 128-2:2020, line group 0.5: visible edges wide, everything
+// else half of that; grain strokes one step finer.
+const (
+	lineVisible = 0.5
+	lineThin    = 0.25
+	lineGrain   = 0.18
+)
+
+// scales are the reductions of ISO 5455 that a sheet is drawn in; the last two
+// only where the piece would not fit otherwise.
+var scales = []float64{1, 2, 5, 10, 20, 50, 100, 200}
+
+// Room around the views for dimensions, in millimetres of paper.
+const (
+	roomAbove   = 11 // the length, over the plan
+	roomSide    = 15 // widths and heights, at the right and left
+	roomBetween = 9
+	roomBelow   = 11 // the footprint, under the elevation
+)
+
+// A view is where a drawing stands on the page and how it is scaled.
+type view struct {
+	d        *doc
+	x, y     float64 // of the drawing's origin, on paper; y of drawings goes up
+	scale    float64 // millimetres of the piece to one of paper
+	drawing  *report.Drawing
+	planBase float64 // paper y of the plan's lower edge
+	floor    float64 // paper y of the floor, or of the edge view's underside
+}
+
+// drawable reports whether there is an outline to draw.
+func (d *doc) drawable() bool {
+	g := &d.r.Drawing
+	return len(g.Outline) >= 3 && g.Length > 0 && g.Width > 0 && !math.IsInf(g.Length+g.Width, 0)
+}
+
+// drawPiece draws plan and elevation as large as a scale of the list allows;
+// below is the height of what comes under the drawing.
+func (d *doc) drawPiece(below float64) {
+	if !d.drawable() {
+		return
+	}
+	g := &d.r.Drawing
+	notes := d.drawingNotes()
+	noteHeight := float64(len(notes)+1) * d.step()
+	room := min(max(d.room()-below-noteHeight, drawingLeast), drawingMost)
+	s, h := d.chooseScale(room)
+	v := &view{d: d, drawing: g, scale: s}
+	v.x = d.axis
+	if w := g.Length / s; w > d.w-d.right-roomSide-d.axis {
+		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-w)/2
+	}
+	top := d.y
+	v.planBase = top + roomAbove + g.Width/s
+	v.floor = v.planBase + roomBetween + d.elevationHeight()/s
+	v.plan()
+	v.elevation()
+	d.y = d.onGrid(top + h)
+	d.drawingLegend(s, notes)
+}
+
+// elevationHeight is what the view from the front shows, in millimetres of the
+// piece: floor to top, or the thickness where nothing stands on a floor.
+func (d *doc) elevationHeight() float64 {
+	g := &d.r.Drawing
+	return max(g.Height, g.Thickness, 0)
+}
+
+// chooseScale returns the largest scale at which both views fit the width of
+// the page and the height of room, and the height that they take.
+func (d *doc) chooseScale(room float64) (scale, height float64) {
+	g := &d.r.Drawing
+	long := max(g.Length, g.Footprint[0])
+	for _, scale = range scales {
+		height = roomAbove + (g.Width+d.elevationHeight())/scale + roomBetween + roomBelow
+		if height <= room && long/scale <= d.w-d.left-d.right-2*roomSide {
+			break
+		}
+	}
+	return scale, height
+}
+
+// at turns a point of the plan into one on paper.
+func (v *view) at(x, y float64) (px, py float64) { return v.x + x/v.scale, v.planBase - y/v.scale }
+
+// plan draws the outline as it is, the grain, and the overall size.
+func (v *view) plan() {
+	g, pdf := v.drawing, v.d.pdf
+	v.grain()
+	v.pen(lineVisible, nil)
+	for i, p := range g.Outline {
+		x, y := v.at(p[0], p[1])
+		if i == 0 {
+			pdf.MoveTo(x, y)
+		} else {
+			pdf.LineTo(x, y)
+		}
+	}
+	pdf.ClosePath()
+	pdf.DrawPath("D")
+	x0, y0 := v.at(0, g.Width)
+	x1, y1 := v.at(g.Length, 0)
+	if g.Round {
+		v.across(x0, x1, (y0+y1)/2, (y0+y1)/2, y0-6, "Ø\u2009"+v.length(g.Length))
+		return
+	}
+	top := func(x float64) float64 { _, y := v.at(x, v.reach(x)); return y }
+	v.across(x0, x1, top(0), top(g.Length), y0-6, v.length(g.Length))
+	v.upright(y0, y1, v.side(g.Width), v.side(0), x1+7, v.length(g.Width))
+}
+
+// pen sets the line: width, and dashes or none.
+func (v *view) pen(width float64, dash []float64) {
+	pdf := v.d.pdf
+	pdf.SetDrawColor(0, 0, 0)
+	pdf.SetLineWidth(width)
+	pdf.SetLineCapStyle("butt")
+	pdf.SetLineJoinStyle("round")
+	pdf.SetDashPattern(dash, 0)
+}
+
+// reach is the largest y of the outline near an end, where the extension line
+// of the length begins.
+func (v *view) reach(x float64) float64 {
+	best := 0.0
+	for _, p := range v.drawing.Outline {
+		if math.Abs(p[0]-x) < v.drawing.Length*0.005+0.5 {
+			best = max(best, p[1])
+		}
+	}
+	return best
+}
+
+// side is the paper x where the outline touches the level y of its extents.
+func (v *view) side(level float64) float64 {
+	best := 0.0
+	for _, p := range v.drawing.Outline {
+		if math.Abs(p[1]-level) < v.drawing.Width*0.005+0.5 {
+			best = max(best, p[0])
+		}
+	}
+	x, _ := v.at(best, 0)
+	return x
+}
+
+// elevation draws the piece from the front: the top's edge, and the room that
+// the base takes, since its shape is not in the spec.
+func (v *view) elevation() {
+	g, pdf := v.drawing, v.d.pdf
+	if g.Thickness <= 0 {
+		return
+	}
+	x0, x1 := v.x, v.x+g.Length/v.scale
+	top := v.floor - v.d.elevationHeight()/v.scale
+	under := top + g.Thickness/v.scale
+	foot := [2]float64{(x0 + x1 - g.Footprint[0]/v.scale) / 2, (x0 + x1 + g.Footprint[0]/v.scale) / 2}
+	standing := g.Height > g.Thickness
+	if standing {
+		v.pen(lineThin, nil)
+		pdf.Line(min(x0, foot[0])-4, v.floor, max(x1, foot[1])+4, v.floor)
+		v.below(under)
+		if g.Footprint[0] > 0 {
+			v.pen(lineThin, longDashDoubleDot)
+			pdf.Line(foot[0], under, foot[0], v.floor)
+			pdf.Line(foot[1], under, foot[1], v.floor)
+		}
+	}
+	v.pen(lineVisible, nil)
+	pdf.Rect(x0, top, x1-x0, under-top, "D")
+	right := max(x1, foot[1])
+	if !standing {
+		v.upright(top, under, x1, x1, right+7, v.length(g.Thickness))
+		return
+	}
+	v.upright(top, v.floor, x1, right+4, right+7, v.length(g.Height))
+	v.upright(top, under, x0, x0, min(x0, foot[0])-7, v.length(g.Thickness))
+	if g.Footprint[0] > 0 {
+		v.across(foot[0], foot[1], v.floor, v.floor, v.floor+7, v.length(g.Footprint[0]))
+		if over := (g.Length - g.Footprint[0]) / 2; over > 0 && over/v.scale > 3 {
+			v.across(x0, foot[0], under, v.floor, v.floor+7, v.length(over))
+		}
+	}
+}
+
+// longDashDoubleDot is line 05.1 of ISO 128-2, for outlines of what adjoins, in
+// multiples of the line width: dash 24, gap 3, dot 0.5.
+var longDashDoubleDot = []float64{24 * lineThin, 3 * lineThin, 0.5 * lineThin, 3 * lineThin, 0.5 * lineThin, 3 * lineThin}
+
+// dashed is line 02.1 of ISO 128-2, for hidden edges: dash 12, gap 3.
+var dashed = []float64{12 * lineThin, 3 * lineThin}
+
+// below draws what hangs under the top as hidden edges, centred.
+func (v *view) below(under float64) {
+	g := v.drawing
+	for _, p := range g.Parts {
+		if p.Length <= 0 || p.BelowTop <= 0 {
+			continue
+		}
+		w, h := p.Length/v.scale, p.BelowTop/v.scale
+		v.pen(lineThin, dashed)
+		v.d.pdf.Rect(v.x+(g.Length/v.scale-w)/2, under, w, h, "D")
+	}
+}
+
+// length writes a length as dimensions have it: the preferred system, the other
+// in brackets.
+func (v *view) length(mm float64) string {
+	l := units.Length(mm)
+	return l.Number(v.d.prefer) + " [" + l.Number(v.d.second()) + "]"
+}
+
+// drawingNotes are what the drawing says in words.
+func (d *doc) drawingNotes() []string {
+	g := &d.r.Drawing
+	var notes []string
+	if g.Grain != "" && d.o.Words.Has("sheet.drawing.grain."+g.Grain) {
+		notes = append(notes, d.say("drawing.grain."+g.Grain))
+	}
+	if g.Height > g.Thickness && g.Footprint[0] > 0 {
+		notes = append(notes, d.say("drawing.envelope"))
+	}
+	return notes
+}
+
+// drawingLegend stands under the views: the scale, the units, and the resin's
+// share as a tinted part of a strip, since where it lies is not known.
+func (d *doc) drawingLegend(scale float64, notes []string) {
+	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
+	line := joined(append([]string{
+		d.say("drawing.scale", "Scale", fmt.Sprintf("1:%g", scale)),
+		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
+	}, notes...)...)
+	for _, l := range d.wrap(name, line, d.measure()) {
+		d.text(d.axis, d.base(d.y), name, l)
+		d.y += d.step()
+	}
+	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
+		d.resinStrip(share)
+	}
+}
+
+// resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share. The
+// tint is 12 % black as a solid colour: PDF/A-1 knows no transparency.
+func (d *doc) resinStrip(share float64) {
+	const w, h = 24, 2.4
+	top := d.base(d.y) - h + 0.3
+	d.pdf.SetFillColor(224, 224, 224)
+	d.pdf.Rect(d.axis, top, w*share, h, "F")
+	d.pdf.SetDashPattern(nil, 0)
+	d.pdf.SetLineWidth(lineThin)
+	d.pdf.Rect(d.axis, top, w, h, "D")
+	text := d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64))
+	for _, l := range d.wrap(name, text, d.w-d.right-d.axis-w-3) {
+		d.text(d.axis+w+3, d.base(d.y), name, l)
+		d.y += d.step()
+	}
+}

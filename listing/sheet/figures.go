@@ -1,0 +1,228 @@
+package sheet
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// mostMaterials stand on page one; with more of them the full list goes last.
+const mostMaterials = 7
+
+// figureLines are the figures of page one: measures in both systems, then what
+// the piece is made of.
+func (d *doc) figureLines() flow {
+	f := d.pairs(d.figurePairs())
+	p := &d.r.Public
+	line := func(label, text string) {
+		if strings.TrimSpace(text) != "" {
+			f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+		}
+	}
+	if p.Seats > 0 {
+		line(d.say("name.seats"), strconv.Itoa(p.Seats))
+	}
+	if f != nil {
+		f = append(f, d.gap(0.5))
+	}
+	f = append(f, d.materialSummary()...)
+	if p.Finish != nil {
+		line(d.say("name.finish"), d.finishText(p.Finish))
+	}
+	if p.Movement != nil {
+		line(d.say("name.movement"), p.Movement.Text)
+	}
+	line(d.say("name.found"), p.Found)
+	line(d.say("name.mark"), p.Mark)
+	if p.Delivery != nil {
+		line(d.say("name.assembly"), p.Delivery.Assembly)
+	}
+	return f
+}
+
+// figurePairs are the measures and the weight.
+func (d *doc) figurePairs() []pair {
+	var rows []pair
+	length := func(id string, mm *float64) {
+		if mm != nil {
+			l := units.Length(*mm)
+			rows = append(rows, pair{d.say("name." + id), l.Text(d.prefer), l.Text(d.second())})
+		}
+	}
+	p := &d.r.Public
+	if m := p.Dimensions; m != nil {
+		if d.r.Drawing.Round && m.Length != nil {
+			length("diameter", m.Length)
+		} else {
+			length("length", m.Length)
+			length("width", m.Width)
+		}
+		switch {
+		case m.Height != nil && m.TopThickness != nil && *m.Height == *m.TopThickness:
+			length("board", m.TopThickness)
+		default:
+			length("height", m.Height)
+			length("thickness", m.TopThickness)
+		}
+		length("knee", m.Knee)
+	}
+	if w := p.Weight; w != nil {
+		rows = append(rows, d.massPair("weight", w.Text.Lb, w.Text.Kg))
+		if w.Weighed != nil {
+			m := units.Mass(*w.Weighed)
+			rows = append(rows, d.massPair("weighed", m.TextLb(), m.TextKg()))
+		}
+	}
+	return rows
+}
+
+func (d *doc) massPair(id, lb, kg string) pair {
+	if d.prefer.Metric() {
+		return pair{d.say("name." + id), kg, lb}
+	}
+	return pair{d.say("name." + id), lb, kg}
+}
+
+// An entry is one material or part with the name of what it is.
+type entry struct{ label, text string }
+
+// materials lists what the piece is made of: woods, resins, base, parts, and
+// the products that the maker shows.
+func (d *doc) materials() []entry {
+	var out []entry
+	p := &d.r.Public
+	last := ""
+	add := func(label, text string) {
+		if strings.TrimSpace(text) == "" {
+			return
+		}
+		shown := label
+		if label == last {
+			shown = ""
+		}
+		last = label
+		out = append(out, entry{shown, text})
+	}
+	hasBase := false
+	for _, m := range p.Materials {
+		switch m.Role {
+		case "base":
+			hasBase = true
+			add(d.say("name.base"), joined(materialText(d, m), d.baseText(p.Base, false)))
+		case "part":
+			// Named with the parts below.
+		case "resin":
+			add(d.say("name.resin"), materialText(d, m))
+		default:
+			add(d.say("name.wood"), materialText(d, m))
+		}
+	}
+	if !hasBase && p.Base != nil {
+		add(d.say("name.base"), d.baseText(p.Base, true))
+	}
+	for _, part := range p.Parts {
+		add(d.say("name.part"), d.partText(part))
+	}
+	for _, s := range p.Shown {
+		add(d.say("name.products"), joined(s.Use, s.Product))
+	}
+	return out
+}
+
+// materialSummary is the list on page one, with a word on what had to wait.
+func (d *doc) materialSummary() flow {
+	all := d.materials()
+	var f flow
+	for i, e := range all {
+		if i == mostMaterials && len(all) > mostMaterials+1 {
+			more := d.say("material.more", "Count", len(all)-i)
+			return append(f, d.prose("", d.sized(slant), more, d.measure())...)
+		}
+		f = append(f, d.prose(e.label, d.sized(figure), e.text, d.measure())...)
+	}
+	return f
+}
+
+// materialLines is the full list, where page one could not hold it.
+func (d *doc) materialLines() flow {
+	all := d.materials()
+	if len(all) <= mostMaterials+1 {
+		return nil
+	}
+	f := d.heading(d.say("head.materials"))
+	for _, e := range all {
+		f = append(f, d.prose(e.label, d.sized(figure), e.text, d.measure())...)
+	}
+	return f
+}
+
+func materialText(d *doc, m report.Material) string {
+	share := ""
+	if m.Share > 0 && m.Share < 99.95 {
+		share = d.say("material.share", "Share", strconv.FormatFloat(m.Share, 'f', 0, 64))
+	}
+	return capital(joined(m.Name, m.Botanical, m.Detail, share, m.Origin))
+}
+
+func (d *doc) baseText(b *report.Base, material bool) string {
+	if b == nil {
+		return ""
+	}
+	var parts []string
+	if material {
+		parts = append(parts, b.Material)
+	}
+	parts = append(parts, b.Style, b.Coating)
+	if b.Feet != "" {
+		parts = append(parts, d.say("base.feet", "Feet", b.Feet))
+	}
+	if b.Fixing != "" {
+		parts = append(parts, d.say("base.fixing", "Fixing", b.Fixing))
+	}
+	return joined(parts...)
+}
+
+func (d *doc) partText(p report.Part) string {
+	s := p.Name
+	if p.Count > 1 {
+		s = fmt.Sprintf("%d × %s", p.Count, p.Name)
+	}
+	size := p.Text.In
+	if d.prefer.Metric() {
+		size = p.Text.Cm
+	}
+	return capital(joined(s, p.Material, size))
+}
+
+func (d *doc) finishText(f *report.Finish) string {
+	parts := []string{f.Name, f.Product}
+	if f.Coats > 0 {
+		parts = append(parts, d.say("finish.coats", "Coats", f.Coats))
+	}
+	parts = append(parts, f.Sheen)
+	if f.LightUseFrom != "" {
+		parts = append(parts, d.say("finish.use", "Date", d.day(f.LightUseFrom)))
+	}
+	if f.FullCureFrom != "" {
+		to := ""
+		if f.FullCureTo != "" && f.FullCureTo != f.FullCureFrom {
+			to = d.day(f.FullCureTo)
+		}
+		parts = append(parts, d.say("finish.cure", "From", d.day(f.FullCureFrom), "To", to))
+	}
+	return capital(joined(parts...))
+}
+
+// joined puts commas between what is there.
+func joined(parts ...string) string {
+	var there []string
+	for _, p := range parts {
+		if p = strings.TrimSpace(p); p != "" {
+			there = append(there, p)
+		}
+	}
+	return strings.Join(there, ", ")
+}

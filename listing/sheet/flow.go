@@ -1,0 +1,184 @@
+package sheet
+
+import (
+	"strings"
+	"unicode"
+)
+
+// A line is one row of a page: text on the grid, a picture, a drawing or space.
+type line struct {
+	height float64           // in millimetres
+	draw   func(top float64) // nil for space
+	keep   bool              // not parted from the line after it
+	space  bool              // dropped at the head of a page
+}
+
+// flow is what is still to be placed, in reading order.
+type flow []line
+
+// height of the whole, in millimetres.
+func (f flow) height() float64 {
+	var h float64
+	for _, l := range f {
+		h += l.height
+	}
+	return h
+}
+
+// place sets the lines down the page and goes on to a new page where one is
+// full, so that nothing is lost. Lines that belong together stay together as
+// far as a page can hold them.
+func (d *doc) place(f flow) {
+	for i := 0; i < len(f); i++ {
+		together := f[i].height
+		for j := i; f[j].keep && j+1 < len(f); j++ {
+			together += f[j+1].height
+		}
+		full := d.h - d.bottom - d.top
+		// A hundredth of a millimetre forgives the rounding of sums.
+		if d.y > d.top && (f[i].height > d.room()+0.01 || together <= full && together > d.room()+0.01 && !midGroup(f, i)) {
+			d.newPage()
+		}
+		if f[i].space && d.y <= d.top {
+			continue
+		}
+		if f[i].draw != nil {
+			f[i].draw(d.y)
+		}
+		d.y += f[i].height
+	}
+}
+
+// midGroup reports whether line i belongs to the line before it.
+func midGroup(f flow, i int) bool { return i > 0 && f[i-1].keep }
+
+// step is the line distance of the document's type.
+func (d *doc) step() float64 { return grid * d.scale }
+
+// base is where the baseline stands in a line that begins at top.
+func (d *doc) base(top float64) float64 { return top + 0.76*d.step() }
+
+// gap is empty room of n lines.
+func (d *doc) gap(n float64) line { return line{height: n * d.step(), space: true} }
+
+// sized returns the style in the document's own scale.
+func (d *doc) sized(st style) style { st.size *= d.scale; return st }
+
+// measure is the width of running text: 60 to 70 characters, 25 ems or so.
+func (d *doc) measure() float64 {
+	return min(d.w-d.right-d.axis, 103*d.scale)
+}
+
+// prose is a quiet name in the margin and text beside it, wrapped to width.
+// Paragraphs of the text are parted by half a line.
+func (d *doc) prose(label string, st style, text string, width float64) flow {
+	lines := d.wrap(st, text, width)
+	labels := d.wrap(d.sized(name), label, d.axis-d.left-4)
+	var f flow
+	for i := range max(len(lines), len(labels)) {
+		if i < len(lines) && lines[i] == "" {
+			f = append(f, d.gap(0.5))
+			continue
+		}
+		f = append(f, line{height: d.step(), draw: func(top float64) {
+			if i < len(labels) {
+				d.text(d.left, d.base(top), d.sized(name), labels[i])
+			}
+			if i < len(lines) {
+				d.text(d.axis, d.base(top), st, lines[i])
+			}
+		}})
+	}
+	// No lonely first or last line of a paragraph.
+	if len(f) > 1 {
+		f[0].keep = true
+		f[len(f)-2].keep = true
+	}
+	return f
+}
+
+// heading stands over a section, on the axis, and stays with what follows.
+func (d *doc) heading(text string) flow {
+	st := d.sized(lead)
+	st.color = d.accent
+	return flow{d.gap(1), {height: 1.5 * d.step(), keep: true, draw: func(top float64) {
+		d.text(d.axis, d.base(top), st, text)
+	}}}
+}
+
+// A pair is one figure in both systems, the preferred one first.
+type pair struct{ name, first, second string }
+
+// pairs sets figures as a specimen label does: the name in the margin, then the
+// value in both systems, whole numbers ending on one line in each column.
+func (d *doc) pairs(rows []pair) flow {
+	st := d.sized(figure)
+	var whole [2]float64
+	for _, r := range rows {
+		for i, v := range []string{r.first, r.second} {
+			n, _ := splitNumber(v)
+			whole[i] = max(whole[i], d.width(st, n))
+		}
+	}
+	column := (d.w - d.right - d.axis) * 0.44
+	var f flow
+	for _, r := range rows {
+		f = append(f, d.pairRow(r, whole, column, st)...)
+	}
+	return f
+}
+
+func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
+	labels := d.wrap(d.sized(name), r.name, d.axis-d.left-4)
+	var numbers [2]string
+	var rests [2][]string
+	rows := max(1, len(labels))
+	for i, v := range []string{r.first, r.second} {
+		n, rest := splitNumber(v)
+		numbers[i] = n
+		room := column - whole[i] - 3
+		if i == 1 {
+			room = d.w - d.right - d.axis - column - whole[1]
+		}
+		rests[i] = d.wrapAfter(st, rest, room)
+		rows = max(rows, len(rests[i]))
+	}
+	var f flow
+	for k := range rows {
+		f = append(f, line{height: d.step(), keep: k+1 < rows, draw: func(top float64) {
+			y := d.base(top)
+			if k < len(labels) {
+				d.text(d.left, y, d.sized(name), labels[k])
+			}
+			for i := range 2 {
+				x := d.axis + float64(i)*column + whole[i]
+				if k == 0 {
+					d.textRight(x, y, st, numbers[i])
+				}
+				if k < len(rests[i]) {
+					d.text(x, y, st, rests[i][k])
+				}
+			}
+		}})
+	}
+	return f
+}
+
+// wrapAfter wraps what stands behind a number, keeping the space before it.
+func (d *doc) wrapAfter(st style, s string, width float64) []string {
+	lines := d.wrap(st, s, width)
+	if len(lines) > 0 && strings.HasPrefix(s, " ") {
+		lines[0] = " " + lines[0]
+	}
+	return lines
+}
+
+// splitNumber parts the whole number that a value begins with from the rest:
+// "137.2 cm" is "137" and ".2 cm", "1¾ in" is "1" and "¾ in".
+func splitNumber(s string) (whole, rest string) {
+	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.Is(unicode.Nd, r) })
+	if i < 0 {
+		return s, ""
+	}
+	return s[:i], s[i:]
+}

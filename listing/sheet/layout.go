@@ -1,0 +1,265 @@
+package sheet
+
+import (
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// Heights that the photo and the drawing may take of their page, in millimetres.
+const (
+	photoLeast   = 80
+	photoMost    = 165
+	drawingLeast = 62
+	drawingMost  = 125
+)
+
+// layoutSheet lays out the spec sheet. Page one is the label, page two the
+// drawing and the care; photo and drawing give way so that each page holds what
+// belongs on it, and what still does not fit flows on.
+func layoutSheet(d *doc) error {
+	size := paperSizes[d.paper()]
+	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
+	d.open(size[0], size[1])
+	d.footer = d.sheetFooter
+	d.newPage()
+
+	first := append(d.titleLines(), d.figureLines()...)
+	first = append(first, d.storyLines()...)
+	shown, err := d.showPiece(first.height())
+	if err != nil {
+		return err
+	}
+	d.place(first)
+
+	rest := append(d.careLines(), d.cautionLines()...)
+	rest = append(rest, d.makerLines()...)
+	rest = append(rest, d.materialLines()...)
+	if shown != showDrawing {
+		if d.y > d.top && d.room() < drawingLeast+10*d.step() || shown == showPhoto {
+			d.newPage()
+		}
+		d.drawPiece(rest.height())
+	}
+	d.place(rest)
+	return d.morePictures()
+}
+
+type shown int
+
+const (
+	showNothing shown = iota
+	showPhoto
+	showDrawing
+)
+
+// showPiece begins page one with the main photo, or with the drawing where
+// there is no photo; below is the height of what comes under it.
+func (d *doc) showPiece(below float64) (shown, error) {
+	if len(d.o.Pictures) > 0 {
+		return showPhoto, d.hero(d.o.Pictures[0], below)
+	}
+	if !d.drawable() {
+		return showNothing, nil
+	}
+	d.drawPiece(below + d.step())
+	return showDrawing, nil
+}
+
+// hero sets the main photo as large as the page allows: the whole width for a
+// wide one, hung from the axis for a tall one.
+func (d *doc) hero(p Picture, below float64) error {
+	caption := d.wrap(small, p.Caption, d.measure())
+	below += float64(len(caption))*d.step() + d.step()
+	room := min(max(d.h-d.top-d.bottom-below, photoLeast), photoMost)
+	x, w := d.left, d.w-d.left-d.right
+	if p.Width > 0 && float64(p.Height)/float64(max(p.Width, 1)) > 0.9 {
+		x, w = d.axis, d.w-d.right-d.axis
+	}
+	h := w * float64(p.Height) / float64(max(p.Width, 1))
+	if h > room {
+		w, h = w*room/h, room
+	}
+	if err := d.picture(p, x, d.y, w, h); err != nil {
+		return err
+	}
+	d.y = d.onGrid(d.y + h)
+	for _, c := range caption {
+		d.text(x, d.base(d.y), small, c)
+		d.y += d.step()
+	}
+	d.y += d.step()
+	return nil
+}
+
+// onGrid returns the next line of the grid at or below y.
+func (d *doc) onGrid(y float64) float64 {
+	n := (y - d.top) / d.step()
+	whole := float64(int(n))
+	if n-whole > 0.001 {
+		whole++
+	}
+	return d.top + whole*d.step()
+}
+
+// titleLines are the serial in the margin, the title, and who made it when.
+func (d *doc) titleLines() flow {
+	p := &d.r.Public
+	st := d.sized(title)
+	width := d.w - d.right - d.axis
+	lines := d.wrap(st, p.Title, width)
+	height := 2.5 * d.step()
+	if len(lines) > 2 { // a long title is set two steps smaller
+		st.size = sizeTitle / 1.25 / 1.25
+		lines = d.wrap(st, p.Title, width)
+		height = 1.5 * d.step()
+	}
+	var f flow
+	for i, l := range lines {
+		f = append(f, line{height: height, keep: true, draw: func(top float64) {
+			y := top + 0.76*height
+			if i == 0 {
+				s := small
+				s.color = d.accent
+				d.text(d.left, y, s, p.Serial)
+			}
+			d.text(d.axis, y, st, l)
+		}})
+	}
+	maker := ""
+	if p.Maker != nil {
+		maker = p.Maker.Name
+	}
+	by := d.say("byline", "Kind", capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	for _, l := range d.wrap(slant, by, d.measure()) {
+		f = append(f, line{height: d.step(), draw: func(top float64) { d.text(d.axis, d.base(top), slant, l) }})
+	}
+	return append(f, d.gap(1))
+}
+
+// day writes a date of the report in words; anything else stays as it is.
+func (d *doc) day(s string) string {
+	t, err := time.Parse(time.DateOnly, s)
+	if err != nil {
+		return s
+	}
+	return d.say("date", "Day", t.Day(), "Month", d.say("month."+t.Format("1")), "Year", t.Year())
+}
+
+// capital makes the first letter a capital.
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// second is the system that is printed beside the preferred one.
+func (d *doc) second() units.System {
+	if d.prefer.Metric() {
+		return units.Inches
+	}
+	return units.Centimetres
+}
+
+func (d *doc) storyLines() flow {
+	story := d.r.Public.Story
+	if strings.TrimSpace(story) == "" {
+		return nil
+	}
+	return append(flow{d.gap(1)}, d.prose("", d.sized(body), story, d.measure())...)
+}
+
+// careLines are the care paragraphs, each named in the margin.
+func (d *doc) careLines() flow {
+	f := d.heading(d.say("head.care"))
+	if len(d.r.Public.Care) == 0 {
+		return append(f, d.prose("", d.sized(body), d.say("care.none"), d.measure())...)
+	}
+	return append(f, d.paragraphLines(d.r.Public.Care)...)
+}
+
+func (d *doc) cautionLines() flow {
+	if len(d.r.Public.Cautions) == 0 {
+		return nil
+	}
+	return append(d.heading(d.say("head.cautions")), d.paragraphLines(d.r.Public.Cautions)...)
+}
+
+func (d *doc) paragraphLines(all []report.Paragraph) flow {
+	var f flow
+	for _, p := range all {
+		f = append(f, d.prose(d.paragraphName(p), d.sized(body), p.Text, d.measure())...)
+	}
+	return f
+}
+
+// paragraphName is the paragraph's own head, or the name of its group.
+func (d *doc) paragraphName(p report.Paragraph) string {
+	if p.Head != "" {
+		return p.Head
+	}
+	if id := "sheet.group." + p.Group; d.o.Words.Has(id) {
+		return d.o.Words.Say(id, nil)
+	}
+	return ""
+}
+
+// makerLines say how to reach the workshop.
+func (d *doc) makerLines() flow {
+	var f flow
+	p := &d.r.Public
+	if p.Guarantee != "" {
+		f = append(f, d.prose(d.say("name.guarantee"), d.sized(body), p.Guarantee, d.measure())...)
+	}
+	if contact := makerContact(p.Maker); len(contact) > 0 {
+		f = append(f, d.prose(d.say("name.maker"), d.sized(body), strings.Join(contact, "\n\n"), d.measure())...)
+	}
+	if f != nil {
+		f = append(flow{d.gap(1)}, f...)
+	}
+	return f
+}
+
+// makerContact is the maker's name, postal address and electronic addresses,
+// as product safety rules ask for (Regulation (EU) 2023/988, article 9).
+func makerContact(m *report.Maker) []string {
+	if m == nil {
+		return nil
+	}
+	var out []string
+	for _, s := range []string{m.Name, m.Address, m.Email, m.Phone, m.Web} {
+		if s = strings.TrimSpace(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// sheetFooter is the serial, the maker, the date and the page of pages.
+func (d *doc) sheetFooter(page, pages int) {
+	p := &d.r.Public
+	y := d.h - 11
+	left := p.Serial
+	if p.Maker != nil && p.Maker.Name != "" {
+		left += ", " + p.Maker.Name
+	}
+	right := d.say("footer.page", "Page", page, "Pages", pages)
+	d.text(d.left, y, name, d.fit(name, left, 80))
+	d.text(d.left+100, y, name, d.day(p.Finished))
+	d.textRight(d.w-d.right, y, name, right)
+}
+
+// fit shortens s with an ellipsis; only for what stands whole elsewhere.
+func (d *doc) fit(st style, s string, width float64) string {
+	if d.width(st, s) <= width {
+		return s
+	}
+	for s != "" && d.width(st, s+"…") > width {
+		_, n := utf8.DecodeLastRuneInString(s)
+		s = s[:len(s)-n]
+	}
+	return s + "…"
+}

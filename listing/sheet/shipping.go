@@ -1,0 +1,152 @@
+package sheet
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// layoutShipping lays out what a carrier asks when quoting.
+func layoutShipping(d *doc) error {
+	size := paperSizes[d.paper()]
+	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
+	d.open(size[0], size[1])
+	d.footer = d.sheetFooter
+	d.newPage()
+	f := d.titleLines()
+	f = append(f, d.prose("", slant, d.say("ship.private"), d.measure())...)
+	f = append(f, d.packageLines()...)
+	f = append(f, d.freightLines()...)
+	f = append(f, d.journeyLines()...)
+	d.place(f)
+	return nil
+}
+
+func (d *doc) packageLines() flow {
+	f := d.heading(d.say("ship.packages"))
+	s := d.r.Public.Shipping
+	if s == nil || len(s.Packages) == 0 {
+		return append(f, d.missing("packages")...)
+	}
+	for i, p := range s.Packages {
+		label := d.say("ship.package", "Number", i+1)
+		if p.Name != "" {
+			label = p.Name
+		}
+		f = append(f, d.prose("", d.sized(slant), capital(label), d.measure())...)
+		rows := []pair{{d.say("ship.size"), sizeText(d.prefer, p), sizeText(d.second(), p)}}
+		if p.Gross > 0 {
+			rows = append(rows, d.massPair2(d.say("ship.gross"), p))
+		}
+		f = append(f, d.pairs(rows)...)
+		f = append(f, d.gap(0.5))
+	}
+	return f
+}
+
+// massPair2 is a gross weight with its range, in both systems.
+func (d *doc) massPair2(label string, p report.Package) pair {
+	g, lo, hi := units.Mass(p.Gross), units.Mass(p.Low), units.Mass(p.High)
+	lb, kg := g.TextLb(), g.TextKg()
+	if p.High > p.Low && p.Low > 0 {
+		lb += ", " + d.o.Words.Say("general.between", map[string]any{"Low": lo.NumberLb(), "High": hi.NumberLb()})
+		kg += ", " + d.o.Words.Say("general.between", map[string]any{"Low": lo.NumberKg(), "High": hi.NumberKg()})
+	}
+	if d.prefer.Metric() {
+		return pair{label, kg, lb}
+	}
+	return pair{label, lb, kg}
+}
+
+func (d *doc) freightLines() flow {
+	fr := d.r.Freight
+	if fr == nil {
+		return append(flow{d.gap(1)}, d.missing("freight")...)
+	}
+	f := d.heading(d.say("ship.total"))
+	line := func(label, text string) {
+		f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+	}
+	if fr.Gross > 0 {
+		m := units.Mass(fr.Gross)
+		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.gross"), m)})...)
+	}
+	if fr.Density > 0 {
+		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 1, 64)))
+	}
+	if fr.Class != "" {
+		line(d.say("ship.class"), d.say("ship.class.value", "Class", fr.Class))
+	}
+	if fr.Volumetric > 0 {
+		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric))})...)
+	}
+	for _, div := range sortedKeys(fr.ByDivisor) {
+		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", div), units.Mass(fr.ByDivisor[div]))})...)
+	}
+	if fr.LoadingMetre > 0 {
+		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
+	}
+	for _, region := range sortedKeys(fr.Mode) {
+		line(d.say("ship.mode", "Region", region), fr.Mode[region])
+	}
+	for i, n := range fr.Notes {
+		label := ""
+		if i == 0 {
+			label = d.say("ship.notes")
+		}
+		line(label, n)
+	}
+	return f
+}
+
+func (d *doc) massPairOf(label string, m units.Mass) pair {
+	if d.prefer.Metric() {
+		return pair{label, m.TextKg(), m.TextLb()}
+	}
+	return pair{label, m.TextLb(), m.TextKg()}
+}
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+func (d *doc) journeyLines() flow {
+	p := &d.r.Public
+	f := d.heading(d.say("ship.journey"))
+	line := func(label, text string) {
+		if strings.TrimSpace(text) != "" {
+			f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+		}
+	}
+	if s := p.Shipping; s != nil {
+		if s.PeopleToLift > 0 {
+			line(d.say("ship.lift"), d.say("ship.lift.value", "Count", s.PeopleToLift))
+		} else {
+			f = append(f, d.missing("lift")...)
+		}
+		line("", s.Text)
+	}
+	if p.Delivery != nil {
+		line(d.say("ship.assembly"), p.Delivery.Assembly)
+	}
+	if b := d.r.Buyer; b != nil {
+		line(d.say("ship.buyer"), b.Name)
+	}
+	line("", d.say("ship.ispm"))
+	return append(f, d.makerLines()...)
+}
+
+// missing says in one calm line what is not known.
+func (d *doc) missing(what string) flow {
+	text := d.say("ship.missing", "What", d.say("ship.missing."+what))
+	return d.prose("", d.sized(slant), text, d.measure())
+}
+

@@ -1,0 +1,157 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/json"
+	"slices"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+
+	"slabfolio/listing/report"
+)
+
+// standIns are characters that a font may lack and what may stand for them.
+var standIns = map[rune]string{
+	'\u2212': "\u2013", // minus sign
+	'\u2248': "~",
+	'\u2264': "<=",
+	'\u2265': ">=",
+	'\u2300': "\u00d8", // diameter sign
+	'\u2205': "\u00d8",
+	'\u2192': "->",
+	'\u0149': "\u02bcn", // n preceded by apostrophe, deprecated in Unicode
+	'\u2011': "-",       // non-breaking hyphen
+	'\u202f': "\u00a0",  // narrow no-break space
+	'\u2007': "\u00a0",
+	'\u2009': " ",
+}
+
+// replacement is drawn for a character that no font of ours has.
+const replacement = '\ufffd'
+
+// clean returns s as the font can draw it: composed, without control and
+// direction characters, line ends as spaces, and everything that the font
+// lacks replaced. All text passes through here, since gofpdf panics beyond
+// U+FFFF and leaves a gap for a missing glyph.
+func (m *metrics) clean(s string) string {
+	s = norm.NFC.String(strings.ToValidUTF8(s, string(replacement)))
+	var b strings.Builder
+	for _, r := range s {
+		switch {
+		case r == '\n' || r == '\r' || r == '\t' || r == '\u2028' || r == '\u2029':
+			b.WriteByte(' ')
+		case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
+			// Controls, soft hyphens, direction marks and joiners are not drawn.
+		case m.has(r):
+			b.WriteRune(r)
+		case standIns[r] != "":
+			b.WriteString(standIns[r])
+		case unicode.IsSpace(r):
+			b.WriteByte(' ')
+		default:
+			b.WriteRune(replacement)
+		}
+	}
+	return b.String()
+}
+
+// Unprintable lists the characters of the public part of a report that the
+// fonts lack and that are printed as a replacement sign, sorted, so that the
+// maker can be told.
+func Unprintable(r *report.Report) []rune {
+	faces, err := loadFaces()
+	if err != nil || r == nil {
+		return nil
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if enc.Encode(&r.Public) != nil {
+		return nil
+	}
+	var missing []rune
+	for _, c := range norm.NFC.String(b.String()) {
+		if c != replacement && strings.ContainsRune(faces[serif].clean(string(c)), replacement) && !slices.Contains(missing, c) {
+			missing = append(missing, c)
+		}
+	}
+	slices.Sort(missing)
+	return missing
+}
+
+// wrap breaks s into lines no wider than width, in thousandths of the type
+// size times points. Blank lines of s part paragraphs and come back as "".
+// A word wider than the line is broken where it must be, never lost.
+func (m *metrics) wrap(s string, width float64) []string {
+	var lines []string
+	for i, para := range paragraphs(s) {
+		if i > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, m.wrapParagraph(m.clean(para), width)...)
+	}
+	return lines
+}
+
+func (m *metrics) wrapParagraph(s string, width float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r == ' ' }) {
+		candidate := word
+		if line != "" {
+			candidate = line + " " + word
+		}
+		if m.width(candidate) <= width {
+			line = candidate
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		line = word
+		for m.width(line) > width {
+			head := m.fitting(line, width)
+			lines = append(lines, head)
+			line = line[len(head):]
+		}
+	}
+	if line != "" {
+		lines = append(lines, line)
+	}
+	return lines
+}
+
+// fitting returns the longest start of word that fits, at least one character.
+func (m *metrics) fitting(word string, width float64) string {
+	var w float64
+	for i, r := range word {
+		w += m.glyphs[r].width
+		if w > width && i > 0 {
+			return word[:i]
+		}
+	}
+	return word
+}
+
+// paragraphs splits at blank lines and joins the lines between.
+func paragraphs(s string) []string {
+	var out []string
+	var cur []string
+	for _, line := range strings.Split(strings.ReplaceAll(s, "\r\n", "\n"), "\n") {
+		line = strings.TrimSpace(line)
+		if line == "" {
+			if cur != nil {
+				out = append(out, strings.Join(cur, " "))
+			}
+			cur = nil
+			continue
+		}
+		cur = append(cur, line)
+	}
+	if cur != nil {
+		out = append(out, strings.Join(cur, " "))
+	}
+	return out
+}
