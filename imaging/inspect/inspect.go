@@ -1,0 +1,129 @@
+// Package inspect looks for what is wrong with the photos of a piece: each by
+// itself and all of them together. It returns codes and numbers; the words for
+// the maker are made elsewhere. It changes nothing.
+package inspect
+
+import (
+	"math"
+
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/note"
+	"slabfolio/imaging/pixel"
+)
+
+// A Probe is what is known of the full photo.
+type Probe struct {
+	W, H    int            // upright size in pixels
+	Details []*pixel.Image // cut-outs at full size, linear light, best from the middle of the piece; without them sharpness and noise are judged on the reduced copy alone
+	Taken   string         // Exif date, "2026:09:18 …" or "2026-09-18…"; empty when unknown
+}
+
+// A Report is what was measured on one photo. Set compares reports.
+type Report struct {
+	EdgeX, EdgeY float64 // width of the sharpest edges of the piece across and down, in pixels of the full photo; 0: no edge to judge by
+	Noise        float64 // standard deviation in flat parts, in 8-bit sRGB levels, at full size
+	Clipped      float64 // share of the piece that is blown out
+	Hash         uint64  // perceptual hash
+	Hashed       bool
+	CropW, CropH int    // size of the crop in pixels of the full photo
+	Taken        string // as in Probe
+	Notes        []note.Note
+}
+
+// Thresholds, set on the real photos of the tests (see TestQualityInspect).
+const (
+	ZoomSide  = 2000 // longer side of the crop in pixels, below which zooming in shows nothing more
+	PrintSide = 1340 // 170 mm on a sheet at 200 dots an inch
+	softAt    = 0.0042
+	shakenAt  = 2.2
+	noisyAt   = 6.0
+	blownAt   = 0.04
+	castAt    = 2.2
+)
+
+// Photo inspects one photo from its reduced copy and cut-outs of the full one.
+// Codes:
+//
+//	inspect.small-print {side, least}   the crop is too small to print well
+//	inspect.small-zoom  {side, least}   the crop is too small to zoom in
+//	inspect.soft        {edge}          out of focus: the sharpest edges are that wide, in thousandths of the longer side
+//	inspect.shaken      {ratio}         edges one way are that much wider than the other way
+//	inspect.clipped     {share}         share of the piece that is blown out
+//	inspect.noise       {level}         8-bit levels
+//	inspect.cast        {stops}         light of one colour: no white balance can mend it
+func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
+	r := Report{Taken: p.Taken}
+	r.CropW = int(math.Round((fr.Crop[2] - fr.Crop[0]) * float64(p.W)))
+	r.CropH = int(math.Round((fr.Crop[3] - fr.Crop[1]) * float64(p.H)))
+	say := func(code string, kv ...any) {
+		v := map[string]float64{}
+		for i := 0; i+1 < len(kv); i += 2 {
+			v[kv[i].(string)] = math.Round(kv[i+1].(float64)*1000) / 1000
+		}
+		r.Notes = append(r.Notes, note.Note{Code: code, Values: v})
+	}
+	side := max(r.CropW, r.CropH)
+	switch {
+	case side < PrintSide:
+		say("inspect.small-print", "side", float64(side), "least", float64(PrintSide))
+	case side < ZoomSide:
+		say("inspect.small-zoom", "side", float64(side), "least", float64(ZoomSide))
+	}
+	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
+		return r
+	}
+	r.Hash, r.Hashed = hash(small)
+	full := float64(max(p.W, p.H))
+	scale := math.Max(1, full/float64(max(small.W, small.H)))
+	r.measureEdges(small, fr, p, scale)
+	r.Noise = noise(small) * scale
+	for _, d := range p.Details {
+		if d != nil && d.W >= 32 && d.H >= 32 {
+			r.Noise = noise(d)
+			break
+		}
+	}
+	r.Clipped = blown(small, fr.Mask)
+	if e := math.Min(r.EdgeX, r.EdgeY); e > 0 && full > 0 {
+		if e/full > softAt {
+			say("inspect.soft", "edge", 1000*e/full)
+		} else if q := math.Max(r.EdgeX, r.EdgeY) / e; q > shakenAt && math.Max(r.EdgeX, r.EdgeY)/full > softAt {
+			say("inspect.shaken", "ratio", q)
+		}
+	}
+	if r.Clipped > blownAt {
+		say("inspect.clipped", "share", r.Clipped)
+	}
+	if r.Noise > noisyAt {
+		say("inspect.noise", "level", r.Noise)
+	}
+	if c := oneColour(small); c > castAt {
+		say("inspect.cast", "stops", c)
+	}
+	return r
+}
+
+// measureEdges takes the edges of the cut-outs, else of the reduced copy.
+func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p Probe, scale float64) {
+	var xs, ys []float64
+	for _, d := range p.Details {
+		if d != nil && d.W >= 32 && d.H >= 32 {
+			x, y := edges(d, nil)
+			if x > 0 && y > 0 {
+				xs, ys = append(xs, x), append(ys, y)
+			}
+		}
+	}
+	if len(xs) > 0 { // the sharpest cut-out: a piece has depth, not all of it can be in focus
+		best := 0
+		for i := range xs {
+			if xs[i]+ys[i] < xs[best]+ys[best] {
+				best = i
+			}
+		}
+		r.EdgeX, r.EdgeY = xs[best], ys[best]
+		return
+	}
+	x, y := edges(small, fr.Mask)
+	r.EdgeX, r.EdgeY = x*scale, y*scale
+}

@@ -1,0 +1,204 @@
+package tone
+
+import (
+	"math"
+	"sync"
+
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/pixel"
+)
+
+// A view is what is measured on one photo. Levels are log2 of linear luminance,
+// 0 at full scale; chroma is log2(R/G) and log2(B/G).
+type view struct {
+	empty, asShot, dark bool
+
+	subject  float64 // middle level of the piece
+	piece    bool    // the piece was told apart
+	backdrop float64 // level of the plain backdrop
+	plain    bool    // there is one, and it is not blown out
+	blown    bool    // there is one, and it is
+	frame    float64 // middle level of the whole frame
+	reach    float64 // from the darkest parts of the frame to its middle, stops
+	black    float64 // linear level that only the darkest 0.2 % of the frame stay below
+
+	backTint  [2]float64 // of the backdrop
+	pieceTint [2]float64
+	neutral   *[3]float64 // linear colour of what should be neutral
+	sure      float64     // how sure that is
+	card      bool        // from a grey card
+	fault     string      // what was wrong with the card, as a note code
+}
+
+// levels is a histogram over log2 luminance, 1/128 stop a bin.
+type levels struct {
+	n   int
+	bin [binCount]int32
+}
+
+const (
+	perStop  = 128
+	binCount = 16*perStop + 1
+)
+
+// binOf takes a 16-bit level to its bin.
+var binOf = sync.OnceValue(func() *[65536]uint16 {
+	var t [65536]uint16
+	for i := range t {
+		t[i] = uint16(math.Max(0, math.Min(binCount-1, math.Round((math.Log2((float64(i)+0.25)/65535)+16)*perStop))))
+	}
+	return &t
+})
+
+func (l *levels) add(y uint32, bins *[65536]uint16) { l.n++; l.bin[bins[y]]++ }
+
+// at is the level below which share p of the pixels lie, interpolated within a bin.
+func (l *levels) at(p float64) float64 {
+	want, sum := p*float64(l.n), 0.0
+	for i, c := range l.bin {
+		if c > 0 && sum+float64(c) >= want {
+			f := (want - sum) / float64(c)
+			return (float64(i)+f-0.5)/perStop - 16
+		}
+		sum += float64(c)
+	}
+	return 0
+}
+
+// middle is the mean level between shares a and b: as steady as the median
+// against a few odd pixels, and steadier against a gap in the middle.
+func (l *levels) middle(a, b float64) float64 {
+	lo, hi := a*float64(l.n), b*float64(l.n)
+	var sum, n, seen float64
+	for i, c := range l.bin {
+		take := math.Min(hi, seen+float64(c)) - math.Max(lo, seen)
+		if take > 0 {
+			sum += take * (float64(i)/perStop - 16)
+			n += take
+		}
+		seen += float64(c)
+	}
+	if n == 0 {
+		return -16
+	}
+	return sum / n
+}
+
+// luma is the relative luminance of a 16-bit pixel (IEC 61966-2-1 weights).
+func luma(r, g, b uint16) uint32 {
+	return (uint32(r)*13935 + uint32(g)*46869 + uint32(b)*4732 + 32768) >> 16
+}
+
+const clipped = 64900 // of 65535: an 8-bit 254.5 or more
+
+// measure reads a photo, every second pixel of every second row.
+func measure(s Sample) view {
+	v := view{asShot: s.AsShot}
+	m := s.Small
+	if m == nil || m.W < 8 || m.H < 8 || len(m.Pix) < m.W*m.H*3 {
+		v.empty = true
+		return v
+	}
+	var all, piece, back levels
+	var tintB, tintP tint
+	var blown, backs int
+	bins := binOf()
+	mask := s.Frame.Mask
+	step := max(1, max(m.W, m.H)/400)
+	for y := step / 2; y < m.H; y += step {
+		row := m.Row(y)
+		for x := step / 2; x < m.W; x += step {
+			r, g, b := row[3*x], row[3*x+1], row[3*x+2]
+			l := luma(r, g, b)
+			all.add(l, bins)
+			open := max(r, g, b) < clipped
+			if mask == nil {
+				continue
+			}
+			if on(mask, x, y, m) {
+				piece.add(l, bins)
+				if open {
+					tintP.add(r, g, b)
+				}
+				continue
+			}
+			backs++
+			if !open {
+				blown++
+			}
+			back.add(l, bins)
+			if open {
+				tintB.add(r, g, b)
+			}
+		}
+	}
+	v.frame = all.middle(0.3, 0.6)
+	v.reach = v.frame - all.at(0.02)
+	v.black = math.Exp2(all.at(0.002))
+	v.subject, v.piece = v.frame, piece.n > all.n/500
+	if v.piece {
+		v.subject = piece.middle(0.2, 0.7)
+		v.pieceTint, _ = tintP.middle()
+	} else {
+		v.pieceTint, _ = tintB.middle()
+	}
+	if s.Frame.Plain && back.n > all.n/20 {
+		v.backdrop = back.middle(0.25, 0.75)
+		v.blown = blown*4 > backs
+		v.plain = !v.blown
+		v.backTint, _ = tintB.middle()
+		v.dark = darkByIntent(&all, &piece, &back)
+	}
+	v.findNeutral(s, &tintB)
+	return v
+}
+
+// on reports whether pixel (x, y) of m lies on the mask.
+func on(k *frame.Mask, x, y int, m *pixel.Image) bool {
+	return k.Pix[y*k.H/m.H*k.W+x*k.W/m.W] != 0
+}
+
+// darkByIntent recognises a piece lit out of the dark: backdrop far below the
+// piece and nearly black, most of the frame with it, the piece itself well lit.
+func darkByIntent(all, piece, back *levels) bool {
+	if piece.n == 0 {
+		return false
+	}
+	lit := piece.at(0.9)
+	return back.middle(0.25, 0.75) < lit-4.3 && all.at(0.5) < lit-2.5 && back.at(0.75) < -5.3 && lit > -3.6 && lit < -0.1
+}
+
+// tint collects chroma as two small histograms, 1/64 stop a bin.
+type tint struct {
+	n      int
+	rg, bg [513]int32
+}
+
+func (t *tint) add(r, g, b uint16) {
+	if g < 64 || r < 32 || b < 32 {
+		return
+	}
+	bins := binOf()
+	t.n++
+	q := func(c uint16) int { return max(0, min(512, (int(bins[c])-int(bins[g]))/2+256)) }
+	t.rg[q(r)]++
+	t.bg[q(b)]++
+}
+
+// middle is the median chroma, and the span between its quartiles.
+func (t *tint) middle() (mid, spread [2]float64) {
+	for k, h := range [2]*[513]int32{&t.rg, &t.bg} {
+		at := func(p float64) float64 {
+			want, sum := p*float64(t.n), 0.0
+			for i, c := range h {
+				if c > 0 && sum+float64(c) >= want {
+					return (float64(i) + (want-sum)/float64(c) - 0.5 - 256) / 64
+				}
+				sum += float64(c)
+			}
+			return 0
+		}
+		mid[k], spread[k] = at(0.5), at(0.75)-at(0.25)
+	}
+	return mid, spread
+}

@@ -1,0 +1,166 @@
+package tone
+
+import (
+	"math"
+
+	"slabfolio/imaging/note"
+)
+
+// Bounds of what a backdrop may look like to be taken for a neutral one under
+// a light of another colour. Lamps differ from daylight along the blue-yellow
+// axis; a backdrop that is off across it is more likely a coloured one.
+const (
+	mostAlong  = 0.60 // stops between red and blue
+	mostAcross = 0.16 // stops of green against their mean
+	mostSpread = 0.12 // stops between quartiles: wood is livelier than paper
+	enough     = 0.5  // confidence from which a balance is changed
+)
+
+// along and across turn chroma into the blue-yellow and the green-magenta axis.
+func along(t [2]float64) float64  { return t[0] - t[1] }
+func across(t [2]float64) float64 { return (t[0] + t[1]) / 2 }
+
+// findNeutral sets the neutral colour of the photo: the card if there is one,
+// else the plain backdrop if it can pass for a neutral one.
+func (v *view) findNeutral(s Sample, back *tint) {
+	if s.Grey != nil {
+		n, fault := card(s)
+		v.fault = fault
+		if fault == "" {
+			v.neutral, v.sure, v.card = &n, 1, true
+			return
+		}
+	}
+	if !s.Frame.Plain || back.n < 500 {
+		return
+	}
+	mid, spread := back.middle()
+	tooFar := math.Max(math.Abs(along(mid))/mostAlong, math.Abs(across(mid))/mostAcross)
+	lively := math.Max(spread[0], spread[1]) / mostSpread
+	g := 1.0
+	v.neutral = &[3]float64{g * math.Exp2(mid[0]), g, g * math.Exp2(mid[1])}
+	v.sure = s.Frame.Confidence * fade(tooFar) * fade(lively)
+}
+
+// fade is 1 up to 0.8 and falls to 0 at 1.2.
+func fade(x float64) float64 { return math.Max(0, math.Min(1, (1.2-x)/0.4)) }
+
+// card is the mean linear colour of the middle of the box on the grey card,
+// with the odd pixels at both ends left out, or what is wrong with it.
+func card(s Sample) (n [3]float64, fault string) {
+	m, b := s.Small, *s.Grey
+	x0, x1 := inset(b[0], b[2], m.W)
+	y0, y1 := inset(b[1], b[3], m.H)
+	if x1 <= x0 || y1 <= y0 {
+		return n, "tone.grey-outside"
+	}
+	var lv [3]levels
+	var sum [3]float64
+	count, hot := 0, 0
+	bins := binOf()
+	for y := y0; y < y1; y++ {
+		row := m.Row(y)
+		for x := x0; x < x1; x++ {
+			count++
+			if max(row[3*x], row[3*x+1], row[3*x+2]) >= clipped {
+				hot++
+			}
+			for k := range 3 {
+				sum[k] += float64(row[3*x+k])
+				lv[k].add(uint32(row[3*x+k]), bins)
+			}
+		}
+	}
+	if hot*50 > count {
+		return n, "tone.grey-clipped"
+	}
+	if lv[1].at(0.9)-lv[1].at(0.1) > 1 {
+		return n, "tone.grey-uneven" // not one surface: the box misses the card
+	}
+	for k := range 3 {
+		n[k] = sum[k] / float64(count) / 65535
+		if n[k] < 0.0005 {
+			return n, "tone.grey-dark"
+		}
+	}
+	return n, ""
+}
+
+// inset is the middle 80 % of a side of the box in pixels, at least one.
+func inset(a, b float64, size int) (int, int) {
+	if math.IsNaN(a) || math.IsNaN(b) {
+		return 0, 0
+	}
+	a, b = math.Max(0, math.Min(a, b)), math.Min(1, math.Max(a, b))
+	d := (b - a) * 0.1
+	lo := int(math.Floor((a + d) * float64(size)))
+	hi := int(math.Ceil((b - d) * float64(size)))
+	return min(lo, size-1), min(hi, size)
+}
+
+// balance sets the white of each photo: its own neutral where it has a sure
+// one, else that of its lighting group.
+func balance(views []view, groups []int, out []Treatment) {
+	for i, v := range views {
+		t := &out[i]
+		if v.fault != "" {
+			t.Notes = append(t.Notes, note.Note{Code: v.fault})
+		}
+		n, sure := v.neutral, v.sure
+		if !v.card {
+			if g := groupNeutral(views, groups, groups[i]); g != nil && (g.card || sure < enough) {
+				n, sure = g.neutral, g.sure
+			}
+		}
+		if n == nil || v.dark && !v.card {
+			t.Confidence = 0
+			if !v.dark && !v.empty && !v.asShot {
+				t.Notes = append(t.Notes, note.Note{Code: "tone.white-unsure", Values: map[string]float64{"confidence": 0}})
+			}
+			continue
+		}
+		w := whiteFor(*n)
+		cast := math.Log2(max(w[0], w[1], w[2]) / min(w[0], w[1], w[2]))
+		t.Confidence = sure
+		switch {
+		case sure < enough:
+			t.Notes = append(t.Notes, note.Note{Code: "tone.white-unsure",
+				Values: map[string]float64{"confidence": round(sure, 2), "cast": round(cast, 2)}})
+		case cast > MaxCast && !v.card:
+			t.Notes = append(t.Notes, note.Note{Code: "tone.cast", Values: map[string]float64{"cast": round(cast, 2), "limit": MaxCast}})
+		case cast > 0.015: // less cannot be seen
+			t.White = w
+		}
+	}
+}
+
+// groupNeutral picks the view of a lighting group whose neutral is surest.
+func groupNeutral(views []view, groups []int, group int) *view {
+	var best *view
+	for i := range views {
+		v := &views[i]
+		if groups[i] == group && v.neutral != nil && v.sure >= enough && (best == nil || v.card && !best.card || v.card == best.card && v.sure > best.sure) {
+			best = v
+		}
+	}
+	return best
+}
+
+// whiteFor gives the multipliers that make n grey and keep its luminance.
+func whiteFor(n [3]float64) [3]float64 {
+	y := 0.2126*n[0] + 0.7152*n[1] + 0.0722*n[2]
+	return [3]float64{y / n[0], y / n[1], y / n[2]}
+}
+
+// castWords tells a white balance in words' numbers: by how many kelvin the
+// picture became cooler (negative: warmer) and how far towards magenta, stops.
+func castWords(w [3]float64) map[string]float64 {
+	r, g, b := 1/w[0], 1/w[1], 1/w[2]
+	x := 0.4124*r + 0.3576*g + 0.1805*b
+	y := 0.2126*r + 0.7152*g + 0.0722*b
+	z := 0.0193*r + 0.1192*g + 0.9505*b
+	// McCamy's cubic for the correlated colour temperature (1992, from memory).
+	n := (x/(x+y+z) - 0.3320) / (0.1858 - y/(x+y+z))
+	k := 449*n*n*n + 3525*n*n + 6823.3*n + 5520.33
+	return map[string]float64{"cooler": math.Round((6504-k)/10) * 10, "magenta": round(across([2]float64{math.Log2(w[0] / w[1]), math.Log2(w[2] / w[1])}), 3)}
+}
