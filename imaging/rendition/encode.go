@@ -2,10 +2,13 @@ package rendition
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/jpeg"
 	"math"
+
+	"slabfolio/imaging/native"
 )
 
 // leastQuality is where meeting a size budget stops: below it blocks show.
@@ -40,8 +43,15 @@ func (p *Picture) webpWithin(s Size, extra int, pure bool) ([]byte, int, error) 
 	return within(s, extra, func(q int) ([]byte, error) { return encodeWebP(m, q, pure) })
 }
 
-// encodeJPEG encodes baseline JPEG, 4:2:0, without metadata.
+// encodeJPEG encodes baseline JPEG, 4:2:0, without metadata: by the machine's
+// libjpeg-turbo where there is one and pure is not asked for, else by image/jpeg.
 func encodeJPEG(m *image.YCbCr, quality int, pure bool) ([]byte, error) {
+	if !pure {
+		data, err := native.EncodeJPEG(m, quality)
+		if !errors.Is(err, native.ErrUnavailable) {
+			return data, err
+		}
+	}
 	var b bytes.Buffer
 	b.Grow(len(m.Y) / 4)
 	if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: quality}); err != nil {
