@@ -5,7 +5,6 @@ import (
 	"errors"
 	"image"
 	stdjpeg "image/jpeg"
-	"io"
 
 	oddjpeg "github.com/kovidgoyal/imaging/jpeg"
 
@@ -34,6 +33,9 @@ func decodeJPEG(data []byte, opts *Options) (*Source, error) {
 	if err := checkSize(j.w, j.h, opts); err != nil {
 		return nil, err
 	}
+	if !j.whole() {
+		return nil, truncated("jpeg", nil)
+	}
 	s := &Source{W: j.w, H: j.h, Profile: j.icc}
 	applyExif(s, j.exif, true)
 	if j.iccBroken {
@@ -43,16 +45,19 @@ func decodeJPEG(data []byte, opts *Options) (*Source, error) {
 		return s, nil
 	}
 	m, codec, err := pureJPEG(data, j)
-	if errors.Is(err, io.ErrUnexpectedEOF) && j.sof != 0xc2 && len(j.scanned) == len(j.components) {
+	if err != nil && !j.ended && j.sof != 0xc2 {
 		// A sequential picture may be whole but for its end marker: then its every
 		// block decodes once the marker is put back.
-		if whole, c, again := pureJPEG(append(bytes.Clone(data), 0xff, 0xd9), j); again == nil {
-			m, codec, err = whole, c, nil
-			s.Notes = append(s.Notes, note.Note{Code: "decode.no-end-marker"})
-		}
+		m, codec, err = pureJPEG(append(bytes.Clone(data), 0xff, 0xd9), j)
 	}
 	if err != nil {
+		if !j.ended {
+			return nil, truncated("jpeg", err)
+		}
 		return nil, err
+	}
+	if !j.ended {
+		s.Notes = append(s.Notes, note.Note{Code: "decode.no-end-marker"})
 	}
 	s.Image, s.Codec = m, codec
 	return s, nil
@@ -94,11 +99,18 @@ func (j *jpegFile) ycc() bool {
 	return !(c[0].id == 'R' && c[1].id == 'G' && c[2].id == 'B')
 }
 
+// whole tells whether the scans that a picture needs can be there. A progressive
+// one sharpens scan by scan, and decoders show what they have: without its end
+// marker nobody knows what is missing.
+func (j *jpegFile) whole() bool {
+	return len(j.scanned) >= len(j.components) && (j.ended || j.sof != 0xc2)
+}
+
 // nativeJPEG lets the system's library do it where it knows the variant; any
 // doubt of it (even a warning) leaves the verdict to the pure decoder, so that
 // both ways accept and refuse the same files.
 func nativeJPEG(s *Source, j *jpegFile, data []byte, opts *Options) bool {
-	if opts.pure() || !(len(j.components) == 1 || j.ycc()) || !native.Available() {
+	if opts.pure() || !j.ended || !(len(j.components) == 1 || j.ycc()) || !native.Available() {
 		return false
 	}
 	scale := 1

@@ -19,7 +19,7 @@ type jpegFile struct {
 	iccBroken  bool
 	scanned    map[byte]bool // components named by SOS headers
 	sofAt      int           // offset of the SOF segment's marker
-	several    bool          // an MPF index: more pictures follow the first
+	ended      bool          // the end marker was met
 }
 
 type jpegComponent struct{ id, h, v, tq byte }
@@ -49,6 +49,7 @@ func scanJPEG(data []byte) (*jpegFile, error) {
 			continue
 		}
 		if marker == 0xd9 {
+			j.ended = true
 			break
 		}
 		if i+2 > len(data) {
@@ -96,8 +97,6 @@ func (j *jpegFile) segment(marker byte, body []byte, at int, parts []iccPart) []
 		j.exif = body[6:]
 	case marker == 0xe2 && bytes.HasPrefix(body, []byte("ICC_PROFILE\x00")) && len(body) >= 14:
 		parts = append(parts, iccPart{int(body[12]), int(body[13]), body[14:]})
-	case marker == 0xe2 && bytes.HasPrefix(body, []byte("MPF\x00")):
-		j.several = true
 	}
 	return parts
 }

@@ -30,6 +30,7 @@ type pngFile struct {
 	space   string
 	exif    []byte
 	bad     bool // the profile cannot be unpacked
+	colours int  // in the palette
 }
 
 func pngSize(data []byte) (int, int, error) {
@@ -68,6 +69,10 @@ func decodePNG(data []byte, opts *Options) (*Source, error) {
 			return nil, truncated("png", err)
 		}
 		return nil, err
+	}
+	if pm, ok := m.(*image.Paletted); ok && len(pm.Palette) > p.colours {
+		// The reader makes up black for pixels that point past the palette.
+		return nil, damaged("png", errors.New("pixels point past the palette"))
 	}
 	if !p.ended {
 		s.Notes = append(s.Notes, note.Note{Code: "decode.no-end-marker"})
@@ -110,6 +115,9 @@ func scanPNG(data []byte) *pngFile {
 		i += len(chunk)
 		switch kind {
 		case "IHDR", "PLTE", "tRNS":
+			if kind == "PLTE" {
+				p.colours = int(n) / 3
+			}
 			p.pixels = append(p.pixels, chunk...)
 		case "IDAT":
 			p.sawData = true
@@ -220,13 +228,13 @@ func textExif(kind string, body []byte) []byte {
 		}
 		rest = inflate(rest[1:], 2*maxExif)
 	}
-	// A line with the name, one with the length, then lines of hexadecimal.
-	f := strings.Fields(string(rest))
-	if len(f) < 3 {
+	// A line with a name, one with the length, then lines of hexadecimal.
+	lines := strings.SplitN(strings.TrimLeft(string(rest), "\n"), "\n", 3)
+	if len(lines) < 3 {
 		return nil
 	}
-	out, err := hex.DecodeString(strings.Join(f[2:], ""))
-	if err != nil || !bytes.HasPrefix(out, []byte("Exif\x00\x00")) {
+	out, err := hex.DecodeString(strings.Join(strings.Fields(lines[2]), ""))
+	if err != nil {
 		return nil
 	}
 	return out

@@ -1,3 +1,5 @@
+//go:build !(linux || darwin) || !(amd64 || arm64) || nodynamic
+
 package native
 
 import "image"
@@ -5,5 +7,5 @@ import "image"
 // Available tells whether the JPEG library is installed and usable.
 func Available() bool { return false }
 
-// DecodeJPEG decodes a JPEG into planes.
+// DecodeJPEG always returns ErrUnavailable in this build.
 func DecodeJPEG(data []byte, w, h, scale int) (image.Image, error) { return nil, ErrUnavailable }
