@@ -1,6 +1,5 @@
 // Package assembly puts the top on its base: overall size, knee room, overhang,
-// seats, where the weight sits and what tips it, and whether the fixing lets the
-// wood move. It works on plain millimetres and kilograms and knows no spec.
+// seats, where the weight sits and what tips it. It works on plain millimetres and kilograms and knows no spec.
 package assembly
 
 import (

@@ -231,32 +231,3 @@ func TestHullDropsWhatIsInside(t *testing.T) {
 		t.Errorf("area %g", a)
 	}
 }
-
-func TestBoltDiameter(t *testing.T) {
-	for s, want := range map[string]float64{"M8": 8, "m6 x 40": 6, "M 10": 10, "8 mm": 8, "5/16 in": 7.9375, "1/4-20": 6.35, "long": 0, "": 0, "1/0": 0} {
-		near(t, s, BoltDiameter(s), want, 1e-9)
-	}
-}
-
-func TestCheckFixing(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		f    Fixing
-		move float64 // mm a metre
-		want Hold
-		slot float64
-	}{
-		{"slot of 12 on M8 lets 254 mm of wood move 3 mm", Fixing{"slotted", 12, "M8", 254}, 3 / 0.254, Free, 11},
-		{"slot of 12 on M8 is just enough for 4 mm", Fixing{"slotted", 12, "M8", 1000}, 4, Free, 12},
-		{"and too short for 4.1 mm", Fixing{"slotted", 12, "M8", 1000}, 4.1, Short, 13},
-		{"round holes", Fixing{"round", 0, "M8", 600}, 10, Rigid, 14},
-		{"round holes close together", Fixing{"round", 0, "M8", 40}, 10, Free, 9},
-		{"slots of unknown length", Fixing{"slotted", 0, "M6", 500}, 10, SlotsUnset, 11},
-		{"nothing said", Fixing{}, 10, Unknown, 0},
-	} {
-		v := CheckFixing(c.f, c.move)
-		if v.Hold != c.want || v.NeedSlotMM != c.slot {
-			t.Errorf("%s: got %s and %g mm, want %s and %g mm", c.name, v.Hold, v.NeedSlotMM, c.want, c.slot)
-		}
-	}
-}
