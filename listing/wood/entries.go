@@ -1,0 +1,131 @@
+package wood
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"slabfolio/listing/piece"
+)
+
+// WithEntries returns the table with a workshop's own woods: one whose id or
+// name is in the table replaces what it gives and keeps the rest, any other is
+// added. A finding says what cannot be used.
+func (t *Table) WithEntries(entries []piece.WoodEntry) (*Table, []piece.Finding) {
+	if len(entries) == 0 {
+		return t, nil
+	}
+	n := *t
+	n.species = append([]Species(nil), t.species...)
+	var found []piece.Finding
+	for _, e := range entries {
+		id := plainID(e.ID.V)
+		if id == "" {
+			id = plainID(e.Name.V)
+		}
+		if id == "" {
+			found = append(found, at(e.At, piece.Doubt, "wood.entry-nameless", "a wood of the workshop has neither id nor name and is passed over", "give it a name"))
+			continue
+		}
+		k := -1
+		for i, s := range n.species {
+			if s.ID == id {
+				k = i
+			}
+		}
+		if k < 0 {
+			n.species = append(n.species, Species{ID: id, Name: id, FSP: 30, DensityCov: t.rule("density_cov")})
+			k = len(n.species) - 1
+		}
+		n.species[k] = override(n.species[k], e)
+		if s := n.species[k]; s.BasicSG == 0 && s.DensityAsIs == 0 {
+			found = append(found, at(e.At, piece.Doubt, "wood.entry-without-density", fmt.Sprintf("the workshop's wood %s has no density", id), "give its density or its basic specific gravity"))
+		}
+	}
+	n.index()
+	return &n, found
+}
+
+// override returns s with what a workshop's entry gives.
+func override(s Species, e piece.WoodEntry) Species {
+	if e.Name.Set() {
+		s.Name = e.Name.V
+	}
+	if e.Botanical.Set() {
+		s.Botanical = e.Botanical.V
+	}
+	if e.Radial.Set() {
+		s.Radial, s.CoefR = float64(e.Radial.V), 0
+	}
+	if e.Tangential.Set() {
+		s.Tangential, s.CoefT = float64(e.Tangential.V), 0
+	}
+	if e.Volumetric.Set() {
+		s.Volumetric = float64(e.Volumetric.V)
+	}
+	switch {
+	case e.SpecificGravity.Set():
+		s.BasicSG, s.SG12, s.DensityAsIs = e.SpecificGravity.V, 0, 0
+	case e.Density.Set() && e.At12:
+		s.SG12 = float64(e.Density.V) / 1000 / 1.12
+		s.BasicSG, s.DensityAsIs = basicFrom12(s.SG12, s.Volumetric, s.FSP), 0
+	case e.Density.Set():
+		s.BasicSG, s.SG12, s.DensityAsIs = 0, 0, float64(e.Density.V)
+	}
+	s.Source, s.Confidence, s.ReadFields = "workshop.yaml", "", ""
+	if e.Source.Set() {
+		s.Source = "workshop.yaml: " + e.Source.V
+	}
+	return s
+}
+
+// Resolve returns the wood of a spec's line. A density or specific gravity in
+// the spec beats the table's; with one of them, a wood that is not in the
+// table is taken under its own name. Else the error is Lookup's.
+func (t *Table) Resolve(w piece.Wood) (Species, error) {
+	s, err := t.Lookup(w.Species.V)
+	own := w.Density.Set() || w.SpecificGravity.Set()
+	if err != nil {
+		var unknown *UnknownError
+		if !own || !errors.As(err, &unknown) && !ambiguous(err) {
+			return Species{}, err
+		}
+		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: 30, DensityCov: t.rule("density_cov"), Source: "piece.yaml"}
+		if s.ID == "" {
+			s.ID, s.Name = "wood", "wood"
+		}
+	}
+	switch {
+	case w.Density.Set():
+		s.DensityAsIs, s.BasicSG, s.SG12 = float64(w.Density.V), 0, 0
+	case w.SpecificGravity.Set():
+		s.BasicSG, s.SG12, s.DensityAsIs = w.SpecificGravity.V, 0, 0
+	}
+	return s, nil
+}
+
+func ambiguous(err error) bool {
+	var a *AmbiguousError
+	return errors.As(err, &a)
+}
+
+// UnknownFinding returns the finding for an error of Resolve or Lookup.
+func UnknownFinding(err error, where piece.Place) piece.Finding {
+	remedy := "write the id of a wood in the table, or give its density"
+	var a *AmbiguousError
+	var u *UnknownError
+	switch {
+	case errors.As(err, &a):
+		remedy = "write " + orList(a.Among)
+	case errors.As(err, &u) && len(u.Suggestions) > 0:
+		remedy = "write " + orList(u.Suggestions) + ", or give its density"
+	}
+	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy)
+}
+
+// plainID writes a name as an id: "Wych elm" as wych-elm.
+func plainID(name string) string { return strings.ReplaceAll(plain(name), " ", "-") }
+
+func at(p piece.Place, rank piece.Rank, code, message, remedy string) piece.Finding {
+	return piece.Finding{Rank: rank, Code: code, File: p.File, Line: p.Line, Column: p.Column, Message: message, Remedy: remedy}
+}

@@ -1,0 +1,98 @@
+package wood
+
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+)
+
+// An Allowance compares what a fixing across the grain allows with what the
+// wood between its outermost fixings moves.
+type Allowance struct {
+	Movement figure.Figure // mm, between the outermost fixings
+	// Slot is how long the slot (or wide the hole) of each outermost fixing
+	// has to be, in whole mm: the bolt and the largest movement, with both
+	// slotted and the bolts set in the middle. It allows for assembly in any
+	// season. 0 where the bolt is not known.
+	Slot    float64
+	Bolt    float64 // diameter, mm; 0 where not known
+	Play    float64 // what the fixing allows, mm
+	Known   bool    // whether Play is known
+	Allowed bool    // Play is at least Movement.Value; only where Known
+	Rigid   bool    // a fixing that allows nothing to speak of
+}
+
+// SlotNeeded returns the allowance for wood that moves by perMM for each
+// millimetre across the grain, between fixings that lie across mm apart, with
+// a bolt of the given diameter (0: not known). Nothing is said of what the
+// fixing allows.
+func SlotNeeded(across float64, perMM figure.Doubted, bolt float64, rule, source string) Allowance {
+	f := perMM.Scale(across).Figure("mm", "movement between the outermost fixings: "+rule, source, "base.fixing.across")
+	a := Allowance{Movement: f, Bolt: bolt}
+	if bolt > 0 {
+		a.Slot = math.Ceil(bolt + f.High)
+	}
+	return a
+}
+
+// Fixing returns the allowance of a spec's fixing, where the distance between
+// the outermost fixings is known; perMM is the movement of 1 mm across the
+// grain.
+func (t *Table) Fixing(f piece.Fixing, perMM figure.Doubted, rule, source string) (Allowance, bool) {
+	if !f.Across.Set() {
+		return Allowance{}, false
+	}
+	dia, clear := t.boltSize(f.Bolt.V)
+	a := SlotNeeded(float64(f.Across.V), perMM, dia, rule, source)
+	switch {
+	case oneOf(f.Holes.V, "fixed"):
+		a.Known, a.Rigid = true, true
+	case f.Slot.Set() && dia > 0 && !oneOf(f.Holes.V, "round"):
+		a.Known, a.Play = true, math.Max(0, float64(f.Slot.V)-dia)
+	case oneOf(f.Holes.V, "round") && dia > 0:
+		a.Known, a.Play, a.Rigid = true, clear-dia, true
+	}
+	a.Allowed = a.Known && a.Play >= a.Movement.Value
+	return a, true
+}
+
+// Finding returns what there is to say of a fixing, if there is anything.
+func (a Allowance) Finding(where piece.Place) (piece.Finding, bool) {
+	need := "slot the outermost holes across the grain"
+	if a.Slot > 0 {
+		need = fmt.Sprintf("give the outermost fixings slots of at least %.0f mm across the grain, bolts in the middle", a.Slot)
+	}
+	moves := fmt.Sprintf("the wood between the outermost fixings moves by about %.1f mm over the year, %.1f mm at most", a.Movement.Value, a.Movement.High)
+	switch {
+	case !a.Known && a.Movement.High >= minMovement:
+		return at(where, piece.Note, "fixing.allowance-unknown", moves+"; the spec does not say what the fixing allows", "say the bolt, and holes: slotted with the slot's length; "+need), true
+	case !a.Known:
+		return piece.Finding{}, false
+	case a.Rigid && a.Movement.Value > a.Play && a.Movement.High >= minMovement:
+		return at(where, piece.Doubt, "fixing.rigid-across-grain", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
+	case a.Movement.Value > a.Play:
+		return at(where, piece.Doubt, "fixing.slot-short", fmt.Sprintf("%s, and the slot allows %.1f mm", moves, a.Play), need), true
+	case a.Movement.High > a.Play && a.Movement.High >= minMovement:
+		return at(where, piece.Note, "fixing.slot-tight", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
+	}
+	return piece.Finding{}, false
+}
+
+// minMovement is what a fixing takes up by itself: less than half a millimetre
+// is lost in the threads and the wood. Common practice, no source.
+const minMovement = 0.5
+
+// boltSize returns the diameter and the clearance hole of a bolt in mm, 0
+// where its name is not in the table.
+func (t *Table) boltSize(name string) (diameter, clear float64) {
+	key := plain(name)
+	for _, b := range t.bolts {
+		k := plain(b.name)
+		if key == k || len(key) > len(k) && key[:len(k)+1] == k+" " || key+" in" == k {
+			return b.diameter, b.clear
+		}
+	}
+	return 0, 0
+}

@@ -1,0 +1,227 @@
+package wood
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+	"unicode"
+)
+
+// An UnknownError says that no wood bears a name.
+type UnknownError struct {
+	Name        string
+	Suggestions []string // ids of woods with a name like it, the nearest first
+}
+
+func (e *UnknownError) Error() string {
+	if len(e.Suggestions) == 0 {
+		return fmt.Sprintf("no wood called %q is in the table", e.Name)
+	}
+	return fmt.Sprintf("no wood called %q is in the table; did you mean %s?", e.Name, orList(e.Suggestions))
+}
+
+// An AmbiguousError says that several woods bear a name.
+type AmbiguousError struct {
+	Name  string
+	Among []string // ids
+}
+
+func (e *AmbiguousError) Error() string {
+	return fmt.Sprintf("%q may be %s; say which", e.Name, orList(e.Among))
+}
+
+// Lookup returns the wood with the given id, common name, botanical name or
+// other name, however it is spaced, hyphened or capitalised. The error is an
+// *AmbiguousError where several woods bear the name ("walnut"), else an
+// *UnknownError with the nearest names.
+func (t *Table) Lookup(name string) (Species, error) {
+	key := plain(name)
+	for i, s := range t.species {
+		if plain(s.ID) == key && key != "" {
+			return t.species[i], nil
+		}
+	}
+	if at := t.names[key]; len(at) == 1 {
+		return t.species[at[0]], nil
+	} else if len(at) > 1 {
+		return Species{}, &AmbiguousError{name, t.ids(at)}
+	}
+	if at := t.nouns[key]; len(at) > 0 {
+		return Species{}, &AmbiguousError{name, t.ids(at)}
+	}
+	return Species{}, &UnknownError{name, t.suggest(key)}
+}
+
+func (t *Table) ids(at []int) []string {
+	out := make([]string, len(at))
+	for k, i := range at {
+		out[k] = t.species[i].ID
+	}
+	return out
+}
+
+// index fills names and nouns.
+func (t *Table) index() {
+	t.names, t.nouns = map[string][]int{}, map[string][]int{}
+	add := func(m map[string][]int, key string, i int) {
+		if key == "" {
+			return
+		}
+		if at := m[key]; len(at) == 0 || at[len(at)-1] != i {
+			m[key] = append(at, i)
+		}
+	}
+	for i, s := range t.species {
+		for _, n := range append(namesOf(s), s.Aliases...) {
+			add(t.names, plain(n), i)
+		}
+		words := strings.Fields(plain(s.ID) + " " + plain(strings.Split(s.Name, "(")[0]))
+		for _, w := range words {
+			if !describes[w] {
+				add(t.nouns, w, i)
+			}
+		}
+	}
+}
+
+// describes holds the words of names that say which of its kind a wood is, so
+// that they are no name for it.
+var describes = map[string]bool{
+	"black": true, "white": true, "red": true, "yellow": true, "hard": true, "soft": true, "silver": true, "green": true,
+	"american": true, "european": true, "african": true, "australian": true, "brazilian": true, "indian": true, "oregon": true, "california": true,
+	"eastern": true, "western": true, "northern": true, "southern": true, "norway": true, "scots": true, "pacific": true, "london": true, "spanish": true, "oriental": true, "sitka": true, "engelmann": true,
+	"old": true, "young": true, "growth": true, "true": true, "common": true, "sweet": true, "wild": true, "slippery": true, "paper": true, "sugar": true, "port": true, "orford": true, "wych": true, "bur": true,
+}
+
+// namesOf returns every name that a wood's line itself gives: with the words
+// in brackets, without them, and each of them alone.
+func namesOf(s Species) []string {
+	out := []string{s.ID, s.Name, s.Botanical}
+	if open := strings.IndexByte(s.Name, '('); open >= 0 {
+		if end := strings.IndexByte(s.Name, ')'); end > open {
+			before, inside, after := s.Name[:open], s.Name[open+1:end], s.Name[end+1:]
+			out = append(out, before+" "+after)
+			for _, a := range strings.Split(inside, ",") {
+				out = append(out, a)
+				if strings.TrimSpace(after) != "" { // "European (wild) cherry"
+					out = append(out, a+" "+after)
+				} else { // "Hickory (shagbark)", "Redwood (old-growth)"
+					out = append(out, a+" "+before)
+				}
+			}
+		}
+	}
+	return append(out, botanicalNames(s.Botanical)...)
+}
+
+// botanicalNames splits "Quercus robur / Q. petraea" and takes the genus alone
+// from "Khaya spp.".
+func botanicalNames(b string) []string {
+	var out []string
+	genus := ""
+	for _, n := range strings.Split(b, "/") {
+		f := strings.Fields(n)
+		if len(f) == 0 {
+			continue
+		}
+		if genus == "" {
+			genus = f[0]
+		}
+		out = append(out, strings.Join(f, " "))
+		if strings.HasSuffix(f[0], ".") && strings.HasPrefix(genus, strings.TrimSuffix(f[0], ".")) {
+			out = append(out, strings.Join(append([]string{genus}, f[1:]...), " "))
+		}
+		if len(f) == 2 && strings.HasPrefix(f[1], "spp") {
+			out = append(out, f[0])
+		}
+	}
+	return out
+}
+
+// plain returns a name in small letters with single spaces between its words
+// and nothing else; digits stay.
+func plain(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
+	}), " ")
+}
+
+// suggest returns up to four ids whose names are near a key.
+func (t *Table) suggest(key string) []string {
+	if key == "" || len(key) > 100 {
+		return nil
+	}
+	type near struct{ distance, at int }
+	best := map[int]int{}
+	limit := 1 + len(key)/4
+	see := func(name string, at []int) {
+		d := distance(key, name)
+		if strings.Contains(" "+name+" ", " "+key+" ") || len(name) > 3 && strings.Contains(" "+key+" ", " "+name+" ") {
+			d = min(d, 1)
+		}
+		if d > limit {
+			return
+		}
+		for _, i := range at {
+			if old, ok := best[i]; !ok || d < old {
+				best[i] = d
+			}
+		}
+	}
+	for n, at := range t.names {
+		see(n, at)
+	}
+	for n, at := range t.nouns {
+		see(n, at)
+	}
+	var all []near
+	for at, d := range best {
+		all = append(all, near{d, at})
+	}
+	sort.Slice(all, func(i, j int) bool {
+		if all[i].distance != all[j].distance {
+			return all[i].distance < all[j].distance
+		}
+		return all[i].at < all[j].at
+	})
+	var out []string
+	for _, n := range all[:min(4, len(all))] {
+		out = append(out, t.species[n.at].ID)
+	}
+	return out
+}
+
+// distance returns how many letters have to be put in, left out, changed or
+// swapped with their neighbour to make a into b.
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	before := make([]int, len(y)+1)
+	last := make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row := make([]int, len(y)+1)
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last = last, row
+	}
+	return last[len(y)]
+}
+
+// orList writes "a, b or c".
+func orList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
