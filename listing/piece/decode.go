@@ -23,7 +23,8 @@ func (d *decoder) fault(code string, at Place, message, remedy string) {
 
 // group fills the struct v from a mapping. path names the group in messages and
 // is empty at the top.
-func (d *decoder) group(n *node, keys []Key, v reflect.Value, path string, at Place) {
+func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Place) {
+	keys := group.Keys
 	if n.shape != mapping {
 		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs keys below it", name(path), n.kindWord()), "write it like this: "+groupExample(keys))
 		return
@@ -50,6 +51,9 @@ func (d *decoder) group(n *node, keys []Key, v reflect.Value, path string, at Pl
 			}
 			d.fault("spec.missing", place, fmt.Sprintf("%s is missing", join(path, k.Name)), k.remedy())
 		}
+	}
+	if len(group.Ways) > 0 {
+		d.ways(n, group, path, at)
 	}
 }
 
@@ -92,7 +96,7 @@ func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at P
 		d.value(n, k.Short, field, field.FieldByName(k.Short.Field), path)
 		return
 	}
-	d.group(n, k.Keys, field, path, at)
+	d.group(n, k, field, path, at)
 }
 
 // groups fills a slice of structs from a list of mappings, or from one alone.

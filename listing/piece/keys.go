@@ -31,7 +31,11 @@ const (
 	typeGroup                   // a mapping with Keys
 )
 
-// Many says whether a key may hold several values.
+// A way is one set of keys that says something whole: all of Need, and any of
+// May beside them.
+type way struct{ Need, May []string }
+
+// many says whether a key may hold several values.
 type many int
 
 const (
@@ -55,6 +59,7 @@ type Key struct {
 	Form     string   // for typeSizes
 	Short    *Key     // a single value in place of the group fills this one
 	Keys     []Key    // for typeGroup
+	Ways     []way    // for typeGroup: the sets of keys that may stand together
 	Help     string   // a sentence for the maker: lower case, no full stop
 	Example  string   // a value as it stands in YAML
 	Private  bool     // never published
@@ -73,14 +78,18 @@ func sectionKeys(plain string) []Key {
 	sizes := func(name, form, help, example string, n int) Key {
 		return Key{Name: name, Field: "Sizes", Type: typeSizes, Form: form, Count: [2]int{n, n}, Min: 0.3, Max: 3000, Help: help, Example: example}
 	}
-	keys := []Key{sizes("section", plain, "width x height x wall of the section", "80 x 40 x 3 mm", 3)}
+	help, example := "box section: width x height x wall", "80 x 40 x 3 mm"
+	if plain == "channel" {
+		help, example = "channel section: width x height x wall", "40 x 12 x 3 mm"
+	}
+	keys := []Key{sizes("section", plain, help, example, 3)}
 	if plain == "box" {
 		tail := []Key{
-			sizes("tube", "tube", "round tube: outside diameter x wall", "48.3 x 3.2 mm", 2),
-			sizes("angle", "angle", "angle section: leg x leg x wall", "40 x 40 x 4 mm", 3),
-			sizes("channel", "channel", "channel section: width x height x wall", "80 x 45 x 6 mm", 3),
-			sizes("plate", "plate", "plate: length x width x thickness; needs no length of its own", "200 x 80 x 6 mm", 3),
-			{Name: "bar", Field: "Sizes", Type: typeSizes, Form: "bar", Count: [2]int{1, 2}, Min: 0.3, Max: 3000, Help: "bar: diameter, or width x thickness", Example: "12 mm"},
+			sizes("tube", "tube", "or round tube: outside diameter x wall", "48.3 x 3.2 mm", 2),
+			sizes("angle", "angle", "or angle section: leg x leg x wall", "40 x 40 x 4 mm", 3),
+			sizes("channel", "channel", "or channel section: width x height x wall", "80 x 45 x 6 mm", 3),
+			sizes("plate", "plate", "or plate: length x width x thickness; needs no length of its own", "200 x 80 x 6 mm", 3),
+			{Name: "bar", Field: "Sizes", Type: typeSizes, Form: "bar", Count: [2]int{1, 2}, Min: 0.3, Max: 3000, Help: "or bar: diameter, or width x thickness", Example: "12 mm"},
 		}
 		keys = append(keys, tail...)
 	}
@@ -133,14 +142,14 @@ var pieceKeys = []Key{
 }
 
 var topKey = Key{Name: "top", Field: "Top", Type: typeGroup, Required: true, Help: "the slab itself", Keys: []Key{
-	{Name: "outline", Field: "Outline", Type: typeGroup, Required: true, Help: "its shape seen from above, finished size, said in exactly one way", Keys: []Key{
+	{Name: "outline", Field: "Outline", Type: typeGroup, Required: true, Help: "its shape seen from above, finished size, said in exactly one way", Ways: outlineWays, Keys: []Key{
 		{Name: "length", Field: "Length", Type: typeLength, Min: 10, Max: maxSide, Help: "with width, a rectangle", Example: "48 in"},
 		{Name: "width", Field: "Width", Type: typeLength, Min: 10, Max: maxSide, Help: "with length, a rectangle", Example: "15 in"},
 		{Name: "widths", Field: "Widths", Type: typeLength, Many: oneOrList, Count: [2]int{2, 1000}, Max: maxSide, Help: "with length: measured across at equal steps along it, both ends included", Example: "[14 1/2 in, 15 in, 15 1/4 in, 14 7/8 in, 14 in]"},
 		{Name: "points", Field: "Points", Type: typePoints, Count: [2]int{3, 20000}, Max: maxSide, Help: "or a traced outline, corner by corner, x along the length", Example: "[[0, 0], [48, 0.5], [47.5, 15], [0.25, 14.5]]"},
 		{Name: "diameter", Field: "Diameter", Type: typeLength, Min: 10, Max: maxSide, Help: "or round", Example: "32 in"},
 		{Name: "photo", Field: "Photo", Type: typeFile, Help: "or measured from a photo taken straight from above, with", Example: "plan.jpg"},
-		{Name: "paper_sheet", Field: "PaperSheet", Type: typeWord, Words: PaperSizes, Help: "a sheet of paper lying on the top: a4 or letter", Example: "a4"},
+		{Name: "paper_sheet", Field: "PaperSheet", Type: typeWord, Words: PaperSizes, Help: "a sheet of paper lying on the top", Example: "a4"},
 		{Name: "marks", Field: "Marks", Type: typeSpots, Count: [2]int{4, 4}, Help: "and, where the sheet is hard to see, its corners as shares of the photo, clockwise", Example: "[[0.41, 0.40], [0.55, 0.40], [0.55, 0.62], [0.41, 0.62]]"},
 		{Name: "resin_at", Field: "ResinAt", Type: typeSpots, Count: [2]int{1, 100}, Help: "a spot or more on the resin as shares of the photo, to measure its part of the face", Example: "[[0.5, 0.3]]"},
 	}},
@@ -158,10 +167,30 @@ var topKey = Key{Name: "top", Field: "Top", Type: typeGroup, Required: true, Hel
 		{Name: "pours", Field: "Pours", Type: typeWhole, Min: 1, Max: 200, Help: "in how many layers it was cast", Example: "2"},
 	}},
 	{Name: "voids", Field: "Voids", Type: typeVolume, Max: maxLitres, Help: "holes, cut-outs, routed pockets", Example: "0 l"},
-	{Name: "channels", Field: "Channels", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 200}, Help: "steel let into the underside", Keys: sectionKeys("channel")},
+	{Name: "channels", Field: "Channels", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 200}, Help: "steel let into the underside", Ways: sectionWays[:1], Keys: sectionKeys("channel")},
 	{Name: "overhang", Field: "Overhang", Type: typeLength, Max: maxSide / 2, Help: "how far the top reaches beyond the base at each end", Example: "5 in"},
 	{Name: "weighed", Field: "Weighed", Type: typeMass, Min: 0.02, Max: maxKg, Help: "the top alone on a scale, if it was", Example: "16.2 kg"},
 }}
+
+// outlineWays are the ways of saying an outline.
+var outlineWays = []way{
+	{Need: []string{"length", "width"}},
+	{Need: []string{"length", "widths"}},
+	{Need: []string{"points"}},
+	{Need: []string{"diameter"}},
+	{Need: []string{"photo", "paper_sheet"}, May: []string{"marks", "resin_at"}},
+	{Need: []string{"photo", "length", "width"}, May: []string{"resin_at"}},
+}
+
+// sectionWays are the ways of saying what a piece of steel is.
+var sectionWays = []way{
+	{Need: []string{"section", "length"}, May: []string{"count", "material"}},
+	{Need: []string{"tube", "length"}, May: []string{"count", "material"}},
+	{Need: []string{"angle", "length"}, May: []string{"count", "material"}},
+	{Need: []string{"channel", "length"}, May: []string{"count", "material"}},
+	{Need: []string{"plate"}, May: []string{"count", "material"}},
+	{Need: []string{"bar", "length"}, May: []string{"count", "material"}},
+}
 
 var woodKeys = []Key{
 	{Name: "species", Field: "Species", Type: typeText, Required: true, Help: "its common or botanical name", Example: "european-ash"},
@@ -186,7 +215,7 @@ var baseKey = Key{Name: "base", Field: "Base", Type: typeGroup, Help: "what the 
 	{Name: "material", Field: "Material", Type: typeText, Help: "steel, another material, or a wood", Example: "steel"},
 	{Name: "weight", Field: "Weight", Type: typeMass, Min: 0.02, Max: maxKg, Help: "weighed; or", Example: "9.4 kg"},
 	{Name: "volume", Field: "Volume", Type: typeVolume, Min: 0.01, Max: maxLitres, Help: "its volume of solid material; or", Example: "14 l"},
-	{Name: "sections", Field: "Sections", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 200}, Help: "the steel that it was made of", Keys: sectionKeys("box")},
+	{Name: "sections", Field: "Sections", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 200}, Help: "the steel that it was made of", Ways: sectionWays, Keys: sectionKeys("box")},
 	{Name: "height", Field: "Height", Type: typeLength, Min: 5, Max: 3000, Help: "from the floor to the underside of the top", Example: "28 3/8 in"},
 	{Name: "footprint", Type: typeGroup, Help: "the size of what stands on the floor", Keys: []Key{
 		{Name: "length", Field: "FootprintLength", Type: typeLength, Min: 10, Max: maxSide, Help: "along the top", Example: "40 in"},
@@ -241,7 +270,7 @@ var logKey = Key{Name: "log", Field: "Log", Type: typeGroup, Many: oneOrList, Co
 	{Name: "materials", Field: "Materials", Type: typeText, Many: oneOrList, Help: "with what", Example: "[the name on the tin]"},
 }}
 
-var costsKey = Key{Name: "costs", Field: "Costs", Type: typeGroup, Private: true, Help: "yours alone, never in a public file", Keys: []Key{
+var costsKey = Key{Name: "costs", Field: "Costs", Type: typeGroup, Private: true, Help: "yours alone", Keys: []Key{
 	{Name: "hours", Field: "Hours", Type: typeNumber, Max: 100000, Help: "hours of work", Example: "38"},
 	{Name: "rate", Field: "Rate", Type: typeNumber, Max: maxMoney, Help: "what an hour costs", Example: "30"},
 	{Name: "items", Field: "Items", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 1000}, Help: "what was paid for", Keys: []Key{
@@ -260,8 +289,8 @@ var photosKey = Key{Name: "photos", Field: "Photos", Type: typeGroup, Help: "wha
 	{Name: "views", Field: "Views", Type: typeWord, Words: Views, Many: byFileName, Help: "what a photo shows", Example: "{IMG_0301.jpg: three-quarter, IMG_0304.jpg: detail}"},
 	{Name: "captions", Field: "Captions", Type: typeText, Many: byFileName, Help: "a line below a photo", Example: "{IMG_0304.jpg: The nail}"},
 	{Name: "leave_out", Field: "LeaveOut", Type: typeFile, Many: oneOrList, Help: "photos that are not to be published", Example: "[IMG_0310.jpg]"},
-	{Name: "tone", Field: "Tone", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot: leave exposure and colour alone", Example: "auto"},
-	{Name: "crop", Field: "Crop", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot: no straightening, no crop", Example: "auto"},
+	{Name: "tone", Field: "Tone", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot leaves exposure and colour alone", Example: "auto"},
+	{Name: "crop", Field: "Crop", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot means no straightening, no crop", Example: "auto"},
 	{Name: "crop_boxes", Field: "CropBoxes", Type: typeBox, Many: byFileName, Help: "left, top, right, bottom as shares of the photo, where you know better", Example: "{IMG_0301.jpg: [0.05, 0.10, 0.95, 0.90]}"},
 	{Name: "grey_card", Field: "GreyCard", Type: typeBox, Many: byFileName, Help: "a box on a neutral card, for exact colour", Example: "{IMG_0301.jpg: [0.71, 0.80, 0.75, 0.85]}"},
 	{Name: "blends", Field: "Blends", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 100}, Help: "light-painting frames, blended into one photo", Keys: []Key{

@@ -121,11 +121,11 @@ func (d *decoder) top(root *node, v reflect.Value) bool {
 	at := Place{d.s.file, 1, 1}
 	switch root.shape {
 	case mapping:
-		d.group(root, d.root, v, "", at)
+		d.group(root, &Key{Keys: d.root}, v, "", at)
 		return true
 	case empty:
 		if len(d.blanked) == 0 {
-			d.group(&node{shape: mapping, at: at}, d.root, v, "", at)
+			d.group(&node{shape: mapping, at: at}, &Key{Keys: d.root}, v, "", at)
 		}
 	default:
 		d.fault("spec.type", root.at, "the file does not begin with a key", "write keys and values, one a line, like this: "+d.root[0].line())

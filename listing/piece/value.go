@@ -127,6 +127,10 @@ func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path
 		}
 	}
 	v, err := strconv.ParseFloat(text, 64)
+	if k.Type == typeWhole && err == nil && v == math.Trunc(v) && v >= k.Min && v <= 1e9 && (k.Max == 0 || v <= k.Max) && strings.Trim(text, "0123456789.") == "" {
+		put(field, int(v), n.at) // 2.0
+		return
+	}
 	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
 	switch {
 	case strings.Contains(text, ","):

@@ -11,7 +11,7 @@ var workshopKeys = []Key{
 	}},
 	{Name: "currency", Field: "Currency", Type: typeCurrency, Help: "three letters", Example: "GBP"},
 	{Name: "units", Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in, and what is printed first", Example: "in"},
-	{Name: "paper", Field: "Paper", Type: typeWord, Words: PaperSizes, Help: "a4 or letter", Example: "a4"},
+	{Name: "paper", Field: "Paper", Type: typeWord, Words: PaperSizes, Help: "the paper that documents are laid out for", Example: "a4"},
 	{Name: "lang", Field: "Lang", Type: typeText, Help: "the language of what the buyer reads", Example: "en"},
 	{Name: "copyright", Field: "Copyright", Type: typeText, Help: "written into every photo", Example: "Ostrel Yard"},
 	{Name: "returns", Field: "Returns", Type: typeText, Help: "for every piece that says nothing else", Example: "Within 14 days, in its packing"},
@@ -19,7 +19,7 @@ var workshopKeys = []Key{
 	{Name: "base_url", Field: "BaseURL", Type: typeText, Help: "where the listing pages will stand, for the QR code of the label", Example: "https://ostrel-yard.example/pieces/"},
 	{Name: "out", Field: "Out", Type: typeText, Help: "the folder for what is prepared", Example: "prepared"},
 	{Name: "jobs", Field: "Jobs", Type: typeWhole, Min: 1, Max: 1024, Help: "how many pieces at a time", Example: "2"},
-	{Name: "codecs", Field: "Codecs", Type: typeWord, Words: []string{"auto", "pure"}, Help: "auto, or pure for no native library at all", Example: "auto"},
+	{Name: "codecs", Field: "Codecs", Type: typeWord, Words: []string{"auto", "pure"}, Help: "pure does without any library of the system", Example: "auto"},
 	{Name: "region", Field: "Region", Type: typeGroup, Help: "the rooms where your pieces will stand", Keys: []Key{
 		{Name: "heating_season_rh", Field: "HeatingSeasonRH", Type: typePercent, Min: 1, Max: 99, Help: "relative humidity in the heating season", Example: "30 %"},
 		{Name: "summer_rh", Field: "SummerRH", Type: typePercent, Min: 1, Max: 99, Help: "relative humidity in summer", Example: "60 %"},
@@ -29,7 +29,7 @@ var workshopKeys = []Key{
 		{Name: "name", Field: "Name", Type: typeText, Required: true, Help: "ends the file name", Example: "wide"},
 		{Name: "width", Field: "Width", Type: typeWhole, Required: true, Min: 16, Max: 20000, Help: "in pixels", Example: "1600"},
 		{Name: "ratio", Field: "Ratio", Type: typeText, Help: "width to height; the photo's own when left out", Example: "\"3:2\""},
-		{Name: "format", Field: "Format", Type: typeWord, Words: []string{"jpeg", "webp"}, Help: "jpeg when left out", Example: "jpeg"},
+		{Name: "format", Field: "Format", Type: typeWord, Words: []string{"jpeg", "webp"}, Help: "the file format; jpeg when left out", Example: "jpeg"},
 		{Name: "quality", Field: "Quality", Type: typeWhole, Min: 1, Max: 100, Help: "1 to 100", Example: "85"},
 	}},
 	{Name: "resins", Field: "Resins", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 500}, Help: "the resins that you use, with what their data sheets say", Keys: []Key{

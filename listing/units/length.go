@@ -134,15 +134,9 @@ func ParseSizes(text string, bare System) ([]Length, error) {
 // ParseSystem reads the word of a system of units: in, cm or mm. The error is
 // an *Error.
 func ParseSystem(text string) (System, error) {
-	if u, ok := lengthUnits[strings.ToLower(strings.TrimSpace(plain(text)))]; ok {
-		switch u.name {
-		case "in":
-			return Inches, nil
-		case "cm":
-			return Centimetres, nil
-		case "mm":
-			return Millimetres, nil
-		}
+	switch s := System(strings.ToLower(strings.TrimSpace(text))); s {
+	case Inches, Centimetres, Millimetres:
+		return s, nil
 	}
 	return "", &Error{text, fmt.Sprintf("%q is not one of the units for bare lengths", cut(text)), "write in, cm or mm"}
 }

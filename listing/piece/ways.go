@@ -1,0 +1,73 @@
+package piece
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// ways checks that the keys of a group together say one thing, and that wholly.
+func (d *decoder) ways(n *node, group *Key, path string, at Place) {
+	var have []string
+	for _, p := range n.pairs {
+		if p.value.shape != empty && !slices.Contains(have, p.key) && find(group.Keys, p.key) != nil {
+			have = append(have, p.key)
+		}
+	}
+	best, bestMissing, bestExtra := 1e9, []string(nil), []string(nil)
+	for _, w := range group.Ways {
+		var missing, extra []string
+		for _, key := range w.Need {
+			if !slices.Contains(have, key) {
+				missing = append(missing, key)
+			}
+		}
+		for _, key := range have {
+			if !slices.Contains(w.Need, key) && !slices.Contains(w.May, key) {
+				extra = append(extra, key)
+			}
+		}
+		// A key too few is a likelier slip than a key too many.
+		if score := float64(len(missing)) + 1.5*float64(len(extra)); score < best {
+			best, bestMissing, bestExtra = score, missing, extra
+		}
+	}
+	if slices.ContainsFunc(bestMissing, d.lost) {
+		return
+	}
+	remedy := "keep to one of these ways: " + waysText(group.Ways)
+	switch {
+	case len(bestExtra) > 0:
+		where := at
+		for _, p := range n.pairs {
+			if p.key == bestExtra[0] {
+				where = p.at
+			}
+		}
+		d.fault("spec.ways", where, fmt.Sprintf("%s is said in more than one way: %s", path, and(have)), remedy)
+	case len(have) == 0:
+		d.fault("spec.ways", at, fmt.Sprintf("%s says nothing", path), remedy)
+	case len(bestMissing) > 0:
+		if len(bestMissing) == 1 {
+			remedy = "add " + find(group.Keys, bestMissing[0]).line() + "; or " + remedy
+		}
+		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, but no %s", path, and(have), and(bestMissing)), remedy)
+	}
+}
+
+// waysText lists the ways: "length and width; points".
+func waysText(ways []way) string {
+	texts := make([]string, len(ways))
+	for i, w := range ways {
+		texts[i] = and(w.Need)
+	}
+	return strings.Join(texts, "; ")
+}
+
+// and lists words: "a", "a and b", "a, b and c".
+func and(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
