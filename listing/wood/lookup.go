@@ -155,7 +155,7 @@ func (t *Table) suggest(key string) []string {
 	best := map[int]int{}
 	limit := 1 + len(key)/4
 	see := func(name string, at []int) {
-		d := distance(key, name)
+		d := Distance(key, name)
 		if strings.Contains(" "+name+" ", " "+key+" ") || len(name) > 3 && strings.Contains(" "+key+" ", " "+name+" ") {
 			d = min(d, 1)
 		}
@@ -191,9 +191,9 @@ func (t *Table) suggest(key string) []string {
 	return out
 }
 
-// distance returns how many letters have to be put in, left out, changed or
+// Distance returns how many letters have to be put in, left out, changed or
 // swapped with their neighbour to make a into b.
-func distance(a, b string) int {
+func Distance(a, b string) int {
 	x, y := []rune(a), []rune(b)
 	before := make([]int, len(y)+1)
 	last := make([]int, len(y)+1)

@@ -1,0 +1,194 @@
+package weight
+
+import (
+	_ "embed" // the tables
+	"encoding/csv"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+)
+
+//go:embed materials.csv
+var materialsCSV string // as published in the reference, byte for byte
+
+//go:embed materials-more.csv
+var moreCSV string
+
+//go:embed practice.csv
+var practiceCSV string
+
+//go:embed films.csv
+var filmsCSV string
+
+// A Material is one line of the table of materials.
+type Material struct {
+	ID, Name           string
+	Aliases            []string
+	Density, Low, High float64 // kg/m³; Low and High are the 90 % range
+	Source, Confidence string
+	Family             string  // resin, metal, panel, stone, packing, other
+	PourDepth          float64 // mm, the deepest layer of a resin; 0 where not known or no resin
+	PourSource         string
+	LiquidDensity      float64 // kg/m³ of a mixed resin before it sets; 0 for no resin
+	LiquidLow          float64
+	LiquidHigh         float64
+	HeatC              float64 // heat deflection temperature from the product's sheet; 0 where not known
+	Own                bool    // a product of workshop.yaml
+}
+
+// Materials is a set of materials with the rules of practice that go with
+// them. It is never changed; WithResins returns a new one.
+type Materials struct {
+	all      []Material
+	practice map[string]practice
+	films    map[string]film
+}
+
+type practice struct {
+	value, low, high float64
+	source           string
+}
+
+// A film is what a finish leaves on a surface.
+type film struct {
+	gm2, low, high float64 // for one coat
+	faces          string  // all, upper
+	source         string
+}
+
+// Load returns the table that is built in.
+func Load() (*Materials, error) {
+	m := &Materials{practice: map[string]practice{}, films: map[string]film{}}
+	if err := m.readMaterials(); err != nil {
+		return nil, err
+	}
+	if err := eachRow("practice.csv", practiceCSV, func(r map[string]string) {
+		m.practice[r["key"]] = practice{number(r["value"]), number(r["low"]), number(r["high"]), r["source"]}
+	}); err != nil {
+		return nil, err
+	}
+	return m, eachRow("films.csv", filmsCSV, func(r map[string]string) {
+		m.films[r["family"]] = film{number(r["g_m2_coat"]), number(r["low"]), number(r["high"]), r["faces"], r["source"]}
+	})
+}
+
+func (m *Materials) readMaterials() error {
+	if err := eachRow("materials.csv", materialsCSV, func(r map[string]string) {
+		m.all = append(m.all, Material{
+			ID: r["id"], Name: r["name"], Density: number(r["density_kg_m3"]), Low: number(r["low"]), High: number(r["high"]),
+			Source: r["source"], Confidence: r["confidence"],
+		})
+	}); err != nil {
+		return err
+	}
+	at := map[string]*Material{}
+	for i := range m.all {
+		at[m.all[i].ID] = &m.all[i]
+	}
+	if err := eachRow("materials-more.csv", moreCSV, func(r map[string]string) {
+		if x := at[r["id"]]; x != nil {
+			x.Family, x.PourDepth, x.PourSource = r["family"], number(r["pour_depth_mm"]), r["pour_source"]
+			if r["aliases"] != "" {
+				x.Aliases = strings.Split(r["aliases"], "|")
+			}
+		}
+	}); err != nil {
+		return err
+	}
+	liquid := at["epoxy-liquid-mixed"]
+	for i := range m.all {
+		if x := &m.all[i]; x.Family == "resin" && liquid != nil {
+			// Only epoxy's liquid density is in the table; the other resins
+			// shrink more, so theirs is a little lower against the cured one.
+			k := liquid.Density / at["epoxy-casting"].Density
+			x.LiquidDensity, x.LiquidLow, x.LiquidHigh = x.Density*k, x.Low*k, x.High*k
+		}
+	}
+	return nil
+}
+
+// All returns every material of the table, in its order.
+func (m *Materials) All() []Material { return append([]Material(nil), m.all...) }
+
+// DensityDoubted returns the density in kg/m³; the doubt is named by the
+// material, so that all of one material in a piece has the same.
+func (x Material) DensityDoubted() figure.Doubted {
+	return figure.Within(x.Density, x.Low, x.High, "density of "+x.ID)
+}
+
+// WithResins returns the table with a workshop's own resins, each findable by
+// its product's name. One without a density takes that of its chemistry.
+func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
+	if len(products) == 0 {
+		return m
+	}
+	n := *m
+	n.all = append([]Material(nil), m.all...)
+	for _, p := range products {
+		name := strings.TrimSpace(p.Product.V)
+		if name == "" {
+			continue
+		}
+		x, err := m.Lookup(p.Chemistry.V)
+		if err != nil || x.Family != "resin" {
+			x, _ = m.Lookup(DefaultResin)
+		}
+		x.ID, x.Name, x.Aliases, x.Own = strings.ReplaceAll(plain(name), " ", "-"), name, nil, true
+		if p.Density.Set() {
+			x = x.withDensity(float64(p.Density.V), m.practice["stated_density"], "workshop.yaml: "+name)
+		}
+		if p.PourDepth.Set() {
+			x.PourDepth, x.PourSource = float64(p.PourDepth.V), "workshop.yaml: "+name
+		}
+		if p.Heat.Set() {
+			x.HeatC = float64(p.Heat.V)
+		}
+		n.all = append([]Material{x}, n.all...) // the maker's own come first
+	}
+	return &n
+}
+
+// DefaultResin is the resin of a casting whose material is not said.
+const DefaultResin = "epoxy-casting"
+
+// withDensity returns x with a stated cured density and the doubt of one.
+func (x Material) withDensity(v float64, p practice, source string) Material {
+	if x.Density > 0 && x.LiquidDensity > 0 {
+		k := v / x.Density
+		x.LiquidDensity, x.LiquidLow, x.LiquidHigh = x.LiquidDensity*k, x.LiquidLow*k, x.LiquidHigh*k
+	}
+	x.Density, x.Low, x.High, x.Source = v, v*p.low, v*p.high, source
+	return x
+}
+
+// eachRow calls f for every line of an embedded table, by column.
+func eachRow(name, text string, f func(map[string]string)) error {
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
+	if err != nil {
+		return fmt.Errorf("read the table %s: %w", name, err)
+	}
+	if len(rows) < 2 {
+		return fmt.Errorf("the table %s is empty", name)
+	}
+	for _, row := range rows[1:] {
+		cells := make(map[string]string, len(row))
+		for i, c := range row {
+			cells[rows[0][i]] = c
+		}
+		f(cells)
+	}
+	return nil
+}
+
+// number returns the number of a cell, 0 where there is none.
+func number(s string) float64 {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+		return 0
+	}
+	return v
+}
