@@ -53,3 +53,8 @@ func Toned(tone [3][]uint16) *Curves {
 	}
 	return c
 }
+
+// Luma returns the luma of one linear pixel, 0 to 65280.
+func (c *Curves) Luma(r, g, b uint16) uint16 {
+	return uint16((lumaR*uint32(c[0][r]) + lumaG*uint32(c[1][g]) + lumaB*uint32(c[2][b]) + 1<<15) >> 16)
+}

@@ -1,0 +1,197 @@
+// Package imaging turns the photos of one piece into the pictures that are
+// published: it reads each once, frames it, tones the set alike and makes the
+// renditions. It knows nothing of furniture, files or words: what it has to say
+// are codes and numbers.
+//
+// The way of one photo, each step a package of its own:
+//
+//	decode → colour → pixel.Reduce → frame, inspect    Open
+//	                → pixel.Take into the master       Open
+//	tone                                               Develop
+//	pixel.Take → rendition                             Render
+//
+// The master is the framed photo in linear light, 16 bits a channel, as wide as
+// the largest rendition; the decoded planes are gone once it is there.
+package imaging
+
+import (
+	"fmt"
+
+	"slabfolio/imaging/colour"
+	"slabfolio/imaging/decode"
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/inspect"
+	"slabfolio/imaging/note"
+	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/rendition"
+	"slabfolio/imaging/tone"
+)
+
+// A Request is one photo and what the maker wants of it.
+type Request struct {
+	Name       string // as the maker knows it; not looked at
+	Data       []byte // the file; not kept
+	ToneAsShot bool   // leave exposure and colour alone
+	CropAsShot bool   // neither straighten nor crop
+	CropBox    *[4]float64
+	GreyCard   *[4]float64 // both: left, top, right, bottom as shares of the upright photo
+}
+
+// Options are the optional settings of Open. A nil *Options means all defaults.
+type Options struct {
+	Pure      bool             // use no native library
+	MaxPixels int              // refuse larger photos; 0: decode.DefaultMaxPixels
+	Spill     string           // folder for the masters of a big set; "": they stay in memory
+	Sizes     []rendition.Size // that Render will be asked for; nil: rendition.DefaultSizes
+}
+
+// smallSide is the longer side of the copy that a photo is analysed on.
+const smallSide = 768
+
+// overviewSide is the longer side of the pictures on the maker's overview.
+const overviewSide = 480
+
+// A Photo is one photo on its way. It is not safe for concurrent use; several
+// Photos are.
+type Photo struct {
+	Name   string
+	Format string // as decode.Source.Format
+	Codec  string // what read it
+	W, H   int    // upright, whole
+	CropW  int    // of the framed part, in pixels of the photo
+	CropH  int
+	Facts  decode.Facts
+	Taken  string // Facts.Taken
+
+	Notes   []note.Note        // worth telling the maker
+	Done    []note.Note        // what was done to it, in order
+	Numbers map[string]float64 // what was measured, for the record
+	Report  inspect.Report     // for inspect.Set
+	Frame   frame.Result
+	Tone    tone.Treatment // after Develop
+
+	Hash   uint64 // perceptual, for telling duplicates
+	Hashed bool   // Hash is valid
+
+	Before, After []byte         // small JPEGs: as it came, and after Develop as it goes
+	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
+
+	small  *pixel.Image
+	master master
+	curves *rendition.Curves
+	grey   *[4]float64
+	asShot bool
+	opts   Options
+}
+
+// Open reads a photo, looks at it on a reduced copy and takes the framed part
+// into the master. The error is a *decode.Refusal when the photo cannot be used,
+// and another when the spill folder cannot be written.
+func Open(req Request, opts *Options) (*Photo, error) {
+	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, Numbers: map[string]float64{}, curves: rendition.AsShot()}
+	if opts != nil {
+		p.opts = *opts
+	}
+	if p.opts.Sizes == nil {
+		p.opts.Sizes = rendition.DefaultSizes()
+	}
+	src, err := decode.Decode(req.Data, &decode.Options{MaxPixels: p.opts.MaxPixels, Pure: p.opts.Pure})
+	if err != nil {
+		return nil, err
+	}
+	p.Format, p.Codec, p.Facts, p.Taken = src.Format, src.Codec, src.Facts, src.Facts.Taken
+	p.W, p.H = pixel.Upright(src.W, src.H, src.Orientation)
+	p.Notes = append(p.Notes, src.Notes...)
+	converted, notes := colour.NewRows(src)
+	p.Notes = append(p.Notes, notes...)
+	p.did(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
+	p.did(len(src.Profile) > 0, "colour.profile", nil)
+	r := rows{converted}
+	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
+		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)
+	}
+	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox})
+	p.framed()
+	if err := p.look(r, src.Orientation); err != nil {
+		return nil, err
+	}
+	if err := p.takeMaster(r, src.Orientation); err != nil {
+		return nil, err
+	}
+	return p, p.before()
+}
+
+// rows lets pixel read what colour converts.
+type rows struct{ r *colour.Rows }
+
+func (r rows) Size() (w, h int)        { return r.r.Size() }
+func (r rows) Row(dst []uint16, y int) { r.r.Row(y, dst) }
+
+// did records a step that was taken.
+func (p *Photo) did(taken bool, code string, values map[string]float64) {
+	if taken {
+		p.Done = append(p.Done, note.Note{Code: code, Values: values})
+	}
+}
+
+// framed records what framing found.
+func (p *Photo) framed() {
+	f := p.Frame
+	p.CropW = max(int((f.Crop[2]-f.Crop[0])*float64(p.W)+0.5), 1)
+	p.CropH = max(int((f.Crop[3]-f.Crop[1])*float64(p.H)+0.5), 1)
+	for _, n := range f.Notes {
+		if n.Code == "frame.straightened" {
+			p.Done = append(p.Done, n)
+			continue
+		}
+		p.Notes = append(p.Notes, n)
+	}
+	share := (f.Crop[2] - f.Crop[0]) * (f.Crop[3] - f.Crop[1])
+	p.did(share < 0.995, "frame.cropped", map[string]float64{
+		"share": share, "width": float64(p.CropW), "height": float64(p.CropH),
+	})
+	p.Numbers["subject_confidence"] = f.Confidence
+	p.Numbers["crop_left"], p.Numbers["crop_top"] = f.Crop[0], f.Crop[1]
+	p.Numbers["crop_right"], p.Numbers["crop_bottom"] = f.Crop[2], f.Crop[3]
+	p.Numbers["angle_deg"] = f.Angle
+}
+
+// detailSide is the side of the cut-outs at full size that sharpness and noise
+// are judged on.
+const detailSide = 384
+
+// look inspects the photo: the reduced copy and three cut-outs along the
+// subject's middle.
+func (p *Photo) look(r pixel.Rows, orientation int) error {
+	probe := inspect.Probe{W: p.W, H: p.H, Taken: p.Taken}
+	s := p.Frame.Subject
+	if p.W >= 2*detailSide && p.H >= 2*detailSide {
+		m := p.Frame.Source(p.W, p.H)
+		for _, at := range [3]float64{0.5, 0.25, 0.75} {
+			x, y := m.Apply((s[0]+at*(s[2]-s[0]))*float64(p.W), (s[1]+s[3])/2*float64(p.H))
+			x0 := min(max(int(x)-detailSide/2, 0), p.W-detailSide)
+			y0 := min(max(int(y)-detailSide/2, 0), p.H-detailSide)
+			box := pixel.Box(float64(x0), float64(y0), float64(x0+detailSide), float64(y0+detailSide))
+			d, err := pixel.Take(r, pixel.View{Orientation: orientation, Quad: box, W: detailSide, H: detailSide})
+			if err != nil {
+				return fmt.Errorf("look at a detail: %w", err)
+			}
+			probe.Details = append(probe.Details, d)
+		}
+	}
+	p.Report = inspect.Photo(p.small, p.Frame, probe)
+	p.Notes = append(p.Notes, p.Report.Notes...)
+	p.Hash, p.Hashed = p.Report.Hash, p.Report.Hashed
+	p.Numbers["noise_levels"], p.Numbers["clipped_share"] = p.Report.Noise, p.Report.Clipped
+	p.Numbers["edge_px"] = max(p.Report.EdgeX, p.Report.EdgeY)
+	return nil
+}
+
+// Close gives back the master, in memory or on disk. A closed Photo renders no
+// more; its notes and small pictures stay.
+func (p *Photo) Close() {
+	if p != nil {
+		p.master.drop()
+		p.small = nil
+	}
+}

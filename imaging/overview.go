@@ -1,0 +1,79 @@
+package imaging
+
+import (
+	"fmt"
+
+	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/rendition"
+)
+
+// before makes the small picture and the histogram of the photo as it came:
+// decoded, through its profile and upright, nothing else.
+func (p *Photo) before() error {
+	data, err := p.overview(p.small, rendition.AsShot())
+	if err != nil {
+		return fmt.Errorf("make a small picture of %s: %w", p.Name, err)
+	}
+	p.Before = data
+	p.Histogram[0] = histogram(p.small, rendition.AsShot())
+	return nil
+}
+
+// after makes them anew, framed and toned. Where the small picture cannot be
+// made the one from before stands in for it.
+func (p *Photo) after() {
+	m := p.framedSmall()
+	p.Histogram[1] = histogram(m, p.curves)
+	p.After = p.Before
+	if data, err := p.overview(m, p.curves); err == nil {
+		p.After = data
+	}
+}
+
+// framedSmall returns the framed part of the reduced copy.
+func (p *Photo) framedSmall() *pixel.Image {
+	w, h := float64(p.small.W), float64(p.small.H)
+	c := p.Frame.Crop
+	q := pixel.Box(c[0]*w, c[1]*h, c[2]*w, c[3]*h)
+	if through := p.Frame.Source(p.small.W, p.small.H); !through.Plain() {
+		for i, at := range q {
+			q[i].X, q[i].Y = through.Apply(at.X, at.Y)
+		}
+	}
+	cw, ch := max(int((c[2]-c[0])*w+0.5), 1), max(int((c[3]-c[1])*h+0.5), 1)
+	m, err := pixel.Take(p.small.Read(), pixel.View{Quad: q, W: cw, H: ch})
+	if err != nil {
+		return p.small
+	}
+	return m
+}
+
+// overview encodes a small copy of m.
+func (p *Photo) overview(m *pixel.Image, curves *rendition.Curves) ([]byte, error) {
+	w, h := pixel.FitWithin(m.W, m.H, overviewSide, overviewSide)
+	if w != m.W {
+		var err error
+		if m, err = pixel.Take(m.Read(), pixel.View{W: w, H: h}); err != nil {
+			return nil, err
+		}
+	}
+	pic := rendition.Develop(m, curves, 0)
+	f, err := pic.Encode(rendition.Size{Name: "overview", Width: w, Format: "jpeg", Quality: 80}, rendition.Meta{},
+		&rendition.Options{Pure: p.opts.Pure, Bare: true})
+	return f.Data, err
+}
+
+// histogram is the share of the pixels whose sRGB-coded luma lies in each 64th
+// of the range.
+func histogram(m *pixel.Image, c *rendition.Curves) (h [64]float64) {
+	var count [64]int
+	n := 0
+	for i := 0; i+3 <= len(m.Pix); i += 3 {
+		count[c.Luma(m.Pix[i], m.Pix[i+1], m.Pix[i+2])>>10]++
+		n++
+	}
+	for i, k := range count {
+		h[i] = float64(k) / float64(max(n, 1))
+	}
+	return h
+}

@@ -1,0 +1,195 @@
+package imaging
+
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/rendition"
+	"slabfolio/imaging/tone"
+)
+
+// Develop decides the tone of a set and prepares its photos for Render. The set
+// is all the photos of one piece; nil entries, for photos that could not be
+// opened, are passed over.
+func Develop(photos []*Photo) {
+	var samples []tone.Sample
+	var which []*Photo
+	for _, p := range photos {
+		if p == nil || p.small == nil {
+			continue
+		}
+		which = append(which, p)
+		samples = append(samples, tone.Sample{
+			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot,
+			Taken: p.Taken, ISO: p.Facts.ISO, ExposureTime: p.Facts.ExposureTime, FNumber: p.Facts.FNumber,
+		})
+	}
+	for i, t := range tone.Plan(samples) {
+		which[i].develop(t)
+	}
+}
+
+// develop takes the treatment over and makes the small pictures that show it.
+func (p *Photo) develop(t tone.Treatment) {
+	p.Tone = t
+	p.Notes = append(p.Notes, t.Notes...)
+	p.Done = append(p.Done, t.Done...)
+	p.curves = rendition.Toned(t.LUTs())
+	p.Numbers["exposure_ev"] = t.EV
+	p.Numbers["white_r"], p.Numbers["white_g"], p.Numbers["white_b"] = t.White[0], t.White[1], t.White[2]
+	p.Numbers["white_confidence"] = t.Confidence
+	p.Numbers["light_group"] = float64(t.Group)
+	p.after()
+}
+
+// Render makes the files of all sizes, in their order. It returns an error when
+// a size makes no sense, an encoder fails or the photo is closed.
+func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition.File, error) {
+	m, err := p.master.load()
+	if err != nil {
+		return nil, err
+	}
+	d := darkroom{p: p, m: m}
+	files := make([]rendition.File, len(sizes))
+	for i, s := range sizes {
+		if err := s.Check(); err != nil {
+			return nil, err
+		}
+		pic, err := d.picture(s)
+		if err != nil {
+			return nil, fmt.Errorf("make %s of %s: %w", s.Name, p.Name, err)
+		}
+		if files[i], err = pic.Encode(s, meta, &rendition.Options{Pure: p.opts.Pure}); err != nil {
+			return nil, err
+		}
+	}
+	return files, nil
+}
+
+// Hero returns the framed photo as a JPEG of quality 88 for a PDF, exactly w
+// pixels wide unless the photo has fewer, without profile or metadata: PDF
+// readers take it as it is.
+func (p *Photo) Hero(w int) (rendition.File, error) {
+	m, err := p.master.load()
+	if err != nil {
+		return rendition.File{}, err
+	}
+	s := rendition.Size{Name: "hero", Width: w, Format: "jpeg", Quality: 88}
+	if err := s.Check(); err != nil {
+		return rendition.File{}, err
+	}
+	d := darkroom{p: p, m: m}
+	pic, err := d.picture(s)
+	if err != nil {
+		return rendition.File{}, fmt.Errorf("make %s of %s: %w", s.Name, p.Name, err)
+	}
+	return pic.Encode(s, rendition.Meta{}, &rendition.Options{Pure: p.opts.Pure, Bare: true})
+}
+
+// A darkroom makes the pictures of one photo and keeps those that others can be
+// made from.
+type darkroom struct {
+	p     *Photo
+	m     *pixel.Image   // the master
+	own   []*pixel.Image // of the photo's own shape, linear, in the order made
+	ready []ready
+}
+
+// ready is a developed picture, for the next size that asks for the same.
+type ready struct {
+	w, rw, rh int
+	pic       *rendition.Picture
+}
+
+// picture returns the photo at a size, developed.
+func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
+	for _, r := range d.ready {
+		if r.w == s.Width && r.rw == s.RatioW && r.rh == s.RatioH {
+			return r.pic, nil
+		}
+	}
+	var m *pixel.Image
+	var shrunk float64
+	var err error
+	if s.RatioW > 0 {
+		m, shrunk, err = d.shaped(s)
+	} else {
+		m, err = d.plain(s)
+		if err == nil {
+			shrunk = float64(d.p.CropW) / float64(m.W)
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	pic := rendition.Develop(m, d.p.curves, rendition.Sharpening(shrunk))
+	d.ready = append(d.ready, ready{s.Width, s.RatioW, s.RatioH, pic})
+	return pic, nil
+}
+
+// plain returns the photo's own crop at the size: from the smallest picture made
+// so far that is at least twice as large, else from the master.
+func (d *darkroom) plain(s rendition.Size) (*pixel.Image, error) {
+	g := d.p.master
+	w, h := s.Fit(g.cw, g.ch)
+	if w == g.cw && h == g.ch {
+		return d.m.Cut(g.left, g.top, w, h), nil
+	}
+	from := d.m
+	quad := pixel.Box(float64(g.left), float64(g.top), float64(g.left+g.cw), float64(g.top+g.ch))
+	for _, o := range d.own {
+		if o.W >= 2*w && o.W < from.W {
+			from, quad = o, pixel.Quad{}
+		}
+	}
+	m, err := pixel.Take(from.Read(), pixel.View{Quad: quad, W: w, H: h})
+	if err == nil {
+		d.own = append(d.own, m)
+	}
+	return m, err
+}
+
+// shaped returns the photo in a ratio of its own, padded where frame.Fit says,
+// and how many times smaller than the photo it is.
+func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
+	g := d.p.master
+	x0, y0, x1, y1 := d.where(s)
+	w, h := s.Fit(max(int(math.Round(x1-x0)), 1), max(int(math.Round(y1-y0)), 1))
+	// What of it the master has, and where that lies in the result.
+	ix0, iy0 := math.Max(x0, 0), math.Max(y0, 0)
+	ix1, iy1 := math.Min(x1, float64(g.w)), math.Min(y1, float64(g.h))
+	kx, ky := float64(w)/(x1-x0), float64(h)/(y1-y0)
+	left, right := int(math.Round((ix0-x0)*kx)), int(math.Round((ix1-x0)*kx))
+	top, bottom := int(math.Round((iy0-y0)*ky)), int(math.Round((iy1-y0)*ky))
+	if right <= left || bottom <= top {
+		return nil, 0, fmt.Errorf("no part of the photo lies in what a ratio of %d:%d would show", s.RatioW, s.RatioH)
+	}
+	m, err := pixel.Take(d.m.Read(), pixel.View{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
+	if err != nil {
+		return nil, 0, err
+	}
+	if d.p.Frame.Plain && (left > 0 || top > 0 || right < w || bottom < h) {
+		m = m.Pad(w, h, left, top, d.p.Frame.Backdrop)
+	}
+	return m, (x1 - x0) / g.kx / float64(w), nil
+}
+
+// where is the part of the master, in its pixels, that a size with a ratio of
+// its own shows; it may reach beyond the master where the backdrop is plain.
+func (d *darkroom) where(s rendition.Size) (x0, y0, x1, y1 float64) {
+	g := d.p.master
+	f := d.p.fit(s)
+	x0, y0 = (f[0]-g.x0)*g.kx, (f[1]-g.y0)*g.ky
+	x1, y1 = (f[2]-g.x0)*g.kx, (f[3]-g.y0)*g.ky
+	const e = 1.5 // what rounding may have taken off a master
+	if d.p.Frame.Plain || x0 > -e && y0 > -e && x1 < float64(g.w)+e && y1 < float64(g.h)+e {
+		return x0, y0, x1, y1
+	}
+	// A ratio that Open was not told of: what the master has must do.
+	w, h := float64(g.w), float64(g.h)
+	own := [4]float64{float64(g.left) / w, float64(g.top) / h, float64(g.left+g.cw) / w, float64(g.top+g.ch) / h}
+	b := frame.Fit(own, own, false, g.w, g.h, s.RatioW, s.RatioH).Source
+	return b[0], b[1], b[2], b[3]
+}
