@@ -186,3 +186,11 @@ func ISO(d piece.Date) string {
 	}
 	return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day)
 }
+
+// Days returns how many days lie between two days.
+func Days(from, to piece.Date) int {
+	at := func(d piece.Date) time.Time {
+		return time.Date(d.Year, time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC)
+	}
+	return int(at(to).Sub(at(from)).Hours() / 24)
+}

@@ -15,24 +15,23 @@ type Paragraph struct{ ID, Group, Head, Text string }
 
 // Input is what the texts of a piece depend on.
 type Input struct {
-	Kind        string
-	Family      *Family              // nil when no finish is given
-	Product     string               // as the maker wrote it
-	Sheet       *piece.FinishProduct // the workshop's entry for it, if there is one
-	Dates       Dates
-	Resin       bool
-	ResinEpoxy  bool
-	ResinHeat   units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
-	Glass       bool
-	Drawer      bool
-	HasBase     bool
-	WoodMoves   string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
-	WeightText  string // "31 kg (69 lb)"
-	WeightKg    float64
-	People      int
-	Aid         bool // more than people should lift by hand
-	Quantity    int
-	WorkshopSet bool // the maker has an address to write to
+	Kind       string
+	Family     *Family              // nil when no finish is given
+	Product    string               // as the maker wrote it
+	Sheet      *piece.FinishProduct // the workshop's entry for it, if there is one
+	Dates      Dates
+	Resin      bool
+	ResinEpoxy bool
+	ResinHeat  units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
+	Glass      bool
+	Drawer     bool
+	HasBase    bool
+	WoodMoves  string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
+	WeightText string // "31 kg (69 lb)"
+	WeightKg   float64
+	People     int
+	Aid        bool     // more than people should lift by hand
+	Listed     []string // names of woods whose trade is regulated
 }
 
 type writer struct {
@@ -73,6 +72,9 @@ func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph)
 	x.heat()
 	x.food()
 	x.rags()
+	for _, wood := range in.Listed {
+		x.caution("cites", "", map[string]any{"Wood": wood})
+	}
 	if len(x.warn) > 0 {
 		x.caution("rules", "", nil)
 	}

@@ -30,6 +30,7 @@ type Public struct {
 	Base       *Base        `json:"base,omitempty"`
 	Parts      []Part       `json:"parts,omitempty"`
 	Maker      *Maker       `json:"maker,omitempty"`
+	Lang       string       `json:"lang,omitempty"`     // of the texts, an IETF tag
 	Shown      []ShownStuff `json:"products,omitempty"` // materials with show: yes
 }
 

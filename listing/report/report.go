@@ -21,6 +21,9 @@ type Report struct {
 	Costs       *Costs                   `json:"costs,omitempty"`
 	Buyer       *Buyer                   `json:"buyer,omitempty"`
 	Record      []Record                 `json:"record,omitempty"` // materials that went in, for tracing
+	Glue        []string                 `json:"glue,omitempty"`
+	Log         []LogRecord              `json:"log,omitempty"`    // what was done to it later
+	Listed      []string                 `json:"listed,omitempty"` // botanical names of woods whose trade is regulated
 	Absent      map[string]string        `json:"absent"`
 	Photos      []PhotoRecord            `json:"photos"`
 	Codecs      string                   `json:"codecs"`
@@ -82,13 +85,15 @@ type WoodMovement struct {
 
 // Costs are the maker's own.
 type Costs struct {
-	Labour   float64 `json:"labour"`
-	Items    float64 `json:"items"`
-	Floor    float64 `json:"floor"`
-	Margin   float64 `json:"margin,omitempty"`
-	Currency string  `json:"currency,omitempty"`
-	Yield    float64 `json:"yield_pct,omitempty"`
-	BoardFt  float64 `json:"board_feet,omitempty"`
+	Labour      float64 `json:"labour"`
+	Items       float64 `json:"items"`
+	Floor       float64 `json:"floor"`
+	Margin      float64 `json:"margin,omitempty"`
+	MarginPct   float64 `json:"margin_pct,omitempty"` // of the price
+	Currency    string  `json:"currency,omitempty"`
+	Yield       float64 `json:"yield_pct,omitempty"` // by face
+	YieldVolume float64 `json:"yield_volume_pct,omitempty"`
+	BoardFt     float64 `json:"board_feet,omitempty"`
 }
 
 // A Buyer is who bought the piece.
@@ -99,7 +104,22 @@ type Buyer struct {
 
 // A Record is one material that went in.
 type Record struct {
-	Use, Product, Chemistry, Hardener, Ratio, Batch, Bought, Expires, Supplier string
+	Use       string `json:"use,omitempty"`
+	Product   string `json:"product,omitempty"`
+	Chemistry string `json:"chemistry,omitempty"`
+	Hardener  string `json:"hardener,omitempty"`
+	Ratio     string `json:"ratio,omitempty"`
+	Batch     string `json:"batch,omitempty"`
+	Bought    string `json:"bought,omitempty"`  // YYYY-MM-DD
+	Expires   string `json:"expires,omitempty"` // YYYY-MM-DD
+	Supplier  string `json:"supplier,omitempty"`
+}
+
+// A LogRecord is something that was done to the piece later.
+type LogRecord struct {
+	Date      string   `json:"date"`
+	Did       string   `json:"did"`
+	Materials []string `json:"materials"`
 }
 
 // A PhotoRecord says what became of one source file.

@@ -1,0 +1,127 @@
+package report
+
+import (
+	"strings"
+	"sync"
+
+	"slabfolio/templates"
+)
+
+// opened keeps the words of a language once they are read: they never change.
+var opened sync.Map // language -> *templates.Words
+
+func wordsOf(lang string) *templates.Words {
+	if lang == "" {
+		lang = "en"
+	}
+	if w, ok := opened.Load(lang); ok {
+		return w.(*templates.Words)
+	}
+	w, err := templates.Open(lang)
+	if err != nil {
+		if lang == "en" {
+			return nil
+		}
+		return wordsOf("en")
+	}
+	opened.Store(lang, w)
+	return w
+}
+
+// maxAlt is how long an alternative text may get: IPTC advises about 250
+// characters.
+const maxAlt = 250
+
+// AltText describes a photo for somebody who cannot see it, from the view, the
+// kind of piece and what it is made of, in the language of the piece; the maker's
+// own caption follows. It is at most 250 characters long and says nothing that
+// the spec does not.
+func AltText(pub *Public, view, caption string) string {
+	w := wordsOf(pub.Lang)
+	if w == nil {
+		return clip(pub.Title, maxAlt)
+	}
+	var made []string
+	for _, m := range pub.Materials {
+		switch m.Role {
+		case "wood":
+			made = append(made, lowerFirst(m.Name))
+		case "resin":
+			made = append(made, w.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}))
+		}
+	}
+	what := pub.Kind
+	if what == "" || what == "other" {
+		what = w.Say("alt.piece", nil)
+	}
+	if len(made) > 0 {
+		what = w.Say("alt.made", map[string]any{"What": what, "Of": list(w, made)})
+	}
+	id := "alt.view." + strings.ReplaceAll(strings.ReplaceAll(view, " ", "-"), "'", "")
+	if view == "" || !w.Has(id) {
+		id = "alt.view"
+	}
+	s := upperFirst(w.Say(id, map[string]any{"What": what}))
+	if caption = strings.TrimRight(strings.TrimSpace(caption), "."); caption != "" {
+		s += ". " + caption
+	}
+	return clip(s, maxAlt)
+}
+
+// list joins words with commas and a last "and".
+func list(w *templates.Words, words []string) string {
+	switch len(words) {
+	case 0:
+		return ""
+	case 1:
+		return words[0]
+	}
+	last := len(words) - 1
+	return w.Say("figures.and", map[string]any{"First": strings.Join(words[:last], ", "), "Last": words[last]})
+}
+
+// firstClause is what stands before the first comma.
+func firstClause(s string) string {
+	s, _, _ = strings.Cut(s, ",")
+	return strings.TrimSpace(s)
+}
+
+// upperFirst sets the first letter as a capital, lowerFirst as a small one; a
+// name that is all capitals stays.
+func upperFirst(s string) string {
+	r := []rune(s)
+	if len(r) == 0 {
+		return s
+	}
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}
+
+// lowerFirst makes "Wych elm" fit into a sentence, and leaves "American walnut"
+// and other names of places and people alone.
+func lowerFirst(s string) string {
+	first, _, _ := strings.Cut(s, " ")
+	for _, name := range []string{"American", "European", "African", "Australian", "Brazilian", "Indian", "English", "Scots", "Norway", "Oregon",
+		"California", "Spanish", "Douglas-fir", "Douglas", "Sitka", "Engelmann", "London", "Pacific", "Port", "Honduras", "Japanese", "Siberian"} {
+		if first == name {
+			return s
+		}
+	}
+	r := []rune(s)
+	if len(r) < 2 || string(r[1:2]) != strings.ToLower(string(r[1:2])) {
+		return s
+	}
+	return strings.ToLower(string(r[:1])) + string(r[1:])
+}
+
+// clip cuts a text to at most n characters, at a word.
+func clip(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	cut := string(r[:n-1])
+	if i := strings.LastIndexByte(cut, ' '); i > n/2 {
+		cut = cut[:i]
+	}
+	return strings.TrimRight(cut, " ,.;:") + "…"
+}

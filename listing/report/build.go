@@ -1,0 +1,217 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"slabfolio/listing/assembly"
+	"slabfolio/listing/care"
+	"slabfolio/listing/figure"
+	"slabfolio/listing/geometry"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/shipping"
+	"slabfolio/listing/units"
+	"slabfolio/listing/weight"
+	"slabfolio/listing/wood"
+	"slabfolio/templates"
+)
+
+// Options say how a report is made. Words is needed; everything else has a
+// default.
+type Options struct {
+	Prefer units.System // printed first; the piece's own units when empty
+	Paper  string       // a4 (default) or letter
+	Lang   string       // en when empty
+	Words  *templates.Words
+
+	// What was measured from a photo of the top, for an outline that is said so.
+	Plan           *geometry.Outline
+	PlanResinShare *figure.Figure // of the face, 0 to 1; nil when it was not measured
+
+	Tables *Tables // nil takes the embedded ones
+}
+
+// Tables are the reference values of the calculators. The workshop's own entries
+// go before them.
+type Tables struct {
+	Wood      *wood.Table
+	Materials *weight.Materials
+	Assembly  assembly.Tables
+	Care      care.Tables
+	Shipping  shipping.Tables
+}
+
+// DefaultTables returns the embedded tables.
+func DefaultTables() (*Tables, error) {
+	var t Tables
+	var errs [5]error
+	t.Wood, errs[0] = wood.Load()
+	t.Assembly, errs[1] = assembly.Defaults()
+	t.Care, errs[2] = care.Defaults()
+	t.Shipping, errs[3] = shipping.Defaults()
+	t.Materials, errs[4] = weight.Load()
+	return &t, errors.Join(errs[:]...)
+}
+
+// builder carries one piece through the steps of Build.
+type builder struct {
+	p     *piece.Piece
+	w     *piece.Workshop
+	o     Options
+	words *templates.Words
+	t     *Tables
+	r     *Report
+	woods *wood.Table       // with the workshop's own
+	stuff *weight.Materials // with the workshop's own
+
+	outline *geometry.Outline // nil when there is none that can be used
+	mix     mix
+	in      assembly.Input
+	size    assembly.Size
+	masses  masses
+	moves   moves
+	family  *care.Family
+	sheet   *piece.FinishProduct
+	dates   care.Dates
+	lift    shipping.Lift // of the piece as it stands
+	packed  []shipping.Package
+}
+
+// Build makes the report of a piece. What cannot be known of the piece is in
+// Absent with the reason, what is doubtful in Findings; an error means that the
+// tool itself is not whole. w may be nil.
+func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
+	if p == nil || o.Words == nil {
+		return nil, errors.New("a report needs a piece and words")
+	}
+	if w == nil {
+		w = &piece.Workshop{}
+	}
+	b := &builder{p: p, w: w, o: o, words: o.Words, t: o.Tables}
+	if b.t == nil {
+		t, err := DefaultTables()
+		if err != nil {
+			return nil, fmt.Errorf("read the tables: %w", err)
+		}
+		b.t = t
+	}
+	woods, findings := b.t.Wood.WithEntries(w.Woods)
+	b.woods, b.stuff = woods, b.t.Materials.WithResins(w.Resins)
+	b.r = &Report{
+		Findings: append([]piece.Finding{}, findings...), Figures: map[string]figure.Figure{}, WeightParts: []WeightPart{},
+		Movement: []WoodMovement{}, Absent: map[string]string{}, Photos: []PhotoRecord{},
+	}
+	for _, step := range []func(){
+		b.settings,       // units, paper, language, rights
+		b.identity,       // serial, title, story, maker, price
+		b.shape,          // the outline, thickness, areas
+		b.weigh,          // what the top is made of, and weights part by part
+		b.seasons,        // movement of each wood
+		b.assemble,       // final size, knee room, seats
+		b.stand,          // centre of mass and tipping
+		b.materials,      // what it is made of
+		b.finish,         // family, product, dates
+		b.pack,           // packages, lifting, doorway
+		b.freight,        // what a carrier computes with
+		b.costs,          // private
+		b.record,         // private
+		b.texts,          // care and cautions
+		b.contradictions, // what does not go together
+		b.drawing,
+	} {
+		step()
+	}
+	b.r.tidy()
+	return b.r, nil
+}
+
+func (b *builder) settings() {
+	r := b.r
+	r.Prefer = b.o.Prefer
+	for _, u := range []piece.Value[units.System]{b.p.Units, b.w.Units} {
+		if r.Prefer == "" && u.Set() {
+			r.Prefer = u.V
+		}
+	}
+	r.Prefer = or(r.Prefer, units.Inches)
+	r.Paper = or(b.o.Paper, b.w.Paper.V, "a4")
+	r.Lang = or(b.o.Lang, b.w.Lang.V, "en")
+	r.BaseURL = b.w.BaseURL.V
+	r.Rights = b.w.Copyright.V
+}
+
+func (b *builder) identity() {
+	p, pub := b.p, &b.r.Public
+	pub.Serial, pub.Title, pub.Kind = p.Serial.V, p.Title.V, p.Kind.V
+	pub.Finished = care.ISO(p.Finished.V)
+	pub.Quantity = max(1, p.Quantity.V)
+	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
+	pub.Available = p.Availability.V
+	pub.Guarantee = or(p.Guarantee.V, b.w.Guarantee.V)
+	pub.Returns = or(p.Returns.V, b.w.Returns.V)
+	pub.Lang = b.r.Lang
+	pub.Materials, pub.Care, pub.Cautions, pub.Photos = []Material{}, []Paragraph{}, []Paragraph{}, []Photo{}
+	if p.Price != nil && p.Price.Amount.Set() {
+		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V}
+		if pub.Price.Currency == "" {
+			b.find(piece.Doubt, "price.no-currency", p.Price.At, "the price has no currency", "add `currency: GBP`, or yours, to the price or to workshop.yaml")
+		}
+	}
+	if d := p.Delivery; d != nil {
+		pub.Delivery = &Delivery{LeadTime: d.LeadTime.V, Assembly: d.Assembly.V}
+		for _, c := range d.ShipsTo {
+			pub.Delivery.ShipsTo = append(pub.Delivery.ShipsTo, c.V)
+		}
+	}
+	m := Maker{Name: b.w.Name.V, Address: b.w.Address.V, Email: b.w.Email.V, Phone: b.w.Phone.V, Web: b.w.Web.V}
+	if m != (Maker{}) {
+		pub.Maker = &m
+	}
+}
+
+// find adds a finding at a place of the spec.
+func (b *builder) find(rank piece.Rank, code string, at piece.Place, msg, remedy string) {
+	b.r.Findings = append(b.r.Findings, piece.Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: msg, Remedy: remedy})
+}
+
+// absent notes why a figure cannot be known.
+func (b *builder) absent(name, why string) {
+	if why != "" {
+		b.r.Absent[name] = why
+	}
+}
+
+// keep puts a figure under its name, and says so in Absent when it is no number.
+func (b *builder) keep(name string, f figure.Figure) {
+	for _, v := range []float64{f.Value, f.Low, f.High} {
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			b.absent(name, "the sum does not come out as a number; please look at the sizes and weights in the spec")
+			return
+		}
+	}
+	b.r.Figures[name] = f
+}
+
+// or returns the first of the values that is not empty.
+func or[T comparable](values ...T) T {
+	var zero T
+	for _, v := range values {
+		if v != zero {
+			return v
+		}
+	}
+	return zero
+}
+
+func ptr(v float64) *float64 { return &v }
+
+// round rounds to n decimals, half away from nought, and never gives minus nought.
+func round(v float64, n int) float64 {
+	k := math.Pow(10, float64(n))
+	r := math.Round(v*k) / k
+	if r == 0 {
+		return 0
+	}
+	return r
+}

@@ -1,0 +1,167 @@
+package report
+
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/shipping"
+	"slabfolio/listing/units"
+	"slabfolio/listing/weight"
+	"slabfolio/listing/wood"
+)
+
+// mix is what the top is made of.
+type mix struct {
+	resinShare  float64   // of the face, 0 to 1
+	woodShares  []float64 // percent of the top's volume, in the order of the spec
+	resinShares []float64
+	woodAreaMM2 float64
+}
+
+// masses are the weights that other calculators go on with, in kg; a Value of 0
+// is not known.
+type masses struct {
+	total, top, base figure.Figure
+	parts            []float64 // of each part of the spec, all its pieces together
+}
+
+// weigh adds up the piece from its parts and learns on the way what the top is
+// made of.
+func (b *builder) weigh() {
+	e := weight.Of(weight.Input{Piece: b.p, Outline: b.outline, ResinShare: b.o.PlanResinShare}, weight.Tables{Woods: b.woods, Materials: b.stuff})
+	b.r.Findings = append(b.r.Findings, e.Findings...)
+	for _, k := range sortedKeys(e.Absent) {
+		b.absent(k, e.Absent[k])
+	}
+	b.compose(e)
+	m := masses{parts: make([]float64, len(b.p.Parts))}
+	for _, f := range []struct {
+		to   *figure.Figure
+		from *figure.Figure
+	}{{&m.total, e.Total}, {&m.top, e.Top}, {&m.base, e.Base}} {
+		if f.from != nil {
+			*f.to = *f.from
+		}
+	}
+	for i, p := range e.Parts {
+		b.r.WeightParts = append(b.r.WeightParts, WeightPart{Name: p.Name, Kg: round(p.Kg, 3), Low: round(p.Low, 3), High: round(p.High, 3),
+			Volume: round(p.VolumeL, 3), Density: round(p.Density, 1), Source: p.Source})
+		if p.Role == weight.RolePart && p.Index >= 0 && p.Index < len(m.parts) {
+			m.parts[p.Index] += p.Kg
+		}
+		b.keep(fmt.Sprintf("weight_parts.%d.kg", i+1), figure.Figure{Value: p.Kg, Unit: "kg", Low: p.Low, High: p.High, Rule: p.Name + ": " + p.Rule, Source: p.Source})
+	}
+	b.masses = m
+	b.publicWeight()
+}
+
+// compose fills the areas, volumes and shares of the top.
+func (b *builder) compose(e weight.Estimate) {
+	b.mix.woodShares, b.mix.resinShares = make([]float64, len(b.p.Top.Wood)), make([]float64, len(b.p.Top.Resin))
+	d := b.r.Public.Dimensions
+	for _, f := range []struct {
+		name string
+		from *figure.Figure
+		to   **float64
+	}{{"dimensions.wood_area_m2", e.WoodArea, &d.WoodArea}, {"dimensions.resin_area_m2", e.ResinArea, &d.ResinArea},
+		{"top_volume_l", e.TopVolume, nil}, {"wood_volume_l", e.WoodVolume, nil}, {"resin_volume_l", e.ResinVolume, nil}, {"resin_share", e.ResinShare, nil}} {
+		if f.from == nil {
+			continue
+		}
+		b.keep(f.name, *f.from)
+		if f.to != nil && f.from.Value > 0 {
+			*f.to = ptr(f.from.Value)
+		}
+	}
+	if e.WoodArea != nil {
+		b.mix.woodAreaMM2 = e.WoodArea.Value * 1e6
+	}
+	if e.ResinShare != nil {
+		b.mix.resinShare = math.Min(1, math.Max(0, e.ResinShare.Value))
+	}
+	b.shares(e)
+}
+
+// shares are of the top's volume, in percent. Where the volumes are not known but
+// there is no resin, the woods share the whole as the spec says.
+func (b *builder) shares(e weight.Estimate) {
+	total := 0.0
+	for _, p := range e.Parts {
+		if p.Role == weight.RoleWood || p.Role == weight.RoleResin {
+			total += p.VolumeL
+		}
+	}
+	if total > 0 {
+		for _, p := range e.Parts {
+			switch {
+			case p.Role == weight.RoleWood && p.Index < len(b.mix.woodShares):
+				b.mix.woodShares[p.Index] += 100 * p.VolumeL / total
+			case p.Role == weight.RoleResin && p.Index < len(b.mix.resinShares):
+				b.mix.resinShares[p.Index] += 100 * p.VolumeL / total
+			}
+		}
+		return
+	}
+	left := 100.0
+	if len(b.p.Top.Resin) > 0 {
+		if e.WoodVolume == nil || e.TopVolume == nil || e.ResinVolume == nil || e.WoodVolume.Value+e.ResinVolume.Value <= 0 {
+			return
+		}
+		left = 100 * e.WoodVolume.Value / (e.WoodVolume.Value + e.ResinVolume.Value)
+		if len(b.mix.resinShares) == 1 {
+			b.mix.resinShares[0] = 100 - left
+		}
+	}
+	for i, s := range wood.Shares(b.p.Top.Wood) {
+		b.mix.woodShares[i] = left * s
+	}
+}
+
+// publicWeight fills the weight for everybody.
+func (b *builder) publicWeight() {
+	t := b.masses.total
+	w := &Weight{Kg: t.Value, Low: t.Low, High: t.High}
+	scale := float64(b.p.Weighed.V)
+	if t.Value <= 0 {
+		b.absent("weight.kg", or(b.r.Absent["weight"], "a part of the piece has no weight, and not enough is said of it to reckon one"))
+		if scale <= 0 {
+			return
+		}
+		t = b.weighedFigure(scale)
+		b.masses.total = t
+		w = &Weight{Kg: t.Value, Low: t.Low, High: t.High}
+	}
+	b.keep("weight.kg", t)
+	kg, lb := units.Mass(w.Kg), units.Mass(w.Kg)
+	if scale > 0 {
+		w.Weighed = ptr(scale)
+		b.keep("weight.weighed_kg", b.weighedFigure(scale))
+		w.Text = TextWeights{Lb: b.words.Say("figures.weighed", map[string]any{"Value": units.Mass(scale).TextLb()}),
+			Kg: b.words.Say("figures.weighed", map[string]any{"Value": units.Mass(scale).TextKg()})}
+	} else {
+		low, high := units.Mass(w.Low), units.Mass(w.High)
+		w.Text = TextWeights{Lb: b.rangeText(lb.TextLb(), low.NumberLb(), high.NumberLb()), Kg: b.rangeText(kg.TextKg(), low.NumberKg(), high.NumberKg())}
+	}
+	b.r.Public.Weight = w
+}
+
+// A workshop's scale is good to about one percent, and to 0.1 kg at best. Common
+// practice, no source.
+func (b *builder) weighedFigure(kg float64) figure.Figure {
+	doubt := math.Max(0.1, 0.01*kg)
+	return figure.Figure{Value: kg, Unit: "kg", Low: math.Max(0, kg-doubt), High: kg + doubt, Rule: "weighed; a scale is good to about 1 %", Source: "piece.yaml", Inputs: []string{"weighed"}}
+}
+
+// panel is what the walls of a crate are made of.
+func (b *builder) panel(said string) (shipping.Panel, string) {
+	name := said
+	if name == "" || name == "plywood" {
+		name = "plywood-softwood"
+	}
+	m, err := b.stuff.Lookup(name)
+	if err != nil {
+		return shipping.Panel{}, err.Error()
+	}
+	return shipping.Panel{Name: or(said, "plywood"), KgM3: m.Density, LowKgM3: m.Low, HighKgM3: m.High, Source: m.Source}, ""
+}

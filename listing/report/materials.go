@@ -1,0 +1,151 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+type lengthT = units.Length
+
+// materials lists what the piece is made of, for everybody to see.
+func (b *builder) materials() {
+	pub := &b.r.Public
+	for i, w := range b.p.Top.Wood {
+		m := Material{Role: "wood", Name: w.Species.V, Share: round(b.mix.woodShares[i], 1), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		if s, err := b.woods.Resolve(w); err == nil {
+			m.Name, m.Botanical = b.woodName(w, s.Name), s.Botanical
+			b.listed(w, m.Botanical)
+		}
+		pub.Materials = append(pub.Materials, m)
+	}
+	for i, r := range b.p.Top.Resin {
+		name := b.words.Say("figures.resin.name", nil)
+		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: round(b.mix.resinShares[i], 1), Detail: b.resinDetail(r)})
+	}
+	if s := b.p.Base; s != nil {
+		pub.Base = &Base{Style: s.Style.V, Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
+		if s.Material.Set() {
+			pub.Materials = append(pub.Materials, Material{Role: "base", Name: upperFirst(pub.Base.Material), Detail: s.Coating.V})
+		}
+	} else if b.p.Kind.V != "serving board" && b.p.Kind.V != "wall panel" && b.p.Kind.V != "shelf" && b.p.Kind.V != "other" {
+		b.find(piece.Doubt, "base.missing", piece.Place{File: b.p.Serial.At.File}, "no base is described, so height, weight and stability of the whole piece are not known",
+			"add `base:` with material, weight, height and footprint")
+	}
+	seen := map[string]bool{}
+	for _, q := range b.p.Parts {
+		part := Part{Name: q.Name.V, Material: b.materialName(q.Material.V), Count: max(1, q.Count.V)}
+		if len(q.Size) == 3 {
+			l, w, h := q.Size[0].V, q.Size[1].V, q.Size[2].V
+			part.Text = Text{In: units.Sizes(units.Inches, l, w, h), Cm: units.Sizes(units.Centimetres, l, w, h)}
+		}
+		pub.Parts = append(pub.Parts, part)
+		if part.Material != "" && !seen[part.Material] {
+			seen[part.Material] = true
+			pub.Materials = append(pub.Materials, Material{Role: "part", Name: upperFirst(part.Material), Detail: part.Name})
+		}
+	}
+	for _, m := range b.p.Materials {
+		if m.Show.V {
+			pub.Shown = append(pub.Shown, ShownStuff{Use: m.Use.V, Product: m.Product.V})
+		}
+	}
+}
+
+// woodName is the wood's name for people. What the maker wrote stands where it is
+// a name; an id takes the table's.
+func (b *builder) woodName(w piece.Wood, table string) string {
+	said := w.Species.V
+	if table == "" || (strings.Contains(said, " ") && !strings.Contains(said, "-")) {
+		return upperFirst(said)
+	}
+	return upperFirst(table)
+}
+
+// materialName is a material for people: a wood's name, or what the maker wrote
+// without the hyphens of an id.
+func (b *builder) materialName(said string) string {
+	if said == "" {
+		return ""
+	}
+	if s, err := b.woods.Lookup(said); err == nil {
+		return lowerFirst(s.Name)
+	}
+	if !strings.Contains(said, " ") {
+		return strings.ReplaceAll(said, "-", " ")
+	}
+	return said
+}
+
+func (b *builder) origin(w piece.Wood) string {
+	country := w.Country.V
+	if id := "figures.country." + country; country != "" && b.words.Has(id) {
+		country = b.words.Say(id, nil)
+	}
+	country = upperFirst(country)
+	switch {
+	case country == "":
+		return w.OriginNote.V
+	case w.OriginNote.V == "":
+		return country
+	}
+	return b.words.Say("figures.origin", map[string]any{"Country": country, "Note": w.OriginNote.V})
+}
+
+// woodDetail says how the wood was cut, where the maker said it.
+func (b *builder) woodDetail(w piece.Wood) string {
+	var out []string
+	if w.Cut.Set() {
+		out = append(out, b.words.Say("figures.cut."+w.Cut.V, nil))
+	}
+	if id := "figures.grain." + strings.ReplaceAll(w.Grain.V, " ", "-"); b.words.Has(id) {
+		out = append(out, b.words.Say(id, nil))
+	}
+	return strings.Join(out, ", ")
+}
+
+func (b *builder) resinDetail(r piece.Resin) string {
+	switch {
+	case r.Pours.V > 1 && r.Colour.V != "":
+		return b.words.Say("figures.resin.pours", map[string]any{"Colour": r.Colour.V, "Pours": b.number("figures.few.", r.Pours.V)})
+	case r.Pours.V > 1:
+		return b.words.Say("figures.resin.pours-plain", map[string]any{"Pours": b.number("figures.few.", r.Pours.V)})
+	}
+	return r.Colour.V
+}
+
+func (b *builder) fixingText(f *piece.Fixing) string {
+	if f == nil {
+		return ""
+	}
+	if f.Text.V != "" {
+		return f.Text.V
+	}
+	var out []string
+	if f.Method.V != "" {
+		out = append(out, f.Method.V)
+	}
+	switch {
+	case f.Bolt.V != "" && f.Count.V > 0:
+		out = append(out, b.words.Say("figures.fixing.count", map[string]any{"Count": f.Count.V, "Bolt": f.Bolt.V}))
+	case f.Bolt.V != "":
+		out = append(out, b.words.Say("figures.fixing.bolt", map[string]any{"Bolt": f.Bolt.V}))
+	}
+	if id := "figures.fixing." + f.Holes.V; b.words.Has(id) {
+		out = append(out, b.words.Say(id, nil))
+	}
+	return strings.Join(out, ", ")
+}
+
+// listed notes a wood whose trade is regulated.
+func (b *builder) listed(w piece.Wood, botanical string) {
+	l, ok := b.woods.Listed(botanical)
+	if !ok {
+		return
+	}
+	b.find(piece.Note, "wood.listed", w.Species.At, fmt.Sprintf("trade in %s is regulated: CITES appendix %s, %s (%s)", botanical, l.Appendix, l.Scope, l.Source),
+		"check the current list before it crosses a border, and keep the papers of the wood with the piece")
+	b.r.Listed = append(b.r.Listed, botanical)
+}

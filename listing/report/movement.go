@@ -1,0 +1,111 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/wood"
+)
+
+// moves is what the seasons do to the top.
+type moves struct{ top wood.TopMovement }
+
+// seasons computes the movement of every wood, and with it whether fixing and
+// channels let the top move.
+func (b *builder) seasons() {
+	if b.outline == nil {
+		b.absent("movement", "the outline of the top is not known")
+		return
+	}
+	climate := b.woods.ClimateOf(b.w.Region)
+	p := b.withAcross()
+	m := b.woods.Top(p, b.outline.LengthMM(), b.outline.WidthMM(), b.mix.resinShare, climate)
+	b.moves.top = m
+	b.r.Findings = append(b.r.Findings, m.Findings...)
+	for _, k := range sortedKeys(m.Absent) {
+		b.absent(k, m.Absent[k])
+	}
+	s := m.Season
+	names := map[string]int{}
+	for _, v := range m.Woods {
+		key := "movement." + v.Wood
+		if names[key]++; names[key] > 1 {
+			key = fmt.Sprintf("%s.%d", key, names[key])
+		}
+		b.keep(key+".across_mm", v.Figure(v.Across))
+		b.keep(key+".thickness_mm", v.Figure(v.Thickness))
+		b.keep(key+".along_mm", v.Figure(v.Along))
+		b.r.Movement = append(b.r.Movement, WoodMovement{Wood: v.Wood, Across: round(v.Across.Value, 1), Thickness: round(v.Thickness.Value, 2), Along: round(v.Along.Value, 2),
+			FromRH: s.FromRH, ToRH: s.ToRH, FromMC: round(s.FromMC, 1), ToMC: round(s.ToMC, 1), Rule: v.Rule, Source: v.Source})
+	}
+	if m.SeamStep != nil {
+		b.keep("movement.seam_step_mm", *m.SeamStep)
+	}
+	if m.Fixing != nil {
+		b.keep("movement.between_fixings_mm", m.Fixing.Movement)
+		if m.Fixing.Slot > 0 {
+			b.keep("movement.slot_needed_mm", figure.Exact(m.Fixing.Slot, "mm", "bolt + largest movement between the outermost fixings, rounded up", m.Fixing.Movement.Source, "base.fixing"))
+		}
+	}
+	if m.Across == nil {
+		return
+	}
+	b.keep("movement.across_mm", *m.Across)
+	out := &Movement{Across: m.Across.Value, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC}
+	// What a buyer reads is an upper bound, so it is the high end that is in words.
+	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": b.smallLength(m.Across.High), "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
+	b.r.Public.Movement = out
+	b.twoWoods()
+}
+
+// withAcross gives a rigid fixing the footprint's width to hold, where the maker
+// did not say how far apart its outermost holes lie: they cannot lie further.
+func (b *builder) withAcross() *piece.Piece {
+	s := b.p.Base
+	if s == nil || s.Fixing == nil || s.Fixing.Across.Set() || !s.FootprintWidth.Set() || (s.Fixing.Holes.V != "fixed" && s.Fixing.Holes.V != "round") {
+		return b.p
+	}
+	p, base, fix := *b.p, *s, *s.Fixing
+	fix.Across = piece.Value[lengthT]{V: s.FootprintWidth.V, At: s.Fixing.At}
+	if len(p.Top.Wood) > 0 && p.Top.Wood[0].Grain.V == "along width" && s.FootprintLength.Set() {
+		fix.Across.V = s.FootprintLength.V
+	}
+	p.Base, base.Fixing = &base, &fix
+	return &p
+}
+
+// unlike is how much more one wood may move than its neighbour before the seam
+// is likely to be felt. Common practice, no source.
+const unlike = 1.25
+
+// twoWoods looks at woods side by side with their grain the same way.
+func (b *builder) twoWoods() {
+	w := b.moves.top.Woods
+	if len(w) < 2 || len(w) != len(b.p.Top.Wood) {
+		return
+	}
+	least, most := 0, 0
+	for i := range w {
+		if w[i].AcrossAxis != w[0].AcrossAxis {
+			return // crossed grain is a finding of its own
+		}
+		if w[i].Thickness.Value < w[least].Thickness.Value {
+			least = i
+		}
+		if w[i].Thickness.Value > w[most].Thickness.Value {
+			most = i
+		}
+	}
+	if w[most].Thickness.Value > unlike*w[least].Thickness.Value {
+		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
+			fmt.Sprintf("%s moves more than %s beside it: through the thickness %.2f mm against %.2f mm over the year, so a step at the joint may be felt", w[most].Wood, w[least].Wood, w[most].Thickness.Value, w[least].Thickness.Value),
+			"tell the buyer, or break the edges of the joint")
+	}
+}
+
+func trim(v float64) string {
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(v*10)/10), ".0")
+}

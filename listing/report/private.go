@@ -1,0 +1,140 @@
+package report
+
+import (
+	"fmt"
+
+	"slabfolio/listing/care"
+	"slabfolio/listing/cost"
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+)
+
+// costs adds up what the piece cost. Private.
+func (b *builder) costs() {
+	c := b.p.Costs
+	if c == nil {
+		b.absent("costs", "costs are not given")
+		return
+	}
+	in := cost.Input{Hours: c.Hours.V, Rate: c.Rate.V, Quantity: b.r.Public.Quantity,
+		WoodAreaMM2: b.mix.woodAreaMM2, WoodVolumeMM3: b.mix.woodAreaMM2 * b.in.Thickness}
+	for _, it := range c.Items {
+		in.Items = append(in.Items, cost.Item{For: it.For.V, Amount: it.Amount.V})
+	}
+	for _, s := range c.Slabs {
+		if len(s.Size) == 3 {
+			in.Slabs = append(in.Slabs, cost.Slab{Length: float64(s.Size[0].V), Width: float64(s.Size[1].V), Thickness: float64(s.Size[2].V), Count: s.Count.V})
+		}
+	}
+	cur := b.w.Currency.V
+	if b.r.Public.Price != nil {
+		in.Price, cur = b.r.Public.Price.Amount, b.r.Public.Price.Currency
+	}
+	s := cost.Reckon(in)
+	b.r.Costs = &Costs{Labour: round(s.Labour, 2), Items: round(s.Items, 2), Floor: round(s.Floor, 2), Margin: round(s.Margin, 2), MarginPct: round(s.MarginPct, 1),
+		Currency: cur, Yield: round(s.YieldPct, 1), YieldVolume: round(s.YieldVolumePct, 1), BoardFt: round(s.BoardFeet, 1)}
+	b.keep("costs.floor", figure.Exact(s.Floor, or(cur, "1"), "hours x rate + items, for one piece", "piece.yaml", "costs"))
+	if s.Priced {
+		b.keep("costs.margin", figure.Exact(s.Margin, or(cur, "1"), "price - floor", "piece.yaml", "price", "costs"))
+	} else {
+		b.absent("costs.margin", "the price is not given")
+	}
+	if len(in.Slabs) == 0 {
+		b.absent("costs.yield_pct", "costs.slabs is not given, so what was bought is not known")
+		b.absent("costs.board_feet", "costs.slabs is not given, so what was bought is not known")
+	} else {
+		b.keep("costs.board_feet", figure.Exact(s.BoardFeet, "board ft", "length x width x thickness in inches / 144, of the slabs bought", "piece.yaml", "costs.slabs"))
+		b.keep("costs.yield_pct", figure.Exact(s.YieldPct, "%", "face of wood in the finished top / face of the slabs bought", "piece.yaml", "top.outline", "costs.slabs"))
+	}
+	if s.Priced && s.Margin < 0 {
+		b.find(piece.Note, "price.below-cost", b.p.Price.Amount.At, fmt.Sprintf("the price is %.2f below what the piece cost", -s.Margin), "look at hours and rate, or at the price")
+	}
+	if s.YieldPct > 100 {
+		b.find(piece.Doubt, "costs.yield", c.At, fmt.Sprintf("the finished top has %.0f %% of the face of the slabs that were bought", s.YieldPct), "look at costs.slabs: size and count")
+	}
+}
+
+// record keeps what went in, and who bought it. Private.
+func (b *builder) record() {
+	for _, m := range b.p.Materials {
+		b.r.Record = append(b.r.Record, Record{Use: m.Use.V, Product: m.Product.V, Chemistry: m.Chemistry.V, Hardener: m.Hardener.V, Ratio: m.Ratio.V,
+			Batch: m.Batch.V, Bought: care.ISO(m.Bought.V), Expires: care.ISO(m.Expires.V), Supplier: m.Supplier.V})
+	}
+	for _, g := range b.p.Glue {
+		b.r.Glue = append(b.r.Glue, g.V)
+	}
+	if y := b.p.Buyer; y != nil {
+		b.r.Buyer = &Buyer{Name: y.Name.V, Delivered: care.ISO(y.Delivered.V)}
+	}
+	for _, l := range b.p.Log {
+		e := LogRecord{Date: care.ISO(l.Date.V), Did: l.Did.V, Materials: []string{}}
+		for _, m := range l.Materials {
+			e.Materials = append(e.Materials, m.V)
+		}
+		b.r.Log = append(b.r.Log, e)
+	}
+}
+
+// contradictions looks at what does not go together.
+func (b *builder) contradictions() {
+	p := b.p
+	done := p.Finished.V
+	after := func(v piece.Value[piece.Date]) bool { return v.Set() && p.Finished.Set() && care.Before(done, v.V) }
+	before := func(v piece.Value[piece.Date]) bool { return v.Set() && p.Finished.Set() && care.Before(v.V, done) }
+	if f := p.Finish; f != nil && after(f.LastCoat) {
+		b.find(piece.Doubt, "date.last-coat", f.LastCoat.At, fmt.Sprintf("the last coat (%s) is later than the day the piece was finished (%s)", care.ISO(f.LastCoat.V), care.ISO(done)), "one of the two dates is off")
+	}
+	for _, w := range p.Top.Wood {
+		if w.Moisture == nil {
+			b.find(piece.Note, "wood.no-reading", w.At, fmt.Sprintf("no moisture reading of %s: 8 %% is assumed for the sums", w.Species.V), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
+		} else if after(w.Moisture.On) {
+			b.find(piece.Doubt, "date.moisture", w.Moisture.On.At, "the moisture was read after the piece was finished", "look at the date")
+		}
+	}
+	if y := p.Buyer; y != nil && before(y.Delivered) {
+		b.find(piece.Doubt, "date.delivered", y.Delivered.At, fmt.Sprintf("the piece was delivered (%s) before it was finished (%s)", care.ISO(y.Delivered.V), care.ISO(done)), "one of the two dates is off")
+	}
+	for _, l := range p.Log {
+		if before(l.Date) {
+			b.find(piece.Doubt, "date.log", l.Date.At, fmt.Sprintf("the log has an entry of %s, before the piece was finished (%s)", care.ISO(l.Date.V), care.ISO(done)), "the log is for what was done later; look at the date")
+		}
+	}
+	for _, m := range p.Materials {
+		if after(m.Bought) {
+			b.find(piece.Doubt, "date.bought", m.Bought.At, fmt.Sprintf("%s was bought (%s) after the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Bought.V)), "look at the date")
+		}
+		if before(m.Expires) {
+			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
+		}
+	}
+	if p.Availability.V == "in stock" && p.Buyer != nil && (p.Buyer.Name.Set() || p.Buyer.Delivered.Set()) {
+		b.find(piece.Doubt, "availability.sold", p.Availability.At, "the piece is in stock, and has a buyer", "write `availability: sold`, or reserved")
+	}
+	for i, q := range p.Parts {
+		if p.Base != nil && p.Base.Height.Set() && q.BelowTop.V > p.Base.Height.V {
+			b.find(piece.Doubt, "part.below-floor", p.Parts[i].BelowTop.At, fmt.Sprintf("%s reaches %s below the top, and the base is only %s high", or(q.Name.V, "a part"), b.mm(float64(q.BelowTop.V)), b.mm(float64(p.Base.Height.V))), "measure again")
+		}
+	}
+	sortFindings(b.r.Findings)
+}
+
+// drawing fills what plan and elevation are drawn from.
+func (b *builder) drawing() {
+	if b.outline == nil {
+		return
+	}
+	d := Drawing{Outline: b.outline.Polygon(), Round: b.outline.Round(), Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), Thickness: b.in.Thickness,
+		ResinShare: b.mix.resinShare, Height: b.size.Height, BaseHeight: b.in.BaseHeight, Footprint: [2]float64{b.in.FootLength, b.in.FootWidth}, Widths: b.outline.Widths()}
+	if b.p.Base == nil {
+		d.Height = 0
+	}
+	if w := b.p.Top.Wood; len(w) > 0 {
+		d.Grain = or(w[0].Grain.V, "along length")
+	}
+	for _, q := range b.in.Parts {
+		if q.Length > 0 && q.BelowTop > 0 {
+			d.Parts = append(d.Parts, DrawnPart{Name: q.Name, Length: q.Length, Width: q.Width, BelowTop: q.BelowTop})
+		}
+	}
+	b.r.Drawing = d
+}

@@ -1,0 +1,248 @@
+package report
+
+import (
+	"errors"
+	"fmt"
+
+	"slabfolio/listing/assembly"
+	"slabfolio/listing/figure"
+	"slabfolio/listing/geometry"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+// shape reads the outline and the thickness.
+func (b *builder) shape() {
+	top := b.p.Top
+	b.r.Public.Dimensions = &Dimensions{}
+	o, err := geometry.Of(top.Outline)
+	switch {
+	case errors.Is(err, geometry.ErrPhoto) && b.o.Plan != nil:
+		o = b.o.Plan
+	case errors.Is(err, geometry.ErrPhoto):
+		b.absent("dimensions.top_area_m2", "the outline is to be measured from a photo, and that was not done")
+		return
+	case err != nil:
+		b.r.Findings = append(b.r.Findings, geometry.Fault(top.Outline, err))
+		b.absent("dimensions.top_area_m2", err.Error())
+		return
+	}
+	b.outline = o
+	d := b.r.Public.Dimensions
+	b.keep("dimensions.top_area_m2", o.Area())
+	d.TopArea = ptr(o.Area().Value)
+	if t := float64(top.Thickness.V); t > 0 {
+		d.TopThickness = ptr(t)
+		give := geometry.GaugeDoubt(t)
+		b.keep("dimensions.top_thickness_mm", figure.Give(t, give, "top thickness").Figure("mm", "as measured", "piece.yaml", "top.thickness"))
+	} else {
+		b.absent("dimensions.top_thickness_mm", "top.thickness is not given")
+	}
+	b.in = b.assemblyInput()
+}
+
+func (b *builder) assemblyInput() assembly.Input {
+	p := b.p
+	in := assembly.Input{Kind: p.Kind.V, Round: b.outline.Round(), Thickness: float64(p.Top.Thickness.V), Overhang: float64(p.Top.Overhang.V)}
+	for _, q := range b.outline.Polygon() {
+		in.Outline = append(in.Outline, assembly.Point{X: q[0], Y: q[1]})
+	}
+	if s := p.Base; s != nil {
+		in.HasBase = true
+		in.BaseHeight, in.FootLength, in.FootWidth = float64(s.Height.V), float64(s.FootprintLength.V), float64(s.FootprintWidth.V)
+	}
+	for _, q := range p.Parts {
+		part := assembly.Part{Name: q.Name.V, Wall: float64(q.Walls.V), BelowTop: float64(q.BelowTop.V), Count: max(1, q.Count.V)}
+		if len(q.Size) == 3 {
+			part.Length, part.Width, part.Height = float64(q.Size[0].V), float64(q.Size[1].V), float64(q.Size[2].V)
+		}
+		in.Parts = append(in.Parts, part)
+	}
+	return in
+}
+
+// assemble fills the dimensions of the whole piece, and the seats.
+func (b *builder) assemble() {
+	if b.outline == nil {
+		for _, k := range []string{"length_mm", "width_mm", "height_mm"} {
+			b.absent("dimensions."+k, "the outline of the top is not known")
+		}
+		return
+	}
+	s := assembly.Measure(b.in)
+	b.size = s
+	d := b.r.Public.Dimensions
+	d.Length, d.Width = ptr(s.Length), ptr(s.Width)
+	b.keep("dimensions.length_mm", b.larger(b.outline.Length(), s.Length, "base.footprint.length"))
+	b.keep("dimensions.width_mm", b.larger(b.outline.Width(), s.Width, "base.footprint.width"))
+	if s.Height > 0 {
+		d.Height = ptr(s.Height)
+		h := figure.Give(float64(b.in.Thickness), geometry.GaugeDoubt(b.in.Thickness), "top thickness")
+		rule, inputs := "thickness of the top", []string{"top.thickness"}
+		if b.in.HasBase {
+			h = h.Plus(figure.Give(b.in.BaseHeight, geometry.TapeDoubt(b.in.BaseHeight), "base height"))
+			rule, inputs = "base height + thickness of the top", []string{"base.height", "top.thickness"}
+		}
+		b.keep("dimensions.height_mm", h.Figure("mm", rule, "piece.yaml", inputs...))
+	}
+	b.absent("dimensions.height_mm", s.Why["height"])
+	b.absent("dimensions.knee_clearance_mm", s.Why["knee_clearance"])
+	if s.Knee > 0 {
+		d.Knee = ptr(s.Knee)
+		b.keep("dimensions.knee_clearance_mm", figure.Give(s.Knee, geometry.TapeDoubt(b.in.BaseHeight), "base height").Figure("mm",
+			"base height less what hangs lowest: "+s.KneeUnder, "piece.yaml", "base.height", "parts.below_top"))
+	}
+	if n := b.t.Assembly.Seats(b.in); n > 0 {
+		b.r.Public.Seats = n
+		b.keep("seats", figure.Exact(float64(n), "1", "places of 600 mm (24 in), corners not counted twice", b.t.Assembly.Practice["place_width"].Source, "top.outline"))
+	}
+	d.Text = b.sizeText(s.Length, s.Width, s.Height)
+	b.overhangs()
+	b.customary()
+}
+
+// larger is the outline's own figure, or the base's where that reaches further.
+func (b *builder) larger(top figure.Figure, mm float64, key string) figure.Figure {
+	if mm <= top.Value {
+		return top
+	}
+	return figure.Give(mm, geometry.TapeDoubt(mm), key).Figure("mm", "the base reaches further than the top", "piece.yaml", key)
+}
+
+// sizeText writes length, width and height in both systems; a round top has one
+// diameter.
+func (b *builder) sizeText(l, w, h float64) Text {
+	one := func(s units.System) string {
+		ll, lw, lh := units.Length(l), units.Length(w), units.Length(h)
+		switch {
+		case b.outline.Round() && l == w && h > 0:
+			return b.words.Say("figures.size.round", map[string]any{"Across": ll.Text(s), "High": lh.Text(s)})
+		case b.outline.Round() && l == w:
+			return b.words.Say("figures.size.round-top", map[string]any{"Across": ll.Text(s)})
+		case h > 0:
+			return units.Sizes(s, ll, lw, lh)
+		}
+		return units.Sizes(s, ll, lw)
+	}
+	return Text{In: one(units.Inches), Cm: one(units.Centimetres)}
+}
+
+// overhangs keeps what the top reaches beyond the base, and compares the two
+// ways of saying it.
+func (b *builder) overhangs() {
+	s := b.size
+	if s.OverhangKnown {
+		b.keep("overhang_end_mm", figure.Exact(s.OverhangEnd, "mm", "half of what the top is longer than the feet", "piece.yaml", "top.outline", "base.footprint"))
+	}
+	if b.in.FootWidth > 0 {
+		b.keep("overhang_side_mm", figure.Exact(s.OverhangSide, "mm", "half of what the top is wider than the feet", "piece.yaml", "top.outline", "base.footprint"))
+	}
+	said := b.in.Overhang
+	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 {
+		return
+	}
+	// A finger's width is what two tape readings of a live edge may differ by.
+	if diff := said - s.OverhangEnd; diff > 20 || diff < -20 {
+		b.find(piece.Doubt, "top.overhang", b.p.Top.Overhang.At,
+			fmt.Sprintf("the overhang is given as %s at each end, but top and footprint leave %s", b.mm(said), b.mm(s.OverhangEnd)),
+			"measure again; one of overhang, outline and footprint is off")
+	}
+}
+
+// mm writes a length as the maker reads it.
+func (b *builder) mm(v float64) string { return units.Length(v).Both(b.r.Prefer) }
+
+// customary compares heights with what is usual for the kind, and notes the
+// figures of accessibility and office standards, for information.
+func (b *builder) customary() {
+	for _, odd := range b.t.Assembly.Check(b.p.Kind.V, b.size) {
+		at, what := b.p.Top.At, "the height of "+b.mm(odd.MM)
+		if b.p.Base != nil {
+			at = b.p.Base.Height.At
+		}
+		if odd.Quantity == "knee" {
+			what = "knee room of " + b.mm(odd.MM)
+		}
+		b.find(piece.Doubt, "size."+odd.Quantity, at,
+			fmt.Sprintf("%s is out of what is customary for a %s: %s", what, b.p.Kind.V, b.span(odd.Range)),
+			"measure again, or leave it where it is meant so ("+odd.Range.Source+")")
+	}
+	for _, a := range b.t.Assembly.Accessible(b.p.Kind.V, b.size, b.in.Thickness) {
+		word := "outside it"
+		if a.Within {
+			word = "within it"
+		}
+		b.keep("access."+a.Range.ID, figure.Exact(a.MM, "mm",
+			fmt.Sprintf("for information, no claim to meet the standard: it says %s; this piece is %s", a.Range.Says, word), a.Range.Source, a.Range.Quantity))
+	}
+}
+
+func (b *builder) span(r assembly.Range) string {
+	switch {
+	case r.High > 1e6:
+		return "at least " + b.mm(r.Low)
+	case r.Low == 0:
+		return "at most " + b.mm(r.High)
+	}
+	return b.mm(r.Low) + " to " + b.mm(r.High)
+}
+
+// stand computes how the piece stands. Private.
+func (b *builder) stand() {
+	if b.outline == nil {
+		b.absent("stability", "the outline of the top is not known")
+		return
+	}
+	b.in.TopKg, b.in.BaseKg = b.masses.top.Value, b.masses.base.Value
+	for i := range b.in.Parts {
+		b.in.Parts[i].Kg = b.masses.parts[i]
+	}
+	s, why := b.t.Assembly.Stability(b.in)
+	if s == nil || (!s.Tips && len(s.Cases) == 0) {
+		b.absent("stability", why)
+		return
+	}
+	if !s.Tips {
+		b.absent("stability.tip_load_kg", "the top nowhere reaches beyond the feet, so no load put down on it tips the piece")
+	}
+	st := &Stability{TipLoad: round(s.TipLoadKg, 1), Edge: s.Edge, Cases: map[string]float64{}}
+	for k, v := range s.Cases {
+		st.Cases[k] = round(v, 1)
+	}
+	b.r.Stability = st
+	const rule, source = "F = W*b/a over the worst tipping line of the feet; rigid body, level floor, base centred under the top", "statics; handling practice, derived"
+	if s.Tips {
+		share := b.masses.total.Low / b.masses.total.Value
+		up := b.masses.total.High / b.masses.total.Value
+		b.keep("stability.tip_load_kg", figure.Figure{Value: s.TipLoadKg, Unit: "kg", Low: s.TipLoadKg * share, High: s.TipLoadKg * up, Rule: rule, Source: source, Inputs: []string{"weight.kg", "top.outline", "base.footprint"}})
+	}
+	b.keep("centre_of_mass_height_mm", figure.Exact(s.CentreHeight, "mm", "moments of top, base and parts about the floor", "piece.yaml and weight_parts", "weight_parts"))
+	b.tippy(s)
+}
+
+// easyTip is a load that a hand puts on an edge without a thought, in kg.
+// Common practice, no source.
+const easyTip = 15
+
+func (b *builder) tippy(s *assembly.Stand) {
+	least, which := s.TipLoadKg, s.Edge
+	if !s.Tips {
+		least = -1
+	}
+	for _, k := range sortedKeys(s.Cases) {
+		if least < 0 || s.Cases[k] < least-1e-9 {
+			least, which = s.Cases[k], k
+		}
+	}
+	if least >= easyTip {
+		return
+	}
+	at := b.p.Base.At
+	if least == 0 {
+		b.find(piece.Doubt, "stability.falls", at, fmt.Sprintf("by these figures the piece falls by itself (%s): its weight lies outside its feet", which), "look at the footprint, the outline and the weights")
+		return
+	}
+	b.find(piece.Doubt, "stability.easily-tipped", at,
+		fmt.Sprintf("about %.0f kg put down on the worst spot (%s) would tip the piece", least, which),
+		"a wider footprint or a heavier base would help; try it by hand before it leaves")
+}

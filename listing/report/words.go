@@ -1,0 +1,45 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"slabfolio/listing/units"
+)
+
+// massText writes a mass in the system that is printed first.
+func (b *builder) massText(kg float64) string { return units.Mass(kg).Text(b.r.Prefer) }
+
+// massOther writes a mass in the other system.
+func (b *builder) massOther(kg float64) string {
+	if b.r.Prefer.Metric() {
+		return units.Mass(kg).TextLb()
+	}
+	return units.Mass(kg).TextKg()
+}
+
+// smallLength writes a few millimetres for people in both systems, as finely as
+// such an estimate deserves: half millimetres below three, sixteenths of an inch.
+func (b *builder) smallLength(mm float64) string {
+	step := 1.0
+	if mm < 3 {
+		step = 0.5
+	}
+	mm = math.Max(step, math.Round(mm/step)*step)
+	metric := strings.TrimSuffix(fmt.Sprintf("%.1f", mm), ".0") + " mm"
+	inch := units.Length(mm).Text(units.Inches)
+	if b.r.Prefer.Metric() {
+		return b.words.Say("figures.both", map[string]any{"First": metric, "Second": inch})
+	}
+	return b.words.Say("figures.both", map[string]any{"First": inch, "Second": metric})
+}
+
+// rangeText writes a weight with its range; the range is left out where it
+// rounds to the value itself.
+func (b *builder) rangeText(value, lowNumber, highNumber string) string {
+	if lowNumber == highNumber {
+		return value
+	}
+	return b.words.Say("figures.weight", map[string]any{"Value": value, "Low": lowNumber, "High": highNumber})
+}
