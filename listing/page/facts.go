@@ -1,0 +1,244 @@
+package page
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// A measure is one figure in both systems, the preferred one first.
+type measure struct{ Name, First, FirstRange, Second, SecondRange string }
+
+// A fact is a name with one or more lines.
+type fact struct {
+	Name   string
+	Values []string
+}
+
+// measures lists the figures of the piece like a specimen label.
+func measures(r *report.Report, o *Options) []measure {
+	var out []measure
+	first, second := units.Inches, units.Centimetres
+	if o.Prefer.Metric() {
+		first, second = o.Prefer, units.Inches
+	}
+	length := func(id string, mm *float64) {
+		if mm == nil {
+			return
+		}
+		l := units.Length(*mm)
+		out = append(out, measure{Name: o.Words.Say("page.fact."+id, nil), First: l.Text(first), Second: l.Text(second)})
+	}
+	if d := r.Public.Dimensions; d != nil {
+		if r.Drawing.Round && d.Length != nil && d.Width != nil && *d.Length == *d.Width {
+			length("diameter", d.Length)
+		} else {
+			length("length", d.Length)
+			length("width", d.Width)
+		}
+		length("height", d.Height)
+		length("thickness", d.TopThickness)
+		length("knee", d.Knee)
+	}
+	if w := r.Public.Weight; w != nil {
+		out = append(out, weightMeasure(w, r.Public.Quantity, o))
+		if w.Weighed != nil {
+			m := units.Mass(*w.Weighed)
+			line := measure{Name: o.Words.Say("page.fact.weighed", nil), First: m.TextLb(), Second: m.TextKg()}
+			if o.Prefer.Metric() {
+				line.First, line.Second = line.Second, line.First
+			}
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+func weightMeasure(w *report.Weight, quantity int, o *Options) measure {
+	id := "page.fact.weight"
+	if quantity > 1 {
+		id = "page.fact.weight-each"
+	}
+	m := measure{Name: o.Words.Say(id, nil)}
+	m.First, m.FirstRange, _ = strings.Cut(w.Text.Lb, ", ")
+	m.Second, m.SecondRange, _ = strings.Cut(w.Text.Kg, ", ")
+	if o.Prefer.Metric() {
+		m.First, m.Second, m.FirstRange, m.SecondRange = m.Second, m.First, m.SecondRange, m.FirstRange
+	}
+	return m
+}
+
+// facts lists what the piece is made of and what its maker says of it.
+func facts(r *report.Report, o *Options) []fact {
+	pub := &r.Public
+	var out []fact
+	add := func(id string, values ...string) {
+		var lines []string
+		for _, v := range values {
+			if v != "" {
+				lines = append(lines, v)
+			}
+		}
+		if len(lines) > 0 {
+			out = append(out, fact{o.Words.Say("page.fact."+id, nil), lines})
+		}
+	}
+	add("wood", materialLines(pub, "wood", o)...)
+	add("resin", materialLines(pub, "resin", o)...)
+	if b := pub.Base; b != nil {
+		add("base", list(b.Style, b.Material, b.Coating), b.Fixing)
+	}
+	var parts []string
+	for _, p := range pub.Parts {
+		parts = append(parts, partLine(p, o))
+	}
+	add("parts", parts...)
+	if f := pub.Finish; f != nil {
+		coats := ""
+		switch {
+		case f.Coats == 1:
+			coats = o.Words.Say("page.coats-one", nil)
+		case f.Coats > 1:
+			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
+		}
+		add("finish", list(capital(f.Name), f.Sheen, coats), f.Product)
+		add("use", longDate(f.LightUseFrom))
+		if f.FullCureFrom != "" {
+			add("cured", o.Words.Say("page.cured-between", map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)}))
+		}
+	}
+	if pub.Seats > 0 {
+		add("seats", strconv.Itoa(pub.Seats))
+	}
+	if pub.Movement != nil {
+		add("movement", pub.Movement.Text)
+	}
+	add("found", pub.Found)
+	add("mark", pub.Mark)
+	for _, s := range pub.Shown {
+		add("products", list(capital(s.Use), s.Product))
+	}
+	if pub.Quantity > 1 {
+		add("quantity", strconv.Itoa(pub.Quantity))
+	}
+	add("finished", longDate(pub.Finished))
+	return out
+}
+
+func materialLines(pub *report.Public, role string, o *Options) []string {
+	var lines []string
+	for _, m := range pub.Materials {
+		if m.Role != role {
+			continue
+		}
+		line := m.Name
+		if m.Botanical != "" {
+			line += " (" + m.Botanical + ")"
+		}
+		share := ""
+		if m.Share > 0 && m.Share < 99.95 {
+			share = o.Words.Say("page.share", map[string]any{"Share": strconv.FormatFloat(m.Share, 'f', 0, 64)})
+		}
+		lines = append(lines, list(line, m.Detail, share, m.Origin))
+	}
+	return lines
+}
+
+func partLine(p report.Part, o *Options) string {
+	name := capital(p.Name)
+	if p.Count > 1 {
+		name = fmt.Sprintf("%d × %s", p.Count, p.Name)
+	}
+	size := p.Text.In
+	if o.Prefer.Metric() {
+		size = p.Text.Cm
+	}
+	return list(name, p.Material, size)
+}
+
+// terms lists price, delivery, guarantee and returns.
+func terms(r *report.Report, o *Options) []fact {
+	pub := &r.Public
+	var out []fact
+	add := func(id string, values ...string) {
+		if text := list(values...); text != "" {
+			out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
+		}
+	}
+	if pub.Price != nil {
+		add("price", money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
+	}
+	add("availability", capital(pub.Available))
+	if d := pub.Delivery; d != nil {
+		add("ships-to", countries(d.ShipsTo, o))
+		add("lead-time", d.LeadTime)
+		add("assembly", d.Assembly)
+	}
+	if pub.Shipping != nil {
+		add("shipping", pub.Shipping.Text)
+	}
+	add("guarantee", pub.Guarantee)
+	add("returns", pub.Returns)
+	return out
+}
+
+// countries names countries as people do, where the texts know them.
+func countries(codes []string, o *Options) string {
+	var names []string
+	for _, c := range codes {
+		if id := "country." + strings.ToUpper(c); o.Words.Has(id) {
+			c = o.Words.Say(id, nil)
+		}
+		names = append(names, c)
+	}
+	return strings.Join(names, ", ")
+}
+
+// list joins what is not empty.
+func list(values ...string) string {
+	var out []string
+	for _, v := range values {
+		if v = strings.TrimSpace(v); v != "" {
+			out = append(out, v)
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// money writes an amount with its ISO 4217 code: "1,450 GBP".
+func money(amount float64, currency string) string {
+	s := strconv.FormatFloat(amount, 'f', 2, 64)
+	whole, cents, _ := strings.Cut(s, ".")
+	var b strings.Builder
+	for i, r := range whole {
+		if i > 0 && (len(whole)-i)%3 == 0 {
+			b.WriteByte(',')
+		}
+		b.WriteRune(r)
+	}
+	if cents != "00" {
+		b.WriteString("." + cents)
+	}
+	return strings.TrimSpace(b.String() + "\u00a0" + currency)
+}
+
+// longDate writes 2026-09-18 as "18 September 2026".
+func longDate(iso string) string {
+	t, err := time.Parse("2006-01-02", iso)
+	if err != nil {
+		return iso
+	}
+	return t.Format("2 January 2006")
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[:1])) + string(r[1:])
+}

@@ -1,0 +1,181 @@
+package page
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"flag"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"slabfolio/listing/report"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), string(got)); d != "" {
+		t.Errorf("%s (-want +got):\n%s", name, d)
+	}
+}
+
+func pages(t *testing.T) map[string][]byte {
+	t.Helper()
+	o := options(t)
+	out := map[string][]byte{}
+	put := func(name string, data []byte, err error) {
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		out[name] = data
+	}
+	for name, r := range map[string]*report.Report{"fullest": fullest(), "shortest": shortest()} {
+		html, err := Listing(r, o)
+		put(name+".html", html, err)
+		text, err := Text(r, o)
+		put(name+".txt", text, err)
+	}
+	entries := []Entry{{"OY-0202", shortest()}, {"OY-0201", fullest()}}
+	left := []LeftOut{{Dir: "OY-0203", Findings: fullest().Findings}}
+	overview, err := Overview(entries, left, o)
+	put("overview.html", overview, err)
+	c, err := NewCatalogue(entries, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out["catalogue.html"], out["catalogue.csv"], out["catalogue.json"] = c.HTML, c.CSV, c.JSON
+	empty, err := Overview(nil, nil, o)
+	put("overview-empty.html", empty, err)
+	return out
+}
+
+func TestGolden(t *testing.T) {
+	for name, data := range pages(t) {
+		t.Run(name, func(t *testing.T) { golden(t, name, data) })
+	}
+}
+
+// No page may ask for anything outside its folder, nor need a script.
+func TestPagesStandAlone(t *testing.T) {
+	loads := regexp.MustCompile(`(?i)(?:src|srcset|poster|data)="\s*(?:https?:|//)|<link[^>]+stylesheet|@import|url\([^#]`)
+	script := regexp.MustCompile(`(?i)<script(?: type="([^"]*)")?`)
+	for name, data := range pages(t) {
+		if !strings.HasSuffix(name, ".html") {
+			continue
+		}
+		if m := loads.Find(data); m != nil {
+			t.Errorf("%s asks for something outside: %s", name, m)
+		}
+		for _, m := range script.FindAllSubmatch(data, -1) {
+			if string(m[1]) != "application/ld+json" {
+				t.Errorf("%s has a script: %s", name, m[0])
+			}
+		}
+	}
+}
+
+// schema.org data must be JSON that a reader gets back, whatever the story says.
+func TestStructuredDataIsJSON(t *testing.T) {
+	data := pages(t)["fullest.html"]
+	_, rest, _ := bytes.Cut(data, []byte(`<script type="application/ld+json">`))
+	block, _, ok := bytes.Cut(rest, []byte("</script>"))
+	if !ok {
+		t.Fatal("no structured data")
+	}
+	var m map[string]any
+	if err := json.Unmarshal(block, &m); err != nil {
+		t.Fatalf("%v in %s", err, block)
+	}
+	if got, want := m["description"], fullest().Public.Story; got != want {
+		t.Errorf("description %q, want %q", got, want)
+	}
+	if got := m["depth"].(map[string]any)["value"]; got != 406.4 {
+		t.Errorf("depth %v, want 406.4", got)
+	}
+}
+
+// RFC 4180: CRLF records, the same number of fields in each; a cell that a
+// spreadsheet would compute is made text.
+func TestCatalogueCSV(t *testing.T) {
+	r := shortest()
+	r.Public.Title = "=HYPERLINK(\"x\"), \"quoted\"\nnext"
+	c, err := NewCatalogue([]Entry{{"OY-0202", r}}, options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := bytes.Count(c.CSV, []byte("\r\n")); n < 2 {
+		t.Errorf("%d CRLF", n)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(c.CSV)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := rows[1][1]; !strings.HasPrefix(got, "'=") {
+		t.Errorf("title cell %q can be taken for a formula", got)
+	}
+}
+
+func TestNothingPrivateInCatalogue(t *testing.T) {
+	all := pages(t)
+	for _, name := range []string{"catalogue.html", "catalogue.csv", "catalogue.json", "fullest.html", "fullest.txt"} {
+		for _, word := range []string{"971.53", "428.47", "looks soft"} {
+			if bytes.Contains(all[name], []byte(word)) {
+				t.Errorf("%s holds %q", name, word)
+			}
+		}
+	}
+}
+
+// The checker of the W3C's and WHATWG's HTML, as an independent reader.
+func TestHTMLChecker(t *testing.T) {
+	jar := findJar()
+	if jar == "" {
+		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
+			t.Fatal("vnu.jar is missing: npm install vnu-jar, and say where in SLABFOLIO_NODE_MODULES")
+		}
+		t.Skip("vnu.jar is missing")
+	}
+	dir := t.TempDir()
+	var files []string
+	for name, data := range pages(t) {
+		if strings.HasSuffix(name, ".html") {
+			path := filepath.Join(dir, name)
+			if err := os.WriteFile(path, data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			files = append(files, path)
+		}
+	}
+	out, err := exec.Command("java", append([]string{"-jar", jar, "--stdout"}, files...)...).CombinedOutput()
+	if err != nil || bytes.Contains(out, []byte("error:")) {
+		t.Errorf("%v\n%s", err, out)
+	}
+}
+
+func findJar() string {
+	path := filepath.Join(os.Getenv("SLABFOLIO_NODE_MODULES"), "vnu-jar", "build", "dist", "vnu.jar")
+	if _, err := os.Stat(path); err != nil {
+		return ""
+	}
+	return path
+}

@@ -1,0 +1,77 @@
+package page
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"slabfolio/listing/report"
+)
+
+// Text makes listing.txt: title, description and facts, to paste into a form
+// that takes plain text. Lines are not wrapped: forms do that.
+func Text(r *report.Report, o *Options) ([]byte, error) {
+	pub := &r.Public
+	var b strings.Builder
+	say := func(id string) string { return o.Words.Say(id, nil) }
+	section := func(id string) { fmt.Fprintf(&b, "\n%s\n", say(id)) }
+	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, list(capital(pub.Kind), pub.Serial))
+	if story := paragraphs(pub.Story); len(story) > 0 {
+		section("page.text.about")
+		b.WriteString(strings.Join(story, "\n\n") + "\n")
+	}
+	section("page.text.facts")
+	for _, m := range measures(r, o) {
+		second := list(m.Second, m.SecondRange)
+		fmt.Fprintf(&b, "%s: %s (%s)\n", m.Name, list(m.First, m.FirstRange), second)
+	}
+	for _, f := range facts(r, o) {
+		fmt.Fprintf(&b, "%s: %s\n", f.Name, strings.Join(f.Values, "; "))
+	}
+	if groups := careGroups(pub.Care, o); len(groups) > 0 {
+		section("page.text.care")
+		for _, g := range groups {
+			fmt.Fprintf(&b, "%s: %s\n", g.Head, strings.Join(g.Texts, " "))
+		}
+	}
+	if len(pub.Cautions) > 0 {
+		section("page.text.cautions")
+		for _, c := range pub.Cautions {
+			if c.Head != "" {
+				fmt.Fprintf(&b, "%s: ", c.Head)
+			}
+			fmt.Fprintln(&b, c.Text)
+		}
+	}
+	if t := terms(r, o); len(t) > 0 {
+		section("page.text.delivery")
+		for _, f := range t {
+			fmt.Fprintf(&b, "%s: %s\n", f.Name, strings.Join(f.Values, "; "))
+		}
+	}
+	if m := makerOf(pub.Maker); m != nil {
+		section("page.text.maker")
+		fmt.Fprintln(&b, list(append([]string{m.Name}, m.Address...)...))
+		if contact := list(m.Email, m.Phone, m.Web); contact != "" {
+			fmt.Fprintln(&b, contact)
+		}
+	}
+	return []byte(b.String()), nil
+}
+
+// AltTexts makes upload/alt.txt: each file of upload/ and the words that say it,
+// a line each, in posting order.
+func AltTexts(r *report.Report) []byte {
+	width := 0
+	for _, p := range r.Public.Photos {
+		width = max(width, utf8.RuneCountInString(uploadName(p)))
+	}
+	var b strings.Builder
+	for _, p := range r.Public.Photos {
+		name := uploadName(p)
+		fmt.Fprintf(&b, "%s:%s %s\n", name, strings.Repeat(" ", width-utf8.RuneCountInString(name)), strings.Join(strings.Fields(p.Alt), " "))
+	}
+	return []byte(b.String())
+}
+
+func uploadName(p report.Photo) string { return strings.TrimPrefix(p.Upload, "upload/") }
