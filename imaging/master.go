@@ -89,10 +89,38 @@ func (p *Photo) plan() master {
 	return m
 }
 
+// Where a photo is padded: along at least so much of each edge it has to end in
+// calm backdrop, less where the piece would be cut otherwise.
+const (
+	calmEdge   = 0.9
+	calmEnough = 0.6
+)
+
 // fit is where a rendition with a ratio of its own is taken from, in pixels of
-// the straightened photo.
+// the straightened photo. What frame would pad is padded only where the photo
+// can be carried on; else the photo has to do.
 func (p *Photo) fit(s rendition.Size) [4]float64 {
-	return frame.Fit(p.Frame.Crop, p.Frame.Subject, p.Frame.Plain, p.W, p.H, s.RatioW, s.RatioH).Source
+	f := frame.Fit(p.Frame.Crop, p.Frame.Subject, p.Frame.Plain, p.W, p.H, s.RatioW, s.RatioH)
+	if !f.Padded {
+		return f.Source
+	}
+	bare := frame.Fit(p.Frame.Crop, p.Frame.Subject, false, p.W, p.H, s.RatioW, s.RatioH)
+	if calm := p.calm(f.Source); calm >= calmEdge || calm >= calmEnough && !bare.Whole {
+		return f.Source
+	}
+	return bare.Source
+}
+
+// calm is how steady the photo is along each edge that f goes beyond.
+func (p *Photo) calm(f [4]float64) float64 {
+	m := p.small
+	kx, ky := float64(m.W)/float64(p.W), float64(m.H)/float64(p.H)
+	x0, x1 := max(int(f[0]*kx), 0), min(int(f[2]*kx), m.W)
+	y0, y1 := max(int(f[1]*ky), 0), min(int(f[3]*ky), m.H)
+	if x1 <= x0 || y1 <= y0 {
+		return 0
+	}
+	return m.Cut(x0, y0, x1-x0, y1-y0).Steadiness([4]bool{f[0] < 0, f[1] < 0, f[2] > float64(p.W), f[3] > float64(p.H)})
 }
 
 // spill moves the picture into a file of its own in dir.

@@ -171,7 +171,7 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 		return nil, 0, err
 	}
 	if d.p.Frame.Plain && (left > 0 || top > 0 || right < w || bottom < h) {
-		m = m.Pad(w, h, left, top, d.p.Frame.Backdrop)
+		m = m.Pad(w, h, left, top)
 	}
 	return m, (x1 - x0) / g.kx / float64(w), nil
 }
@@ -184,7 +184,8 @@ func (d *darkroom) where(s rendition.Size) (x0, y0, x1, y1 float64) {
 	x0, y0 = (f[0]-g.x0)*g.kx, (f[1]-g.y0)*g.ky
 	x1, y1 = (f[2]-g.x0)*g.kx, (f[3]-g.y0)*g.ky
 	const e = 1.5 // what rounding may have taken off a master
-	if d.p.Frame.Plain || x0 > -e && y0 > -e && x1 < float64(g.w)+e && y1 < float64(g.h)+e {
+	if padded := f[0] < 0 || f[1] < 0 || f[2] > float64(d.p.W) || f[3] > float64(d.p.H); padded ||
+		x0 > -e && y0 > -e && x1 < float64(g.w)+e && y1 < float64(g.h)+e {
 		return x0, y0, x1, y1
 	}
 	// A ratio that Open was not told of: what the master has must do.
