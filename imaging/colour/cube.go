@@ -2,30 +2,67 @@ package colour
 
 import "math"
 
-// cubeNodes is the number of nodes to a side of a cube, so that the nodes of
-// profiles' own tables of 9, 17 and 33 fall on nodes of ours.
-const cubeNodes = 33
+// The numbers of nodes to a side that a cube may have: nodes of profiles' own
+// tables of 9, 17 and 33 fall on nodes of both.
+const (
+	fewNodes  = 33
+	manyNodes = 65
+)
 
 // A cube is a table over RGB device space of sRGB code values, not clipped,
 // 1 = 65536, in which rows are looked up by tetrahedral interpolation.
-type cube struct{ node [][3]int32 }
+type cube struct {
+	n    int
+	node [][3]int32
+}
 
-// newCube fills the table from the engine.
+// newCube fills a table from the engine: the larger one where the smaller leaves
+// the engine by more than a third of ΔE00 somewhere between its nodes, as it does
+// under steep curves.
 func newCube(p *profile) *cube {
-	const n = cubeNodes
-	c := &cube{node: make([][3]int32, n*n*n)}
+	c := fillCube(p, fewNodes)
+	if c.error(p) > 0.33 {
+		c = fillCube(p, manyNodes)
+	}
+	return c
+}
+
+func fillCube(p *profile, n int) *cube {
+	c := &cube{n, make([][3]int32, n*n*n)}
+	u := 1 / float64(n-1)
 	i := 0
 	for r := range n {
 		for g := range n {
 			for b := range n {
-				v := p.code([4]float64{float64(r) / (n - 1), float64(g) / (n - 1), float64(b) / (n - 1)})
-				c.node[i] = codes(v)
+				c.node[i] = codes(p.code([4]float64{float64(r) * u, float64(g) * u, float64(b) * u}))
 				i++
 			}
 		}
 	}
 	return c
 }
+
+// error is the largest ΔE00 between table and engine at colours off the nodes,
+// clipped to sRGB.
+func (c *cube) error(p *profile) float64 {
+	worst := 0.0
+	for i := range 1000 {
+		// A lattice that meets no node: steps of an irrational kind.
+		in := [4]float64{frac(0.5 + float64(i)*0.8191725134), frac(0.5 + float64(i)*0.6710436067), frac(0.5 + float64(i)*0.5497004779)}
+		at := func(v float64) uint32 { return uint32(v * float64(c.n-1) * 65536) }
+		got := tetra(c.node, c.n, at(in[0]), at(in[1]), at(in[2]))
+		want := p.to(in)
+		var a, b [3]float64
+		for k := range 3 {
+			a[k] = Decode(float64(min(max(got[k], 0), 65536)) / 65536)
+			b[k] = min(max(want[k], 0), 1)
+		}
+		worst = max(worst, DeltaE2000(LabOf(a[0], a[1], a[2]), LabOf(b[0], b[1], b[2])))
+	}
+	return worst
+}
+
+func frac(v float64) float64 { return v - math.Floor(v) }
 
 func codes(v [3]float64) [3]int32 {
 	var out [3]int32
@@ -40,12 +77,12 @@ var decode17 = tableOnce(65537, func(i int) uint16 { return scale16(Decode(float
 
 // rows returns the row transform.
 func (c *cube) rows(s deviceScale) func([]uint16) {
-	const n = cubeNodes
+	n := c.n
 	lin := decode17()
 	// pos is the place of each device value: node<<16 + fraction of 65536.
 	pos := make([]uint32, s.size())
 	for i := range pos {
-		pos[i] = uint32(math.Round(float64(min(i, int(s))) / float64(s) * (n - 1) * 65536))
+		pos[i] = uint32(math.Round(float64(min(i, int(s))) / float64(s) * float64(n-1) * 65536))
 	}
 	mask := uint16(len(pos) - 1)
 	return func(row []uint16) {

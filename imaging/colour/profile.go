@@ -83,20 +83,28 @@ func be32(b []byte) uint32 {
 // to asks the engine for one colour: device values in, linear sRGB out, neither
 // clipped.
 func (p *profile) to(in [4]float64) [3]float64 {
-	c := p.code(in)
-	return [3]float64{Decode(c[0]), Decode(c[1]), Decode(c[2])}
+	var c [3]float64
+	if p.channels == 4 {
+		var o [4]float64
+		p.engine.TransformGeneral(o[:], in[:])
+		c = [3]float64{o[0], o[1], o[2]}
+	} else {
+		c[0], c[1], c[2] = p.engine.Transform(in[0], in[1], in[2])
+	}
+	for i, v := range c {
+		if v < 0 {
+			c[i] = v / 12.92 // the engine goes on straight below black
+		} else {
+			c[i] = Decode(v)
+		}
+	}
+	return c
 }
 
-// code is to without the last step: sRGB code values.
+// code is to, in sRGB code values, below black as Encode has it.
 func (p *profile) code(in [4]float64) [3]float64 {
-	if p.channels == 4 {
-		var i, o [4]float64
-		i = in
-		p.engine.TransformGeneral(o[:], i[:])
-		return [3]float64{o[0], o[1], o[2]}
-	}
-	r, g, b := p.engine.Transform(in[0], in[1], in[2])
-	return [3]float64{r, g, b}
+	c := p.to(in)
+	return [3]float64{Encode(c[0]), Encode(c[1]), Encode(c[2])}
 }
 
 // sane asks for the corners of the device space: the engine may find a broken

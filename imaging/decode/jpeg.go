@@ -99,13 +99,6 @@ func (j *jpegFile) ycc() bool {
 	return !(c[0].id == 'R' && c[1].id == 'G' && c[2].id == 'B')
 }
 
-// whole tells whether the scans that a picture needs can be there. A progressive
-// one sharpens scan by scan, and decoders show what they have: without its end
-// marker nobody knows what is missing.
-func (j *jpegFile) whole() bool {
-	return len(j.scanned) >= len(j.components) && (j.ended || j.sof != 0xc2)
-}
-
 // nativeJPEG lets the system's library do it where it knows the variant; any
 // doubt of it (even a warning) leaves the verdict to the pure decoder, so that
 // both ways accept and refuse the same files.

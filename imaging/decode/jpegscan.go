@@ -17,9 +17,9 @@ type jpegFile struct {
 	exif       []byte // the first APP1 block that starts Exif\0\0, behind that mark
 	icc        []byte
 	iccBroken  bool
-	scanned    map[byte]bool // components named by SOS headers
-	sofAt      int           // offset of the SOF segment's marker
-	ended      bool          // the end marker was met
+	scanned    map[byte]*[64]bool // per component of a scan: the coefficients sent to their last bit
+	sofAt      int                // offset of the SOF segment's marker
+	ended      bool               // the end marker was met
 }
 
 type jpegComponent struct{ id, h, v, tq byte }
@@ -30,7 +30,7 @@ func scanJPEG(data []byte) (*jpegFile, error) {
 	if len(data) < 4 || data[0] != 0xff || data[1] != 0xd8 {
 		return nil, damaged("jpeg", nil)
 	}
-	j := &jpegFile{adobe: -1, scanned: map[byte]bool{}}
+	j := &jpegFile{adobe: -1, scanned: map[byte]*[64]bool{}}
 	var parts []iccPart
 	i := 2
 	for {
@@ -84,11 +84,7 @@ func (j *jpegFile) segment(marker byte, body []byte, at int, parts []iccPart) []
 			j.components = append(j.components, jpegComponent{p[0], p[1] >> 4, p[1] & 15, p[2]})
 		}
 	case marker == 0xda:
-		if len(body) > 0 {
-			for c := 0; c < int(body[0]) && 2+2*c <= len(body)-1; c++ {
-				j.scanned[body[1+2*c]] = true
-			}
-		}
+		j.scan(body)
 	case marker == 0xe0 && bytes.HasPrefix(body, []byte("JFIF\x00")):
 		j.jfif = true
 	case marker == 0xee && len(body) >= 12 && bytes.HasPrefix(body, []byte("Adobe")):
@@ -100,6 +96,44 @@ func (j *jpegFile) segment(marker byte, body []byte, at int, parts []iccPart) []
 	}
 	return parts
 }
+
+// scan notes the header of one scan: which components it has and, of a
+// progressive picture, which coefficients it brings to their last bit.
+func (j *jpegFile) scan(body []byte) {
+	if len(body) < 1 || len(body) < 4+2*int(body[0]) {
+		return
+	}
+	n := int(body[0])
+	from, to, low := int(body[1+2*n]), int(body[2+2*n]), body[3+2*n]&15
+	for c := range n {
+		id := body[1+2*c]
+		if j.scanned[id] == nil {
+			j.scanned[id] = new([64]bool)
+		}
+		for k := from; k <= to && k < 64 && low == 0; k++ {
+			j.scanned[id][k] = true
+		}
+	}
+}
+
+// whole tells whether the scans hold all of the picture. A progressive one
+// sharpens scan by scan, and decoders show what they have without a word.
+func (j *jpegFile) whole() bool {
+	for _, c := range j.components {
+		sent := j.scanned[c.id]
+		if sent == nil || j.sof == 0xc2 && (!j.ended || *sent != allSent) {
+			return false
+		}
+	}
+	return true
+}
+
+var allSent = func() (a [64]bool) {
+	for i := range a {
+		a[i] = true
+	}
+	return a
+}()
 
 // An iccPart is one APP2 segment of a profile: its number, of how many, its
 // bytes (ICC.1, annex B.4).

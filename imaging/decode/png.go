@@ -10,6 +10,7 @@ import (
 	"image"
 	stdpng "image/png"
 	"io"
+	"strconv"
 	"strings"
 
 	"slabfolio/imaging/note"
@@ -233,7 +234,12 @@ func textExif(kind string, body []byte) []byte {
 	if len(lines) < 3 {
 		return nil
 	}
-	out, err := hex.DecodeString(strings.Join(strings.Fields(lines[2]), ""))
+	n, err := strconv.Atoi(strings.TrimSpace(lines[1]))
+	digits := strings.Join(strings.Fields(lines[2]), "")
+	if err != nil || n < 0 || n > len(digits)/2 {
+		return nil
+	}
+	out, err := hex.DecodeString(digits[:2*n]) // some writers leave junk behind
 	if err != nil {
 		return nil
 	}
