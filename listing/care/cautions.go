@@ -53,6 +53,7 @@ func (x *writer) heat() {
 	f := x.in.Family
 	switch {
 	case x.in.Kind == "wall panel": // nobody puts a pan on it
+	case !x.in.Resin && (x.in.Kind == "bench" || x.in.Kind == "stool" || x.in.Kind == "shelf"):
 	case x.in.Resin && x.in.ResinHeat > 0:
 		x.caution("heat", "resin-sheet", map[string]any{"C": x.in.ResinHeat.TextC(), "F": x.in.ResinHeat.TextF()})
 	case x.in.Resin && x.in.ResinEpoxy, f != nil && f.Care == "epoxy":

@@ -1,0 +1,375 @@
+package care
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"slabfolio/listing/piece"
+	"slabfolio/templates"
+)
+
+func tables(t *testing.T) Tables {
+	t.Helper()
+	tab, err := Defaults()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return tab
+}
+
+func TestEveryFamilyOfTheSpecIsInTheTable(t *testing.T) {
+	tab := tables(t)
+	for _, id := range piece.FinishFamilies {
+		f, ok := tab.Family(id)
+		if !ok {
+			t.Errorf("%s is not in the table", id)
+			continue
+		}
+		if f.Source == "" || f.Confidence == "" {
+			t.Errorf("%s has no source", id)
+		}
+		if f.Light.From > f.Light.To || f.Cure.From > f.Cure.To || f.Cure.To > 0 && f.Cure.To < f.Light.From {
+			t.Errorf("%s: days out of order: %+v %+v", id, f.Light, f.Cure)
+		}
+	}
+	if len(tab.Families) != len(piece.FinishFamilies) {
+		t.Errorf("%d families in the table, %d in the spec", len(tab.Families), len(piece.FinishFamilies))
+	}
+}
+
+// reference finds a reference file beside the repository.
+func reference(t *testing.T, name string) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for dir != filepath.Dir(dir) {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			break
+		}
+		dir = filepath.Dir(dir)
+	}
+	data, err := os.ReadFile(filepath.Join(dir, "..", "shared", "reference", name))
+	if err != nil {
+		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
+			t.Fatalf("the reference is required: %v", err)
+		}
+		t.Skipf("the reference file %s is not beside the repository", name)
+	}
+	return string(data)
+}
+
+// The published table of finish families, row by row: days to light use and to
+// full cure, resistances, and the usual renewal.
+func TestTableAgreesWithTheReference(t *testing.T) {
+	names := map[string]string{
+		"hardwax oil (oil + wax, 1K)": "hardwax-oil", "hardwax oil with isocyanate/other accelerator (2K)": "hardwax-oil-2k",
+		"linseed oil, raw": "linseed-oil-raw", `linseed oil, "boiled" (driers)`: "linseed-oil-boiled", "tung oil, pure": "tung-oil",
+		`oil-varnish blend (wiping, "Danish" type)`: "oil-varnish-blend", "alkyd/polyurethane varnish, oil based": "varnish",
+		"waterborne polyurethane/acrylic, 1K": "polyurethane-waterborne", "polyurethane, 2K (solvent or water)": "polyurethane-2k",
+		"conversion varnish (acid-cured)": "conversion-varnish", "nitrocellulose lacquer": "nitrocellulose-lacquer", "shellac": "shellac",
+		"wax over bare wood or over finish": "wax", "soap finish (soap flakes)": "soap", "epoxy flood/top coat": "epoxy-topcoat",
+	}
+	tab, seen := tables(t), 0
+	for _, line := range strings.Split(reference(t, "finishes.md"), "\n") {
+		c := strings.Split(line, "|")
+		if len(c) != 15 || names[strings.TrimSpace(c[1])] == "" {
+			continue
+		}
+		for i := range c {
+			c[i] = strings.TrimSpace(c[i])
+		}
+		seen++
+		f, _ := tab.Family(names[c[1]])
+		if got, want := f.Light, days(c[5]); got != want {
+			t.Errorf("%s: light use %v, want %v from %q", f.ID, got, want, c[5])
+		}
+		if got, want := f.Cure, days(c[6]); got != want {
+			t.Errorf("%s: full cure %v, want %v from %q", f.ID, got, want, c[6])
+		}
+		for i, got := range map[int]string{7: f.Water, 9: f.Alcohol, 10: f.Alkali} {
+			if want := firstWords(c[i]); got != want {
+				t.Errorf("%s: column %d is %q, want %q", f.ID, i, got, want)
+			}
+		}
+		if got, want := f.Renew, months(c[13]); got != want {
+			t.Errorf("%s: renewal %v months, want %v from %q", f.ID, got, want, c[13])
+		}
+	}
+	if seen != len(names) {
+		t.Errorf("%d of %d rows were found in the reference", seen, len(names))
+	}
+}
+
+var number = regexp.MustCompile(`\d+`)
+
+// span reads "2-3 d", "4-10 wk", "1 d", "2 wk" in the smaller unit.
+func span(s string, unit int) Span {
+	n := number.FindAllString(s, 2)
+	if len(n) == 0 {
+		return Span{}
+	}
+	a, _ := strconv.Atoi(n[0])
+	b, _ := strconv.Atoi(n[len(n)-1])
+	return Span{a * unit, b * unit}
+}
+
+func days(s string) Span {
+	if strings.Contains(s, "none") {
+		return Span{}
+	}
+	if strings.Contains(s, "wk") {
+		return span(s, 7)
+	}
+	return span(s, 1)
+}
+
+func months(s string) Span {
+	m := span(s, 1)
+	if strings.Contains(s, "y") && !strings.Contains(s, "mo") {
+		m = span(strings.Split(s, ", or")[0], 12)
+	}
+	if strings.Contains(s, "y+") {
+		m.To = 0
+	}
+	return m
+}
+
+// firstWords drops what stands in brackets or behind a comma.
+func firstWords(s string) string {
+	return strings.TrimSpace(strings.Split(strings.Split(s, "(")[0], ",")[0])
+}
+
+func day(y, m, d int) piece.Date { return piece.Date{Year: y, Month: m, Day: d} }
+
+func TestDates(t *testing.T) {
+	tab := tables(t)
+	for _, c := range []struct {
+		name, family string
+		last         piece.Date
+		product      *piece.FinishProduct
+		light        string
+		from, to     string
+	}{
+		// hardwax oil: 2-3 d, 10-28 d
+		{"the contract's example", "hardwax-oil", day(2026, 9, 16), nil, "2026-09-19", "2026-09-26", "2026-10-14"},
+		{"over a leap day", "hardwax-oil", day(2028, 2, 27), nil, "2028-03-01", "2028-03-08", "2028-03-26"},
+		{"over the year's end", "linseed-oil-raw", day(2026, 12, 20), nil, "2027-01-03", "2027-01-17", "2027-02-28"},
+		{"soap never hardens", "soap", day(2026, 1, 1), nil, "2026-01-03", "", ""},
+		{"board oil never hardens", "board-oil", day(2026, 1, 1), nil, "2026-01-02", "", ""},
+		{"bare wood is ready as it is", "bare", day(2026, 1, 1), nil, "", "", ""},
+		{"the product's own sheet wins", "hardwax-oil", day(2026, 1, 1),
+			&piece.FinishProduct{LightUseDays: piece.Of(1), CureDaysFrom: piece.Of(5), CureDaysTo: piece.Of(7)}, "2026-01-02", "2026-01-06", "2026-01-08"},
+		{"one figure of the sheet", "hardwax-oil", day(2026, 1, 1), &piece.FinishProduct{CureDaysTo: piece.Of(7)}, "2026-01-04", "2026-01-08", "2026-01-08"},
+		{"no date", "hardwax-oil", piece.Date{}, nil, "", "", ""},
+	} {
+		f, _ := tab.Family(c.family)
+		d := DatesFor(f, c.product, c.last)
+		if ISO(d.LightUse) != c.light || ISO(d.CureFrom) != c.from || ISO(d.CureTo) != c.to {
+			t.Errorf("%s: got %s, %s, %s; want %s, %s, %s", c.name, ISO(d.LightUse), ISO(d.CureFrom), ISO(d.CureTo), c.light, c.from, c.to)
+		}
+	}
+}
+
+// Go's own calendar is the outside check: 4000 days on, one at a time.
+func TestAddDaysAgreesWithTheCalendar(t *testing.T) {
+	at := time.Date(1996, 2, 27, 12, 0, 0, 0, time.UTC)
+	for n := range 4000 {
+		want := at.Add(time.Duration(n) * 24 * time.Hour).Format("2006-01-02")
+		got := AddDays(day(1996, 2, 27), n)
+		if ISO(got) != want || Days(day(1996, 2, 27), got) != n {
+			t.Fatalf("%d days on: %s, want %s", n, ISO(got), want)
+		}
+	}
+}
+
+func texts(t *testing.T) *templates.Words {
+	t.Helper()
+	w, err := templates.Open("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+func ids(list []Paragraph) map[string]Paragraph {
+	m := map[string]Paragraph{}
+	for _, p := range list {
+		m[p.ID] = p
+	}
+	return m
+}
+
+// every runs Write over every kind, family and condition.
+func every(t *testing.T, do func(Input, []Paragraph, []Paragraph)) {
+	tab, w := tables(t), texts(t)
+	for _, kind := range piece.Kinds {
+		for _, id := range append([]string{""}, piece.FinishFamilies...) {
+			for bits := range 64 {
+				in := Input{Kind: kind, WeightText: "31 kg (69 lb)", HasBase: bits&1 != 0, Drawer: bits&2 != 0, Glass: bits&2 != 0}
+				if f, ok := tab.Family(id); ok {
+					in.Family, in.Dates = &f, DatesFor(f, nil, day(2026, 9, 16))
+				}
+				if bits&4 != 0 {
+					in.Resin, in.ResinEpoxy = true, bits&8 != 0
+				}
+				if bits&8 != 0 {
+					in.WoodMoves, in.Product, in.Listed = "3 mm (⅛ in)", "a tin", []string{"Dalbergia nigra"}
+				}
+				if bits&16 != 0 {
+					in.Sheet = &piece.FinishProduct{Clean: piece.Of("dust"), Avoid: piece.Of("rain"), Renew: piece.Of("never"), FoodContact: piece.Of("EU 1935/2004")}
+					in.ResinHeat = 52
+					in.Product = "walnut oil"
+				}
+				in.WeightKg = []float64{2, 12, 31, 80}[bits>>4&3]
+				in.People, in.Aid = []int{1, 1, 2, 9}[bits>>4&3], in.WeightKg > 40
+				care, cautions := tab.Write(in, w)
+				do(in, care, cautions)
+			}
+		}
+	}
+}
+
+func TestEveryPhraseIsWholeAndEveryOneIsUsed(t *testing.T) {
+	used := map[string]bool{}
+	every(t, func(in Input, care, cautions []Paragraph) {
+		for _, p := range append(append([]Paragraph{}, care...), cautions...) {
+			used[p.ID] = true
+			if p.Head == "" || len(p.Text) < 5 || strings.Contains(p.Text, "<no value>") || strings.Contains(p.Text, "  ") || strings.Contains(p.Text, "{{") {
+				t.Fatalf("%s of a %s: head %q, text %q", p.ID, in.Kind, p.Head, p.Text)
+			}
+		}
+		if len(cautions) > 0 && cautions[len(cautions)-1].ID != "caution.rules" {
+			t.Fatalf("%+v: the cautions do not end with what goes first", in)
+		}
+	})
+	parts := regexp.MustCompile(`^(care|caution)\.(head|month|number|family|often|day$|same-kind$)`)
+	for _, id := range texts(t).IDs() {
+		if (strings.HasPrefix(id, "care.") || strings.HasPrefix(id, "caution.")) && !parts.MatchString(id) && !used[id] {
+			t.Errorf("nobody ever reads the phrase %s", id)
+		}
+	}
+}
+
+// finishes.md, safety facts: rags wet with drying oils heat by themselves; a
+// non-drying board oil, films and waxes do not.
+func TestOilyRagsForDryingOilsOnly(t *testing.T) {
+	drying := map[string]bool{"hardwax-oil": true, "hardwax-oil-2k": true, "linseed-oil-raw": true, "linseed-oil-boiled": true, "tung-oil": true, "oil-varnish-blend": true}
+	every(t, func(in Input, _, cautions []Paragraph) {
+		_, got := ids(cautions)["caution.rags"]
+		if want := in.Family != nil && drying[in.Family.ID]; got != want {
+			t.Fatalf("%s: rags %v, want %v", familyOf(in), got, want)
+		}
+	})
+}
+
+func familyOf(in Input) string {
+	if in.Family == nil {
+		return "no finish"
+	}
+	return in.Family.ID
+}
+
+func TestServingBoards(t *testing.T) {
+	every(t, func(in Input, care, cautions []Paragraph) {
+		m := ids(cautions)
+		food := 0
+		for id, p := range m {
+			if !strings.HasPrefix(id, "caution.food") {
+				continue
+			}
+			food++
+			if id != "caution.food.documented" && !strings.Contains(p.Text, "not certified for direct food contact") {
+				t.Fatalf("%s: %q", id, p.Text)
+			}
+			if id == "caution.food.documented" && in.Sheet == nil {
+				t.Fatal("documented by nobody")
+			}
+		}
+		_, dish := m["caution.dishwasher"]
+		if board := in.Kind == "serving board"; (food == 1) != board || dish != board {
+			t.Fatalf("%s in %s: %d words on food, dishwasher %v", in.Kind, familyOf(in), food, dish)
+		}
+	})
+}
+
+func TestWhoIsWarnedOfWhat(t *testing.T) {
+	every(t, func(in Input, _, cautions []Paragraph) {
+		m := ids(cautions)
+		check := func(id string, want bool) {
+			t.Helper()
+			if _, got := m[id]; got != want {
+				t.Fatalf("%s in %s (%+v): %s %v, want %v", in.Kind, familyOf(in), in, id, got, want)
+			}
+		}
+		table := in.HasBase && in.Kind != "bench" && in.Kind != "stool" && in.Kind != "wall panel" && in.Kind != "shelf" && in.Kind != "serving board"
+		check("caution.tip.table", table)
+		check("caution.allergy.tung", in.Family != nil && in.Family.ID == "tung-oil")
+		check("caution.glass", in.Glass)
+		check("caution.lift.aid", in.Aid)
+		check("caution.heat.resin-sheet", in.Resin && in.ResinHeat > 0 && in.Kind != "wall panel")
+	})
+}
+
+// finishes.md, epoxy casting facts: heat deflection 40-60 °C; moisture.md and
+// handling.md: 35-55 % RH.
+func TestFiguresInTheTexts(t *testing.T) {
+	tab, w := tables(t), texts(t)
+	care, cautions := tab.Write(Input{Kind: "coffee table", HasBase: true, Resin: true, ResinEpoxy: true, WoodMoves: "3 mm"}, w)
+	if s := ids(cautions)["caution.heat.resin"].Text; !strings.Contains(s, "40 and 60 °C (104 to 140 °F)") {
+		t.Errorf("heat: %q", s)
+	}
+	if s := ids(care)["care.climate"].Text; !strings.Contains(s, "35 to 55 %") {
+		t.Errorf("climate: %q", s)
+	}
+	if s := ids(care)["care.movement.wood-and-resin"].Text; !strings.Contains(s, "up to about 3 mm") {
+		t.Errorf("movement: %q", s)
+	}
+	_, cautions = tab.Write(Input{Kind: "coffee table", Resin: true, ResinEpoxy: true, ResinHeat: 52}, w)
+	if s := ids(cautions)["caution.heat.resin-sheet"].Text; !strings.Contains(s, "52 °C (126 °F)") {
+		t.Errorf("heat by the sheet: %q", s)
+	}
+	if got := Day(w, day(2026, 9, 6)); got != "6 September 2026" {
+		t.Errorf("date in words: %q", got)
+	}
+}
+
+func TestRenewalNamesTheProduct(t *testing.T) {
+	tab, w := tables(t), texts(t)
+	for _, id := range piece.FinishFamilies {
+		if id == "bare" {
+			continue
+		}
+		f, _ := tab.Family(id)
+		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Product: "Tin of Something"}, w)
+		text := ""
+		for _, p := range care {
+			if p.Group == "renew" {
+				text = p.Text
+			}
+		}
+		if !strings.Contains(text, "Tin of Something") {
+			t.Errorf("%s: %q", id, text)
+		}
+		care, _ = tab.Write(Input{Kind: "desk", Family: &f}, w)
+		for _, p := range care {
+			if p.Group == "renew" && !strings.Contains(p.Text, FamilyName(w, id)) {
+				t.Errorf("%s without a product: %q", id, p.Text)
+			}
+		}
+	}
+}
+
+func TestSentence(t *testing.T) {
+	for in, want := range map[string]string{"damp cloth": "Damp cloth.", " éponge! ": "Éponge!", "": "", "…": "….", "Done.": "Done."} {
+		if got := sentence(in); got != want {
+			t.Errorf("sentence(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
