@@ -1,3 +1,27 @@
+// Command slabfolio turns photos of a finished piece and one spec file into a
+// spec sheet, a listing bundle and a record: flags, progress and exit status
+// live here, and nothing that knows wood or light.
 package main
 
-func main() {}
+import (
+	"context"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	go func() {
+		<-ctx.Done()
+		stop() // a second Ctrl-C ends the program at once
+	}()
+	c := &console{
+		out:      os.Stdout,
+		err:      os.Stderr,
+		in:       os.Stdin,
+		terminal: isTerminal(os.Stderr),
+		colour:   isTerminal(os.Stderr) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
+	}
+	os.Exit(run(ctx, os.Args[1:], c))
+}

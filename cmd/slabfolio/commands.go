@@ -1,0 +1,90 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+)
+
+// commands lists what the program can do, in the order of a piece's life.
+func commands(c *console) []*cli.Command {
+	return []*cli.Command{
+		newCommand(c),
+		checkCommand(c),
+		prepareCommand(c),
+		notBuilt("archive", "PATH… --to DIR", "seal each piece in a bag that lasts", []cli.Flag{
+			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags"},
+			&cli.StringFlag{Name: "for", Usage: "`WHOM` the copy is for: owner leaves private matters out"},
+			&cli.BoolFlag{Name: "zip", Usage: "one file a bag"},
+		}),
+		verifyCommand(c),
+		notBuilt("trace", "WORD… [--in PATH]…", "find the pieces that used a material, batch, glue or finish", []cli.Flag{
+			&cli.StringSliceFlag{Name: "in", Usage: "`PATH` to look in"},
+			&cli.StringFlag{Name: "glue"}, &cli.StringFlag{Name: "species"}, &cli.StringFlag{Name: "finish"},
+			&cli.StringFlag{Name: "resin"}, &cli.StringFlag{Name: "batch"}, &cli.StringFlag{Name: "supplier"},
+			&cli.StringFlag{Name: "from"}, &cli.StringFlag{Name: "until", Aliases: []string{"to"}},
+			&cli.StringFlag{Name: "history", Usage: "tell the story of the piece with this `SERIAL`"},
+			&cli.BoolFlag{Name: "csv", Usage: "a table for a spreadsheet"},
+		}),
+		notBuilt("measure", "PHOTO", "measure a top from a photo taken from above", nil),
+		notBuilt("blend", "FRAME… --to PHOTO", "blend light-painting frames or a bracket into one photo", []cli.Flag{
+			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write"},
+		}),
+		notBuilt("watch", "PATH…", "prepare again whatever changes", nil),
+		demoCommand(c),
+	}
+}
+
+// notBuilt is a command of the plan that this version does not have yet.
+func notBuilt(name, args, usage string, flags []cli.Flag) *cli.Command {
+	return &cli.Command{
+		Name: name, Usage: usage + " (not built yet)", ArgsUsage: args, Flags: append(commonFlags(), flags...),
+		Action: func(*cli.Context) error { return fmt.Errorf("%s: %w", name, errNotBuilt) },
+	}
+}
+
+var errNotBuilt = errors.New("not built yet in this version")
+
+// commonFlags are those that every command takes.
+func commonFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.IntFlag{Name: "jobs", Usage: "do `N` things at once (default: as many as the machine has cores)"},
+		&cli.BoolFlag{Name: "quiet", Usage: "say only what went wrong"},
+		&cli.BoolFlag{Name: "json", Usage: "print one JSON object a line instead of words"},
+		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the documents: a4 or letter (default: letter with inches, else a4)"},
+		&cli.StringFlag{Name: "units", Usage: "`UNITS` printed first: in, cm or mm; both systems always appear"},
+		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of what the buyer reads: en"},
+		&cli.StringFlag{Name: "cache", Usage: "`DIR` for what speeds up a second run (default: slabfolio in your cache folder)"},
+		&cli.StringFlag{Name: "codecs", Usage: "`WHICH` photo codecs: auto uses the machine's own where it has them, pure never does"},
+	}
+}
+
+// catalogueOfCommands is made once, for looking up names and flags before the
+// real run.
+var catalogueOfCommands = commands(&console{})
+
+func commandByName(name string) *cli.Command {
+	for _, cmd := range catalogueOfCommands {
+		if cmd.Name == name {
+			return cmd
+		}
+	}
+	return nil
+}
+
+func commandNames() []string {
+	var names []string
+	for _, cmd := range catalogueOfCommands {
+		names = append(names, cmd.Name)
+	}
+	return names
+}
+
+func everyFlag() []cli.Flag {
+	var flags []cli.Flag
+	for _, cmd := range catalogueOfCommands {
+		flags = append(flags, cmd.Flags...)
+	}
+	return flags
+}

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"sync"
+
+	"golang.org/x/term"
+
+	"slabfolio/listing/piece"
+)
+
+// A console is where the program speaks. Results go to out, so that they can be
+// piped; everything that is said to a person goes to err, lower case, no full
+// stop.
+type console struct {
+	out, err io.Writer
+	in       io.Reader
+	terminal bool // err is a terminal
+	colour   bool
+	quiet    bool
+	json     bool
+	mu       sync.Mutex
+}
+
+func isTerminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
+
+// say tells the person one line.
+func (c *console) say(format string, args ...any) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	fmt.Fprintf(c.err, "slabfolio: "+format+"\n", args...)
+}
+
+// result prints one line of result.
+func (c *console) result(format string, args ...any) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	fmt.Fprintf(c.out, format+"\n", args...)
+}
+
+// object prints one JSON object as a line of result.
+func (c *console) object(v any) {
+	line, err := json.Marshal(v)
+	if err != nil {
+		panic(err) // only our own types come here
+	}
+	c.result("%s", line)
+}
+
+// finding prints one finding to w: where, rank, what; then the line of the file
+// with a mark under the place; then what would be right.
+func (c *console) finding(w io.Writer, folder string, f piece.Finding) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	fmt.Fprint(w, describe(folder, f, c.colour))
+}
+
+func describe(folder string, f piece.Finding, colour bool) string {
+	var b strings.Builder
+	where := folder
+	if f.File != "" {
+		where = strings.TrimPrefix(folder+"/"+f.File, "/")
+	}
+	if f.Line > 0 {
+		where += fmt.Sprintf(":%d", f.Line)
+		if f.Column > 0 {
+			where += fmt.Sprintf(":%d", f.Column)
+		}
+	}
+	fmt.Fprintf(&b, "%s: %s: %s\n", where, emphasis(string(f.Rank), colour), printable(f.Message))
+	if f.Snippet != "" && f.Line > 0 {
+		line := printable(strings.TrimRight(strings.ReplaceAll(f.Snippet, "\t", " "), "\r\n"))
+		fmt.Fprintf(&b, "  %4d | %s\n", f.Line, clip(line, 110))
+		if f.Column > 0 && f.Column <= 100 {
+			fmt.Fprintf(&b, "       | %s^\n", strings.Repeat(" ", f.Column-1))
+		}
+	}
+	if f.Remedy != "" {
+		fmt.Fprintf(&b, "         %s\n", strings.ReplaceAll(printable(f.Remedy), "\n", "\n         "))
+	}
+	return b.String()
+}
+
+func emphasis(word string, colour bool) string {
+	if !colour {
+		return word
+	}
+	return "\x1b[1m" + word + "\x1b[0m"
+}
+
+// printable keeps control characters of a maker's file off the terminal.
+func printable(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' || r == 0x7f || r >= 0x80 && r < 0xa0 {
+			return '�'
+		}
+		return r
+	}, s)
+}
+
+func clip(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return string(r[:n-1]) + "…"
+	}
+	return s
+}

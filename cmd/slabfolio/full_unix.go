@@ -1,0 +1,12 @@
+//go:build unix
+
+package main
+
+import (
+	"errors"
+	"syscall"
+)
+
+func isDiskFull(err error) bool {
+	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
+}

@@ -1,0 +1,113 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing/piece"
+)
+
+func newCommand(c *console) *cli.Command {
+	return &cli.Command{
+		Name:        "new",
+		Usage:       "lay out a folder for a piece: the spec to fill in and the shot list",
+		ArgsUsage:   "FOLDER",
+		Description: "Writes piece.yaml, with every key explained, and SHOTS.md, the photos worth taking of that kind\nof piece. Never overwrites anything.",
+		Flags: append(commonFlags(),
+			&cli.StringFlag{Name: "kind", Usage: "`KIND` of piece, such as \"dining table\" or bench"},
+			&cli.BoolFlag{Name: "schema", Usage: "print the JSON Schema of piece.yaml instead"},
+			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in (not built yet)"},
+			&cli.StringFlag{Name: "since", Usage: "with --from: only photos from `DATE` on (not built yet)"},
+			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},
+		),
+		Action: func(ctx *cli.Context) error {
+			if _, err := settings(ctx, c); err != nil {
+				return err
+			}
+			for _, name := range []string{"from", "since", "answers"} {
+				if ctx.IsSet(name) {
+					return fmt.Errorf("new --%s: %w", name, errNotBuilt)
+				}
+			}
+			if ctx.Bool("schema") {
+				schema, err := piece.Schema()
+				if err != nil {
+					return err
+				}
+				c.result("%s", strings.TrimRight(string(schema), "\n"))
+				return nil
+			}
+			if ctx.Args().Len() != 1 {
+				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
+			}
+			return layOut(c, ctx.Args().First(), ctx.String("kind"))
+		},
+	}
+}
+
+// layOut writes the spec and the shot list of a new piece.
+func layOut(c *console, folder, kind string) error {
+	if kind != "" && !isKind(kind) {
+		return usagef("one of: "+strings.Join(piece.Kinds, ", "), "no kind of piece %q", kind)
+	}
+	serial := filepath.Base(filepath.Clean(folder))
+	spec, err := piece.Starter(kind, serial)
+	if err != nil {
+		return err
+	}
+	shots, err := piece.Shots(kind)
+	if err != nil {
+		return err
+	}
+	for _, name := range []string{"piece.yaml", "piece.yml", "SHOTS.md"} {
+		if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
+			return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(folder, name)))
+		}
+	}
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
+	for _, f := range []struct {
+		name string
+		data []byte
+	}{{"piece.yaml", spec}, {"SHOTS.md", shots}} {
+		if err := writeNew(filepath.Join(folder, f.name), f.data); err != nil {
+			return err
+		}
+	}
+	if !c.quiet && !c.json {
+		c.result("laid out %s", filepath.ToSlash(folder))
+		c.result("1. take the photos; SHOTS.md in it says which")
+		c.result("2. fill in piece.yaml; only a few lines are needed, the rest is explained in it")
+		c.result("3. slabfolio check %s", filepath.ToSlash(folder))
+	}
+	return nil
+}
+
+func isKind(kind string) bool {
+	for _, k := range piece.Kinds {
+		if k == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// writeNew writes a file that must not exist yet.
+func writeNew(path string, data []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(path))
+	}
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
+}

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing"
+	"slabfolio/listing/units"
+	"slabfolio/templates"
+)
+
+// settings reads the flags that every run shares.
+func settings(ctx *cli.Context, c *console) (listing.Options, error) {
+	c.quiet, c.json = ctx.Bool("quiet"), ctx.Bool("json")
+	o := listing.Options{
+		Jobs:   ctx.Int("jobs"),
+		Units:  units.System(ctx.String("units")),
+		Paper:  strings.ToLower(ctx.String("paper")),
+		Lang:   ctx.String("lang"),
+		Codecs: ctx.String("codecs"),
+		Cache:  cacheDir(ctx.String("cache")),
+		Build:  buildKey(),
+	}
+	if ctx.IsSet("jobs") && o.Jobs < 1 {
+		return o, usagef("", "--jobs %d: at least 1", o.Jobs)
+	}
+	if o.Jobs == 0 {
+		o.Jobs = runtime.NumCPU()
+	}
+	for _, f := range []struct {
+		name, value string
+		words       []string
+	}{
+		{"units", string(o.Units), []string{"in", "cm", "mm"}},
+		{"paper", o.Paper, []string{"a4", "letter"}},
+		{"lang", o.Lang, templates.Langs()},
+		{"codecs", o.Codecs, []string{"auto", "pure"}},
+	} {
+		if f.value != "" && !slices.Contains(f.words, f.value) {
+			return o, usagef("", "--%s %q: one of %s", f.name, f.value, strings.Join(f.words, ", "))
+		}
+	}
+	return o, nil
+}
+
+// cacheDir is where the cache lives; "" where the machine has no place for one.
+func cacheDir(given string) string {
+	if given != "" {
+		return given
+	}
+	dir, err := os.UserCacheDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "slabfolio")
+}
+
+// buildKey names this very program, so that a new one trusts no old cache.
+func buildKey() string {
+	key := version() + " " + runtime.Version()
+	path, err := os.Executable()
+	if err != nil {
+		return key
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return key
+	}
+	return fmt.Sprintf("%s %d %d", key, info.Size(), info.ModTime().UnixNano())
+}
+
+// paths returns the PATHs of the command line; at least one is needed.
+func paths(ctx *cli.Context) ([]string, error) {
+	p := ctx.Args().Slice()
+	if len(p) == 0 {
+		return nil, usagef("name a piece folder, or a folder above pieces", "%s what?", ctx.Command.Name)
+	}
+	for _, path := range p {
+		if _, err := os.Stat(path); err != nil {
+			return nil, usagef("check the spelling, or look with ls or dir", "no folder or file %q", path)
+		}
+	}
+	return p, nil
+}

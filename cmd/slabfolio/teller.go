@@ -1,0 +1,170 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"github.com/vbauerster/mpb/v8"
+	"github.com/vbauerster/mpb/v8/decor"
+
+	"slabfolio/listing"
+	"slabfolio/listing/piece"
+)
+
+// A teller says what happens in a run: a bar on a terminal, one line a piece
+// otherwise, JSON lines when asked.
+type teller struct {
+	c        *console
+	findings io.Writer // where findings in words go
+	progress *mpb.Progress
+	bar      *mpb.Bar
+}
+
+func newTeller(c *console, findings io.Writer) *teller { return &teller{c: c, findings: findings} }
+
+// tell is called for one event at a time.
+func (t *teller) tell(e listing.Event) {
+	if t.c.json {
+		t.tellJSON(e)
+		return
+	}
+	switch e.Kind {
+	case "found":
+		if t.c.terminal && !t.c.quiet && e.Pieces > 0 {
+			t.start(e.Pieces)
+		}
+	case "finding":
+		if t.c.quiet && e.Finding.Rank != piece.Fault {
+			return
+		}
+		w := t.findings
+		if t.progress != nil && w == t.c.err {
+			w = t.progress // the library keeps its bar below what is written
+		}
+		t.c.finding(w, filepath.ToSlash(e.Piece), *e.Finding)
+	case "piece":
+		t.piece(e.Result)
+	}
+}
+
+func (t *teller) start(pieces int) {
+	t.progress = mpb.New(mpb.WithOutput(t.c.err), mpb.WithWidth(40))
+	t.bar = t.progress.New(int64(pieces), mpb.BarStyle().Lbound("").Rbound("").Filler("─").Tip("─").Padding(" "),
+		mpb.PrependDecorators(decor.CountersNoUnit("%d of %d pieces ")),
+		mpb.AppendDecorators(decor.OnComplete(decor.EwmaETA(decor.ET_STYLE_GO, 10), "done")))
+}
+
+func (t *teller) piece(r *listing.Result) {
+	if t.bar != nil {
+		t.bar.Increment()
+		return
+	}
+	if t.c.quiet {
+		return
+	}
+	name := r.Serial
+	if name == "" {
+		name = filepath.Base(r.Dir)
+	}
+	photos := ""
+	if r.Outcome != listing.LeftOut {
+		photos = ", " + plural(r.Photos, "photo")
+	}
+	t.c.mu.Lock()
+	defer t.c.mu.Unlock()
+	fmt.Fprintf(t.c.err, "%s: %s%s%s\n", name, r.Outcome, photos, ranks(r))
+}
+
+// close ends the bar.
+func (t *teller) close() {
+	if t.progress == nil {
+		return
+	}
+	if !t.bar.Completed() {
+		t.bar.Abort(false)
+	}
+	t.progress.Wait()
+}
+
+func (t *teller) tellJSON(e listing.Event) {
+	switch e.Kind {
+	case "finding":
+		t.c.object(struct {
+			Type   string `json:"type"`
+			Piece  string `json:"piece,omitempty"`
+			Serial string `json:"serial,omitempty"`
+			piece.Finding
+		}{"finding", filepath.ToSlash(e.Piece), e.Serial, *e.Finding})
+	case "step":
+		t.c.object(struct {
+			Type   string `json:"type"`
+			Piece  string `json:"piece"`
+			Serial string `json:"serial,omitempty"`
+		}{"progress", filepath.ToSlash(e.Piece), e.Serial})
+	case "piece":
+		r := e.Result
+		t.c.object(struct {
+			Type    string `json:"type"`
+			Piece   string `json:"piece"`
+			Serial  string `json:"serial,omitempty"`
+			Title   string `json:"title,omitempty"`
+			Outcome string `json:"outcome"`
+			Photos  int    `json:"photos"`
+			Faults  int    `json:"faults"`
+			Doubts  int    `json:"doubts"`
+			Notes   int    `json:"notes"`
+		}{"piece", filepath.ToSlash(e.Piece), r.Serial, r.Title, r.Outcome, r.Photos, r.Count(piece.Fault), r.Count(piece.Doubt), r.Count(piece.Note)})
+	}
+}
+
+// summary says in a line or two how the run went.
+func (t *teller) summary(sum *listing.Summary, did string) {
+	count := map[string]int{}
+	ranks := map[piece.Rank]int{}
+	for i := range sum.Results {
+		r := &sum.Results[i]
+		if r.Dir != "" {
+			count[r.Outcome]++
+		}
+		for _, rank := range []piece.Rank{piece.Fault, piece.Doubt, piece.Note} {
+			ranks[rank] += r.Count(rank)
+		}
+	}
+	if t.c.json {
+		t.c.object(struct {
+			Type     string `json:"type"`
+			Out      string `json:"out,omitempty"`
+			Prepared int    `json:"prepared"`
+			UpToDate int    `json:"up_to_date"`
+			LeftOut  int    `json:"left_out"`
+			Checked  int    `json:"checked"`
+			Skipped  int    `json:"other_parts"`
+			Faults   int    `json:"faults"`
+			Doubts   int    `json:"doubts"`
+			Notes    int    `json:"notes"`
+		}{"summary", filepath.ToSlash(sum.Out), count[listing.Prepared], count[listing.UpToDate], count[listing.LeftOut], count[listing.Checked], sum.Skipped,
+			ranks[piece.Fault], ranks[piece.Doubt], ranks[piece.Note]})
+		return
+	}
+	if t.c.quiet {
+		return
+	}
+	var parts []string
+	for _, o := range []string{listing.Prepared, listing.UpToDate, listing.Checked, listing.LeftOut} {
+		if n := count[o]; n > 0 {
+			parts = append(parts, plural(n, "piece")+" "+o)
+		}
+	}
+	if sum.Skipped > 0 {
+		parts = append(parts, fmt.Sprintf("%d in other parts", sum.Skipped))
+	}
+	if len(parts) == 0 {
+		return
+	}
+	t.c.result("%s", strings.Join(parts, ", "))
+	if did == "prepared" && count[listing.Prepared]+count[listing.UpToDate] > 0 {
+		t.c.result("look at %s", filepath.ToSlash(filepath.Join(sum.Out, "index.html")))
+	}
+}

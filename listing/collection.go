@@ -1,0 +1,95 @@
+package listing
+
+import (
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"slabfolio/listing/page"
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+)
+
+// readReport reads the report.json of a prepared piece; nil when there is none
+// or it is not ours.
+func readReport(folder string) *report.Report {
+	data, err := os.ReadFile(filepath.Join(folder, "report.json"))
+	if err != nil {
+		return nil
+	}
+	r := new(report.Report)
+	if json.Unmarshal(data, r) != nil || r.Public.Serial == "" {
+		return nil
+	}
+	return r
+}
+
+// writeCollection writes what covers every prepared piece found in OUT, not only
+// this run's: the overview, the catalogue as a page, CSV and JSON.
+func (b *batch) writeCollection() error {
+	entries, err := b.entries()
+	if err != nil {
+		return err
+	}
+	lang := pick(b.opts.Lang, "en")
+	words, err := b.words(lang)
+	if err != nil {
+		return err
+	}
+	o := &page.Options{Words: words, Prefer: b.collectionUnits()}
+	overview, err := page.Overview(entries, b.leftOut(), o)
+	if err != nil {
+		return err
+	}
+	catalogue, err := page.NewCatalogue(entries, o)
+	if err != nil {
+		return err
+	}
+	put := func(name string, data []byte) error {
+		return replaceFile(filepath.Join(b.opts.Out, filepath.FromSlash(name)), data)
+	}
+	return errors.Join(
+		put("index.html", overview),
+		put("catalogue.csv", catalogue.CSV),
+		put("catalogue.json", catalogue.JSON),
+		put("catalogue/index.html", catalogue.HTML),
+	)
+}
+
+func (b *batch) collectionUnits() units.System {
+	for _, j := range b.jobs {
+		return b.opts.withDefaults(j.workshop).Units
+	}
+	return b.opts.withDefaults(nil).Units
+}
+
+// entries lists the prepared pieces of OUT, by folder name.
+func (b *batch) entries() ([]page.Entry, error) {
+	folders, err := os.ReadDir(b.opts.Out)
+	if err != nil {
+		return nil, err
+	}
+	var entries []page.Entry
+	for _, f := range folders {
+		if !f.IsDir() || strings.HasPrefix(f.Name(), ".") {
+			continue
+		}
+		if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
+			entries = append(entries, page.Entry{Folder: f.Name(), Report: r})
+		}
+	}
+	return entries, nil
+}
+
+// leftOut lists the pieces of this run that could not be prepared.
+func (b *batch) leftOut() []page.LeftOut {
+	var out []page.LeftOut
+	for _, r := range b.results {
+		if r.Outcome == LeftOut && r.Dir != "" {
+			out = append(out, page.LeftOut{Dir: filepath.ToSlash(filepath.Base(r.Dir)), Serial: r.Serial, Findings: r.Findings})
+		}
+	}
+	return out
+}

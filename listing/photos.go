@@ -1,0 +1,304 @@
+package listing
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"slabfolio/listing/piece"
+)
+
+// What is done with a photo.
+const (
+	rolePublish = "publish"
+	rolePlan    = "plan"     // measured from, not shown
+	rolePacked  = "packed"   // evidence of how it left, private
+	roleLeftOut = "left out" // by photos.leave_out
+	roleFrame   = "frame"    // goes into a blend
+	roleRaw     = "raw"      // has a JPEG of the same name
+)
+
+// A source is one photo file of a piece.
+type source struct {
+	rel     string // relative to the piece folder, forward slashes
+	name    string // base name: what the spec calls it
+	size    int64
+	mtime   time.Time
+	role    string
+	view    string
+	caption string
+}
+
+// photoExtensions are names that promise a photo; what is inside is told by
+// content. A file with another name is a photo if its first bytes say so.
+var photoExtensions = []string{
+	".jpg", ".jpeg", ".jpe", ".png", ".tif", ".tiff", ".webp", ".heic", ".heif", ".avif", ".gif", ".bmp", ".mpo",
+	".dng", ".nef", ".cr2", ".cr3", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw",
+}
+
+// rawExtensions are camera raw files: beside a JPEG of the same name they are
+// the same photo.
+var rawExtensions = []string{".dng", ".nef", ".cr2", ".cr3", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw"}
+
+// photoMagic are the first bytes of the formats that can be photos.
+var photoMagic = []struct {
+	at    int
+	bytes string
+}{
+	{0, "\xff\xd8\xff"}, {0, "\x89PNG\r\n\x1a\n"}, {0, "GIF8"}, {0, "II*\x00"}, {0, "MM\x00*"}, {8, "WEBPVP8"},
+	{4, "ftypheic"}, {4, "ftypheix"}, {4, "ftypmif1"}, {4, "ftypavif"}, {4, "ftyphevc"},
+}
+
+// findPhotos lists the photo files beside the spec and in photos/, by name,
+// bytewise.
+func findPhotos(dir string) ([]source, error) {
+	var found []source
+	for _, sub := range []string{"", "photos"} {
+		entries, err := os.ReadDir(filepath.Join(dir, sub))
+		if err != nil {
+			if sub != "" && os.IsNotExist(err) {
+				continue
+			}
+			return nil, err
+		}
+		for _, e := range entries {
+			if !e.Type().IsRegular() || strings.HasPrefix(e.Name(), ".") || isSpecName(e.Name()) {
+				continue
+			}
+			if s, ok := photoFile(dir, path.Join(sub, e.Name()), e); ok {
+				found = append(found, s)
+			}
+		}
+	}
+	slices.SortFunc(found, func(a, b source) int {
+		if c := strings.Compare(a.name, b.name); c != 0 {
+			return c
+		}
+		return strings.Compare(a.rel, b.rel)
+	})
+	return found, nil
+}
+
+func isSpecName(name string) bool {
+	return name == "piece.yaml" || name == "piece.yml" || name == "workshop.yaml" || name == "SHOTS.md"
+}
+
+func photoFile(dir, rel string, e fs.DirEntry) (source, bool) {
+	info, err := e.Info()
+	if err != nil {
+		return source{}, false
+	}
+	s := source{rel: rel, name: e.Name(), size: info.Size(), mtime: info.ModTime(), role: rolePublish}
+	if slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) {
+		return s, true
+	}
+	f, err := os.Open(filepath.Join(dir, filepath.FromSlash(rel)))
+	if err != nil {
+		return source{}, false
+	}
+	defer f.Close()
+	head := make([]byte, 16)
+	n, _ := io.ReadFull(f, head)
+	return s, looksLikePhoto(head[:n])
+}
+
+func looksLikePhoto(head []byte) bool {
+	for _, m := range photoMagic {
+		if len(head) > m.at && bytes.HasPrefix(head[m.at:], []byte(m.bytes)) {
+			return true
+		}
+	}
+	return false
+}
+
+// arrangePhotos gives every photo its role, view and caption, in the order of
+// publication, and reports names in the spec that no file has.
+func arrangePhotos(p *piece.Piece, all []source) ([]source, []piece.Finding) {
+	var findings []piece.Finding
+	named := func(key string, v piece.Value[string]) *source {
+		if !v.Set() {
+			return nil
+		}
+		if i := findByName(all, v.V); i >= 0 {
+			return &all[i]
+		}
+		findings = append(findings, missingPhoto(key, v, all))
+		return nil
+	}
+	spec := &p.Photos
+	for _, k := range sortedKeys(spec.Views) {
+		v := spec.Views[k]
+		if s := named("photos.views", piece.Value[string]{V: k, At: v.At}); s != nil {
+			s.view = v.V
+		}
+	}
+	for _, k := range sortedKeys(spec.Captions) {
+		v := spec.Captions[k]
+		if s := named("photos.captions", piece.Value[string]{V: k, At: v.At}); s != nil {
+			s.caption = v.V
+		}
+	}
+	for _, keyed := range []map[string]piece.Value[piece.Box]{spec.CropBoxes, spec.GreyCard} {
+		for _, k := range sortedKeys(keyed) {
+			named("photos", piece.Value[string]{V: k, At: keyed[k].At})
+		}
+	}
+	for i := range all {
+		if all[i].view == "" {
+			all[i].view = piece.ViewInFileName(all[i].name)
+		}
+		if all[i].view == "packed" {
+			all[i].role = rolePacked
+		}
+	}
+	markRaw(all)
+	for _, b := range spec.Blends {
+		for _, f := range b.Frames {
+			if s := named("photos.blends", f); s != nil {
+				s.role = roleFrame
+			}
+		}
+	}
+	for _, v := range spec.LeaveOut {
+		if s := named("photos.leave_out", v); s != nil {
+			s.role = roleLeftOut
+		}
+	}
+	if s := named("top.outline.photo", p.Top.Outline.Photo); s != nil {
+		s.role = rolePlan
+	}
+	var order []string
+	for _, v := range append([]piece.Value[string]{spec.Main}, spec.Order...) {
+		s := named("photos.order", v)
+		if s == nil || slices.Contains(order, s.rel) {
+			continue
+		}
+		if s.role == rolePlan || s.role == roleRaw {
+			s.role = rolePublish
+		}
+		order = append(order, s.rel)
+	}
+	rank := func(s source) int {
+		if i := slices.Index(order, s.rel); i >= 0 {
+			return i
+		}
+		return len(order)
+	}
+	slices.SortStableFunc(all, func(a, b source) int { return rank(a) - rank(b) })
+	return all, findings
+}
+
+// findByName finds the photo that the spec calls name: by its path from the
+// piece folder, else by its file name, else by that regardless of case when only
+// one fits.
+func findByName(all []source, name string) int {
+	name = strings.TrimPrefix(filepath.ToSlash(name), "./")
+	same := func(fits func(s source) bool) int {
+		first := -1
+		for i, s := range all {
+			if fits(s) {
+				if first >= 0 {
+					return first
+				}
+				first = i
+			}
+		}
+		return first
+	}
+	if i := same(func(s source) bool { return s.rel == name }); i >= 0 {
+		return i
+	}
+	if i := same(func(s source) bool { return s.name == name }); i >= 0 {
+		return i
+	}
+	return same(func(s source) bool { return strings.EqualFold(s.name, name) || strings.EqualFold(s.rel, name) })
+}
+
+func missingPhoto(key string, v piece.Value[string], all []source) piece.Finding {
+	f := piece.Finding{
+		Rank: piece.Fault, Code: "photo.missing", File: v.At.File, Line: v.At.Line, Column: v.At.Column,
+		Message: fmt.Sprintf("%s names %q, and there is no such photo", key, v.V),
+		Remedy:  "put the photo beside piece.yaml or in photos/, or take its name out of the spec",
+	}
+	if near := nearestPhoto(v.V, all); near != "" {
+		f.Remedy = fmt.Sprintf("did you mean %q? else %s", near, f.Remedy)
+	}
+	return f
+}
+
+// nearestPhoto returns a file name that has the same stem as name, or "".
+func nearestPhoto(name string, all []source) string {
+	for _, s := range all {
+		if strings.EqualFold(stem(s.name), stem(path.Base(filepath.ToSlash(name)))) {
+			return s.name
+		}
+	}
+	return ""
+}
+
+// markRaw gives up the raw files that stand beside a picture of the same name.
+func markRaw(all []source) {
+	isRaw := func(s source) bool { return slices.Contains(rawExtensions, strings.ToLower(path.Ext(s.name))) }
+	for i, s := range all {
+		if !isRaw(s) {
+			continue
+		}
+		for _, o := range all {
+			if !isRaw(o) && path.Dir(o.rel) == path.Dir(s.rel) && strings.EqualFold(stem(o.name), stem(s.name)) {
+				all[i].role = roleRaw
+			}
+		}
+	}
+}
+
+func stem(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}
+
+// publishedName is the name of the nth published photo, without width and
+// ending: its number, then its view or the file's own name.
+func publishedName(n int, s source) string {
+	word := slug(s.view)
+	if word == "" {
+		word = slug(stem(s.name))
+	}
+	if word == "" {
+		word = "photo"
+	}
+	return fmt.Sprintf("%02d-%s", n, word)
+}
+
+// slug keeps lower-case letters a to z, digits and single hyphens; 48 at most,
+// so that names stay short enough for every file system.
+func slug(s string) string {
+	var b strings.Builder
+	for _, r := range strings.ToLower(s) {
+		switch {
+		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
+			b.WriteRune(r)
+		case r == '\'' || r == '’':
+		default:
+			if b.Len() > 0 && !strings.HasSuffix(b.String(), "-") {
+				b.WriteByte('-')
+			}
+		}
+		if b.Len() >= 48 {
+			break
+		}
+	}
+	return strings.Trim(b.String(), "-")
+}

@@ -1,0 +1,210 @@
+package listing
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/inspect"
+	"slabfolio/imaging/note"
+	"slabfolio/listing/piece"
+)
+
+// A saying turns a code and numbers of the photo packages into words for the
+// maker.
+type saying struct {
+	rank    piece.Rank
+	message func(v map[string]float64) string
+	remedy  string
+}
+
+func say(text string) func(map[string]float64) string {
+	return func(map[string]float64) string { return text }
+}
+
+// sayings are the findings on one photo, by code. A code that is not here is
+// not worth the maker's time.
+var sayings = map[string]saying{
+	"decode.raw-preview": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("a camera raw file: its built-in preview of %.0f × %.0f pixels is used", v["width"], v["height"])
+	}, "put a JPEG or TIFF developed from it beside it, under the same name, for full quality"},
+	"decode.raw-preview-small": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("a camera raw file whose built-in preview has only %.0f × %.0f pixels", v["width"], v["height"])
+	}, "put a JPEG or TIFF developed from it beside it, under the same name"},
+	"decode.bad-exif":        {piece.Note, say("its camera data cannot be read, so its date is not known and it is taken to be upright"), "look whether it stands upright on the overview"},
+	"decode.no-end-marker":   {piece.Note, say("the end of the file is missing, though the picture is all there"), "copy it from the camera again if you can"},
+	"decode.first-frame":     {piece.Note, say("it holds several pictures; the first is used"), ""},
+	"decode.first-page":      {piece.Note, say("it holds several pages; the first is used"), ""},
+	"colour.bad-profile":     {piece.Doubt, say("its colour profile cannot be read, so its colours are taken as ordinary sRGB"), "compare the colours on the overview with the piece; export the photo again in sRGB if they are off"},
+	"colour.cmyk-no-profile": {piece.Doubt, say("it is in printing inks (CMYK) and does not say which, so its colours are a guess"), "export it again in RGB"},
+	"colour.hdr":             {piece.Note, say("it is a high dynamic range photo; its ordinary version is used"), ""},
+	"tone.retake": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("it would need %s of light, more than the %.0f stops that can be mended well", stops(v["ev"]), v["limit"])
+	}, "take it again with " + "the exposure nearer to the others"},
+	"tone.cast": {piece.Doubt, say("its light is too coloured to be mended"), "take it again in daylight or with one kind of lamp, with a grey card in the first photo"},
+	"tone.white-unsure": {piece.Note, say("nothing in it is surely neutral, so its colours are left as the camera saw them"),
+		"for exact colour, photograph a grey card once in the same light and give its place under photos: grey_card"},
+	"tone.grey-outside": {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "give left, top, right, bottom as shares of the upright photo, each from 0 to 1"},
+	"tone.grey-clipped": {piece.Doubt, say("the grey card is blown out, so it is not used"), "expose so that the card is grey, not white"},
+	"tone.grey-dark":    {piece.Doubt, say("the grey card is too dark to measure, so it is not used"), "let the light fall on the card too"},
+	"tone.grey-uneven":  {piece.Doubt, say("what lies in the grey card's box is not of one grey, so it is not used"), "make the box smaller, well inside the card"},
+	"frame.converging": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("upright lines lean towards each other by %.1f degrees", math.Abs(v["degrees"]))
+	}, "hold the camera level and step back rather than tilt it"},
+	"frame.cut": {piece.Note, func(v map[string]float64) string { return "the piece touches the edge of the photo" }, "fine for a detail; for the whole piece, step back a little"},
+	"frame.small": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("the piece fills only %.0f %% of the photo", 100*v["share"])
+	}, "step closer, or zoom in"},
+	"inspect.small-print": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("only %.0f pixels along its longer side are left, too few to print well", v["side"])
+	}, fmt.Sprintf("use the camera's full size; %d are needed for the sheet", inspect.PrintSide)},
+	"inspect.small-zoom": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("%.0f pixels along its longer side: enough for the sheet, too few for a buyer to zoom in", v["side"])
+	}, "use the camera's full size"},
+	"inspect.soft":   {piece.Doubt, say("it looks out of focus"), "look at it large; if the wood is not crisp, take it again, focused on the near edge"},
+	"inspect.softer": {piece.Doubt, say("it is softer than the other photos of the piece"), "look at it large beside the others; take it again if it is not meant so"},
+	"inspect.shaken": {piece.Doubt, say("it looks shaken"), "use a tripod, or rest the camera on something, and the self-timer"},
+	"inspect.clipped": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("%.0f %% of the piece is blown out to white", math.Max(1, 100*v["share"]))
+	}, "turn the light or the piece so that it does not mirror in the surface, or expose less"},
+	"inspect.noise": {piece.Note, say("it is noisy"), "use more light or a longer exposure and a lower ISO"},
+	"inspect.cast":  {piece.Doubt, say("its light has one colour only, which nothing can mend"), "take it again in white light"},
+	"inspect.before-finished": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("its camera says that it was taken %.0f days before the piece was finished", v["days"])
+	}, "cameras' clocks drift; if the date is right, check that the photo shows the finished piece"},
+}
+
+// findingOf puts a note on a photo into words.
+func findingOf(file string, n note.Note) (piece.Finding, bool) {
+	s, ok := sayings[n.Code]
+	if !ok {
+		return piece.Finding{}, false
+	}
+	_, name, _ := strings.Cut(n.Code, ".")
+	return piece.Finding{Rank: s.rank, Code: "photo." + name, File: file, Message: s.message(n.Values), Remedy: s.remedy}, true
+}
+
+// shotFindings are the findings on one photo by itself.
+func shotFindings(sh *shot) []piece.Finding {
+	if sh.err != nil {
+		return []piece.Finding{{Rank: piece.Fault, Code: "photo.refused", File: sh.source.rel, Message: sh.err.Error(), Remedy: "the other photos are done without it"}}
+	}
+	if sh.photo == nil {
+		return nil
+	}
+	var findings []piece.Finding
+	for _, n := range sh.photo.Notes {
+		if f, ok := findingOf(sh.source.rel, n); ok {
+			findings = append(findings, f)
+		}
+	}
+	return findings
+}
+
+// setFindings compares the photos of the piece with each other and with what a
+// buyer looks for.
+func setFindings(s *study) []piece.Finding {
+	var items []inspect.Item
+	var shots []*shot
+	for _, sh := range s.shots {
+		if sh.photo != nil {
+			items = append(items, inspect.Item{Report: sh.photo.Report, View: sh.source.view})
+			shots = append(shots, sh)
+		}
+	}
+	if len(shots) == 0 {
+		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
+	}
+	set := inspect.Set(s.job.piece.Kind.V, s.job.piece.Finished.V.String(), items)
+	var findings []piece.Finding
+	for i, notes := range set.Photos {
+		for _, n := range notes {
+			if n.Code == "inspect.duplicate" {
+				of := int(n.Values["of"]) - 1
+				if of >= 0 && of < len(shots) {
+					findings = append(findings, piece.Finding{
+						Rank: piece.Note, Code: "photo.duplicate", File: shots[i].source.rel,
+						Message: "almost the same photo as " + shots[of].source.rel, Remedy: "keep the better one; photos: leave_out takes the other out",
+					})
+				}
+				continue
+			}
+			if f, ok := findingOf(shots[i].source.rel, n); ok {
+				findings = append(findings, f)
+			}
+		}
+	}
+	if len(set.Missing) > 0 {
+		findings = append(findings, piece.Finding{
+			Rank: piece.Note, Code: "photo.views",
+			Message: "no photo shows: " + strings.Join(set.Missing, ", "),
+			Remedy:  "take them if you can; if one does, put the word into its file name or under photos: views",
+		})
+	}
+	return findings
+}
+
+// doneWords says what was done to a photo.
+func doneWords(p *imaging.Photo) []string {
+	var words []string
+	for _, n := range p.Done {
+		v := n.Values
+		switch n.Code {
+		case "decode.turned":
+			words = append(words, "turned upright")
+		case "colour.profile":
+			words = append(words, "colour profile applied")
+		case "frame.straightened":
+			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
+		case "frame.cropped":
+			words = append(words, "cropped to the piece")
+		case "tone.as-shot":
+			words = append(words, "tone left as shot")
+		case "tone.dark":
+			words = append(words, "dark by intent, blacks left alone")
+		case "tone.exposure":
+			if math.Abs(v["ev"]) >= 0.05 {
+				words = append(words, signedStops(v["ev"]))
+			}
+		case "tone.white":
+			words = append(words, whiteWords(v)...)
+		}
+	}
+	return words
+}
+
+// stops says a number of stops without its sign.
+func stops(ev float64) string {
+	n := fmt.Sprintf("%.1f", math.Abs(ev))
+	if n == "1.0" {
+		return "1 stop"
+	}
+	return n + " stops"
+}
+
+func signedStops(ev float64) string {
+	if ev < 0 {
+		return "−" + stops(ev)
+	}
+	return "+" + stops(ev)
+}
+
+// whiteWords says how the colour of the light was changed: along the line from
+// warm to cool, and across it.
+func whiteWords(v map[string]float64) []string {
+	var words []string
+	switch k := v["cooler"]; {
+	case k >= 40:
+		words = append(words, fmt.Sprintf("%.0f K cooler", k))
+	case k <= -40:
+		words = append(words, fmt.Sprintf("%.0f K warmer", -k))
+	}
+	switch m := v["magenta"]; {
+	case m >= 0.02:
+		words = append(words, "a little less green")
+	case m <= -0.02:
+		words = append(words, "a little less magenta")
+	}
+	return words
+}

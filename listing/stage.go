@@ -1,0 +1,220 @@
+package listing
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Output folders are built beside their place and put there whole. The names of
+// what is being built start with a dot and end so that a later run knows what a
+// killed one left behind.
+const (
+	stageSuffix = ".being-made"
+	oldSuffix   = ".replaced"
+	lockSuffix  = ".lock"
+)
+
+// A stage is an output folder that is being built.
+type stage struct {
+	out  string // OUT
+	name string // the folder's final name
+	dir  string // where it is being built
+	lock *os.File
+}
+
+// newStage starts to build OUT/name. It returns errBusy when another run is
+// building it.
+func newStage(out, name string) (*stage, error) {
+	lock, err := tryLock(filepath.Join(out, "."+name+lockSuffix))
+	if err != nil {
+		return nil, fmt.Errorf("lock %s: %w", name, err)
+	}
+	s := &stage{out: out, name: name, dir: filepath.Join(out, "."+name+stageSuffix), lock: lock}
+	if err := recoverPlace(out, name); err != nil {
+		s.unlock()
+		return nil, err
+	}
+	if err := os.MkdirAll(s.dir, 0o755); err != nil {
+		s.unlock()
+		return nil, err
+	}
+	return s, nil
+}
+
+// recoverPlace undoes what a killed run left of OUT/name; the lock must be held.
+func recoverPlace(out, name string) error {
+	final, old := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix)
+	if _, err := os.Stat(old); err == nil {
+		if _, err := os.Stat(final); errors.Is(err, fs.ErrNotExist) {
+			if err := os.Rename(old, final); err != nil {
+				return fmt.Errorf("put back %s: %w", name, err)
+			}
+		}
+	}
+	return errors.Join(os.RemoveAll(old), os.RemoveAll(filepath.Join(out, "."+name+stageSuffix)))
+}
+
+// write writes a file of the folder; rel has forward slashes.
+func (s *stage) write(rel string, data []byte) error {
+	path := filepath.Join(s.dir, filepath.FromSlash(rel))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	return writeFile(path, data)
+}
+
+// keep takes files of the earlier output into the new one: those for which
+// wanted says so and that the new one does not have.
+func (s *stage) keep(wanted func(rel string) bool) error {
+	final := filepath.Join(s.out, s.name)
+	err := filepath.WalkDir(final, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.Type().IsRegular() {
+			return err
+		}
+		rel := slash(final, path)
+		to := filepath.Join(s.dir, filepath.FromSlash(rel))
+		if _, err := os.Lstat(to); err == nil || !wanted(rel) {
+			return nil
+		}
+		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+			return err
+		}
+		return linkOrCopy(path, to)
+	})
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	return err
+}
+
+// commit puts the folder in its place: readers see the old one or the new one.
+func (s *stage) commit() error {
+	defer s.unlock()
+	if err := syncTree(s.dir); err != nil {
+		return err
+	}
+	final, old := filepath.Join(s.out, s.name), filepath.Join(s.out, "."+s.name+oldSuffix)
+	if _, err := os.Lstat(final); errors.Is(err, fs.ErrNotExist) {
+		return os.Rename(s.dir, final)
+	}
+	if err := exchange(s.dir, final); err == nil {
+		return os.RemoveAll(s.dir) // now the old one
+	}
+	if err := os.Rename(final, old); err != nil {
+		return fmt.Errorf("set the earlier %s aside: %w", s.name, err)
+	}
+	if err := os.Rename(s.dir, final); err != nil {
+		return errors.Join(err, os.Rename(old, final))
+	}
+	return os.RemoveAll(old)
+}
+
+// abandon removes what was built; the earlier output stays.
+func (s *stage) abandon() {
+	if s.lock == nil {
+		return
+	}
+	os.RemoveAll(s.dir)
+	s.unlock()
+}
+
+func (s *stage) unlock() {
+	if s.lock != nil {
+		releaseLock(s.lock)
+		s.lock = nil
+	}
+}
+
+// sweep removes what killed runs left behind in OUT for pieces that this run
+// does not touch.
+func sweep(out string) {
+	entries, _ := os.ReadDir(out)
+	for _, e := range entries {
+		name, ok := strings.CutPrefix(e.Name(), ".")
+		if !ok {
+			continue
+		}
+		for _, suffix := range []string{stageSuffix, oldSuffix, lockSuffix} {
+			if piece, ok := strings.CutSuffix(name, suffix); ok {
+				if lock, err := tryLock(filepath.Join(out, "."+piece+lockSuffix)); err == nil {
+					recoverPlace(out, piece)
+					releaseLock(lock)
+				}
+			}
+		}
+		if strings.HasSuffix(name, tempSuffix) {
+			os.Remove(filepath.Join(out, e.Name()))
+		}
+	}
+}
+
+const tempSuffix = ".part"
+
+// writeFile writes a new file; close errors count.
+func writeFile(path string, data []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
+}
+
+// replaceFile writes a file beside its place and renames it there.
+func replaceFile(path string, data []byte) error {
+	if old, err := os.ReadFile(path); err == nil && string(old) == string(data) {
+		return nil
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*"+tempSuffix)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	if err := errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+		os.Remove(f.Name())
+		return fmt.Errorf("write %s: %w", filepath.Base(path), err)
+	}
+	return os.Rename(f.Name(), path)
+}
+
+// linkOrCopy gives a file a second name, or copies it where that is not
+// possible. Outputs are replaced, never written to, so sharing is safe.
+func linkOrCopy(from, to string) error {
+	if os.Link(from, to) == nil {
+		return nil
+	}
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	f, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(f, in)
+	return errors.Join(err, f.Close())
+}
+
+// syncTree makes sure that the files of a folder are on the disk before it gets
+// its name.
+func syncTree(dir string) error {
+	return filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.Type().IsRegular() {
+			return err
+		}
+		f, err := os.OpenFile(path, os.O_RDWR, 0)
+		if err != nil {
+			return err
+		}
+		return errors.Join(f.Sync(), f.Close())
+	})
+}

@@ -1,0 +1,233 @@
+package listing
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/decode"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
+	"slabfolio/templates"
+)
+
+// A study is all that is known of one piece before anything is written.
+type study struct {
+	job      *job
+	opts     Options
+	words    *templates.Words
+	report   *report.Report
+	sources  []source // every photo file, in the order of publication
+	shots    []*shot  // the photos that could be opened, in that order
+	findings []piece.Finding
+}
+
+// A shot is one photo on its way.
+type shot struct {
+	source source
+	photo  *imaging.Photo // nil when it was refused
+	err    error          // why
+	name   string         // "01-three-quarter"; empty when it is not published
+	record *report.PhotoRecord
+}
+
+// faults reports whether the piece itself cannot be done right.
+func faults(findings []piece.Finding) bool {
+	return slices.ContainsFunc(findings, func(f piece.Finding) bool { return f.Rank == piece.Fault && !isPhotoFault(f) })
+}
+
+// isPhotoFault tells a fault that costs a photo from one that costs the piece.
+func isPhotoFault(f piece.Finding) bool { return len(f.Code) > 6 && f.Code[:6] == "photo." }
+
+// figures runs the calculators; it returns false when the piece is left out.
+func (b *batch) figures(j *job) (*study, bool, error) {
+	s := &study{job: j, opts: b.opts.withDefaults(j.workshop), findings: slices.Clone(j.findings)}
+	if faults(s.findings) {
+		return s, false, nil
+	}
+	words, err := b.words(s.opts.Lang)
+	if err != nil {
+		return nil, false, err
+	}
+	s.words = words
+	all, err := findPhotos(j.dir)
+	if err != nil {
+		return nil, false, err
+	}
+	sources, findings := arrangePhotos(j.piece, all)
+	s.sources = sources
+	s.findings = append(s.findings, findings...)
+	r, err := report.Build(j.piece, j.workshop, report.Options{
+		Prefer: s.opts.Units, Paper: s.opts.Paper, Lang: s.opts.Lang, Words: words,
+	})
+	if err != nil {
+		return nil, false, err
+	}
+	r.Codecs = s.opts.Codecs
+	s.report = r
+	s.findings = append(s.findings, r.Findings...)
+	return s, !faults(s.findings), nil
+}
+
+// open reads and analyses the photos, as many at once as the run allows, and
+// plans one tone for the set.
+func (b *batch) open(ctx context.Context, s *study, o *imaging.Options) error {
+	for _, src := range s.sources {
+		s.shots = append(s.shots, &shot{source: src, record: &report.PhotoRecord{Source: src.rel, View: src.view}})
+	}
+	var wg sync.WaitGroup
+	var failed error
+	var mu sync.Mutex
+	for _, sh := range s.shots {
+		if sh.source.role != rolePublish {
+			sh.record.Refused = notShown[sh.source.role]
+			continue
+		}
+		select {
+		case b.slots <- struct{}{}:
+		case <-ctx.Done():
+		}
+		if ctx.Err() != nil {
+			break
+		}
+		wg.Go(func() {
+			defer func() { <-b.slots }()
+			if err := openShot(s, sh, o); err != nil {
+				mu.Lock()
+				failed = errors.Join(failed, err)
+				mu.Unlock()
+			}
+			b.tell(Event{Kind: "step", Piece: s.job.dir, Serial: s.job.piece.Serial.V})
+		})
+	}
+	wg.Wait()
+	if err := errors.Join(ctx.Err(), failed); err != nil {
+		return err
+	}
+	photos := make([]*imaging.Photo, 0, len(s.shots))
+	for _, sh := range s.shots {
+		if sh.photo != nil {
+			photos = append(photos, sh.photo)
+		}
+	}
+	imaging.Develop(photos)
+	n := 0
+	for _, sh := range s.shots {
+		if sh.photo != nil {
+			n++
+			sh.name = publishedName(n, sh.source)
+			sh.record.Name = sh.name
+		}
+		s.findings = append(s.findings, shotFindings(sh)...)
+	}
+	s.findings = append(s.findings, setFindings(s)...)
+	return nil
+}
+
+// notShown says in the report why a photo is not published.
+var notShown = map[string]string{
+	rolePlan:    "measured from, not published",
+	rolePacked:  "how it was packed: private",
+	roleLeftOut: "left out by photos.leave_out",
+	roleFrame:   "a frame of a blend",
+	roleRaw:     "the camera's raw file of a photo that is published",
+}
+
+func openShot(s *study, sh *shot, o *imaging.Options) error {
+	data, err := os.ReadFile(filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel)))
+	if err != nil {
+		if errors.Is(err, os.ErrPermission) {
+			sh.err = fmt.Errorf("not allowed to read it")
+			sh.record.Refused = sh.err.Error()
+			return nil
+		}
+		return err
+	}
+	spec := &s.job.piece.Photos
+	req := imaging.Request{
+		Name: sh.source.rel, Data: data,
+		ToneAsShot: spec.Tone.V == "as shot", CropAsShot: spec.Crop.V == "as shot",
+		CropBox: boxFor(spec.CropBoxes, sh.source), GreyCard: boxFor(spec.GreyCard, sh.source),
+	}
+	photo, err := imaging.Open(req, o)
+	var refusal *decode.Refusal
+	switch {
+	case errors.As(err, &refusal):
+		sh.err = refusal
+		sh.record.Refused = refusal.Message
+	case err != nil:
+		return fmt.Errorf("%s: %w", sh.source.rel, err)
+	default:
+		sh.photo = photo
+	}
+	return nil
+}
+
+// boxFor finds the box that the spec gives for a photo, under any of its names.
+func boxFor(boxes map[string]piece.Value[piece.Box], s source) *[4]float64 {
+	for _, name := range sortedKeys(boxes) {
+		if findByName([]source{s}, name) == 0 {
+			box := [4]float64(boxes[name].V)
+			return &box
+		}
+	}
+	return nil
+}
+
+// close gives back what the photos hold.
+func (s *study) close() {
+	for _, sh := range s.shots {
+		if sh.photo != nil {
+			sh.photo.Close()
+		}
+	}
+}
+
+// check is the job of the check command: everything but writing.
+func (b *batch) check(ctx context.Context, j *job) (Result, error) {
+	r := resultOf(j, Checked)
+	s, ok, err := b.figures(j)
+	if err != nil {
+		return r, err
+	}
+	if ok {
+		defer s.close()
+		if err := b.open(ctx, s, s.imagingOptions("")); err != nil {
+			return r, err
+		}
+		for _, sh := range s.shots {
+			if sh.name != "" {
+				r.Photos++
+			}
+		}
+	} else {
+		r.Outcome = LeftOut
+	}
+	r.Findings = inOrder(s.findings)
+	return r, nil
+}
+
+func (s *study) imagingOptions(spill string) *imaging.Options {
+	return &imaging.Options{Pure: s.opts.Codecs == "pure", Spill: spill}
+}
+
+func resultOf(j *job, outcome string) Result {
+	r := Result{Dir: j.dir, Outcome: outcome}
+	if j.piece != nil {
+		r.Serial, r.Title = j.piece.Serial.V, j.piece.Title.V
+	}
+	return r
+}
+
+// inOrder puts what matters most first; within a rank, the order of the file.
+func inOrder(findings []piece.Finding) []piece.Finding {
+	rank := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
+	out := slices.Clone(findings)
+	slices.SortStableFunc(out, func(a, b piece.Finding) int { return rank[a.Rank] - rank[b.Rank] })
+	return out
+}
