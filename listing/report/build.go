@@ -110,6 +110,7 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 		b.seasons,        // movement of each wood
 		b.assemble,       // final size, knee room, seats
 		b.stand,          // centre of mass and tipping
+		b.stiffness,      // sag between the feet
 		b.materials,      // what it is made of
 		b.finish,         // family, product, dates
 		b.pack,           // packages, lifting, doorway

@@ -133,16 +133,12 @@ func (b *builder) publicWeight() {
 		w = &Weight{Kg: t.Value, Low: t.Low, High: t.High}
 	}
 	b.keep("weight.kg", t)
-	kg, lb := units.Mass(w.Kg), units.Mass(w.Kg)
 	if scale > 0 {
 		w.Weighed = ptr(scale)
 		b.keep("weight.weighed_kg", b.weighedFigure(scale))
-		w.Text = TextWeights{Lb: b.words.Say("figures.weighed", map[string]any{"Value": units.Mass(scale).TextLb()}),
-			Kg: b.words.Say("figures.weighed", map[string]any{"Value": units.Mass(scale).TextKg()})}
-	} else {
-		low, high := units.Mass(w.Low), units.Mass(w.High)
-		w.Text = TextWeights{Lb: b.rangeText(lb.TextLb(), low.NumberLb(), high.NumberLb()), Kg: b.rangeText(kg.TextKg(), low.NumberKg(), high.NumberKg())}
 	}
+	v, low, high := units.Mass(w.Kg), units.Mass(w.Low), units.Mass(w.High)
+	w.Text = TextWeights{Lb: b.rangeText(v.TextLb(), low.NumberLb(), high.NumberLb()), Kg: b.rangeText(v.TextKg(), low.NumberKg(), high.NumberKg())}
 	b.r.Public.Weight = w
 }
 

@@ -133,7 +133,7 @@ func (b *builder) packages(k *piece.Packing) {
 	}
 	if shipping.NeedsISPM15(b.packed, b.abroad()) {
 		b.find(piece.Note, "packing.ispm15", k.How.At, "a crate of solid wood over 6 mm that leaves the country usually has to be heat-treated and stamped (ISPM 15)",
-			"buy stamped timber or use plywood and battens of board alone; ask the carrier what the country wants")
+			"buy stamped timber, or build it of plywood alone; ask the carrier what the country wants")
 	}
 }
 

@@ -3,6 +3,8 @@ package shipping
 import (
 	"fmt"
 	"math"
+
+	"slabfolio/listing/figure"
 )
 
 // The ways a piece is packed, as the spec says them.
@@ -60,7 +62,7 @@ func (t Tables) Pack(l Load, h How) (Package, error) {
 		return Package{}, fmt.Errorf("the weight of %s is not known", nameOf(l))
 	}
 	var p Package
-	var m mass
+	var m figure.Doubted // the packing, kg
 	switch h.Way {
 	case Blanket:
 		p, m = t.blanket(l, h)
@@ -74,11 +76,11 @@ func (t Tables) Pack(l Load, h How) (Package, error) {
 	default:
 		return Package{}, fmt.Errorf("no way of packing called %q", h.Way)
 	}
-	p.Load, p.Way, p.PackingKg = l, h.Way, m.v
-	p.GrossKg = l.Kg + m.v
-	// What is packed and what it is packed in are independent.
-	p.LowKg = p.GrossKg - math.Hypot(l.Kg-l.LowKg, m.v-m.lo)
-	p.HighKg = p.GrossKg + math.Hypot(l.HighKg-l.Kg, m.hi-m.v)
+	net := figure.Within(l.Kg, l.LowKg, l.HighKg, "weight of "+nameOf(l))
+	gross := net.Plus(m)
+	p.Load, p.Way, p.PackingKg, p.GrossKg = l, h.Way, m.Value, gross.Value
+	p.LowKg, p.HighKg = gross.Range()
+	p.LowKg = math.Max(0, p.LowKg)
 	return p, nil
 }
 
@@ -89,15 +91,11 @@ func nameOf(l Load) string {
 	return "the " + l.Name
 }
 
-// A mass with its range; the doubts of one packing go the same way, a heavy hand
-// being heavy everywhere, so they add straight.
-type mass struct{ v, lo, hi float64 }
-
-func (m mass) plus(n mass) mass { return mass{m.v + n.v, m.lo + n.lo, m.hi + n.hi} }
-
-func (p Practice) times(k float64) mass { return mass{p.Value * k, p.Low * k, p.High * k} }
-
-func (m mass) by(p Practice) mass { return mass{m.v * p.Value, m.lo * p.Low, m.hi * p.High} }
+// doubted is a figure of the trade with its range as one cause of doubt.
+func (t Tables) doubted(id string) figure.Doubted {
+	p := t.Practice[id]
+	return figure.Within(p.Value, p.Low, p.High, id)
+}
 
 func grown(l Load, by float64) (x, y, z float64) {
 	return l.Length + 2*by, l.Width + 2*by, l.Height + 2*by
@@ -112,39 +110,38 @@ func (t Tables) clearance(h How, id string) float64 {
 	return t.val(id)
 }
 
-func (t Tables) blanket(l Load, h How) (Package, mass) {
+func (t Tables) blanket(l Load, h How) (Package, figure.Doubted) {
 	x, y, z := grown(l, t.clearance(h, "clearance_blanket"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
-		Rule: "surface x weight of blankets"}, t.Practice["blanket"].times(surfaceM2(x, y, z))
+		Rule: "surface x weight of blankets"}, t.doubted("blanket").Scale(surfaceM2(x, y, z))
 }
 
-func (t Tables) carton(l Load, h How) (Package, mass) {
+func (t Tables) carton(l Load, h How) (Package, figure.Doubted) {
 	c := t.clearance(h, "clearance_carton")
 	x, y, z := grown(l, c+t.val("carton_wall"))
-	board := t.Practice["carton_board"].times(surfaceM2(x, y, z)).by(t.Practice["carton_overlap"])
+	board := t.doubted("carton_board").Scale(surfaceM2(x, y, z)).Times(t.doubted("carton_overlap"))
 	ix, iy, iz := grown(l, c)
 	gapM3 := (ix*iy*iz - l.Length*l.Width*l.Height) / 1e9
-	foam := t.Practice["foam_pe"].times(gapM3).by(t.Practice["foam_fill"])
+	foam := t.doubted("foam_pe").Scale(gapM3).Times(t.doubted("foam_fill"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
-		Rule: "double-wall board over the surface, with flaps, and foam in the gap"}, board.plus(foam)
+		Rule: "double-wall board over the surface, with flaps, and foam in the gap"}, board.Plus(foam)
 }
 
 // crate builds a box of panels with a frame of 38 x 89 mm along its twelve edges
 // on the outside, and runners below it when it stands on a skid.
-func (t Tables) crate(l Load, h How) (Package, mass) {
-	thick := t.Practice["panel_thickness"]
-	x, y, z := grown(l, t.clearance(h, "clearance_crate")+thick.Value)
-	area := surfaceM2(x, y, z)
-	panels := mass{area * thick.Value / 1000 * h.Panel.KgM3, area * thick.Low / 1000 * h.Panel.LowKgM3, area * thick.High / 1000 * h.Panel.HighKgM3}
-	frame := t.Practice["frame"].times(4 * (x + y + z) / 1000)
-	all := panels.plus(frame).by(t.Practice["fill"])
+func (t Tables) crate(l Load, h How) (Package, figure.Doubted) {
+	x, y, z := grown(l, t.clearance(h, "clearance_crate")+t.val("panel_thickness"))
+	panel := figure.Within(h.Panel.KgM3, h.Panel.LowKgM3, h.Panel.HighKgM3, "density of "+h.Panel.Name)
+	panels := panel.Times(t.doubted("panel_thickness")).Scale(surfaceM2(x, y, z) / 1000)
+	frame := t.doubted("frame").Scale(4 * (x + y + z) / 1000)
+	all := panels.Plus(frame).Times(t.doubted("fill"))
 	side := t.val("frame_side")
 	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidWood: true,
 		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of softwood along twelve edges, fixings and foam", h.Panel.Name)}
 	if h.Way == OnSkid {
 		p.HeightMM += t.val("skid_height")
 		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*89))+1)
-		all = all.plus(t.Practice["skid_runner"].times(runners * p.LengthMM / 1000))
+		all = all.Plus(t.doubted("skid_runner").Scale(runners * p.LengthMM / 1000))
 		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
 	}
 	return p, all
