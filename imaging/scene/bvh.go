@@ -55,34 +55,84 @@ func (t *bvh) split(from, to int) int32 {
 	if to-from <= 4 {
 		return at
 	}
-	axis := 0
-	d := hi.sub(lo)
-	if d.Y > d.X {
-		axis = 1
-	}
-	if d.Z > d.axis(axis) {
-		axis = 2
-	}
-	part := t.tris[from:to]
-	mid := func(q *triangle) float64 { return 3*q.a.axis(axis) + q.e1.axis(axis) + q.e2.axis(axis) }
-	sort.SliceStable(part, func(i, j int) bool { return mid(&part[i]) < mid(&part[j]) })
-	half := (from + to) / 2
+	half := cheapest(t.tris[from:to]) + from
 	l := t.split(from, half)
 	r := t.split(half, to)
 	t.nodes[at].left, t.nodes[at].right, t.nodes[at].count = l, r, 0
 	return at
 }
 
-// box returns where the ray enters the node's box, or +Inf.
-func (n *node) box(o, inv Vec, far float64) float64 {
-	t1, t2 := (n.lo.X-o.X)*inv.X, (n.hi.X-o.X)*inv.X
-	near, end := min(t1, t2), max(t1, t2)
-	t1, t2 = (n.lo.Y-o.Y)*inv.Y, (n.hi.Y-o.Y)*inv.Y
-	near, end = max(near, min(t1, t2)), min(end, max(t1, t2))
-	t1, t2 = (n.lo.Z-o.Z)*inv.Z, (n.hi.Z-o.Z)*inv.Z
-	near, end = max(near, min(t1, t2)), min(end, max(t1, t2))
-	if end < max(near, 0) || near > far {
-		return math.Inf(1)
+// cheapest sorts triangles along the axis, and returns how many of them go left,
+// where the two boxes' areas weighed by their triangles come out smallest: the
+// surface area heuristic of Goldsmith and Salmon (1987).
+func cheapest(part []triangle) int {
+	best, bestAxis, at := math.Inf(1), 0, len(part)/2
+	area := make([]float64, len(part))
+	for axis := range 3 {
+		along(part, axis)
+		lo, hi := part[0].bounds()
+		for i := range part {
+			lo, hi = join(lo, hi, &part[i])
+			area[i] = half(lo, hi) * float64(i+1)
+		}
+		lo, hi = part[len(part)-1].bounds()
+		for i := len(part) - 1; i > 0; i-- {
+			lo, hi = join(lo, hi, &part[i])
+			if c := area[i-1] + half(lo, hi)*float64(len(part)-i); c < best {
+				best, bestAxis, at = c, axis, i
+			}
+		}
+	}
+	along(part, bestAxis)
+	return at
+}
+
+// along sorts triangles by their middles.
+func along(part []triangle, axis int) {
+	mid := func(q *triangle) float64 { return 3*q.a.axis(axis) + q.e1.axis(axis) + q.e2.axis(axis) }
+	sort.SliceStable(part, func(i, j int) bool { return mid(&part[i]) < mid(&part[j]) })
+}
+
+func join(lo, hi Vec, t *triangle) (Vec, Vec) {
+	l, h := t.bounds()
+	return Vec{min(lo.X, l.X), min(lo.Y, l.Y), min(lo.Z, l.Z)}, Vec{max(hi.X, h.X), max(hi.Y, h.Y), max(hi.Z, h.Z)}
+}
+
+// half is half the surface of a box.
+func half(lo, hi Vec) float64 {
+	d := hi.sub(lo)
+	return d.X*d.Y + d.Y*d.Z + d.Z*d.X
+}
+
+// box returns where the ray enters the node's box, or MaxFloat64. Plain comparisons
+// are several times as fast here as min and max, which look after NaN.
+func (n *node) box(o, inv *Vec, far float64) float64 {
+	near, end := (n.lo.X-o.X)*inv.X, (n.hi.X-o.X)*inv.X
+	if near > end {
+		near, end = end, near
+	}
+	a, b := (n.lo.Y-o.Y)*inv.Y, (n.hi.Y-o.Y)*inv.Y
+	if a > b {
+		a, b = b, a
+	}
+	if a > near {
+		near = a
+	}
+	if b < end {
+		end = b
+	}
+	a, b = (n.lo.Z-o.Z)*inv.Z, (n.hi.Z-o.Z)*inv.Z
+	if a > b {
+		a, b = b, a
+	}
+	if a > near {
+		near = a
+	}
+	if b < end {
+		end = b
+	}
+	if end < near || end < 0 || near > far {
+		return math.MaxFloat64
 	}
 	return near
 }
@@ -97,23 +147,23 @@ func (t *bvh) hit(o, d Vec, far float64, any bool) (dist float64, tri int, u, v 
 	inv := Vec{1 / nonzero(d.X), 1 / nonzero(d.Y), 1 / nonzero(d.Z)}
 	var stack [64]int32
 	top := 0
-	if !math.IsInf(t.nodes[0].box(o, inv, far), 1) {
+	if t.nodes[0].box(&o, &inv, far) < math.MaxFloat64 {
 		top = 1
 	}
 	for top > 0 {
 		top--
 		n := &t.nodes[stack[top]]
 		if n.count == 0 {
-			l, r := t.nodes[n.left].box(o, inv, far), t.nodes[n.right].box(o, inv, far)
+			l, r := t.nodes[n.left].box(&o, &inv, far), t.nodes[n.right].box(&o, &inv, far)
 			first, second := n.left, n.right
 			if r < l {
 				l, r, first, second = r, l, second, first
 			}
-			if !math.IsInf(r, 1) {
+			if r < math.MaxFloat64 {
 				stack[top] = second
 				top++
 			}
-			if !math.IsInf(l, 1) {
+			if l < math.MaxFloat64 {
 				stack[top] = first
 				top++
 			}

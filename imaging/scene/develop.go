@@ -85,9 +85,10 @@ func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
 			}
 		}
 		normal = normal.mul(inv)
-		if normal.dot(normal) < 0.9 { // an arris within the pixel
+		if normal.dot(normal) < 0.5 { // faces that look away from each other
 			object = -3
 		}
+		normal = normal.unit()
 		k := at*p.w + x
 		if object == -3 {
 			alb, light = lit, Vec{float64(n), float64(n), float64(n)}

@@ -98,7 +98,7 @@ func (c *paint) at(pt *point) surface {
 // The plain surfaces.
 var (
 	blackCoat = paint{albedo: srgb(38, 38, 39), rough: 0.45, f0: 0.045, grain: 0.12, seed: 5}
-	rawSteel  = paint{albedo: Vec{0.04, 0.04, 0.042}, rough: 0.33, f0: 0.5, metal: Vec{0.50, 0.50, 0.52}, grain: 0.3, seed: 6}
+	millSteel = paint{albedo: Vec{0.030, 0.031, 0.034}, rough: 0.38, f0: 0.2, metal: Vec{0.17, 0.175, 0.19}, grain: 0.35, seed: 6} // with its scale on, waxed
 	whitePage = paint{albedo: Vec{0.86, 0.86, 0.86}, rough: 0.9, f0: 0.02}
 	greyCard  = paint{albedo: Vec{0.18, 0.18, 0.18}, rough: 0.95, f0: 0.01}
 	felt      = paint{albedo: srgb(60, 58, 56), rough: 1, f0: 0.01}

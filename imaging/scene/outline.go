@@ -6,11 +6,16 @@ import "math"
 // edge, from left to right, with the same number of points.
 type Outline struct{ Near, Far [][2]float64 }
 
-const stations = 320 // points along an edge
+const stations = 240 // points along an edge
 
 // Rectangle returns the outline of a board.
 func Rectangle(length, width float64) Outline {
-	return Widths(length, []float64{width, width}, 0, 0)
+	o := Outline{}
+	for i := range 3 {
+		x := float64(i) / 2 * length
+		o.Near, o.Far = append(o.Near, [2]float64{x, 0}), append(o.Far, [2]float64{x, width})
+	}
+	return o
 }
 
 // Round returns the outline of a disc.
@@ -134,4 +139,19 @@ func offset(edge [][2]float64, side, end float64, in func(i int) float64) [][2]f
 	out[0][0] += end
 	out[n-1][0] -= end
 	return out
+}
+
+// RoundedRectangle returns the outline of a board with rounded corners.
+func RoundedRectangle(length, width, radius float64) Outline {
+	o := Outline{}
+	const stations = 64
+	for i := 0; i <= stations; i++ {
+		// Steps are dense at the ends, where the corners are.
+		x := length / 2 * (1 - math.Cos(math.Pi*float64(i)/stations))
+		d := math.Max(radius-math.Min(x, length-x), 0)
+		in := radius - math.Sqrt(radius*radius-d*d)
+		o.Near = append(o.Near, [2]float64{x, in})
+		o.Far = append(o.Far, [2]float64{x, width - in})
+	}
+	return o
 }

@@ -27,12 +27,16 @@ func (r *River) edge(x, y, depth, length float64) float64 {
 	t := x / length * float64(len(r.Centre)-1)
 	c, w := spline(r.Centre, t), spline(r.Width, t)
 	off := y - c
+	plain := math.Abs(off) - w/2 - r.grow + r.Slope*depth
+	if math.Abs(plain) > 2.2*r.Wander {
+		return plain // too far from the bank for its raggedness to matter
+	}
 	side := 0.0
 	if off < 0 {
 		side = 9.1
 	}
 	rag := r.Wander * (noise(x/85, side, 1.5, r.Seed) + 0.45*noise(x/27, side, 2.5, r.Seed+1) + 0.18*noise(x/9, side, depth/14, r.Seed+2))
-	return math.Abs(off) - w/2 - r.grow + rag + r.Slope*depth
+	return plain + rag
 }
 
 // spline runs smoothly through values at 0, 1, 2 … (Catmull and Rom, 1974).
@@ -59,7 +63,7 @@ func spline(v []float64, t float64) float64 {
 // face) through the resin and returns what comes back of the light that falls
 // on the slab, as if it were the colour of the face.
 func (s *slabShader) look(p, d Vec, foot float64) Vec {
-	r, thick, length := s.river, s.thick, s.outline.length()
+	r, thick, length := s.river, s.thick, s.length
 	const steps = 14
 	step := math.Min(thick*1.3/steps/math.Max(math.Abs(d.Z), 0.25), 12)
 	trav, hitWall := 0.0, false
@@ -101,7 +105,9 @@ func (s *slabShader) look(p, d Vec, foot float64) Vec {
 		back = Vec{0.16, 0.16, 0.16} // light that comes up from the floor below
 		through = pow(r.Resin.Colour, trav/unit)
 	}
-	cloud := 1 + 0.25*noise(q.X/70, q.Y/40, q.Z/30, r.Seed+6)
+	// Pigment settles in slow swirls.
+	sx, sy := 0.8*noise(q.X/95, q.Y/95, 0.5, r.Seed+7), 0.8*noise(q.X/95, q.Y/95, 5.5, r.Seed+8)
+	cloud := 1 + 0.55*noise(q.X/120+sx, q.Y/55+sy, q.Z/45, r.Seed+6) + 0.3*noise(q.X/48+2*sx, q.Y/22+2*sy, q.Z/30, r.Seed+9)
 	return back.had(through).mul(1 - milk).add(r.Resin.Body.mul(milk * cloud))
 }
 

@@ -19,11 +19,11 @@ type Slab struct {
 
 // slabShader is the look of a slab's sawn faces.
 type slabShader struct {
-	log     Log
-	river   *River
-	outline Outline
-	thick   float64
-	rough   float64
+	log    Log
+	river  *River
+	length float64
+	thick  float64
+	rough  float64
 }
 
 // liveShader is the look of its bark side.
@@ -37,7 +37,7 @@ func (s Slab) Objects() []Object {
 	if s.Ease == 0 {
 		s.Ease = 1.5
 	}
-	shader := slabShader{s.Log, nil, s.Outline, s.Thickness, s.Rough}
+	shader := slabShader{s.Log, nil, s.Outline.length(), s.Thickness, s.Rough}
 	if s.River != nil {
 		r := *s.River
 		if s.Share > 0 {
@@ -128,7 +128,7 @@ func (s Slab) mesh() (body, near, far mesh) {
 // mean of the shares on both faces is as wanted.
 func growth(s Slab, r River) float64 {
 	lo, hi := -400.0, 400.0
-	for range 40 {
+	for range 24 {
 		r.grow = (lo + hi) / 2
 		if resinShare(s.Outline, &r, s.Thickness) < s.Share {
 			lo = r.grow
@@ -139,12 +139,12 @@ func growth(s Slab, r River) float64 {
 	return (lo + hi) / 2
 }
 
-// resinShare counts the resin on both faces, on a grid of 400 columns.
+// resinShare counts the resin on both faces, on a grid of 240 columns.
 func resinShare(o Outline, r *River, thick float64) float64 {
 	in, all := 0.0, 0.0
 	lo, _ := o.Bounds()
 	length := o.length()
-	const columns, lines = 400, 160
+	const columns, lines = 240, 120
 	for i := range columns {
 		x := lo[0] + (float64(i)+0.5)/columns*length
 		a, b := edgeAt(o.Near, x), edgeAt(o.Far, x)
@@ -173,7 +173,7 @@ func edgeAt(e [][2]float64, x float64) float64 {
 }
 
 func (s *slabShader) at(pt *point) surface {
-	if s.river != nil && s.river.edge(pt.p.X, pt.p.Y, s.thick-pt.p.Z, s.outline.length()) < 0 {
+	if s.river != nil && s.river.edge(pt.p.X, pt.p.Y, s.thick-pt.p.Z, s.length) < 0 {
 		d := pt.d.refract(pt.n, 1/resinIndex)
 		return surface{albedo: s.look(pt.p, d, pt.foot), rough: s.river.Resin.Rough, f0: resinF0, n: pt.n}
 	}
@@ -188,7 +188,7 @@ func (s *slabShader) at(pt *point) surface {
 	h := s.log.at(pt.p, pt.foot, end)
 	// The gloss breaks over the fibres: tip the normal across the grain.
 	n := pt.n.add(Vec{0, 0.05 * h.tilt, 0}).unit()
-	return surface{albedo: h.colour, rough: s.rough + 0.25*h.pore + 0.1*end, f0: 0.04 * (1 - 0.7*h.pore), n: n}
+	return surface{albedo: h.colour, rough: s.rough + 0.25*h.pore + 0.25*end, f0: 0.04 * (1 - 0.7*h.pore), n: n}
 }
 
 // The refractive index of cured epoxy is 1.50 to 1.57 (general technical

@@ -3,7 +3,7 @@ package scene
 // White, warm and dark papers for the backdrop.
 var (
 	lightPaper = srgb(222, 220, 215)
-	warmPaper  = srgb(201, 192, 180)
+	warmPaper  = srgb(210, 202, 191)
 	greyPaper  = srgb(148, 149, 150)
 	darkPaper  = srgb(58, 59, 61)
 )
@@ -20,10 +20,10 @@ func studio(at Vec, colour Vec, bend float64) Scene {
 		Lights: []Light{
 			{At: at.add(Vec{-1500, -900, 2300}), Aim: at, Width: 900, Height: 700, Power: 1, Colour: Vec{1.02, 1, 0.97}},
 			{At: at.add(Vec{2300, -1300, 1300}), Aim: at, Width: 900, Height: 1200, Power: 0.14, Colour: Vec{0.97, 1, 1.03}},
-			{At: at.add(Vec{300, 1000, 2100}), Aim: at.add(Vec{0, -200, 0}), Width: 1500, Height: 500, Power: 0.5},
+			{At: at.add(Vec{300, 1000, 2100}), Aim: at.add(Vec{0, -200, 0}), Width: 1500, Height: 500, Power: 0.3},
 		},
-		Fill:   0.27,
-		Level:  1.15,
+		Fill:   0.24,
+		Level:  1.3,
 		Sensor: fullFrame,
 	}
 }

@@ -210,7 +210,8 @@ func (t *tracer) dome(d Vec) Vec {
 func (t *tracer) gloss(p, d Vec, rough float64) Vec {
 	var c Vec
 	if dist, n, ok := t.s.Backdrop.hit(p, d); ok {
-		c = t.paper(p.add(d.mul(dist)), n)
+		q := p.add(d.mul(dist))
+		c = t.paper(q, n).mix(t.dome(d), smooth(0.4*rollTop, rollTop, q.Z))
 	} else {
 		c = t.dome(d)
 	}
@@ -225,7 +226,7 @@ func (t *tracer) gloss(p, d Vec, rough float64) Vec {
 			continue
 		}
 		q := p.add(d.mul(dist)).sub(l.c)
-		blur := 0.9*rough*dist/math.Sqrt(down) + 25
+		blur := 0.9*rough*dist/math.Sqrt(down) + 90 // a softbox fades towards its rim
 		m := window(q.dot(l.u)/l.hu, l.hu, blur) * window(q.dot(l.v)/l.hv, l.hv, blur)
 		c = c.add(l.radiance.mul(m))
 	}
@@ -236,6 +237,9 @@ func (t *tracer) gloss(p, d Vec, rough float64) Vec {
 func window(x, half, blur float64) float64 {
 	return smooth(-blur, blur, half+x) + smooth(-blur, blur, half-x) - 1
 }
+
+// rollTop is the height at which the roll of paper hangs, mm.
+const rollTop = 3200
 
 // hit returns where a ray meets the backdrop, and its normal there.
 func (b Backdrop) hit(o, d Vec) (dist float64, n Vec, ok bool) {
@@ -261,7 +265,7 @@ func (b Backdrop) hit(o, d Vec) (dist float64, n Vec, ok bool) {
 	}
 	if d.Y > 0 {
 		s := (b.Bend + b.Radius - o.Y) / d.Y
-		if s > 0 && o.Z+s*d.Z >= b.Radius {
+		if z := o.Z + s*d.Z; s > 0 && z >= b.Radius && z < rollTop {
 			return s, Vec{0, -1, 0}, true
 		}
 	}
@@ -311,7 +315,8 @@ func (t *tracer) sample(x, y, i int) sample {
 	sf := obj.shader.at(&pt)
 	shine := f.dir(sf.n)
 	cos := clamp(-d.dot(shine), 0.02, 1)
-	fresnel := sf.f0 + (math.Max(1-sf.rough, sf.f0)-sf.f0)*math.Pow(1-cos, 5)
+	// Schlick (1994), held down where the surface is rough.
+	fresnel := sf.f0 + math.Max((1-sf.rough)*(1-sf.rough)-sf.f0, 0)*math.Pow(1-cos, 5)
 	tint := Vec{fresnel, fresnel, fresnel}
 	if sf.metal != (Vec{}) {
 		k := math.Pow(1-cos, 5)

@@ -23,16 +23,16 @@ type Wood struct {
 
 // The woods that the demo and the test sets are made of.
 var (
-	Oak = Wood{Late: srgb(196, 158, 112), Early: srgb(150, 110, 70), Sap: srgb(214, 186, 146), Streak: srgb(140, 100, 62), Bark: srgb(122, 88, 58),
-		Ring: 2.9, Porous: 1, PoreLength: 9, Contrast: 0.75, Pigment: 0.22, Fleck: 0.8, Wild: 0.8, SapWidth: 16}
-	Elm = Wood{Late: srgb(176, 130, 86), Early: srgb(116, 76, 46), Sap: srgb(206, 174, 132), Streak: srgb(104, 72, 44), Bark: srgb(104, 70, 46),
-		Ring: 4.3, Porous: 0.9, PoreLength: 7, Contrast: 0.85, Pigment: 0.55, Fleck: 0.15, Wild: 1.7, SapWidth: 24}
+	Oak = Wood{Late: srgb(196, 158, 112), Early: srgb(138, 97, 60), Sap: srgb(214, 186, 146), Streak: srgb(140, 100, 62), Bark: srgb(122, 88, 58),
+		Ring: 2.9, Porous: 1, PoreLength: 9, Contrast: 0.95, Pigment: 0.34, Fleck: 0.9, Wild: 0.8, SapWidth: 16}
+	Elm = Wood{Late: srgb(172, 126, 84), Early: srgb(104, 66, 40), Sap: srgb(206, 174, 132), Streak: srgb(92, 62, 38), Bark: srgb(104, 70, 46),
+		Ring: 4.3, Porous: 0.9, PoreLength: 7, Contrast: 0.95, Pigment: 0.7, Fleck: 0.15, Wild: 1.7, SapWidth: 24}
 	Walnut = Wood{Late: srgb(122, 88, 62), Early: srgb(84, 58, 41), Sap: srgb(186, 154, 118), Streak: srgb(58, 40, 30), Bark: srgb(84, 60, 44),
 		Ring: 5.2, Porous: 0.35, PoreLength: 10, Contrast: 0.6, Pigment: 0.75, Fleck: 0.05, Wild: 1.2, Curl: 0.05, SapWidth: 30}
-	Maple = Wood{Late: srgb(222, 192, 150), Early: srgb(226, 200, 162), Sap: srgb(230, 206, 170), Streak: srgb(182, 142, 100), Bark: srgb(170, 134, 96),
-		Ring: 3.6, Porous: 0, PoreLength: 3, Contrast: 0.9, Pigment: 0.16, Fleck: 0.3, Wild: 0.9, Curl: 0.08, SapWidth: 60}
-	Ash = Wood{Late: srgb(222, 194, 152), Early: srgb(176, 138, 94), Sap: srgb(228, 204, 166), Streak: srgb(168, 130, 88), Bark: srgb(152, 122, 88),
-		Ring: 3.4, Porous: 1, PoreLength: 11, Contrast: 0.8, Pigment: 0.14, Fleck: 0.05, Wild: 0.8, SapWidth: 50}
+	Maple = Wood{Late: srgb(222, 190, 147), Early: srgb(184, 142, 98), Sap: srgb(230, 206, 170), Streak: srgb(182, 142, 100), Bark: srgb(170, 134, 96),
+		Ring: 4.4, Porous: 0, PoreLength: 3, Contrast: 1, Pigment: 0.34, Fleck: 0.3, Wild: 0.9, Curl: 0.08, SapWidth: 60}
+	Ash = Wood{Late: srgb(220, 191, 148), Early: srgb(160, 118, 76), Sap: srgb(228, 204, 166), Streak: srgb(176, 136, 92), Bark: srgb(152, 122, 88),
+		Ring: 4.4, Porous: 1, PoreLength: 11, Contrast: 0.95, Pigment: 0.28, Fleck: 0.05, Wild: 0.8, SapWidth: 50}
 )
 
 // A Knot is a branch in a board.
@@ -107,7 +107,7 @@ func (g *Log) at(p Vec, foot, end float64) heart {
 	// Pigment in bands that follow the rings, and slow drifts of tone.
 	band := noise1(u/3.1, s+9)*0.6 + 0.7*noise(x/260, dy/26, dz/26, s+10) + 0.35*noise1(u*0.9, s+11)
 	c = c.mix(w.Streak, w.Pigment*smooth(-0.05, 0.85, band))
-	c = c.mul(1 + 0.10*noise(x/500, dy/90, dz/90, s+12) + 0.05*(ring-0.5))
+	c = c.mul(1 + 0.13*noise(x/500, dy/60, dz/60, s+12) + 0.16*(ring-0.5))
 	warm := 0.035 * noise(x/300, dy/60, dz/60, s+13)
 	c = Vec{c.X * (1 + warm), c.Y, c.Z * (1 - 1.4*warm)}
 
