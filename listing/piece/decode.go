@@ -30,7 +30,7 @@ func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Pl
 		return
 	}
 	seen := map[string]Place{}
-	for _, p := range d.s.rejoin(n.pairs, func(key string) bool { return find(keys, key) != nil }) {
+	for _, p := range d.s.rejoin(n.pairs, func(key string) bool { return find(keys, key) != nil || tight(keys, key) != nil }) {
 		if first, ok := seen[p.key]; ok {
 			d.fault("spec.duplicate-key", p.at, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.key), first.Line), "keep one of the two")
 			continue
@@ -39,6 +39,11 @@ func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Pl
 		key := find(keys, p.key)
 		if key == nil {
 			d.unknown(p, keys, path)
+			continue
+		}
+		if next := swallowed(p.value, keys); next != "" {
+			d.blanked = append(d.blanked, next)
+			d.fault("spec.syntax", p.value.at, fmt.Sprintf("a comma is missing before %s:", next), fmt.Sprintf("write %s: …, %s: …", p.key, next))
 			continue
 		}
 		d.key(p, key, v, join(path, p.key))
@@ -228,6 +233,31 @@ func emptyValue(n *node, key string) bool {
 		}
 	}
 	return true
+}
+
+// swallowed returns the key that a value inside { } has swallowed because there
+// is no comma before it.
+func swallowed(n *node, keys []Key) string {
+	if n.shape != scalar || n.style != plainText || !strings.Contains(n.text, ": ") {
+		return ""
+	}
+	words := strings.Fields(n.text)
+	for _, w := range words[min(1, len(words)):] {
+		if name, ok := strings.CutSuffix(w, ":"); ok && find(keys, name) != nil {
+			return name
+		}
+	}
+	return ""
+}
+
+// tight returns the key of a text such as width:16 in, where the space behind
+// the colon was forgotten.
+func tight(keys []Key, text string) *Key {
+	name, _, ok := strings.Cut(text, ":")
+	if !ok {
+		return nil
+	}
+	return find(keys, name)
 }
 
 func find(keys []Key, name string) *Key {

@@ -7,12 +7,13 @@ import (
 	"slabfolio/listing/units"
 )
 
-// otherKeys are what makers call a key, and where the right one stands.
+// otherKeys are what makers call a key, and what it is called here, in one group
+// or another.
 var otherKeys = map[string]string{
-	"name": "title", "type": "kind", "number": "serial", "id": "serial", "date": "finished", "made": "finished", "completed": "finished", "qty": "quantity",
-	"description": "story", "text": "story", "signature": "mark", "signed": "mark", "slab": "top", "species": "top.wood", "timber": "top.wood", "legs": "base",
-	"frame": "base", "weight": "weighed", "mass": "weighed", "oil": "finish.product", "cost": "costs", "shipping": "delivery", "color": "colour", "center": "centre", "epoxy": "resin", "river": "resin",
-	"depth": "width", "mc": "moisture", "humidity": "moisture", "material": "species", "percent": "share", "country": "origin", "amount": "mixed", "sku": "serial", "photo": "photos", "pictures": "photos", "images": "photos",
+	"name": "title|product|use", "type": "kind|family|chemistry|how", "number": "serial", "id": "serial", "date": "finished|on|bought|delivered", "made": "finished", "completed": "finished", "qty": "quantity",
+	"description": "story|style|did|note", "text": "story", "signature": "mark", "signed": "mark", "slab": "top", "species": "top.wood", "timber": "top.wood", "legs": "base",
+	"frame": "base|style", "weight": "weighed", "mass": "weight|weighed", "oil": "finish.product", "cost": "costs", "shipping": "delivery", "color": "colour", "epoxy": "resin", "river": "resin",
+	"depth": "width|thickness", "mc": "moisture", "humidity": "moisture", "material": "species", "percent": "share", "country": "origin", "amount": "mixed", "sku": "serial", "photo": "photos", "pictures": "photos", "images": "photos",
 	"exclude": "leave_out", "hide": "leave_out", "warranty": "guarantee", "client": "buyer", "customer": "buyer", "status": "availability", "adhesive": "glue", "brand": "product", "lot": "batch", "shop": "workshop", "language": "lang",
 	"hardware": "parts", "drawers": "parts",
 }
@@ -23,18 +24,26 @@ func (d *decoder) unknown(p pair, keys []Key, path string) {
 	if path != "" {
 		message = fmt.Sprintf("%q is not a key that is known in %s", shorten(p.key), path)
 	}
+	if k := tight(keys, p.key); k != nil && p.value.shape == empty {
+		d.fault("spec.syntax", p.at, fmt.Sprintf("%q has no space behind its colon", shorten(p.key)), "write "+k.Name+": "+strings.TrimPrefix(p.key, k.Name+":"))
+		return
+	}
+	if rest, ok := strings.CutPrefix(p.key, "-"); ok && rest != "" {
+		d.fault("spec.syntax", p.at, fmt.Sprintf("%q has no space behind its hyphen", shorten(p.key)), "write - "+rest)
+		d.blanked = append(d.blanked, rest)
+		return
+	}
 	lower := strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(p.key))
 	if near := nearest(lower, keyNames(keys)); near != "" {
+		d.blanked = append(d.blanked, near) // it is not missing, it is misspelt
 		d.fault("spec.unknown-key", p.at, message, fmt.Sprintf("did you mean %q", near))
 		return
 	}
-	if strings.HasPrefix(lower, "$") || p.value.shape == empty && strings.ContainsAny(p.key, "0123456789") {
-		d.fault("spec.unknown-key", p.at, message, "a comma ends a value inside { } and [ ]: put a value that has a comma in it in quotes")
-		return
-	}
-	if other, ok := otherKeys[lower]; ok && (find(keys, firstName(other)) != nil) {
-		d.fault("spec.unknown-key", p.at, message, fmt.Sprintf("did you mean %q", other))
-		return
+	for _, other := range strings.Split(otherKeys[lower], "|") {
+		if find(keys, firstName(other)) != nil {
+			d.fault("spec.unknown-key", p.at, message, fmt.Sprintf("did you mean %q", other))
+			return
+		}
 	}
 	if places := d.elsewhere(lower, path); len(places) > 0 {
 		d.fault("spec.unknown-key", p.at, message, "it belongs in "+strings.Join(places, " or in ")+"; look at how far the line is indented")
@@ -163,6 +172,8 @@ func (k *Key) line() string { return k.Name + ": " + k.Example }
 // remedy shows how a key is written.
 func (k *Key) remedy() string {
 	switch {
+	case k.Type == typeGroup && k.Example != "":
+		return "write it like this: " + k.line()
 	case k.Type == typeGroup:
 		return "write it like this: " + k.Name + ": " + groupExample(k.Keys)
 	case k.Type == typeWord && !k.Free:
@@ -175,15 +186,26 @@ func (k *Key) remedy() string {
 
 func (k *Key) fileRemedy() string { return "write the name of a photo alone, like this: IMG_2041.jpg" }
 
-// groupExample shows a group with its first keys on one line.
+// groupExample shows a group on one line: with the keys that it needs, or with
+// its first two.
 func groupExample(keys []Key) string {
-	var shown []string
-	for _, k := range keys {
-		if k.Type != typeGroup && !strings.HasPrefix(k.Example, "|") && len(shown) < 2 {
-			shown = append(shown, k.line())
+	var needed, first []string
+	for i := range keys {
+		k := &keys[i]
+		if k.Type == typeGroup || strings.HasPrefix(k.Example, "|") {
+			continue
+		}
+		if k.Required {
+			needed = append(needed, k.line())
+		}
+		if len(first) < 2 {
+			first = append(first, k.line())
 		}
 	}
-	return "{" + strings.Join(shown, ", ") + "}"
+	if len(needed) > 0 {
+		first = needed
+	}
+	return "{" + strings.Join(first, ", ") + "}"
 }
 
 // what names the type of a key, for messages.

@@ -57,6 +57,7 @@ type Key struct {
 	Words    []string // for typeWord
 	Free     bool     // Words are only suggestions
 	Form     string   // for typeSizes
+	Pattern  string   // for typeText: what it has to look like, as a regular expression; empty: anything
 	Short    *Key     // a single value in place of the group fills this one
 	Keys     []Key    // for typeGroup
 	Ways     []way    // for typeGroup: the sets of keys that may stand together
@@ -141,7 +142,7 @@ var pieceKeys = []Key{
 	costsKey, photosKey,
 }
 
-var topKey = Key{Name: "top", Field: "Top", Type: typeGroup, Required: true, Help: "the slab itself", Keys: []Key{
+var topKey = Key{Name: "top", Field: "Top", Type: typeGroup, Required: true, Help: "the slab itself", Example: "{outline: {length: 48 in, width: 15 in}, thickness: 1 5/8 in, wood: {species: european-ash}}", Keys: []Key{
 	{Name: "outline", Field: "Outline", Type: typeGroup, Required: true, Help: "its shape seen from above, finished size, said in exactly one way", Ways: outlineWays, Keys: []Key{
 		{Name: "length", Field: "Length", Type: typeLength, Min: 10, Max: maxSide, Help: "with width, a rectangle", Example: "48 in"},
 		{Name: "width", Field: "Width", Type: typeLength, Min: 10, Max: maxSide, Help: "with length, a rectangle", Example: "15 in"},

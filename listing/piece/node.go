@@ -70,6 +70,9 @@ func (s *source) rejoin(pairs []pair, known func(string) bool) []pair {
 			}
 		}
 		v.text = text
+		if bare := uncurl(text); bare != text {
+			v.text, v.style = bare, quotedText
+		}
 		out[last].value = &v
 	}
 	return out

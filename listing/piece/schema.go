@@ -147,7 +147,11 @@ func (k *Key) valueSchema() object {
 	case typeBox:
 		return object{"type": "array", "items": object{"type": "number", "minimum": 0, "maximum": 1}, "minItems": 4, "maxItems": 4}
 	case typeText:
-		return object{"type": []string{"string", "number", "boolean"}, "pattern": `\S`}
+		pattern := k.Pattern
+		if pattern == "" {
+			pattern = `\S`
+		}
+		return object{"type": []string{"string", "number", "boolean"}, "pattern": pattern}
 	}
 	return k.quantitySchema()
 }

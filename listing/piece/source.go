@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -22,12 +23,14 @@ type source struct {
 	lines    []string // as read, without line ends
 	findings []Finding
 	faulty   map[int]bool // lines that already have a syntax fault
+	mended   map[int]bool // lines that were mended for the YAML reader
+	shift    map[int]int  // columns that a mended line is longer by
 }
 
 // newSource splits a file into lines and looks for what makes it no text at
 // all. It returns false when there is no use in reading on.
 func newSource(file string, data []byte) (*source, bool) {
-	s := &source{file: file, faulty: map[int]bool{}}
+	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, shift: map[int]int{}}
 	if len(data) > maxFile {
 		s.add(Fault, "spec.too-large", Place{file, 1, 1}, fmt.Sprintf("the file is larger than %d KiB", maxFile>>10), "keep the spec short; photos, sheets and receipts belong beside it, in photos/ and papers/")
 		return s, false
@@ -83,9 +86,24 @@ func (s *source) checkBytes(i int, line string) {
 func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
 	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: message, Remedy: remedy}
 	if at.Line > 0 && at.Line <= len(s.lines) {
-		f.Snippet = s.lines[at.Line-1]
+		f.Snippet = showable(s.lines[at.Line-1])
 	}
 	s.findings = append(s.findings, f)
+}
+
+// showable is a line for a terminal: without control characters, and cut where
+// it is very long.
+func showable(line string) string {
+	line = strings.Map(func(r rune) rune {
+		if r != '\t' && !unicode.IsPrint(r) && r != '\u00a0' {
+			return utf8.RuneError
+		}
+		return r
+	}, strings.ToValidUTF8(line, string(utf8.RuneError)))
+	if r := []rune(line); len(r) > 240 {
+		return string(r[:240]) + "…"
+	}
+	return line
 }
 
 // line returns a line of the file, 1-based.

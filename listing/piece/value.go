@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -50,6 +51,10 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 	}
 	switch k.Type {
 	case typeText:
+		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
+			d.fault("spec.value", n.at, fmt.Sprintf("%s: %q does not have the right form", path, shorten(text)), k.remedy())
+			return
+		}
 		d.text(n, field, path)
 	case typeWord:
 		d.word(n, text, k, field, path)
@@ -71,6 +76,23 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 		d.quantity(n, text, k, field, path)
 	}
 }
+
+// patterns are the compiled patterns of the key tables.
+var patterns = func() map[string]*regexp.Regexp {
+	m := map[string]*regexp.Regexp{}
+	var walk func(keys []Key)
+	walk = func(keys []Key) {
+		for _, k := range keys {
+			if k.Pattern != "" {
+				m[k.Pattern] = regexp.MustCompile(k.Pattern)
+			}
+			walk(k.Keys)
+		}
+	}
+	walk(pieceKeys)
+	walk(workshopKeys)
+	return m
+}()
 
 // maxText bounds a text value, in bytes.
 const maxText = 64 << 10
@@ -134,7 +156,7 @@ func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path
 	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
 	switch {
 	case strings.Contains(text, ","):
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), "write the number with a point, and with nothing between the thousands")
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:
 		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a number", path, shorten(text)), remedy)
 	case v < 0:
@@ -248,8 +270,7 @@ func (d *decoder) within(n *node, text string, v float64, k *Key, path string) b
 // sizes reads a section as it is bought and fills form and sizes of owner.
 func (d *decoder) sizes(n *node, text string, k *Key, owner, field reflect.Value, path string) {
 	if !field.IsNil() {
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: this entry already says its size", path), "make it an entry of its own")
-		return
+		return // said twice, which the ways of the group report
 	}
 	sizes, err := units.ParseSizes(text, d.units)
 	var u *units.Error

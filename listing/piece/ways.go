@@ -47,6 +47,10 @@ func (d *decoder) ways(n *node, group *Key, path string, at Place) {
 		d.fault("spec.ways", where, fmt.Sprintf("%s is said in more than one way: %s", path, and(have)), remedy)
 	case len(have) == 0:
 		d.fault("spec.ways", at, fmt.Sprintf("%s says nothing", path), remedy)
+	case !slices.ContainsFunc(group.Ways, func(w way) bool {
+		return slices.ContainsFunc(w.Need, func(key string) bool { return slices.Contains(have, key) })
+	}):
+		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, which does not say what it is", path, and(have)), remedy)
 	case len(bestMissing) > 0:
 		if len(bestMissing) == 1 {
 			remedy = "add " + find(group.Keys, bestMissing[0]).line() + "; or " + remedy

@@ -23,7 +23,7 @@ const maxRetries = 12
 // that what stood there is not called missing.
 func (s *source) tree() (root *node, blanked []string) {
 	lines := s.prepare()
-	if len(s.findings) > 0 && s.findings[len(s.findings)-1].Code == "spec.too-deep" {
+	if s.tooDeep(lines) {
 		return nil, nil
 	}
 	for range maxRetries {
@@ -32,18 +32,41 @@ func (s *source) tree() (root *node, blanked []string) {
 			return s.body(file), blanked
 		}
 		at, message := syntaxPlace(err)
-		n := s.syntaxFault(lines, at, message)
-		if n < 1 || n > len(lines) {
-			return nil, blanked
-		}
-		gone := blankFrom(lines, n)
-		if len(gone) == 0 {
-			return nil, blanked
+		gone, ok := s.syntaxFault(lines, at, message)
+		if !ok {
+			break
 		}
 		blanked = append(blanked, gone...)
 	}
 	return nil, blanked
 }
+
+// tooDeep refuses, before the library recurses into them, more levels than any
+// spec has: brackets in brackets, or hyphens behind hyphens.
+func (s *source) tooDeep(lines []string) bool {
+	open := 0
+	for i, line := range lines {
+		if body := strings.TrimLeft(line, " "); strings.HasPrefix(body, strings.Repeat("- ", maxDepth)) || strings.HasPrefix(body, strings.Repeat("? ", maxDepth)) {
+			open = maxOpen + 1
+		}
+		for _, r := range line {
+			switch r {
+			case '[', '{':
+				open++
+			case ']', '}':
+				open = max(0, open-1)
+			}
+		}
+		if open > maxOpen || indentOf(line) > 500 {
+			s.add(Fault, "spec.too-deep", Place{s.file, i + 1, 1}, "the file has more levels than a spec can have", "keep to the keys that `slabfolio new` writes into a fresh piece.yaml")
+			return true
+		}
+	}
+	return false
+}
+
+// maxOpen bounds the brackets that are open at once.
+const maxOpen = 200
 
 // parse calls the library and keeps a panic of it inside.
 func parse(text string) (file *ast.File, err error) {
@@ -121,7 +144,7 @@ func (c *converter) node(n ast.Node, depth int) *node {
 	if depth > maxDepth || c.count > maxNodes {
 		if !c.full {
 			c.full = true
-			c.s.add(Fault, "spec.too-deep", at, "the file has more levels or entries than a spec can have", "keep to the keys that `new` writes into a fresh piece.yaml")
+			c.s.add(Fault, "spec.too-deep", at, "the file has more levels or entries than a spec can have", "keep to the keys that `slabfolio new` writes into a fresh piece.yaml")
 		}
 		return &node{shape: empty, at: at}
 	}
@@ -233,5 +256,5 @@ func (s *source) place(tk *token.Token) Place {
 	}
 	line := min(max(tk.Position.Line, 1), len(s.lines))
 	runes := []rune(s.line(line))
-	return Place{s.file, line, min(max(tk.Position.Column, 1), len(runes)+1)}
+	return Place{s.file, line, min(max(tk.Position.Column-s.shift[line], 1), len(runes)+1)}
 }

@@ -100,7 +100,7 @@ func scan(text, what, example string) ([]part, *Error) {
 		return fault("the "+what+" is empty", write)
 	}
 	if i := strings.IndexByte(s, ','); i >= 0 {
-		return fault(fmt.Sprintf("%q has a comma in it", text), "write the number with a point, and with nothing between the thousands, like this: "+example)
+		return fault(fmt.Sprintf("%q has a comma in it", text), CommaRemedy(text, example))
 	}
 	lower := strings.ToLower(s)
 	for _, word := range []string{"nan", "inf", "infinity", ".nan", ".inf", "-inf", "-.inf", "∞"} {
@@ -235,6 +235,20 @@ func unitOf(s string) (unit, rest string) {
 		unit = strings.TrimSpace(strings.TrimSuffix(unit, "-"))
 	}
 	return strings.TrimSuffix(unit, "."), rest
+}
+
+// CommaRemedy says what to write for a number with a comma in it: with two
+// digits behind, a point is meant; with three, it may be either.
+func CommaRemedy(text, example string) string {
+	before, after, _ := strings.Cut(text, ",")
+	run, _ := digits(after)
+	switch {
+	case strings.Contains(after, ",") || run == "" || !utf8.ValidString(text):
+		return "write the number with a point, and with nothing between the thousands, like this: " + example
+	case len(run) == 3:
+		return fmt.Sprintf("write %s or %s", strings.TrimSpace(before+after), strings.TrimSpace(before+"."+after))
+	}
+	return "write " + strings.TrimSpace(before+"."+after)
 }
 
 // cut shortens a text for a message.

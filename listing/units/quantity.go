@@ -125,8 +125,10 @@ func sum(text, what, known, example string, table map[string]float64) (float64, 
 	for i, p := range parts {
 		per, ok := table[spaces(p.unit)]
 		switch {
+		case !ok && p.unit == "" && known == "%":
+			return 0, &Error{text, fmt.Sprintf("%q has no %% behind it", cut(text)), fmt.Sprintf("write %s %%", strings.TrimSpace(cut(text)))}
 		case !ok && p.unit == "":
-			return 0, &Error{text, fmt.Sprintf("%q has no unit", cut(text)), "write " + known + " behind the number, like this: " + example}
+			return 0, &Error{text, fmt.Sprintf("%q has no unit", cut(text)), fmt.Sprintf("write the unit behind it: %s %s; %s are known", strings.TrimSpace(cut(text)), firstUnit(known), known)}
 		case !ok:
 			return 0, unknownUnit(text, p.unit, what, known, example)
 		case per >= last || i > 0 && (what != "mass" && what != "volume" || p.value*per >= last):
@@ -139,6 +141,12 @@ func sum(text, what, known, example string, table map[string]float64) (float64, 
 		return 0, &Error{text, fmt.Sprintf("%q is not a %s that makes sense", cut(text), what), "write the " + what + " like this: " + example}
 	}
 	return total, nil
+}
+
+// firstUnit is the first of the units that are known.
+func firstUnit(known string) string {
+	first, _, _ := strings.Cut(strings.ReplaceAll(known, " or ", ", "), ", ")
+	return first
 }
 
 // spaces makes every run of spaces one, and takes those round a slash away.

@@ -1,0 +1,88 @@
+package piece
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// say prints findings as a person reads them.
+func say(findings []Finding) string {
+	var b strings.Builder
+	for _, f := range findings {
+		fmt.Fprintf(&b, "%s:%d:%d: %s: %s\n    %s\n    | %s\n", f.File, f.Line, f.Column, f.Rank, f.Message, f.Remedy, f.Snippet)
+	}
+	return b.String()
+}
+
+// Every message of a spec, as a maker reads it. A file of faults gives all of
+// them at once, each with its place and its line.
+func TestMessages(t *testing.T) {
+	inputs, err := filepath.Glob("testdata/messages/*.yaml")
+	if err != nil || len(inputs) == 0 {
+		t.Fatalf("no inputs: %v", err)
+	}
+	for _, input := range inputs {
+		name := strings.TrimSuffix(filepath.Base(input), ".yaml")
+		t.Run(name, func(t *testing.T) {
+			data, err := os.ReadFile(input)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var findings []Finding
+			if strings.HasPrefix(name, "workshop") {
+				_, findings = ParseWorkshop("workshop.yaml", data)
+			} else {
+				_, findings = ParsePiece("piece.yaml", data, Defaults{})
+			}
+			for _, f := range findings {
+				wellSaid(t, f)
+			}
+			got := say(findings)
+			golden := strings.TrimSuffix(input, ".yaml") + ".golden"
+			if *update {
+				if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if diff := cmp.Diff(strings.ReplaceAll(string(want), "\r\n", "\n"), got); diff != "" {
+				t.Errorf("messages changed (-want +got):\n%s", diff)
+			}
+		})
+	}
+	goldens, err := filepath.Glob("testdata/messages/*.golden")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range goldens {
+		if !slices.Contains(inputs, strings.TrimSuffix(g, ".golden")+".yaml") {
+			t.Errorf("%s is read by no test", g)
+		}
+	}
+}
+
+// wellSaid checks the form that every finding has.
+func wellSaid(t *testing.T, f Finding) {
+	t.Helper()
+	first := []rune(f.Message)
+	switch {
+	case f.Line < 1 || f.Column < 1 || f.File == "":
+		t.Errorf("%q has no place: %s:%d:%d", f.Message, f.File, f.Line, f.Column)
+	case f.Message == "" || f.Remedy == "" || f.Code == "":
+		t.Errorf("%+v lacks its message, remedy or code", f)
+	case first[0] >= 'A' && first[0] <= 'Z' || strings.HasSuffix(f.Message, ".") || strings.HasSuffix(f.Remedy, "."):
+		t.Errorf("%q; %q: not lower case without a full stop", f.Message, f.Remedy)
+	}
+}
