@@ -116,8 +116,8 @@ func setFindings(s *study) []piece.Finding {
 	if len(shots) == 0 {
 		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
 	}
-	set := inspect.Set(s.job.piece.Kind.V, s.job.piece.Finished.V.String(), items)
 	var findings []piece.Finding
+	set := inspect.Set(s.job.piece.Kind.V, s.job.piece.Finished.V.String(), items)
 	for i, notes := range set.Photos {
 		for _, n := range notes {
 			if n.Code == "inspect.duplicate" {
@@ -143,6 +143,49 @@ func setFindings(s *study) []piece.Finding {
 		})
 	}
 	return findings
+}
+
+// together are the findings that are said once where three photos or more have
+// them: how, with the number of photos.
+var together = map[string]string{
+	"photo.white-unsure":    "in %d of the photos nothing is surely neutral, so their colours are left as the camera saw them",
+	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
+	"photo.small-print":     "%d of the photos have too few pixels to print well",
+	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
+	"photo.cut":             "in %d of the photos the piece touches the edge",
+}
+
+// gather says once what many photos have in common. The first finding of a kind
+// gives the place and the remedy.
+func gather(findings []piece.Finding) []piece.Finding {
+	count := map[string]int{}
+	names := map[string][]string{}
+	for _, f := range findings {
+		count[f.Code]++
+		names[f.Code] = append(names[f.Code], f.File)
+	}
+	var out []piece.Finding
+	for _, f := range findings {
+		text, ok := together[f.Code]
+		n := count[f.Code]
+		if !ok || n != 0 && n < 3 {
+			out = append(out, f)
+			continue
+		}
+		if n == 0 {
+			continue // said already
+		}
+		list := names[f.Code]
+		more := ""
+		if len(list) > 6 {
+			more = fmt.Sprintf(" and %d more", len(list)-6)
+			list = list[:6]
+		}
+		f.File, f.Message = "", fmt.Sprintf(text, n)+": "+strings.Join(list, ", ")+more
+		out = append(out, f)
+		count[f.Code] = 0
+	}
+	return out
 }
 
 // doneWords says what was done to a photo.

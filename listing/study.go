@@ -117,15 +117,16 @@ func (b *batch) open(ctx context.Context, s *study, o *imaging.Options) error {
 	}
 	imaging.Develop(photos)
 	n := 0
+	var findings []piece.Finding
 	for _, sh := range s.shots {
 		if sh.photo != nil {
 			n++
 			sh.name = publishedName(n, sh.source)
 			sh.record.Name = sh.name
 		}
-		s.findings = append(s.findings, shotFindings(sh)...)
+		findings = append(findings, shotFindings(sh)...)
 	}
-	s.findings = append(s.findings, setFindings(s)...)
+	s.findings = append(s.findings, gather(append(findings, setFindings(s)...))...)
 	return nil
 }
 

@@ -70,7 +70,7 @@ func prepareOptions(ctx *cli.Context, c *console) (listing.Options, error) {
 
 // prepare runs the main job and tells of it.
 func prepare(ctx *cli.Context, c *console, dirs []string, o listing.Options) (*listing.Summary, error) {
-	t := newTeller(c, c.err)
+	t := newTeller(c, c.err, false)
 	o.Report = t.tell
 	sum, err := listing.Prepare(ctx.Context, dirs, o)
 	t.close()
@@ -106,7 +106,7 @@ func checkCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			t := newTeller(c, c.out)
+			t := newTeller(c, c.out, true)
 			o.Report = t.tell
 			sum, err := listing.Check(ctx.Context, dirs, o)
 			t.close()

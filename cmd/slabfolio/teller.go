@@ -18,11 +18,14 @@ import (
 type teller struct {
 	c        *console
 	findings io.Writer // where findings in words go
+	notes    bool      // notes are said too, not only counted
 	progress *mpb.Progress
 	bar      *mpb.Bar
 }
 
-func newTeller(c *console, findings io.Writer) *teller { return &teller{c: c, findings: findings} }
+func newTeller(c *console, findings io.Writer, notes bool) *teller {
+	return &teller{c: c, findings: findings, notes: notes}
+}
 
 // tell is called for one event at a time.
 func (t *teller) tell(e listing.Event) {
@@ -36,7 +39,7 @@ func (t *teller) tell(e listing.Event) {
 			t.start(e.Pieces)
 		}
 	case "finding":
-		if t.c.quiet && e.Finding.Rank != piece.Fault {
+		if t.c.quiet && e.Finding.Rank != piece.Fault || !t.notes && e.Finding.Rank == piece.Note {
 			return
 		}
 		w := t.findings
@@ -166,5 +169,8 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 	t.c.result("%s", strings.Join(parts, ", "))
 	if did == "prepared" && count[listing.Prepared]+count[listing.UpToDate] > 0 {
 		t.c.result("look at %s", filepath.ToSlash(filepath.Join(sum.Out, "index.html")))
+		if n := ranks[piece.Note]; n > 0 {
+			t.c.result("%s there, or with slabfolio check", plural(n, "note"))
+		}
 	}
 }

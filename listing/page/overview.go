@@ -17,9 +17,9 @@ import (
 type jobRow struct {
 	Folder, Serial, Title, Kind, Size, Weight, Price, Cost, Available, Finished string
 	Thumb                                                                       string
-	Faults, Doubts, Notes                                                       int
-	Counts                                                                      string
-	Findings                                                                    []findingRow
+	Faults, Doubts                                                              int
+	Needs, Notable                                                              string // "1 fault, 2 doubts"; "3 notes"
+	ToSee, ToKnow                                                               []findingRow
 	Photos                                                                      []photoRow
 	Refused                                                                     []photoRow
 	HasListing, HasDocuments                                                    bool
@@ -88,7 +88,7 @@ func jobRowOf(e Entry, o *Options) jobRow {
 			row.Cost += ", " + o.Words.Say("overview.margin", nil) + " " + money(c.Margin, c.Currency)
 		}
 	}
-	row.Findings = findingRows(withoutPhotos(r))
+	notes := 0
 	for _, f := range r.Findings {
 		switch f.Rank {
 		case piece.Fault:
@@ -96,10 +96,13 @@ func jobRowOf(e Entry, o *Options) jobRow {
 		case piece.Doubt:
 			row.Doubts++
 		default:
-			row.Notes++
+			notes++
+			row.ToKnow = append(row.ToKnow, findingRowOf(f))
+			continue
 		}
+		row.ToSee = append(row.ToSee, findingRowOf(f))
 	}
-	row.Counts = counts(row.Faults, row.Doubts, row.Notes)
+	row.Needs, row.Notable = counts(row.Faults, row.Doubts, 0), counts(0, 0, notes)
 	for _, p := range r.Photos {
 		pr := photoRowOf(e, p, o)
 		if p.Before == "" {
@@ -128,15 +131,6 @@ func photoRowOf(e Entry, p report.PhotoRecord, o *Options) photoRow {
 		}
 	}
 	return pr
-}
-
-// withoutPhotos lists the findings that stand with no photo.
-func withoutPhotos(r *report.Report) []piece.Finding {
-	photo := map[string]bool{}
-	for _, p := range r.Photos {
-		photo[p.Source] = true
-	}
-	return slices.DeleteFunc(slices.Clone(r.Findings), func(f piece.Finding) bool { return photo[f.File] && f.Line == 0 })
 }
 
 func findingRows(findings []piece.Finding) []findingRow {
