@@ -1,4 +1,174 @@
 package weight
 
-// Of estimates the weight of one piece.
-func Of(in Input, t Tables) Estimate { return Estimate{Absent: map[string]string{}} }
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/wood"
+)
+
+// Of estimates the weight of one piece. Hardware, glue, screws and what else
+// the spec does not name are not in it.
+func Of(in Input, t Tables) Estimate {
+	e := &estimator{in: in, t: t, p: in.Piece, out: Estimate{Absent: map[string]string{}}}
+	e.top()
+	e.base()
+	e.parts()
+	e.finish()
+	e.total()
+	e.compare()
+	return e.out
+}
+
+// An estimator gathers an Estimate.
+type estimator struct {
+	in      Input
+	t       Tables
+	p       *piece.Piece
+	out     Estimate
+	missing string // why the total cannot be known, the first reason
+}
+
+// add takes a part into the estimate. mass and volume carry their doubt;
+// density is for showing.
+func (e *estimator) add(p Part, mass figure.Doubted, volumeL, density float64) {
+	low, high := mass.Range()
+	if !(mass.Value >= 0) || math.IsInf(mass.Value+high-low, 0) || math.IsNaN(high-low) {
+		e.lack(p.Name, "its numbers give no weight")
+		return
+	}
+	p.Kg, p.Low, p.High, p.Doubted = mass.Value, math.Max(0, low), high, mass
+	p.VolumeL, p.Density = volumeL, density
+	if p.Count == 0 {
+		p.Count = 1
+	}
+	e.out.Parts = append(e.out.Parts, p)
+	e.out.Sum = e.out.Sum.Plus(mass)
+}
+
+// lack notes that a part's weight cannot be known, and with it the total.
+func (e *estimator) lack(name, why string) {
+	e.out.Absent["weight of "+name] = why
+	if e.missing == "" {
+		e.missing = fmt.Sprintf("the weight of %s is not known: %s", name, why)
+	}
+}
+
+func (e *estimator) find(at piece.Place, rank piece.Rank, code, remedy, format string, args ...any) {
+	e.out.Findings = append(e.out.Findings, piece.Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf(format, args...), Remedy: remedy})
+}
+
+// rule returns a line of the table of practice.
+func (e *estimator) rule(key string) practice { return e.t.Materials.practice[key] }
+
+// judged gives v the lopsided relative doubt of a line of practice.
+func (p practice) judged(v float64, cause string) figure.Doubted {
+	return figure.Within(v, v*p.low/p.value, v*p.high/p.value, cause)
+}
+
+// weighed gives a mass the doubt of a scale.
+func (e *estimator) weighed(kg float64, of string) figure.Doubted {
+	half := math.Max(kg*(e.rule("scale").high-1), math.Min(e.rule("scale_kg").value, kg/2))
+	return figure.Give(kg, half, "weighing of "+of)
+}
+
+// A stuff is a material or a wood with its density.
+type stuff struct {
+	id, name, source string
+	density          figure.Doubted
+	metal            bool
+}
+
+// stuff looks a name up among the materials and then among the woods; a wood
+// that is also in the top is taken with the top's density and moisture.
+func (e *estimator) stuff(name string) (stuff, error) {
+	m, err := e.t.Materials.Lookup(name)
+	if err == nil {
+		return stuff{m.ID, m.Name, m.Source, m.DensityDoubted(), m.Family == "metal"}, nil
+	}
+	s, werr := e.t.Woods.Lookup(name)
+	if werr != nil {
+		return stuff{}, notFound(name, err, werr)
+	}
+	moisture := e.t.Woods.MoistureOf(nil, s.ID)
+	for _, w := range e.p.Top.Wood {
+		if r, err := e.t.Woods.Resolve(w); err == nil && r.ID == s.ID {
+			s, moisture = r, e.t.Woods.MoistureOf(w.Moisture, s.ID)
+			break
+		}
+	}
+	if !s.HasDensity() {
+		return stuff{}, fmt.Errorf("the density of %s is not known", s.ID)
+	}
+	return stuff{s.ID, s.Name, s.Source, s.DensityDoubted(moisture), false}, nil
+}
+
+// notFound joins what the two tables suggest.
+func notFound(name string, merr, werr error) error {
+	if a, ok := werr.(*wood.AmbiguousError); ok {
+		return a
+	}
+	u := &UnknownError{Name: name}
+	if m, ok := merr.(*UnknownError); ok {
+		u.Suggestions = append(u.Suggestions, m.Suggestions...)
+	}
+	if w, ok := werr.(*wood.UnknownError); ok {
+		u.Suggestions = append(u.Suggestions, w.Suggestions...)
+	}
+	return u
+}
+
+// total sums up.
+func (e *estimator) total() {
+	if len(e.out.Parts) == 0 && e.missing == "" {
+		e.missing = "nothing in the spec has a weight"
+	}
+	if e.missing != "" {
+		e.out.Absent["weight"] = e.missing
+		return
+	}
+	f := e.out.Sum.Figure("kg", "sum of the parts; doubts of one cause add straight, of different causes by root sum square", "weight_parts", "weight_parts")
+	e.out.Total = &f
+}
+
+// compare holds the estimate against the scale.
+func (e *estimator) compare() {
+	w := e.p.Weighed
+	if !w.Set() || e.out.Total == nil {
+		return
+	}
+	f := *e.out.Total
+	v := float64(w.V)
+	if v >= f.Low && v <= f.High {
+		return
+	}
+	deed, look := "more", "a part that is not in the spec"
+	if v < f.Low {
+		deed, look = "less", "a part that is hollow or of another material"
+	}
+	e.find(w.At, piece.Doubt, "weight.outside-range", "look first at "+orList(append(e.out.Sum.Largest(2), look)),
+		"on the scale the piece is %.1f kg, %s than its parts come to: %.1f kg, between %.1f and %.1f", v, deed, f.Value, f.Low, f.High)
+}
+
+// litres turns mm³ into litres.
+func litres(d figure.Doubted) figure.Doubted { return d.Scale(1e-6) }
+
+// kilograms multiplies litres by kg/m³.
+func kilograms(volumeL, density figure.Doubted) figure.Doubted {
+	return volumeL.Times(density).Scale(1e-3)
+}
+
+// vary returns f at v with the doubt that each of its variables gives it,
+// reckoned at the edges.
+func vary(f func([]float64) float64, v, half []float64, cause []string) figure.Doubted {
+	base := f(v)
+	d := figure.Sure(base)
+	for i := range v {
+		low, high := append([]float64(nil), v...), append([]float64(nil), v...)
+		low[i], high[i] = math.Max(0, v[i]-half[i]), v[i]+half[i]
+		d = d.Plus(figure.Within(0, f(low)-base, f(high)-base, cause[i]))
+	}
+	return d
+}

@@ -36,10 +36,8 @@ func (e *AmbiguousError) Error() string {
 // *UnknownError with the nearest names.
 func (t *Table) Lookup(name string) (Species, error) {
 	key := plain(name)
-	for i, s := range t.species {
-		if plain(s.ID) == key && key != "" {
-			return t.species[i], nil
-		}
+	if i, ok := t.byID[key]; ok {
+		return t.species[i], nil
 	}
 	if at := t.names[key]; len(at) == 1 {
 		return t.species[at[0]], nil
@@ -62,7 +60,7 @@ func (t *Table) ids(at []int) []string {
 
 // index fills names and nouns.
 func (t *Table) index() {
-	t.names, t.nouns = map[string][]int{}, map[string][]int{}
+	t.byID, t.names, t.nouns = map[string]int{}, map[string][]int{}, map[string][]int{}
 	add := func(m map[string][]int, key string, i int) {
 		if key == "" {
 			return
@@ -72,6 +70,7 @@ func (t *Table) index() {
 		}
 	}
 	for i, s := range t.species {
+		t.byID[plain(s.ID)] = i
 		for _, n := range append(namesOf(s), s.Aliases...) {
 			add(t.names, plain(n), i)
 		}

@@ -58,6 +58,7 @@ type Species struct {
 // is never changed; WithEntries returns a new one.
 type Table struct {
 	species  []Species
+	byID     map[string]int
 	names    map[string][]int // every spelling of a name to the woods that bear it
 	nouns    map[string][]int // "walnut" to all walnuts
 	listed   []listing

@@ -1,0 +1,205 @@
+package weight
+
+import (
+	"fmt"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/geometry"
+	"slabfolio/listing/piece"
+)
+
+// base weighs what the top stands on: by the scale, by its sections, or by its
+// volume.
+func (e *estimator) base() {
+	b := e.p.Base
+	if b == nil {
+		return
+	}
+	before := len(e.out.Parts)
+	switch {
+	case b.Weight.Set() && b.Weight.V > 0:
+		e.add(Part{Role: RoleBase, Name: "base", Source: "piece.yaml", Rule: "weighed"}, e.weighed(float64(b.Weight.V), "the base"), 0, 0)
+	case len(b.Sections) > 0:
+		for i, s := range b.Sections {
+			name := b.Material.V
+			if s.Material.Set() {
+				name = s.Material.V
+			}
+			e.section(s, name, Part{Role: RoleBase, Index: i, Name: "base"}, fmt.Sprintf("base section %d", i+1))
+		}
+	case b.Volume.Set() && b.Volume.V > 0:
+		x, err := e.stuff(b.Material.V)
+		if err != nil {
+			e.noStuff(b.Material, b.At, "the base", err)
+			break
+		}
+		v := e.rule("volume").judged(float64(b.Volume.V), "volume of the base")
+		e.add(Part{Role: RoleBase, Name: "base", Material: x.id, Source: x.source, Rule: "volume as given, times the density of " + x.id}, kilograms(v, x.density), v.Value, x.density.Value)
+	default:
+		e.lack("the base", "neither its weight nor its sections nor its volume are given")
+		e.out.Absent["base weight"] = e.out.Absent["weight of the base"]
+		return
+	}
+	sum := figure.Sure(0)
+	for _, p := range e.out.Parts[before:] {
+		sum = sum.Plus(p.Doubted)
+	}
+	if len(e.out.Parts) > before && e.out.Absent["weight of the base"] == "" {
+		f := sum.Figure("kg", "sum of the base's parts", "weight_parts", "base")
+		e.out.Base = &f
+	} else {
+		e.out.Absent["base weight"] = e.out.Absent["weight of the base"]
+	}
+}
+
+// section adds a metal section or plate and returns its volume in litres.
+func (e *estimator) section(s piece.Section, material string, p Part, cause string) figure.Doubted {
+	who := "the base"
+	if p.Role == RoleChannel {
+		who = "the top"
+	}
+	x, err := e.stuff(material)
+	if err != nil {
+		e.noStuff(piece.Value[string]{V: material, At: s.At}, s.At, who, err)
+		return figure.Sure(0)
+	}
+	one, what, err := SectionVolume(s, cause)
+	if err != nil {
+		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", err)
+		e.lack(who, err.Error())
+		return figure.Sure(0)
+	}
+	p.Count = count(s.Count)
+	roll := e.rule("section")
+	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.low, roll.high, "rolling of "+cause))
+	p.Material, p.Source = x.id, x.source
+	p.Rule = fmt.Sprintf("%d x %s, sharp corners, times the density of %s", p.Count, what, x.id)
+	e.add(p, kilograms(v, x.density), v.Value, x.density.Value)
+	return v
+}
+
+// noStuff says that a material is not known, or not said.
+func (e *estimator) noStuff(name piece.Value[string], at piece.Place, who string, err error) {
+	if name.V == "" {
+		e.lack(who, "its material is not given")
+		return
+	}
+	if name.Set() {
+		at = name.At
+	}
+	e.find(at, piece.Doubt, "weight.material-unknown", "write a material or wood of the tables, or give a weight", "%s", err)
+	e.lack(who, err.Error())
+}
+
+// parts weighs drawers, aprons, shelves and hardware.
+func (e *estimator) parts() {
+	for i, p := range e.p.Parts {
+		name := p.Name.V
+		if name == "" {
+			name = fmt.Sprintf("part %d", i+1)
+		}
+		out := Part{Role: RolePart, Index: i, Name: name, Count: count(p.Count)}
+		n := float64(out.Count)
+		if p.Weight.Set() && p.Weight.V > 0 {
+			out.Source, out.Rule = "piece.yaml", fmt.Sprintf("%d x the weight given", out.Count)
+			e.add(out, e.weighed(float64(p.Weight.V), name).Scale(n), 0, 0)
+			continue
+		}
+		if len(p.Size) != 3 {
+			e.lack(name, "neither its weight nor its size is given")
+			e.find(p.At, piece.Note, "weight.part-not-known", "give its weight, or its size and material", "the weight of %s is not known, and so that of the piece is not either", name)
+			continue
+		}
+		x, err := e.stuff(p.Material.V)
+		if err != nil {
+			e.noStuff(p.Material, p.At, name, err)
+			continue
+		}
+		v, rule, err := partVolume(p, fmt.Sprintf("part %d", i+1))
+		if err != nil {
+			e.find(p.At, piece.Doubt, "weight.part-size", "check size and walls", "%s: %s", name, err)
+			e.lack(name, err.Error())
+			continue
+		}
+		v = litres(v).Scale(n)
+		out.Material, out.Source = x.id, x.source
+		out.Rule = fmt.Sprintf("%d x %s, times the density of %s", out.Count, rule, x.id)
+		e.add(out, kilograms(v, x.density), v.Value, x.density.Value)
+	}
+}
+
+// partVolume returns the volume in mm³ of one part: a block, or a box with
+// walls that is open at the top.
+func partVolume(p piece.Part, cause string) (figure.Doubted, string, error) {
+	v := make([]float64, 0, 4)
+	half := make([]float64, 0, 4)
+	for _, s := range p.Size {
+		if !(s.V > 0) || s.V > maxRun {
+			return figure.Doubted{}, "", fmt.Errorf("a size of %.4g mm is none", float64(s.V))
+		}
+		v, half = append(v, float64(s.V)), append(half, geometry.TapeDoubt(float64(s.V)))
+	}
+	// The least of the three sides is a thickness, taken with a rule.
+	least := 0
+	for i := range v {
+		if v[i] < v[least] {
+			least = i
+		}
+	}
+	half[least] = geometry.GaugeDoubt(v[least])
+	names := []string{cause + " length", cause + " width", cause + " height", cause + " walls"}
+	if !p.Walls.Set() {
+		d := vary(func(v []float64) float64 { return v[0] * v[1] * v[2] }, v, half, names[:3])
+		return d, "length x width x height", nil
+	}
+	wall := float64(p.Walls.V)
+	if !(wall > 0) {
+		return figure.Doubted{}, "", fmt.Errorf("walls of %.4g mm are none", wall)
+	}
+	if _, err := BoxVolume(v[0], v[1], v[2], wall); err != nil {
+		return figure.Doubted{}, "", err
+	}
+	f := func(v []float64) float64 {
+		b, err := BoxVolume(v[0], v[1], v[2], v[3])
+		if err != nil { // at the edge of the doubt: as good as solid
+			return v[0] * v[1] * v[2]
+		}
+		return b
+	}
+	v, half = append(v, wall), append(half, geometry.GaugeDoubt(wall))
+	return vary(f, v, half, names), "box open at the top, bottom as thick as the walls", nil
+}
+
+// count returns how many there are; 1 where it is not said.
+func count(v piece.Value[int]) int {
+	if v.Set() && v.V > 0 {
+		return v.V
+	}
+	return 1
+}
+
+// finish weighs the film on the top. A top that was weighed has it on.
+func (e *estimator) finish() {
+	f := e.p.Finish
+	o, th := e.in.Outline, float64(e.p.Top.Thickness.V)
+	if f == nil || o == nil || !(th > 0) || e.p.Top.Weighed.Set() {
+		return
+	}
+	film, ok := e.t.Materials.films[f.Family.V]
+	if !ok || film.gm2 == 0 {
+		return
+	}
+	area := o.AreaMM2().Scale(1e-6)
+	where := "upper face"
+	if film.faces == "all" {
+		area = area.Scale(2).Plus(figure.Sure(o.PerimeterMM() * th * 1e-6))
+		where = "both faces and the edge of the top"
+	}
+	c := e.rule("coats")
+	coats, said := figure.Within(c.value, c.low, c.high, "coats of finish"), "coats not said"
+	if f.Coats.Set() && f.Coats.V > 0 {
+		coats, said = figure.Sure(float64(f.Coats.V)), fmt.Sprintf("%d coats", f.Coats.V)
+	}
+	kg := area.Times(coats).Times(figure.Within(film.gm2, film.low, film.high, "finish to a coat")).Scale(1e-3)
+	e.add(Part{Role: RoleFinish, Name: "finish", Material: f.Family.V, Source: film.source, Rule: fmt.Sprintf("%.3g g/m2 a coat, %s, %s", film.gm2, said, where)}, kg, 0, 0)
+}

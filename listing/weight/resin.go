@@ -1,0 +1,170 @@
+package weight
+
+import (
+	"fmt"
+	"math"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+)
+
+// resins adds every resin of the top and returns their volume in litres. room
+// is what the top has left for wood and resin.
+func (e *estimator) resins(s slab, room figure.Doubted) figure.Doubted {
+	sum := figure.Sure(0)
+	for i, r := range e.p.Top.Resin {
+		m := e.resinMaterial(r)
+		name := "resin"
+		if len(e.p.Top.Resin) > 1 {
+			name = fmt.Sprintf("resin %d", i+1)
+		}
+		v, kg, rule, ok := e.resinAmount(i, r, m, s, name)
+		if !ok {
+			e.lack("the top", "the spec does not say how much resin is in it")
+			continue
+		}
+		if v.Value > room.Value {
+			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%.1f l of resin do not fit into a top that has room for %.1f l", v.Value, room.Value)
+			e.lack("the top", "more resin is said than the top has room for")
+			continue
+		}
+		e.checkMixed(i, r, m, v, s)
+		e.checkPours(r, m, s.thickness.Value)
+		e.add(Part{Role: RoleResin, Index: i, Name: name, Material: m.ID, Source: m.Source, Rule: rule}, kg, v.Value, m.Density)
+		sum = sum.Plus(v)
+	}
+	return sum
+}
+
+// resinMaterial returns the resin with the density that counts.
+func (e *estimator) resinMaterial(r piece.Resin) Material {
+	m, err := e.t.Materials.Lookup(DefaultResin)
+	if err != nil {
+		m = Material{ID: DefaultResin}
+	}
+	if r.Material.Set() {
+		x, err := e.t.Materials.Lookup(r.Material.V)
+		switch {
+		case err == nil:
+			m = x
+		case !r.Density.Set():
+			e.find(r.Material.At, piece.Doubt, "weight.resin-unknown", "give its density from the product's sheet, or add it to workshop.yaml: resins", "%s; the density of %s is taken", err, DefaultResin)
+		}
+	}
+	if r.Density.Set() && r.Density.V > 0 {
+		m = m.withDensity(float64(r.Density.V), e.rule("stated_density"), "piece.yaml")
+	}
+	return m
+}
+
+// resinAmount returns volume in litres and mass in kg of a resin. What says
+// most counts: its volume, its share of the face, the share measured from a
+// photo, what was mixed less what was left and lost.
+func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name string) (v, kg figure.Doubted, rule string, ok bool) {
+	density := m.DensityDoubted()
+	share := func(d figure.Doubted, what string) (figure.Doubted, figure.Doubted, string, bool) {
+		v := d.Times(s.volume)
+		return v, kilograms(v, density), what + " times the volume of the top, times the density of " + m.ID, true
+	}
+	switch {
+	case r.Volume.Set() && r.Volume.V > 0:
+		v := e.rule("resin_volume").judged(float64(r.Volume.V), "volume of "+name)
+		return v, kilograms(v, density), "volume as given, times the density of " + m.ID, true
+	case r.Area.Set() && r.Area.V > 0:
+		return share(e.rule("resin_area").judged(float64(r.Area.V)/100, "area of "+name), "share of the face as given")
+	case e.in.ResinShare != nil && i == 0 && e.in.ResinShare.Value > 0:
+		f := e.in.ResinShare
+		return share(figure.Within(f.Value, f.Low, f.High, "area of "+name), "share of the face measured from the photo")
+	}
+	net, ok := e.net(r, m, name)
+	if !ok {
+		return v, kg, "", false
+	}
+	kept := e.rule("resin_kept")
+	kg = net.Times(figure.Within(kept.value, kept.low, kept.high, "loss of "+name+" in flattening and trimming"))
+	return kg.Over(density).Scale(1000), kg, fmt.Sprintf("mixed less left over, of which %.0f to %.0f %% stay in the piece", kept.low*100, kept.high*100), true
+}
+
+// net returns the mass in kg of what was mixed less what was left over.
+func (e *estimator) net(r piece.Resin, m Material, name string) (figure.Doubted, bool) {
+	mixed, ok := e.amount(r.Mixed, m, "mixing of "+name)
+	if !ok {
+		return figure.Doubted{}, false
+	}
+	if left, ok := e.amount(r.LeftOver, m, "what was left of "+name); ok {
+		if left.Value >= mixed.Value {
+			e.find(r.At, piece.Doubt, "weight.resin-left-over", "check mixed and left_over", "as much resin was left over as was mixed")
+			return figure.Doubted{}, false
+		}
+		mixed = mixed.Minus(left)
+	}
+	return mixed, true
+}
+
+// amount returns the mass in kg of an amount of liquid resin.
+func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Doubted, bool) {
+	p := e.rule("resin_mixed")
+	switch {
+	case a.Mass.Set() && a.Mass.V > 0:
+		return e.weighed(float64(a.Mass.V), cause), true
+	case a.Volume.Set() && a.Volume.V > 0:
+		liquid := figure.Within(m.LiquidDensity, m.LiquidLow, m.LiquidHigh, "density of "+m.ID)
+		return kilograms(p.judged(float64(a.Volume.V), cause), liquid), true
+	}
+	return figure.Doubted{}, false
+}
+
+// checkMixed holds what the geometry asks for against what was mixed.
+func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubted, s slab) {
+	if r.Volume.Set() && r.Area.Set() {
+		byArea := s.volume.Scale(float64(r.Area.V) / 100)
+		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").high-1) {
+			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %.1f l, and its share of the face comes to %.1f l", v.Value, byArea.Value)
+		}
+	}
+	geometry := r.Volume.Set() || r.Area.Set() || e.in.ResinShare != nil && i == 0
+	net, ok := e.net(r, m, "the resin")
+	if !geometry || !ok {
+		return
+	}
+	net = net.Over(m.DensityDoubted()).Scale(1000)
+	low, _ := v.Minus(net).Range()
+	_, high := v.Range()
+	switch {
+	case low > 0:
+		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, more than the %.1f l that were mixed", v.Value, net.Value)
+	case v.Value > net.Value:
+		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, as good as more than the %.1f l that were mixed: nothing would have been lost in trimming", v.Value, net.Value)
+	case high < net.Value*e.rule("resin_kept").low:
+		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %.1f l, much less than the %.1f l that were mixed", v.Value, net.Value)
+	}
+}
+
+// checkPours holds the depth of a layer against what the resin stands.
+func (e *estimator) checkPours(r piece.Resin, m Material, thickness float64) {
+	if m.PourDepth <= 0 || thickness <= 0 {
+		return
+	}
+	pours := math.Max(1, float64(r.Pours.V))
+	depth := thickness / pours
+	if depth <= m.PourDepth*1.005 {
+		return
+	}
+	how := fmt.Sprintf("%.0f pours of about %.0f mm", pours, depth)
+	if pours == 1 {
+		how = fmt.Sprintf("one pour of %.0f mm", depth)
+	}
+	if !r.Pours.Set() {
+		how = fmt.Sprintf("%.0f mm of resin, in how many pours is not said,", depth)
+	}
+	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %.0f mm a layer that %s usually takes; a deeper one can overheat", how, m.PourDepth, m.Name)
+}
+
+func (e *estimator) resinRule() string {
+	for _, p := range e.out.Parts {
+		if p.Role == RoleResin {
+			return p.Rule
+		}
+	}
+	return ""
+}
