@@ -33,6 +33,7 @@ type filter struct {
 	taps   int
 	first  []int32
 	weight []int16 // taps values a sample
+	lanes  []int32 // the weights as the vector code wants them, if it does
 }
 
 // newFilter returns the filter that takes the span from lo to hi of an axis of

@@ -24,10 +24,12 @@ func mixRowsGo(dst []uint16, rows [][]uint16, weight []int16, at int) {
 	}
 }
 
-// shrinkRowGo filters a row of interleaved pixels along itself.
-func shrinkRowGo(dst, src []uint16, f *filter) {
+// shrinkRowGo filters a row of interleaved pixels along itself, from output
+// pixel from on.
+func shrinkRowGo(dst, src []uint16, f *filter, from int) {
 	n := f.taps
-	for i, first := range f.first {
+	for i := from; i < len(f.first); i++ {
+		first := f.first[i]
 		weight := f.weight[i*n : (i+1)*n]
 		in := src[int(first)*3:]
 		in = in[:min(3*n, len(in))]

@@ -83,6 +83,7 @@ func Take(r Rows, v View) (*Image, error) {
 func scale(r Rows, box [4]float64, ow, oh int) *Image {
 	w, h := r.Size()
 	fx, fy := newFilter(box[0], box[2], w, ow), newFilter(box[1], box[3], h, oh)
+	fx.setLanes()
 	out := New(ow, oh)
 	if oh < 64 {
 		scaleBand(r, fx, fy, out, 0, oh)

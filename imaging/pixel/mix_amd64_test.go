@@ -1,0 +1,41 @@
+package pixel
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+func TestVectorsAgreeWithPlainCode(t *testing.T) {
+	if !vectors {
+		t.Skip("this machine has no AVX2")
+	}
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 200 {
+		m := New(1+rng.IntN(300), 1+rng.IntN(90))
+		for i := range m.Pix {
+			m.Pix[i] = uint16(rng.Uint32())
+			if rng.IntN(4) == 0 {
+				m.Pix[i] = uint16(0) - uint16(rng.IntN(2)) // 0 or 65535
+			}
+		}
+		x0, y0 := rng.Float64()*float64(m.W)/3, rng.Float64()*float64(m.H)/3
+		v := View{W: 1 + rng.IntN(m.W), H: 1 + rng.IntN(m.H), Quad: Box(x0, y0, x0+0.6*float64(m.W)+1, y0+0.6*float64(m.H)+1)}
+		if rng.IntN(3) == 0 {
+			v.Quad[1].Y += 0.05 * float64(m.H)
+		}
+		fast, err := Take(m.Read(), v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		vectors = false
+		plain, err := Take(m.Read(), v)
+		vectors = true
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(fast.Pix, plain.Pix) {
+			t.Fatalf("%d × %d taken as %+v differs", m.W, m.H, v)
+		}
+	}
+}
