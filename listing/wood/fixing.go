@@ -20,7 +20,7 @@ type Allowance struct {
 	Bolt    float64 // diameter, mm; 0 where not known
 	Play    float64 // what the fixing allows, mm
 	Known   bool    // whether Play is known
-	Allowed bool    // Play is at least Movement.Value; only where Known
+	Allowed bool    // Play is at least Movement.Value, or there is nothing to speak of to allow
 	Rigid   bool    // a fixing that allows nothing to speak of
 }
 
@@ -54,7 +54,7 @@ func (t *Table) Fixing(f piece.Fixing, perMM figure.Doubted, rule, source string
 	case oneOf(f.Holes.V, "round") && dia > 0:
 		a.Known, a.Play, a.Rigid = true, clear-dia, true
 	}
-	a.Allowed = a.Known && a.Play >= a.Movement.Value
+	a.Allowed = a.Known && a.Play >= a.Movement.Value || a.Movement.High < minMovement
 	return a, true
 }
 
@@ -66,15 +66,14 @@ func (a Allowance) Finding(where piece.Place) (piece.Finding, bool) {
 	}
 	moves := fmt.Sprintf("the wood between the outermost fixings moves by about %.1f mm over the year, %.1f mm at most", a.Movement.Value, a.Movement.High)
 	switch {
-	case !a.Known && a.Movement.High >= minMovement:
-		return at(where, piece.Note, "fixing.allowance-unknown", moves+"; the spec does not say what the fixing allows", "say the bolt, and holes: slotted with the slot's length; "+need), true
+	case a.Movement.High < minMovement:
 	case !a.Known:
-		return piece.Finding{}, false
-	case a.Rigid && a.Movement.Value > a.Play && a.Movement.High >= minMovement:
+		return at(where, piece.Note, "fixing.allowance-unknown", moves+"; the spec does not say what the fixing allows", "say the bolt, and holes: slotted with the slot's length; "+need), true
+	case a.Movement.Value > a.Play && a.Rigid:
 		return at(where, piece.Doubt, "fixing.rigid-across-grain", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
 	case a.Movement.Value > a.Play:
 		return at(where, piece.Doubt, "fixing.slot-short", fmt.Sprintf("%s, and the slot allows %.1f mm", moves, a.Play), need), true
-	case a.Movement.High > a.Play && a.Movement.High >= minMovement:
+	case a.Movement.High > a.Play:
 		return at(where, piece.Note, "fixing.slot-tight", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
 	}
 	return piece.Finding{}, false

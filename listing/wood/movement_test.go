@@ -1,0 +1,344 @@
+package wood
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+func TestWorkedExamplesOfMovement(t *testing.T) {
+	// Wood Handbook, FPL-GTR-190, p. 13-17: flat-grained white fir, 232 mm
+	// (9.15 in) wide, 8 to 11 %, C_T 0.00245: 233.7 mm, 9.217 in.
+	near(t, "white fir", CoefficientForm(232, 0.00245, 8, 11), 1.705, 0.0005)
+	near(t, "white fir, size", 232+CoefficientForm(232, 0.00245, 8, 11), 233.7, 0.05)
+	near(t, "white fir, inches", 9.15+CoefficientForm(9.15, 0.00245, 8, 11), 9.217, 0.0005)
+	// The same by the shrinkage form, S_T 7.0 (table 4-3): 0.4 % more.
+	near(t, "white fir, shrinkage form", ShrinkageForm(232, 7.0, 30, 8, 11), 1.712, 0.0005)
+	// A flooring trade association: mesquite 5 in wide, 6 to 9 %: 0.019 in.
+	near(t, "mesquite", CoefficientForm(5, 0.00129, 6, 9), 0.01935, 1e-9)
+	// Green to oven-dry gives the shrinkage itself.
+	near(t, "green to oven-dry", ShrinkageForm(100, 7.8, 30, 30, 0), -7.8, 1e-9)
+	near(t, "wetter than green is green", ShrinkageForm(100, 7.8, 30, 80, 0), -7.8, 1e-9)
+	near(t, "no shrinkage", ShrinkageForm(100, 0, 30, 8, 12), 0, 0)
+}
+
+func TestCoefficientsFromShrinkage(t *testing.T) {
+	near(t, "walnut", Coefficient(7.8, 30), 0.00274, 5e-6)
+	near(t, "walnut, S/(3000-20S)", Coefficient(7.8, 30), 7.8/(3000-20*7.8), 1e-15)
+	near(t, "western redcedar, radial", Coefficient(2.4, 22), 0.00111, 5e-6)
+	near(t, "western redcedar, tangential", Coefficient(5.0, 22), 0.00234, 5e-6)
+	for s := 0.5; s < 15; s += 0.5 {
+		near(t, "there and back", shrinkageOf(Coefficient(s, 30), 30), s, 1e-12)
+	}
+	// Every wood with both, of one source: the published coefficient is the
+	// shrinkage's to its rounding, but where a note says otherwise.
+	tab := load(t)
+	same := 0
+	for _, s := range tab.All() {
+		if s.Notes != "" && s.FSP == 30 || strings.Contains(s.Source, "DIN 68100") {
+			continue
+		}
+		for _, p := range [][2]float64{{s.CoefR, s.Radial}, {s.CoefT, s.Tangential}} {
+			if p[0] == 0 || p[1] == 0 {
+				continue
+			}
+			if off := math.Abs(Coefficient(p[1], s.FSP) - p[0]); off > 1.1e-5+0.02*p[0] {
+				if s.Confidence == "read" {
+					t.Errorf("%s: %.5f from a shrinkage of %v %%, published %.5f", s.ID, Coefficient(p[1], s.FSP), p[1], p[0])
+				}
+				continue
+			}
+			same++
+		}
+	}
+	if same < 90 {
+		t.Errorf("only %d coefficients reproduce", same)
+	}
+	t.Logf("%d coefficients reproduce from the shrinkage", same)
+}
+
+func season(from, to float64) Season { return Season{FromMC: from, ToMC: to} }
+
+func move(t *testing.T, id, cut, grain string, s Season) Movement {
+	t.Helper()
+	tab := load(t)
+	sp, err := tab.Lookup(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := tab.Move(sp, cut, grain, 1400, 400, 40, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func TestEveryCut(t *testing.T) {
+	s := season(6, 10) // walnut: C_R 0.00190, C_T 0.00274
+	for _, c := range []struct {
+		cut           string
+		width, height float64
+	}{
+		{"flat-sawn", 400 * 0.00274 * 4, 40 * 0.00190 * 4},
+		{"quarter-sawn", 400 * 0.00190 * 4, 40 * 0.00274 * 4},
+		{"rift-sawn", 400 * 0.00232 * 4, 40 * 0.00232 * 4},
+		{"through-and-through", 400 * 0.00232 * 4, 40 * 0.00232 * 4},
+		{"", 400 * 0.00232 * 4, 40 * 0.00232 * 4},
+	} {
+		m := move(t, "black-walnut", c.cut, "", s)
+		near(t, c.cut+" width", m.Width.Value, c.width, 1e-9)
+		near(t, c.cut+" thickness", m.Thickness.Value, c.height, 1e-9)
+		near(t, c.cut+" across", m.Across.Value, c.width, 1e-9)
+		low, high := m.Width.Range()
+		if !(low >= 0 && low < m.Width.Value && high > m.Width.Value) {
+			t.Errorf("%s: %v..%v", c.cut, low, high)
+		}
+	}
+	// Through-and-through ranges at least from the radial to the tangential.
+	low, high := move(t, "black-walnut", "through-and-through", "", s).Width.Range()
+	if low > 400*0.00190*4 || high < 400*0.00274*4 {
+		t.Errorf("through-and-through: %v..%v", low, high)
+	}
+}
+
+func TestEveryGrain(t *testing.T) {
+	s := season(6, 10)
+	along := 0.0015 * 4 / 30 // 0.1 to 0.2 % green to oven-dry
+	m := move(t, "black-walnut", "flat-sawn", "along length", s)
+	near(t, "along length: length", m.Length.Value, 1400*along, 1e-9)
+	m = move(t, "black-walnut", "flat-sawn", "along width", s)
+	near(t, "along width: width", m.Width.Value, 400*along, 1e-9)
+	near(t, "along width: length", m.Length.Value, 1400*0.00274*4, 1e-9)
+	if m.AcrossAxis != "length" || m.Across.Value != m.Length.Value {
+		t.Errorf("%+v", m)
+	}
+	m = move(t, "black-walnut", "", "end grain", s)
+	near(t, "end grain: length", m.Length.Value, 1400*0.00274*4, 1e-9)
+	near(t, "end grain: width", m.Width.Value, 400*0.00274*4, 1e-9)
+	near(t, "end grain: thickness", m.Thickness.Value, 40*along, 1e-9)
+}
+
+func TestOutside6To14TheShrinkageFormCounts(t *testing.T) {
+	m := move(t, "black-walnut", "flat-sawn", "", season(5, 16))
+	near(t, "shrinkage form", m.Width.Value, 400*11/(3000/7.8-30+5), 1e-9)
+	if !strings.Contains(m.Rule, "13-3") || !strings.Contains(move(t, "black-walnut", "", "", season(6, 14)).Rule, "13-2") {
+		t.Error("the rule does not say which form")
+	}
+	near(t, "22 % fibre saturation", move(t, "western-redcedar", "flat-sawn", "", season(5, 25)).Width.Value, 400*17/(2200/5.0-22+5), 1e-9)
+}
+
+func TestWhereTheTablesContradictTheLargerCounts(t *testing.T) {
+	s := season(6, 10)
+	// African mahogany: published 0.00201, its shrinkage would give 0.00155.
+	near(t, "african mahogany", move(t, "african-mahogany", "flat-sawn", "", s).Width.Value, 400*0.00201*4, 1e-9)
+	// White oak: the group's 0.00365, its own shrinkage gives 0.00376.
+	near(t, "white oak", move(t, "white-oak", "flat-sawn", "", s).Width.Value, 400*Coefficient(10.5, 30)*4, 1e-9)
+	// Wenge has a tangential coefficient and nothing else.
+	m := move(t, "wenge", "quarter-sawn", "", s)
+	near(t, "wenge, quarter-sawn", m.Width.Value, 400*0.00201*4, 1e-9)
+	if !strings.Contains(m.Rule, "stands in as an upper bound") {
+		t.Error(m.Rule)
+	}
+	near(t, "wenge, shrinkage form", move(t, "wenge", "flat-sawn", "", season(5, 9)).Width.Value, 400*4/(3000/shrinkageOf(0.00201, 30)-30+5), 1e-9)
+	// Sapele has shrinkage and no coefficient.
+	near(t, "sapele", move(t, "sapele", "flat-sawn", "", s).Width.Value, 400*7.4/(3000-148)*4, 1e-9)
+	tab := load(t)
+	mango, _ := tab.Lookup("mango")
+	_, err := tab.Move(mango, "", "", 1, 1, 1, s)
+	var a *AbsentError
+	if !errors.As(err, &a) || !strings.Contains(a.Why, "mango") {
+		t.Errorf("mango: %v", err)
+	}
+}
+
+func TestEveryWoodMovesSanely(t *testing.T) {
+	tab := load(t)
+	n := 0
+	for _, s := range tab.All() {
+		for _, cut := range []string{"", "flat-sawn", "rift-sawn", "quarter-sawn"} {
+			for _, grain := range []string{"", "along width", "end grain"} {
+				for _, sea := range []Season{season(6, 10), season(2, 25), season(8, 8), season(9, 60)} {
+					m, err := tab.Move(s, cut, grain, 1400, 400, 40, sea)
+					if err != nil {
+						continue
+					}
+					n++
+					for _, d := range []figure.Doubted{m.Length, m.Width, m.Thickness, m.Across, m.Along} {
+						f := m.Figure(d)
+						if !(0 <= f.Low && f.Low <= f.Value && f.Value <= f.High && f.High < 300) {
+							t.Errorf("%s %s %s %v: %+v", s.ID, cut, grain, sea, f)
+						}
+					}
+				}
+			}
+		}
+	}
+	if n < 80*48 {
+		t.Errorf("only %d movements", n)
+	}
+}
+
+func table() *piece.Piece {
+	p := &piece.Piece{}
+	p.Top.Thickness = piece.Of[units.Length](40)
+	p.Top.Wood = []piece.Wood{{Species: piece.Of("black-walnut"), Cut: piece.Of("flat-sawn")}}
+	p.Base = &piece.Base{Fixing: &piece.Fixing{Bolt: piece.Of("M8"), Across: piece.Of[units.Length](254)}}
+	return p
+}
+
+var room = Climate{HeatingRH: 30, SummerRH: 55, Celsius: 20}
+
+func TestFixingAcrossTheGrain(t *testing.T) {
+	tab := load(t)
+	for _, c := range []struct {
+		name string
+		fix  func(f *piece.Fixing)
+		code string
+		rank piece.Rank
+	}{
+		{"slot that allows it", func(f *piece.Fixing) { f.Holes, f.Slot = piece.Of("slotted"), piece.Of[units.Length](14) }, "", ""},
+		{"slot that is short", func(f *piece.Fixing) { f.Holes, f.Slot = piece.Of("slotted"), piece.Of[units.Length](9) }, "fixing.slot-short", piece.Doubt},
+		{"slot that is tight", func(f *piece.Fixing) { f.Holes, f.Slot = piece.Of("slotted"), piece.Of[units.Length](11) }, "fixing.slot-tight", piece.Note},
+		{"round holes", func(f *piece.Fixing) { f.Holes = piece.Of("round") }, "fixing.rigid-across-grain", piece.Doubt},
+		{"fixed", func(f *piece.Fixing) { f.Holes = piece.Of("fixed") }, "fixing.rigid-across-grain", piece.Doubt},
+		{"nothing said", func(f *piece.Fixing) {}, "fixing.allowance-unknown", piece.Note},
+		{"fixed and close", func(f *piece.Fixing) { f.Holes, f.Across = piece.Of("fixed"), piece.Of[units.Length](20) }, "", ""},
+	} {
+		p := table()
+		c.fix(p.Base.Fixing)
+		out := tab.Top(p, 1400, 400, 0, room)
+		if out.Fixing == nil {
+			t.Fatalf("%s: %+v", c.name, out)
+		}
+		if c.code == "" {
+			if len(out.Findings) != 0 {
+				t.Errorf("%s: %+v", c.name, out.Findings)
+			}
+			continue
+		}
+		if len(out.Findings) != 1 || out.Findings[0].Code != c.code || out.Findings[0].Rank != c.rank {
+			t.Errorf("%s: %+v, movement %+v", c.name, out.Findings, out.Fixing.Movement)
+		}
+	}
+	// 254 mm of flat-sawn walnut, 6.2 to 10.1 %: about 2.7 mm.
+	a := tab.Top(table(), 1400, 400, 0, room).Fixing
+	s, _ := room.Season()
+	near(t, "between the fixings", a.Movement.Value, 254*0.00274*(s.ToMC-s.FromMC), 1e-9)
+	near(t, "slot", a.Slot, math.Ceil(8+a.Movement.High), 0)
+}
+
+func TestBolts(t *testing.T) {
+	tab := load(t)
+	for name, want := range map[string]float64{"M8": 8, "m6": 6, "M8 x 40": 8, "M10, countersunk": 10, "1/4 in": 6.35, "1/4": 6.35, "M80": 0, "": 0, "coach screw": 0} {
+		if d, _ := tab.boltSize(name); d != want {
+			t.Errorf("boltSize(%q) = %v, want %v", name, d, want)
+		}
+	}
+}
+
+func TestResinDoesNotMove(t *testing.T) {
+	tab := load(t)
+	all, river := tab.Top(table(), 1400, 400, 0, room), tab.Top(table(), 1400, 400, 0.25, room)
+	near(t, "three quarters wood", river.Across.Value, all.Across.Value*0.75, 1e-9)
+	if all.SeamStep != nil || river.SeamStep == nil || river.SeamStep.Value <= 0 {
+		t.Errorf("%+v", river.SeamStep)
+	}
+	near(t, "step", river.SeamStep.Value, river.Woods[0].Thickness.Value/2, 1e-12)
+	near(t, "fixings may all be in wood", river.Fixing.Movement.Value, all.Fixing.Movement.Value, 1e-9)
+}
+
+func TestSteelInTheUnderside(t *testing.T) {
+	p := table()
+	p.Base = nil
+	p.Top.Channels = []piece.Section{{Form: "channel", Length: piece.Of[units.Length](300)}}
+	out := load(t).Top(p, 1400, 400, 0, room)
+	if len(out.Channels) != 1 || len(out.Findings) != 1 || out.Findings[0].Code != "movement.channel" {
+		t.Fatalf("%+v", out)
+	}
+	near(t, "over the channel", out.Channels[0].Movement.Value, out.Woods[0].Across.Value*300/400, 1e-9)
+}
+
+func TestTwoWoodsAcrossOneAnother(t *testing.T) {
+	p := table()
+	p.Base = nil
+	p.Top.Wood = []piece.Wood{
+		{Species: piece.Of("black-walnut"), Share: piece.Of[units.Percent](90)},
+		{Species: piece.Of("hard-maple"), Share: piece.Of[units.Percent](10), Grain: piece.Of("along width")},
+	}
+	out := load(t).Top(p, 1400, 400, 0, room)
+	if len(out.Findings) != 1 || out.Findings[0].Code != "movement.crossed-grain" || out.Findings[0].Rank != piece.Doubt {
+		t.Errorf("%+v", out.Findings)
+	}
+	p.Top.Wood[1].Grain = piece.Of("along length")
+	out = load(t).Top(p, 1400, 400, 0, room)
+	if len(out.Findings) != 0 || len(out.Woods) != 2 {
+		t.Errorf("%+v", out.Findings)
+	}
+	near(t, "both add up", out.Across.Value, out.Woods[0].Across.Value+out.Woods[1].Across.Value, 1e-12)
+	p.Top.Wood[1].Species = piece.Of("mango")
+	out = load(t).Top(p, 1400, 400, 0, room)
+	if out.Across != nil || out.Absent["movement"] == "" {
+		t.Errorf("%+v", out)
+	}
+}
+
+func TestShares(t *testing.T) {
+	w := func(pct float64) piece.Wood { return piece.Wood{Share: piece.Of(units.Percent(pct))} }
+	for _, c := range []struct {
+		in   []piece.Wood
+		want []float64
+	}{
+		{[]piece.Wood{{}}, []float64{1}}, {[]piece.Wood{{}, {}}, []float64{0.5, 0.5}}, {[]piece.Wood{w(70), {}}, []float64{0.7, 0.3}},
+		{[]piece.Wood{w(60), w(60)}, []float64{0.5, 0.5}}, {[]piece.Wood{w(0), w(0)}, []float64{0.5, 0.5}}, {nil, nil}, {[]piece.Wood{w(100), {}}, []float64{1, 0}},
+	} {
+		for i, v := range Shares(c.in) {
+			near(t, "share", v, c.want[i], 1e-12)
+		}
+	}
+}
+
+func TestSagOfABeam(t *testing.T) {
+	tab := load(t)
+	s, _ := tab.Lookup("white-oak") // 12.3 GPa
+	b, err := tab.Beam(s, "", 1000, 400, 40, 10, 50, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, over, err := b.Sag()
+	if err != nil || over {
+		t.Fatal(err, over)
+	}
+	// By hand: I = 400 x 40^3/12 = 2.1333e6 mm4, EI = 2.624e10 N mm2;
+	// own 98.07 N: 5 x 98.07 x 1e9/384/EI = 0.04866; 490.3 N: 1e9/48/EI = 0.38929.
+	near(t, "sag", f.Value, 0.04866+0.38929, 1e-4)
+	if !(f.Low < f.Value*0.8 && f.High > f.Value*1.3) {
+		t.Errorf("range %v..%v", f.Low, f.High)
+	}
+	cross, _ := tab.Beam(s, "along width", 1000, 400, 40, 10, 50, 0)
+	g, _, _ := cross.Sag()
+	near(t, "across the grain twenty times as much", g.Value, f.Value*20, 1e-6)
+	river, _ := tab.Beam(s, "", 1000, 400, 40, 10, 50, 0.5)
+	g, _, _ = river.Sag()
+	near(t, "half resin", g.Value, f.Value*12.3/(12.3/2+3.0/2), 1e-9)
+	thin, _ := tab.Beam(s, "", 2000, 300, 18, 10, 75, 0)
+	if _, over, _ = thin.Sag(); !over {
+		t.Error("a thin long shelf does not exceed span/300")
+	}
+	if _, err = tab.Beam(s, "end grain", 1, 1, 1, 1, 1, 0); err == nil {
+		t.Error("end grain is a beam")
+	}
+	koa, _ := tab.Lookup("koa")
+	if _, err = tab.Beam(koa, "", 1, 1, 1, 1, 1, 0); err == nil {
+		t.Error("koa's stiffness is known")
+	}
+	for _, bad := range []Beam{{}, {Span: math.NaN(), Width: 1, Thickness: 1, Elastic: figure.Sure(1), Gravity: 9.8}, {Span: 1, Width: 1, Thickness: 1, Elastic: figure.Sure(1), Gravity: 9.8, LoadKg: -1}} {
+		if _, _, err := bad.Sag(); err == nil {
+			t.Errorf("%+v sags", bad)
+		}
+	}
+}
