@@ -40,7 +40,8 @@ func (v *view) across(x0, x1, from0, from1, y float64, text string) {
 }
 
 // upright draws a vertical dimension from y0 down to y1 at x; from0 and from1
-// are where the extension lines begin. Short ones carry their text beside them.
+// are where the extension lines begin. Short ones carry their text at the right,
+// or over the upper arrow where the dimension stands at the left.
 func (v *view) upright(y0, y1, from0, from1, x float64, text string) {
 	pdf := v.d.pdf
 	v.pen(lineThin, nil)
@@ -65,12 +66,11 @@ func (v *view) upright(y0, y1, from0, from1, x float64, text string) {
 		pdf.TransformEnd()
 		return
 	}
-	middle := (y0+y1)/2 + 0.9
 	if toward > 0 {
-		v.d.text(x+1.2, middle, small, text)
-	} else {
-		v.d.textRight(x-1.2, middle, small, text)
+		v.d.text(x+beyond+0.8, (y0+y1)/2+0.9, small, text)
+		return
 	}
+	v.d.textMiddle(x, y0-2*arrowLength-textAbove, small, text)
 }
 
 // arrow draws a filled arrow whose tip is at x, y, pointing along dx, dy.

@@ -56,8 +56,9 @@ type doc struct {
 	y                        float64 // the next line's upper edge
 	prefer                   units.System
 	accent                   [3]uint8
-	scale                    float64 // of type and grid; 1 but on the cards
-	widths                   map[int]bool
+	scale                    float64      // of type and grid; 1 but on the cards
+	widths                   map[int]bool // of the pictures so far, in pixels
+	loaded                   [faceCount]bool
 	footer                   func(page, pages int)
 }
 
@@ -100,10 +101,6 @@ func (d *doc) open(w, h float64) {
 	d.pdf.SetCatalogSort(true)
 	d.pdf.SetCreationDate(d.date())
 	d.pdf.SetModificationDate(d.date())
-	for f, m := range d.faces {
-		// A copy: the library keeps the slice, and documents are made side by side.
-		d.pdf.AddUTF8FontFromBytes(faceNames[f], "", bytes.Clone(m.data))
-	}
 }
 
 // date is the day the piece was finished: no document knows the clock.
@@ -168,6 +165,11 @@ func (d *doc) wrap(st style, s string, width float64) []string {
 func (d *doc) text(x, y float64, st style, s string) {
 	m := d.faces[st.face]
 	s = m.clean(s)
+	if !d.loaded[st.face] {
+		// A copy: the library keeps the slice, and documents are made side by side.
+		d.pdf.AddUTF8FontFromBytes(faceNames[st.face], "", bytes.Clone(m.data))
+		d.loaded[st.face] = true
+	}
 	d.pdf.SetFont(faceNames[st.face], "", st.size)
 	d.pdf.SetTextColor(int(st.color[0]), int(st.color[1]), int(st.color[2]))
 	start, at, w := 0, x, 0.0

@@ -24,7 +24,8 @@ var scales = []float64{1, 2, 5, 10, 20, 50, 100, 200}
 // Room around the views for dimensions, in millimetres of paper.
 const (
 	roomAbove   = 11 // the length, over the plan
-	roomSide    = 15 // widths and heights, at the right and left
+	roomSide    = 15 // widths and heights, at the right
+	roomLeft    = 12 // the thickness, at the left, where the notes leave less
 	roomBetween = 9
 	roomBelow   = 11 // the footprint, under the elevation
 )
@@ -46,28 +47,33 @@ func (d *doc) drawable() bool {
 }
 
 // drawPiece draws plan and elevation as large as a scale of the list allows;
-// below is the height of what comes under the drawing.
+// below is the height of what comes under the drawing. What the drawing says in
+// words stands in the margin beside it, or under it where it needs the margin.
 func (d *doc) drawPiece(below float64) {
 	if !d.drawable() {
 		return
 	}
 	g := &d.r.Drawing
-	notes := d.drawingNotes()
-	noteHeight := float64(len(notes)+1) * d.step()
-	room := min(max(d.room()-below-noteHeight, drawingLeast), drawingMost)
-	s, h := d.chooseScale(room)
-	v := &view{d: d, drawing: g, scale: s}
-	v.x = d.axis
-	if w := g.Length / s; w > d.w-d.right-roomSide-d.axis {
-		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-w)/2
+	scale, height, beside := d.fitDrawing(d.room() - below)
+	long := d.long() / scale
+	v := &view{d: d, drawing: g, scale: scale}
+	v.x = d.axis + roomLeft + (long-g.Length/scale)/2
+	if !beside {
+		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/scale)/2
 	}
 	top := d.y
-	v.planBase = top + roomAbove + g.Width/s
-	v.floor = v.planBase + roomBetween + d.elevationHeight()/s
+	v.planBase = top + roomAbove + g.Width/scale
+	v.floor = v.planBase + roomBetween + d.elevationHeight()/scale
 	v.plan()
 	v.elevation()
-	d.y = d.onGrid(top + h)
-	d.drawingLegend(s, notes)
+	end := d.onGrid(top + height)
+	if beside {
+		d.notes(scale, d.left, top+roomAbove-0.5*d.step(), d.axis-d.left-4)
+		d.y = max(end, d.onGrid(top+roomAbove+d.noteHeight()))
+		return
+	}
+	d.notes(scale, d.axis, end, d.measure())
+	d.y = end + d.noteHeight()
 }
 
 // elevationHeight is what the view from the front shows, in millimetres of the
@@ -77,18 +83,56 @@ func (d *doc) elevationHeight() float64 {
 	return max(g.Height, g.Thickness, 0)
 }
 
-// chooseScale returns the largest scale at which both views fit the width of
-// the page and the height of room, and the height that they take.
-func (d *doc) chooseScale(room float64) (scale, height float64) {
-	g := &d.r.Drawing
-	long := max(g.Length, g.Footprint[0])
-	for _, scale = range scales {
-		height = roomAbove + (g.Width+d.elevationHeight())/scale + roomBetween + roomBelow
-		if height <= room && long/scale <= d.w-d.left-d.right-2*roomSide {
+// long is the larger of top and base, in millimetres of the piece.
+func (d *doc) long() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footprint[0]) }
+
+// least is how long a drawing is at least, in millimetres of paper, where a
+// scale can be had for it: any smaller and it tells nothing.
+const least = 40
+
+// fitDrawing chooses the largest scale at which the drawing fits a height of
+// room, but no smaller one than tells something, as long as the page holds it.
+// It returns the height of the views, and whether the notes stand beside them.
+func (d *doc) fitDrawing(room float64) (scale, height float64, beside bool) {
+	for i, s := range scales {
+		scale = s
+		height, beside = d.drawingAt(s)
+		whole := height
+		if !beside {
+			whole += d.noteHeight()
+		}
+		fits := d.drawnWidth(s) && whole <= min(room, drawingMost)
+		last := i+1 < len(scales) && d.long()/scales[i+1] < least && d.drawnWidth(s) && whole <= d.room()
+		if fits || last {
 			break
 		}
 	}
-	return scale, height
+	return scale, height, beside
+}
+
+// drawingFits reports whether a drawing that tells something, with its notes,
+// takes no more than room.
+func (d *doc) drawingFits(room float64) bool {
+	_, height, beside := d.fitDrawing(room)
+	if !beside {
+		height += d.noteHeight()
+	}
+	return height <= room+0.01
+}
+
+// drawingAt returns the height of the views at a scale, and whether they leave
+// the notes their place in the margin.
+func (d *doc) drawingAt(scale float64) (height float64, beside bool) {
+	height = roomAbove + (d.r.Drawing.Width+d.elevationHeight())/scale + roomBetween
+	if d.r.Drawing.Height > d.r.Drawing.Thickness {
+		height += roomBelow
+	}
+	return height, d.long()/scale <= d.w-d.right-roomSide-d.axis-roomLeft
+}
+
+// drawnWidth reports whether the page is wide enough for a scale.
+func (d *doc) drawnWidth(scale float64) bool {
+	return d.long()/scale <= d.w-d.left-d.right-2*roomSide
 }
 
 // at turns a point of the plan into one on paper.
@@ -142,15 +186,25 @@ func (v *view) reach(x float64) float64 {
 	return best
 }
 
-// side is the paper x where the outline touches the level y of its extents.
+// side is the paper x where the extension line of the width begins, at a level
+// of the extents: at the right end where the outline comes near that level
+// there, else where it touches it.
 func (v *view) side(level float64) float64 {
-	best := 0.0
+	const near = 4 // millimetres of paper
+	touch, end := 0.0, math.Inf(1)
 	for _, p := range v.drawing.Outline {
-		if math.Abs(p[1]-level) < v.drawing.Width*0.005+0.5 {
-			best = max(best, p[0])
+		off := math.Abs(p[1] - level)
+		if off < v.drawing.Width*0.005+0.5 {
+			touch = max(touch, p[0])
+		}
+		if p[0] > v.drawing.Length*0.98 {
+			end = min(end, off)
 		}
 	}
-	x, _ := v.at(best, 0)
+	if end < near*v.scale {
+		touch = v.drawing.Length
+	}
+	x, _ := v.at(touch, 0)
 	return x
 }
 
@@ -221,9 +275,13 @@ func (v *view) length(mm float64) string {
 }
 
 // drawingNotes are what the drawing says in words.
-func (d *doc) drawingNotes() []string {
+func (d *doc) drawingNotes(scale float64) []string {
 	g := &d.r.Drawing
-	var notes []string
+	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
+	notes := []string{
+		d.say("drawing.scale", "Scale", fmt.Sprintf("1:%g", scale)),
+		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
+	}
 	if g.Grain != "" && d.o.Words.Has("sheet.drawing.grain."+g.Grain) {
 		notes = append(notes, d.say("drawing.grain."+g.Grain))
 	}
@@ -233,36 +291,48 @@ func (d *doc) drawingNotes() []string {
 	return notes
 }
 
-// drawingLegend stands under the views: the scale, the units, and the resin's
-// share as a tinted part of a strip, since where it lies is not known.
-func (d *doc) drawingLegend(scale float64, notes []string) {
-	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
-	line := joined(append([]string{
-		d.say("drawing.scale", "Scale", fmt.Sprintf("1:%g", scale)),
-		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
-	}, notes...)...)
-	for _, l := range d.wrap(name, line, d.measure()) {
-		d.text(d.axis, d.base(d.y), name, l)
-		d.y += d.step()
+// noteHeight is the most that the notes take, in the margin.
+func (d *doc) noteHeight() float64 {
+	n := 0
+	for _, s := range d.drawingNotes(scales[len(scales)-1]) {
+		n += len(d.wrap(name, s, d.axis-d.left-4))
 	}
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
-		d.resinStrip(share)
+		n += 1 + len(d.wrap(name, d.resinNote(share), d.axis-d.left-4))
+	}
+	return float64(n) * d.step()
+}
+
+// notes sets the notes from top down, and below them the resin's share.
+func (d *doc) notes(scale, x, top, width float64) {
+	for _, s := range d.drawingNotes(scale) {
+		for _, l := range d.wrap(name, s, width) {
+			d.text(x, d.base(top), name, l)
+			top += d.step()
+		}
+	}
+	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
+		d.resinStrip(share, x, top, width)
 	}
 }
 
-// resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share. The
-// tint is 12 % black as a solid colour: PDF/A-1 knows no transparency.
-func (d *doc) resinStrip(share float64) {
+func (d *doc) resinNote(share float64) string {
+	return d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64))
+}
+
+// resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share of
+// the face: where it lies is not known, so the plan has no tint. 12 % black is a
+// solid colour here, since PDF/A-1 knows no transparency.
+func (d *doc) resinStrip(share, x, top, width float64) {
 	const w, h = 24, 2.4
-	top := d.base(d.y) - h + 0.3
+	y := d.base(top) - h + 0.3
 	d.pdf.SetFillColor(224, 224, 224)
-	d.pdf.Rect(d.axis, top, w*share, h, "F")
+	d.pdf.Rect(x, y, w*share, h, "F")
 	d.pdf.SetDashPattern(nil, 0)
 	d.pdf.SetLineWidth(lineThin)
-	d.pdf.Rect(d.axis, top, w, h, "D")
-	text := d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64))
-	for _, l := range d.wrap(name, text, d.w-d.right-d.axis-w-3) {
-		d.text(d.axis+w+3, d.base(d.y), name, l)
-		d.y += d.step()
+	d.pdf.Rect(x, y, w, h, "D")
+	for _, l := range d.wrap(name, d.resinNote(share), width) {
+		top += d.step()
+		d.text(x, d.base(top), name, l)
 	}
 }

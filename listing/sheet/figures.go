@@ -19,29 +19,27 @@ func (d *doc) figureLines() flow {
 	p := &d.r.Public
 	line := func(label, text string) {
 		if strings.TrimSpace(text) != "" {
-			f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+			f = append(f, d.prose(label, d.sized(figure), text, d.rowWidth())...)
 		}
 	}
 	if p.Seats > 0 {
 		line(d.say("name.seats"), strconv.Itoa(p.Seats))
 	}
 	if f != nil {
-		f = append(f, d.gap(0.5))
+		f = append(f, d.gap(1))
 	}
 	f = append(f, d.materialSummary()...)
 	if p.Finish != nil {
 		line(d.say("name.finish"), d.finishText(p.Finish))
 	}
-	if p.Movement != nil {
-		line(d.say("name.movement"), p.Movement.Text)
-	}
 	line(d.say("name.found"), p.Found)
 	line(d.say("name.mark"), p.Mark)
-	if p.Delivery != nil {
-		line(d.say("name.assembly"), p.Delivery.Assembly)
-	}
 	return f
 }
+
+// rowWidth is the width of a row of the specimen label: facts are glanced at,
+// not read, so they may run wider than the measure.
+func (d *doc) rowWidth() float64 { return d.w - d.right - d.axis }
 
 // figurePairs are the measures and the weight.
 func (d *doc) figurePairs() []pair {
@@ -60,10 +58,9 @@ func (d *doc) figurePairs() []pair {
 			length("length", m.Length)
 			length("width", m.Width)
 		}
-		switch {
-		case m.Height != nil && m.TopThickness != nil && *m.Height == *m.TopThickness:
-			length("board", m.TopThickness)
-		default:
+		if m.Height == nil || m.TopThickness != nil && *m.Height == *m.TopThickness {
+			length("board", m.TopThickness) // it is all there is to its height
+		} else {
 			length("height", m.Height)
 			length("thickness", m.TopThickness)
 		}
@@ -72,8 +69,9 @@ func (d *doc) figurePairs() []pair {
 	if w := p.Weight; w != nil {
 		rows = append(rows, d.massPair("weight", w.Text.Lb, w.Text.Kg))
 		if w.Weighed != nil {
+			// A scale's own digits: one decimal, where an estimate has none.
 			m := units.Mass(*w.Weighed)
-			rows = append(rows, d.massPair("weighed", m.TextLb(), m.TextKg()))
+			rows = append(rows, d.massPair("weighed", fmt.Sprintf("%.1f lb", m.Pounds()), fmt.Sprintf("%.1f kg", float64(m))))
 		}
 	}
 	return rows
@@ -87,7 +85,10 @@ func (d *doc) massPair(id, lb, kg string) pair {
 }
 
 // An entry is one material or part with the name of what it is.
-type entry struct{ label, text string }
+type entry struct {
+	label string
+	runs  []run
+}
 
 // materials lists what the piece is made of: woods, resins, base, parts, and
 // the products that the maker shows.
@@ -95,8 +96,8 @@ func (d *doc) materials() []entry {
 	var out []entry
 	p := &d.r.Public
 	last := ""
-	add := func(label, text string) {
-		if strings.TrimSpace(text) == "" {
+	add := func(label string, runs ...run) {
+		if len(runs) == 0 || runs[0].text == "" {
 			return
 		}
 		shown := label
@@ -104,30 +105,31 @@ func (d *doc) materials() []entry {
 			shown = ""
 		}
 		last = label
-		out = append(out, entry{shown, text})
+		out = append(out, entry{shown, runs})
 	}
+	plain := func(s string) run { return run{st: d.sized(figure), text: s} }
 	hasBase := false
 	for _, m := range p.Materials {
 		switch m.Role {
 		case "base":
 			hasBase = true
-			add(d.say("name.base"), joined(materialText(d, m), d.baseText(p.Base, false)))
+			add(d.say("name.base"), d.materialRuns(m, d.baseText(p.Base, false))...)
 		case "part":
 			// Named with the parts below.
 		case "resin":
-			add(d.say("name.resin"), materialText(d, m))
+			add(d.say("name.resin"), d.materialRuns(m, "")...)
 		default:
-			add(d.say("name.wood"), materialText(d, m))
+			add(d.say("name.wood"), d.materialRuns(m, "")...)
 		}
 	}
 	if !hasBase && p.Base != nil {
-		add(d.say("name.base"), d.baseText(p.Base, true))
+		add(d.say("name.base"), plain(capital(d.baseText(p.Base, true))))
 	}
 	for _, part := range p.Parts {
-		add(d.say("name.part"), d.partText(part))
+		add(d.say("name.part"), plain(d.partText(part)))
 	}
 	for _, s := range p.Shown {
-		add(d.say("name.products"), joined(s.Use, s.Product))
+		add(d.say("name.products"), plain(capital(joined(s.Use, s.Product))))
 	}
 	return out
 }
@@ -141,7 +143,7 @@ func (d *doc) materialSummary() flow {
 			more := d.say("material.more", "Count", len(all)-i)
 			return append(f, d.prose("", d.sized(slant), more, d.measure())...)
 		}
-		f = append(f, d.prose(e.label, d.sized(figure), e.text, d.measure())...)
+		f = append(f, d.rich(e.label, e.runs, d.rowWidth())...)
 	}
 	return f
 }
@@ -154,17 +156,27 @@ func (d *doc) materialLines() flow {
 	}
 	f := d.heading(d.say("head.materials"))
 	for _, e := range all {
-		f = append(f, d.prose(e.label, d.sized(figure), e.text, d.measure())...)
+		f = append(f, d.rich(e.label, e.runs, d.rowWidth())...)
 	}
 	return f
 }
 
-func materialText(d *doc, m report.Material) string {
+// materialRuns are a material's name, its botanical name in italics, and what
+// else is known of it.
+func (d *doc) materialRuns(m report.Material, more string) []run {
 	share := ""
 	if m.Share > 0 && m.Share < 99.95 {
-		share = d.say("material.share", "Share", strconv.FormatFloat(m.Share, 'f', 0, 64))
+		share = d.say("material.share", "Share", units.Percent(m.Share).Text())
 	}
-	return capital(joined(m.Name, m.Botanical, m.Detail, share, m.Origin))
+	rest := joined(m.Detail, share, m.Origin, more)
+	if rest != "" {
+		rest = ", " + rest
+	}
+	fig, sl := d.sized(figure), d.sized(slant)
+	if m.Botanical == "" {
+		return []run{{st: fig, text: capital(m.Name) + rest}}
+	}
+	return []run{{st: fig, text: capital(m.Name) + ", "}, {st: sl, text: m.Botanical}, {st: fig, text: rest}}
 }
 
 func (d *doc) baseText(b *report.Base, material bool) string {

@@ -69,27 +69,35 @@ func (d *doc) measure() float64 {
 	return min(d.w-d.right-d.axis, 103*d.scale)
 }
 
-// prose is a quiet name in the margin and text beside it, wrapped to width.
-// Paragraphs of the text are parted by half a line.
+// prose is a quiet name in the margin and text beside it, wrapped to width. A
+// paragraph after the first begins with an indent, so that all lines stay on
+// the grid.
 func (d *doc) prose(label string, st style, text string, width float64) flow {
-	lines := d.wrap(st, text, width)
+	var runs []run
+	for i, p := range paragraphs(text) {
+		runs = append(runs, run{st: st, text: p, paragraph: i > 0})
+	}
+	return d.rich(label, runs, width)
+}
+
+// rich is prose of runs in several styles.
+func (d *doc) rich(label string, runs []run, width float64) flow {
+	lines := d.wrapRuns(runs, width)
 	labels := d.wrap(d.sized(name), label, d.axis-d.left-4)
 	var f flow
 	for i := range max(len(lines), len(labels)) {
-		if i < len(lines) && lines[i] == "" {
-			f = append(f, d.gap(0.5))
-			continue
-		}
 		f = append(f, line{height: d.step(), draw: func(top float64) {
 			if i < len(labels) {
 				d.text(d.left, d.base(top), d.sized(name), labels[i])
 			}
 			if i < len(lines) {
-				d.text(d.axis, d.base(top), st, lines[i])
+				for _, p := range lines[i] {
+					d.text(d.axis+p.x, d.base(top), p.st, p.text)
+				}
 			}
 		}})
 	}
-	// No lonely first or last line of a paragraph.
+	// No lonely first or last line.
 	if len(f) > 1 {
 		f[0].keep = true
 		f[len(f)-2].keep = true
@@ -101,8 +109,8 @@ func (d *doc) prose(label string, st style, text string, width float64) flow {
 func (d *doc) heading(text string) flow {
 	st := d.sized(lead)
 	st.color = d.accent
-	return flow{d.gap(1), {height: 1.5 * d.step(), keep: true, draw: func(top float64) {
-		d.text(d.axis, d.base(top), st, text)
+	return flow{d.gap(1), {height: d.step(), keep: true, draw: func(top float64) {
+		d.text(d.axis, d.base(top)-0.25*d.step(), st, text)
 	}}}
 }
 
@@ -166,9 +174,10 @@ func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
 
 // wrapAfter wraps what stands behind a number, keeping the space before it.
 func (d *doc) wrapAfter(st style, s string, width float64) []string {
-	lines := d.wrap(st, s, width)
-	if len(lines) > 0 && strings.HasPrefix(s, " ") {
-		lines[0] = " " + lines[0]
+	text := strings.TrimLeft(s, " \u00a0")
+	lines := d.wrap(st, text, width)
+	if len(lines) > 0 {
+		lines[0] = s[:len(s)-len(text)] + lines[0]
 	}
 	return lines
 }

@@ -43,11 +43,12 @@ func (v *view) stroke(along bool, share, from, to float64) {
 		return
 	}
 	straight := lo + share*(hi-lo)
+	bend := v.bend(along) / 2
 	drawing := false
 	for i := range steps + 1 {
 		t := from + (to-from)*float64(i)/steps
 		lo, hi, ok := v.span(along, t)
-		across := (straight + lo + share*(hi-lo)) / 2
+		across := straight + bend*(lo+share*(hi-lo)-straight)
 		margin := 0.8 * v.scale // keep clear of the edge
 		if !ok || across < lo+margin || across > hi-margin {
 			drawing = v.lift(drawing)
@@ -65,6 +66,24 @@ func (v *view) stroke(along bool, share, from, to float64) {
 		}
 	}
 	v.lift(drawing)
+}
+
+// bend is 1 where the edges run with the grain, as those of a slab do, and 0
+// where they are cut across it, as those of a round top are.
+func (v *view) bend(along bool) float64 {
+	extent := v.drawing.Length
+	if !along {
+		extent = v.drawing.Width
+	}
+	narrow, wide := math.Inf(1), 0.0
+	for i := 1; i < 20; i++ {
+		lo, hi, _ := v.span(along, extent*float64(i)/20)
+		narrow, wide = min(narrow, hi-lo), max(wide, hi-lo)
+	}
+	if narrow < 0.7*wide {
+		return 0
+	}
+	return 1
 }
 
 // lift ends a path if one is open.

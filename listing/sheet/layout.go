@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"strings"
 	"time"
 	"unicode"
@@ -12,10 +13,10 @@ import (
 
 // Heights that the photo and the drawing may take of their page, in millimetres.
 const (
-	photoLeast   = 80
+	photoLeast   = 88
 	photoMost    = 165
 	drawingLeast = 62
-	drawingMost  = 125
+	drawingMost  = 160
 )
 
 // layoutSheet lays out the spec sheet. Page one is the label, page two the
@@ -36,12 +37,21 @@ func layoutSheet(d *doc) error {
 	}
 	d.place(first)
 
-	rest := append(d.careLines(), d.cautionLines()...)
+	rest := d.careLines()
+	rest = append(rest, d.roomLines()...)
+	rest = append(rest, d.cautionLines()...)
 	rest = append(rest, d.makerLines()...)
 	rest = append(rest, d.materialLines()...)
-	if shown != showDrawing {
-		if d.y > d.top && d.room() < drawingLeast+10*d.step() || shown == showPhoto {
-			d.newPage()
+	if shown != showDrawing && d.drawable() {
+		// All on one page where it fits, else the drawing heads a page of its
+		// own, unless the story has run on to one that has room.
+		whole := rest.height() + d.step()
+		if !d.drawingFits(d.room() - whole) {
+			if d.pdf.PageCount() == 1 || !d.drawingFits(d.room()) {
+				d.newPage()
+			}
+		} else if d.y > d.top {
+			d.y += d.step()
 		}
 		d.drawPiece(rest.height())
 	}
@@ -70,17 +80,20 @@ func (d *doc) showPiece(below float64) (shown, error) {
 	return showDrawing, nil
 }
 
-// hero sets the main photo as large as the page allows: the whole width for a
-// wide one, hung from the axis for a tall one.
+// hero sets the main photo: over the whole width where that leaves room for
+// what comes below, else from the axis to the right margin, and smaller only
+// where it must be, so that its edges stand where other edges stand.
 func (d *doc) hero(p Picture, below float64) error {
 	caption := d.wrap(small, p.Caption, d.measure())
-	below += float64(len(caption))*d.step() + d.step()
-	room := min(max(d.h-d.top-d.bottom-below, photoLeast), photoMost)
+	below += float64(len(caption)+1) * d.step()
+	room := d.h - d.top - d.bottom - below
+	room = min(max(d.step()*math.Floor(room/d.step()+0.001), photoLeast), photoMost)
+	ratio := float64(p.Height) / float64(max(p.Width, 1))
 	x, w := d.left, d.w-d.left-d.right
-	if p.Width > 0 && float64(p.Height)/float64(max(p.Width, 1)) > 0.9 {
+	if w*ratio > room {
 		x, w = d.axis, d.w-d.right-d.axis
 	}
-	h := w * float64(p.Height) / float64(max(p.Width, 1))
+	h := w * ratio
 	if h > room {
 		w, h = w*room/h, room
 	}
@@ -112,7 +125,7 @@ func (d *doc) titleLines() flow {
 	st := d.sized(title)
 	width := d.w - d.right - d.axis
 	lines := d.wrap(st, p.Title, width)
-	height := 2.5 * d.step()
+	height := 2 * d.step()
 	if len(lines) > 2 { // a long title is set two steps smaller
 		st.size = sizeTitle / 1.25 / 1.25
 		lines = d.wrap(st, p.Title, width)
@@ -121,7 +134,7 @@ func (d *doc) titleLines() flow {
 	var f flow
 	for i, l := range lines {
 		f = append(f, line{height: height, keep: true, draw: func(top float64) {
-			y := top + 0.76*height
+			y := top + 0.62*height
 			if i == 0 {
 				s := small
 				s.color = d.accent
@@ -152,6 +165,9 @@ func (d *doc) day(s string) string {
 
 // capital makes the first letter a capital.
 func capital(s string) string {
+	if s == "" {
+		return ""
+	}
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[n:]
 }
@@ -178,17 +194,29 @@ func (d *doc) careLines() flow {
 	if len(d.r.Public.Care) == 0 {
 		return append(f, d.prose("", d.sized(body), d.say("care.none"), d.measure())...)
 	}
-	return append(f, d.paragraphLines(d.r.Public.Care)...)
+	return append(f, d.namedLines(d.r.Public.Care)...)
+}
+
+// roomLines are the movement over the year and how the piece is put together.
+func (d *doc) roomLines() flow {
+	var f flow
+	if m := d.r.Public.Movement; m != nil {
+		f = append(f, d.prose(d.say("name.movement"), d.sized(body), m.Text, d.measure())...)
+	}
+	if del := d.r.Public.Delivery; del != nil {
+		f = append(f, d.prose(d.say("name.assembly"), d.sized(body), del.Assembly, d.measure())...)
+	}
+	return f
 }
 
 func (d *doc) cautionLines() flow {
 	if len(d.r.Public.Cautions) == 0 {
 		return nil
 	}
-	return append(d.heading(d.say("head.cautions")), d.paragraphLines(d.r.Public.Cautions)...)
+	return append(d.heading(d.say("head.cautions")), d.namedLines(d.r.Public.Cautions)...)
 }
 
-func (d *doc) paragraphLines(all []report.Paragraph) flow {
+func (d *doc) namedLines(all []report.Paragraph) flow {
 	var f flow
 	for _, p := range all {
 		f = append(f, d.prose(d.paragraphName(p), d.sized(body), p.Text, d.measure())...)
@@ -207,49 +235,74 @@ func (d *doc) paragraphName(p report.Paragraph) string {
 	return ""
 }
 
-// makerLines say how to reach the workshop.
+// makerLines are the guarantee and how to reach the workshop.
 func (d *doc) makerLines() flow {
-	var f flow
 	p := &d.r.Public
+	var f flow
 	if p.Guarantee != "" {
 		f = append(f, d.prose(d.say("name.guarantee"), d.sized(body), p.Guarantee, d.measure())...)
 	}
-	if contact := makerContact(p.Maker); len(contact) > 0 {
-		f = append(f, d.prose(d.say("name.maker"), d.sized(body), strings.Join(contact, "\n\n"), d.measure())...)
-	}
+	f = append(f, d.contact()...)
 	if f != nil {
 		f = append(flow{d.gap(1)}, f...)
 	}
 	return f
 }
 
-// makerContact is the maker's name, postal address and electronic addresses,
-// as product safety rules ask for (Regulation (EU) 2023/988, article 9).
-func makerContact(m *report.Maker) []string {
+// contact is how to reach the workshop: name and postal address, then the
+// electronic ones, as product safety rules ask for (Regulation (EU) 2023/988,
+// article 9).
+func (d *doc) contact() flow {
+	var f flow
+	label := d.say("name.maker")
+	for _, l := range contactLines(d.r.Public.Maker) {
+		f = append(f, d.prose(label, d.sized(body), l, d.rowWidth())...)
+		label = ""
+	}
+	return f
+}
+
+// contactLines are who and where, and below it how to reach them from afar.
+func contactLines(m *report.Maker) []string {
 	if m == nil {
 		return nil
 	}
-	var out []string
-	for _, s := range []string{m.Name, m.Address, m.Email, m.Phone, m.Web} {
-		if s = strings.TrimSpace(s); s != "" {
-			out = append(out, s)
+	var lines []string
+	for _, l := range []string{joined(m.Name, flat(m.Address)), joined(m.Email, m.Phone, m.Web)} {
+		if l != "" {
+			lines = append(lines, l)
 		}
 	}
-	return out
+	return lines
+}
+
+// flat makes one line of an address of several.
+func flat(s string) string { return strings.Join(paragraphLines(s), ", ") }
+
+// paragraphLines are the lines of a text that are not blank.
+func paragraphLines(s string) []string {
+	var lines []string
+	for _, l := range strings.Split(s, "\n") {
+		if l = strings.Trim(l, " ,\r\t"); l != "" {
+			lines = append(lines, l)
+		}
+	}
+	return lines
 }
 
 // sheetFooter is the serial, the maker, the date and the page of pages.
 func (d *doc) sheetFooter(page, pages int) {
 	p := &d.r.Public
 	y := d.h - 11
-	left := p.Serial
-	if p.Maker != nil && p.Maker.Name != "" {
-		left += ", " + p.Maker.Name
+	maker := ""
+	if p.Maker != nil {
+		maker = p.Maker.Name
 	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
-	d.text(d.left, y, name, d.fit(name, left, 80))
-	d.text(d.left+100, y, name, d.day(p.Finished))
-	d.textRight(d.w-d.right, y, name, right)
+	st := d.sized(name)
+	d.text(d.left, y, st, d.fit(st, p.Serial, d.axis-d.left-2))
+	d.text(d.axis, y, st, d.fit(st, joined(maker, d.day(p.Finished)), d.w-d.right-d.axis-d.width(st, right)-4))
+	d.textRight(d.w-d.right, y, st, right)
 }
 
 // fit shortens s with an ellipsis; only for what stands whole elsewhere.

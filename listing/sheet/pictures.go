@@ -1,5 +1,11 @@
 package sheet
 
+// Heights of the row of further photos, in millimetres.
+const (
+	rowLeast = 26
+	rowMost  = 52
+)
+
 // morePictures sets up to three further photos in one row at the foot of the
 // last page, where there is room to spare; a sheet is no album.
 func (d *doc) morePictures() error {
@@ -15,17 +21,26 @@ func (d *doc) morePictures() error {
 		}
 		wide += float64(p.Width) / float64(p.Height)
 	}
-	full := d.w - d.left - d.right
-	h := min((full-between*float64(len(more)-1))/wide, d.room()-3*d.step(), 52)
-	if h < 26 {
+	full := d.w - d.left - d.right - between*float64(len(more)-1)
+	h := min(full/wide, rowMost, d.room()-2*d.step())
+	captions := make([][]string, len(more))
+	lines := 0
+	for i, p := range more {
+		captions[i] = d.wrap(small, p.Caption, h*float64(p.Width)/float64(p.Height))
+		lines = max(lines, len(captions[i]))
+	}
+	text := float64(lines) * d.step()
+	if h = min(h, d.room()-2*d.step()-text); h < rowLeast {
 		return nil
 	}
-	top := d.h - d.bottom - h
-	x := d.left
-	for _, p := range more {
+	x, top := d.left, d.h-d.bottom-h-text
+	for i, p := range more {
 		w := h * float64(p.Width) / float64(p.Height)
 		if err := d.picture(p, x, top, w, h); err != nil {
 			return err
+		}
+		for k, l := range captions[i] {
+			d.text(x, d.base(top+h+float64(k)*d.step()), small, l)
 		}
 		x += w + between
 	}

@@ -37,18 +37,16 @@ func (d *doc) packageLines() flow {
 			label = p.Name
 		}
 		f = append(f, d.prose("", d.sized(slant), capital(label), d.measure())...)
-		rows := []pair{{d.say("ship.size"), sizeText(d.prefer, p), sizeText(d.second(), p)}}
+		f = append(f, d.pairs([]pair{{d.say("ship.size"), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
 		if p.Gross > 0 {
-			rows = append(rows, d.massPair2(d.say("ship.gross"), p))
+			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), p)})...)
 		}
-		f = append(f, d.pairs(rows)...)
-		f = append(f, d.gap(0.5))
 	}
 	return f
 }
 
-// massPair2 is a gross weight with its range, in both systems.
-func (d *doc) massPair2(label string, p report.Package) pair {
+// grossPair is a gross weight with its range, in both systems.
+func (d *doc) grossPair(label string, p report.Package) pair {
 	g, lo, hi := units.Mass(p.Gross), units.Mass(p.Low), units.Mass(p.High)
 	lb, kg := g.TextLb(), g.TextKg()
 	if p.High > p.Low && p.Low > 0 {
@@ -67,24 +65,25 @@ func (d *doc) freightLines() flow {
 		return append(flow{d.gap(1)}, d.missing("freight")...)
 	}
 	f := d.heading(d.say("ship.total"))
+	var rows []pair
+	if fr.Gross > 0 {
+		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
+	}
+	for _, div := range sortedKeys(fr.ByDivisor) {
+		rows = append(rows, d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", div), units.Mass(fr.ByDivisor[div])))
+	}
+	if fr.Volumetric > 0 && len(fr.ByDivisor) == 0 {
+		rows = append(rows, d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric)))
+	}
+	f = append(f, d.pairs(rows)...)
 	line := func(label, text string) {
 		f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
-	}
-	if fr.Gross > 0 {
-		m := units.Mass(fr.Gross)
-		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.gross"), m)})...)
 	}
 	if fr.Density > 0 {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 1, 64)))
 	}
 	if fr.Class != "" {
 		line(d.say("ship.class"), d.say("ship.class.value", "Class", fr.Class))
-	}
-	if fr.Volumetric > 0 {
-		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric))})...)
-	}
-	for _, div := range sortedKeys(fr.ByDivisor) {
-		f = append(f, d.pairs([]pair{d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", div), units.Mass(fr.ByDivisor[div]))})...)
 	}
 	if fr.LoadingMetre > 0 {
 		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
@@ -149,4 +148,3 @@ func (d *doc) missing(what string) flow {
 	text := d.say("ship.missing", "What", d.say("ship.missing."+what))
 	return d.prose("", d.sized(slant), text, d.measure())
 }
-

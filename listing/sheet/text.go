@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -54,8 +55,11 @@ func (m *metrics) clean(s string) string {
 			b.WriteRune(replacement)
 		}
 	}
-	return b.String()
+	return numberUnit.ReplaceAllString(b.String(), "$1\u00a0$2")
 }
+
+// numberUnit is a number and its unit, which no line end may part.
+var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
 
 // Unprintable lists the characters of the public part of a report that the
 // fonts lack and that are printed as a replacement sign, sorted, so that the

@@ -1,0 +1,161 @@
+package sheet
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"unicode"
+
+	"slabfolio/listing/report"
+)
+
+func TestCleanReplacesWhatCannotBeDrawn(t *testing.T) {
+	faces, err := loadFaces()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ name, in, want string }{
+		{"plain text stays", "Oak, 1¾ in", "Oak, 1¾\u00a0in"},
+		{"combining marks are composed", "o\u0302\u0301", "ố"},
+		{"controls are dropped", "a\x00\x07\x1bb", "ab"},
+		{"line ends and tabs are spaces", "a\nb\tc", "a b c"},
+		{"direction marks are dropped", "\u202eabc\u202c\u200f\u2066x\u2069", "abcx"},
+		{"soft hyphens and zero-width spaces are dropped", "ta\u00adble\u200btop", "tabletop"},
+		{"beyond the basic plane is replaced", "a😀b", "a�b"},
+		{"a script that no font has is replaced", "木", "�"},
+		{"not UTF-8", "a\xff\xfeb", "a�b"},
+		{"a minus becomes a dash where the face has none", "−", "–"},
+		{"a line never ends before its unit", "60 % and 3.4 mm and 12 in", "60\u00a0% and 3.4\u00a0mm and 12\u00a0in"},
+		{"a word that only begins like a unit", "8 many", "8 many"},
+	} {
+		if got := faces[sans].clean(c.in); got != c.want {
+			t.Errorf("%s: clean(%q) = %q, want %q", c.name, c.in, got, c.want)
+		}
+	}
+}
+
+func TestUnprintableNamesWhatIsReplaced(t *testing.T) {
+	r := &report.Report{Public: report.Public{Title: "Bàn 木", Story: "стол 😀 α"}}
+	if got, want := string(Unprintable(r)), "木😀"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if got := Unprintable(usual()); got != nil {
+		t.Errorf("of the usual piece: %q", string(got))
+	}
+}
+
+// No wrapping loses or doubles a character, and no line is wider than asked.
+func TestWrapKeepsEveryCharacter(t *testing.T) {
+	d, err := newDoc("test", usual(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	squeeze := func(s string) string {
+		return strings.Map(func(r rune) rune {
+			if unicode.IsSpace(r) {
+				return -1
+			}
+			return r
+		}, s)
+	}
+	texts := []string{
+		usual().Public.Story, scripts().Public.Story, "", "   ", "word", strings.Repeat("x", 400),
+		"a " + strings.Repeat("long", 60) + " b", strings.Repeat("fi ", 200), "one\n\n\n\ntwo\n three",
+	}
+	for _, text := range texts {
+		for _, width := range []float64{12, 40, 103} {
+			runs := []run{{st: body, text: strings.Join(paragraphs(text), " ")}}
+			var got strings.Builder
+			for _, l := range d.wrapRuns(runs, width) {
+				last := l[len(l)-1]
+				if end := last.x + d.width(last.st, last.text); end > width+0.01 {
+					t.Errorf("a line of %.10q… is %.2f mm wide, want at most %.0f", text, end, width)
+				}
+				for _, p := range l {
+					got.WriteString(p.text)
+				}
+			}
+			if want := squeeze(d.faces[serif].clean(text)); squeeze(got.String()) != want {
+				t.Errorf("wrapped to %.0f mm: got %q, want %q", width, squeeze(got.String()), want)
+			}
+			if got := squeeze(strings.Join(d.wrap(body, text, width), "")); got != squeeze(d.faces[serif].clean(text)) {
+				t.Errorf("wrap to %.0f mm: got %q", width, got)
+			}
+		}
+	}
+}
+
+func TestRunsOfTwoStylesShareALine(t *testing.T) {
+	d, err := newDoc("test", usual(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := d.wrapRuns([]run{{st: body, text: "Wych elm, "}, {st: slant, text: "Ulmus glabra"}, {st: body, text: ", sawn"}}, 100)
+	if len(lines) != 1 {
+		t.Fatalf("got %d lines, want 1", len(lines))
+	}
+	var got []string
+	for _, p := range lines[0] {
+		got = append(got, strings.TrimSpace(p.text))
+	}
+	if s := strings.Join(got, "|"); s != "Wych elm,|Ulmus glabra|, sawn" {
+		t.Errorf("got %q", s)
+	}
+	comma := lines[0][2]
+	if want := lines[0][1].x + d.width(slant, lines[0][1].text); comma.x < want-0.01 || comma.x > want+0.01 {
+		t.Errorf("the comma stands at %.3f mm, want %.3f, right behind the word", comma.x, want)
+	}
+}
+
+// Text of any kind in any place makes a document, and no panic.
+func TestHostileTextIsLaidOut(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for i := range 6 {
+		var b strings.Builder
+		for range rng.IntN(600) {
+			if i%2 == 0 {
+				b.WriteByte(byte(rng.IntN(256)))
+			} else {
+				b.WriteRune(rune(rng.IntN(0x3000)))
+			}
+		}
+		s := b.String()
+		r := usual()
+		p := &r.Public
+		p.Serial, p.Title, p.Kind, p.Finished, p.Story, p.Found = s, s, s, s, s, s
+		p.Care = []report.Paragraph{{Head: s, Text: s}}
+		p.Maker = &report.Maker{Name: s, Address: s, Web: s}
+		p.Materials = []report.Material{{Name: s, Botanical: s, Detail: s, Role: s}}
+		p.Weight.Text = report.TextWeights{Lb: s, Kg: s}
+		r.BaseURL = s
+		for name, layout := range documents {
+			if _, err := layout(r, options(t)); err != nil {
+				t.Errorf("%s of %q: %v", name, s, err)
+			}
+		}
+	}
+}
+
+func FuzzText(f *testing.F) {
+	for _, s := range []string{"", "Oak", "😀\x00", "\u202e", "a\u0301", strings.Repeat("w", 300), "1 3⁄16 in"} {
+		f.Add(s)
+	}
+	d, err := newDoc("test", usual(), options(f))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, m := range d.faces {
+			for _, r := range m.clean(s) {
+				if !m.has(r) {
+					t.Fatalf("clean(%q) left %q, which the font lacks", s, r)
+				}
+			}
+		}
+		for _, l := range d.wrapRuns([]run{{st: body, text: s}}, 40) {
+			if last := l[len(l)-1]; last.x+d.width(last.st, last.text) > 40.01 {
+				t.Fatalf("%q: a line is too wide", s)
+			}
+		}
+	})
+}
