@@ -1,0 +1,140 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"slabfolio": main})
+}
+
+// TestScripts runs one script for each promise of the README.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir: filepath.Join("testdata", "script"),
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("TZ", "Pacific/Auckland")
+			e.Setenv("XDG_CACHE_HOME", filepath.Join(e.WorkDir, ".cache"))
+			e.Setenv("HOME", e.WorkDir)
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"photo":  drawPhoto,
+			"status": wantStatus,
+			"same":   sameTrees,
+		},
+	})
+}
+
+// drawPhoto draws a photo: photo NAME WIDTH HEIGHT [LIGHT]. A brown slab on a
+// pale backdrop; the file is a JPEG whatever its name says.
+func drawPhoto(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 3 {
+		ts.Fatalf("usage: photo NAME WIDTH HEIGHT [LIGHT]")
+	}
+	w, err1 := strconv.Atoi(args[1])
+	h, err2 := strconv.Atoi(args[2])
+	light := 1.0
+	var err3 error
+	if len(args) > 3 {
+		light, err3 = strconv.ParseFloat(args[3], 64)
+	}
+	if err1 != nil || err2 != nil || err3 != nil {
+		ts.Fatalf("photo: not numbers: %v", args[1:])
+	}
+	var b bytes.Buffer
+	ts.Check(jpeg.Encode(&b, slab(w, h, light), &jpeg.Options{Quality: 90}))
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o644))
+}
+
+func slab(w, h int, light float64) image.Image {
+	m := image.NewNRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			c := [3]float64{205, 206, 205}
+			fx, fy := float64(x)/float64(w), float64(y)/float64(h)
+			if fx > 0.2 && fx < 0.8 && fy > 0.4 && fy < 0.62 {
+				g := 14 * math.Sin(fy*260+3*math.Sin(fx*9))
+				c = [3]float64{132 + g, 92 + g, 58 + g}
+			}
+			n := float64((x*7349+y*9151)%13) - 6
+			m.SetNRGBA(x, y, color.NRGBA{level(c[0]*light + n), level(c[1]*light + n), level(c[2]*light + n), 255})
+		}
+	}
+	return m
+}
+
+func level(v float64) uint8 { return uint8(max(0, min(255, v))) }
+
+// wantStatus runs a command and wants its exit status: status N COMMAND….
+func wantStatus(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 2 || neg {
+		ts.Fatalf("usage: status N COMMAND…")
+	}
+	want, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	err = ts.Exec(args[1], args[2:]...)
+	got := 0
+	if err != nil {
+		exit, ok := err.(*exec.ExitError)
+		if !ok {
+			ts.Fatalf("%v: %v", args[1:], err)
+		}
+		got = exit.ExitCode()
+	}
+	if got != want {
+		ts.Fatalf("exit status %d, want %d", got, want)
+	}
+}
+
+// sameTrees wants two folders to hold the same bytes: same DIR DIR.
+func sameTrees(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("usage: same DIR DIR")
+	}
+	a, b := tree(ts, args[0]), tree(ts, args[1])
+	var differ []string
+	for name, data := range a {
+		if other, ok := b[name]; !ok || !bytes.Equal(data, other) {
+			differ = append(differ, name)
+		}
+	}
+	for name := range b {
+		if _, ok := a[name]; !ok {
+			differ = append(differ, name)
+		}
+	}
+	slices.Sort(differ)
+	if (len(differ) > 0) != neg {
+		ts.Fatalf("%d and %d files, different: %s", len(a), len(b), fmt.Sprint(differ))
+	}
+}
+
+func tree(ts *testscript.TestScript, dir string) map[string][]byte {
+	files := map[string][]byte{}
+	root := ts.MkAbs(dir)
+	ts.Check(filepath.WalkDir(root, func(path string, d os.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		rel, _ := filepath.Rel(root, path)
+		files[rel] = data
+		return err
+	}))
+	return files
+}
