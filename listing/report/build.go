@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"sync"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
@@ -42,8 +43,11 @@ type Tables struct {
 	Shipping  shipping.Tables
 }
 
-// DefaultTables returns the embedded tables.
-func DefaultTables() (*Tables, error) {
+// DefaultTables returns the embedded tables. They are read once and never
+// changed: what a workshop adds goes into a copy.
+func DefaultTables() (*Tables, error) { return defaultTables() }
+
+var defaultTables = sync.OnceValues(func() (*Tables, error) {
 	var t Tables
 	var errs [5]error
 	t.Wood, errs[0] = wood.Load()
@@ -52,7 +56,7 @@ func DefaultTables() (*Tables, error) {
 	t.Shipping, errs[3] = shipping.Defaults()
 	t.Materials, errs[4] = weight.Load()
 	return &t, errors.Join(errs[:]...)
-}
+})
 
 // builder carries one piece through the steps of Build.
 type builder struct {

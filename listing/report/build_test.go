@@ -1,18 +1,21 @@
 package report
 
 import (
+	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
 
 func words(t *testing.T) *templates.Words {
 	t.Helper()
-	w, err := templates.Open("en")
-	if err != nil {
-		t.Fatal(err)
+	w := wordsOf("en")
+	if w == nil {
+		t.Fatal("no English words")
 	}
 	return w
 }
@@ -50,5 +53,210 @@ func TestSizesOfTheConsole(t *testing.T) {
 	}
 	if *d.Knee != 625.5 {
 		t.Errorf("knee room %g mm, want (28 3/8 - 3 3/4) in = 625.5", *d.Knee)
+	}
+}
+
+// By hand for the same piece: 17 kg of top and 10.8 kg of base on the scale, a
+// drawer, 1.1 kg of slides.
+func TestWeightOfTheConsole(t *testing.T) {
+	r := build(t, parse(t, "testdata/console.yaml"), nil)
+	w := r.Public.Weight
+	sum := 0.0
+	for _, p := range r.WeightParts {
+		sum += p.Kg
+	}
+	if w == nil || math.Abs(w.Kg-sum) > 0.01 || !(w.Low < w.Kg && w.Kg < w.High) {
+		t.Fatalf("weight %+v, parts sum to %g", w, sum)
+	}
+	if *w.Weighed != 31.4 {
+		t.Errorf("weighed %g", *w.Weighed)
+	}
+	if f := r.Figures["weight.kg"]; f.Value != w.Kg {
+		t.Errorf("the figure says %g, the weight %g", f.Value, w.Kg)
+	}
+}
+
+func TestWeightTexts(t *testing.T) {
+	b := &builder{words: words(t)}
+	for _, c := range []struct {
+		kg, low, high float64
+		wantKg, lb    string
+	}{
+		{31.02, 28.2, 33.9, "31 kg, between 28 and 34", "68 lb, between 62 and 75"},
+		{12.34, 9.6, 14.7, "12 kg, between 10 and 15", "27 lb, between 21 and 32"},
+		{31.02, 30.9, 31.2, "31 kg", "68 lb, between 68 and 69"},
+		{3.44, 3.1, 3.9, "3.4 kg, between 3.1 and 3.9", "7.6 lb, between 6.8 and 8.6"},
+	} {
+		got := b.weightTexts(c.kg, c.low, c.high)
+		if got.Kg != c.wantKg || got.Lb != c.lb {
+			t.Errorf("%g kg: %q, %q; want %q, %q", c.kg, got.Kg, got.Lb, c.wantKg, c.lb)
+		}
+	}
+}
+
+func workshop(t *testing.T, text string) *piece.Workshop {
+	t.Helper()
+	w, findings := piece.ParseWorkshop("workshop.yaml", []byte(text))
+	for _, f := range findings {
+		t.Fatalf("%s:%d %s", f.File, f.Line, f.Message)
+	}
+	return w
+}
+
+func TestTheWorkshopsOwnProductsGoFirst(t *testing.T) {
+	w := workshop(t, `
+workshop: {name: Ostrel Yard, email: post@ostrel.example}
+currency: EUR
+finishes:
+  - {product: Tin of the good oil, family: hardwax-oil, light_use: 1 day, cure_from: 4 days, cure_to: 6 days, clean: damp cloth only, food_contact: Tested to EN 1186 by its maker}
+resins:
+  - {product: Deep clear, chemistry: epoxy, heat: 52 C}
+`)
+	r := build(t, parse(t, "testdata/console.yaml"), w)
+	f := r.Public.Finish
+	if f.LightUseFrom != "2026-09-17" || f.FullCureFrom != "2026-09-20" || f.FullCureTo != "2026-09-22" {
+		t.Errorf("dates %+v; the sheet says 1, 4 and 6 days after 2026-09-16", f)
+	}
+	texts := ""
+	for _, p := range append(r.Public.Care, r.Public.Cautions...) {
+		texts += p.Text + "\n"
+	}
+	for _, want := range []string{"Damp cloth only.", "52 °C (126 °F)"} {
+		if !strings.Contains(texts, want) {
+			t.Errorf("the texts lack %q", want)
+		}
+	}
+	if r.Public.Maker == nil || r.Public.Maker.Name != "Ostrel Yard" {
+		t.Errorf("maker %+v", r.Public.Maker)
+	}
+}
+
+func TestAltText(t *testing.T) {
+	pub := &Public{Title: "Estuary", Kind: "console table", Materials: []Material{
+		{Name: "Wych elm", Role: "wood"}, {Name: "Cast resin", Detail: "smoke grey, translucent", Role: "resin"}, {Name: "Steel", Role: "base"}}}
+	for _, c := range []struct{ view, caption, want string }{
+		{"three-quarter", "", "Console table in wych elm and smoke grey resin, seen from one corner"},
+		{"above", "", "Console table in wych elm and smoke grey resin, seen from above"},
+		{"end grain", "The iron staple.", "End grain of the console table in wych elm and smoke grey resin, close up. The iron staple"},
+		{"maker's mark", "", "The maker’s mark on the console table in wych elm and smoke grey resin"},
+		{"", "", "Console table in wych elm and smoke grey resin"},
+		{"something new", "", "Console table in wych elm and smoke grey resin"},
+	} {
+		if got := AltText(pub, c.view, c.caption); got != c.want {
+			t.Errorf("%s: %q, want %q", c.view, got, c.want)
+		}
+	}
+	for _, view := range piece.Views {
+		got := AltText(pub, view, strings.Repeat("a long caption ", 60))
+		if n := len([]rune(got)); n > 250 || n < 100 {
+			t.Errorf("%s: %d characters", view, n)
+		}
+		if low := strings.ToLower(got); strings.Contains(low, "image of") || strings.Contains(low, "photo of") || strings.Contains(low, "picture of") {
+			t.Errorf("%s: %q", view, got)
+		}
+	}
+	if got := AltText(&Public{}, "", ""); got == "" {
+		t.Error("nothing is said of a piece without words")
+	}
+}
+
+func TestContradictionsAreFound(t *testing.T) {
+	for _, c := range []struct {
+		name, code string
+		change     func(*piece.Piece)
+	}{
+		{"last coat after the piece was done", "date.last-coat", func(p *piece.Piece) { p.Finish.LastCoat = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 19}) }},
+		{"delivered before it was done", "date.delivered", func(p *piece.Piece) { p.Buyer.Delivered = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 17}) }},
+		{"log before it was done", "date.log", func(p *piece.Piece) { p.Log[0].Date = piece.Of(piece.Date{Year: 2025, Month: 9, Day: 19}) }},
+		{"resin past its date", "date.expired", func(p *piece.Piece) { p.Materials[0].Expires = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 17}) }},
+		{"in stock with a buyer", "availability.sold", func(p *piece.Piece) { p.Availability = piece.Of("in stock") }},
+		{"drawer below the floor", "part.below-floor", func(p *piece.Piece) { p.Parts[0].BelowTop = piece.Of(units.Length(900)) }},
+		{"overhang against footprint", "top.overhang", func(p *piece.Piece) { p.Top.Overhang = piece.Of(units.Length(200)) }},
+		{"a bar of a console", "size.height", func(p *piece.Piece) { p.Base.Height = piece.Of(units.Length(900)) }},
+		{"too little knee room", "size.knee", func(p *piece.Piece) { p.Kind = piece.Of("desk"); p.Parts[0].BelowTop = piece.Of(units.Length(200)) }},
+		{"slot too short", "fixing.slot-short", func(p *piece.Piece) { p.Base.Fixing.Slot = piece.Of(units.Length(9)) }},
+		{"fixed across the grain, distance unsaid", "fixing.rigid-across-grain", func(p *piece.Piece) {
+			p.Base.Fixing = &piece.Fixing{At: p.Base.At, Bolt: piece.Of("M8"), Holes: piece.Of("fixed")}
+		}},
+		{"board edged across the grain", "movement.crossed-grain", func(p *piece.Piece) {
+			p.Top.Wood = append(p.Top.Wood, piece.Wood{At: p.Base.At, Species: piece.Of("white-oak"), Grain: piece.Of("along width")})
+		}},
+		{"two woods that move unlike", "movement.two-woods", func(p *piece.Piece) {
+			p.Top.Wood = []piece.Wood{{At: p.Base.At, Species: piece.Of("american-beech"), Cut: piece.Of("flat-sawn")}, {At: p.Base.At, Species: piece.Of("western-redcedar"), Cut: piece.Of("flat-sawn")}}
+		}},
+		{"a price of no currency", "price.no-currency", func(p *piece.Piece) { p.Price.Currency = piece.Value[string]{} }},
+		{"below cost", "price.below-cost", func(p *piece.Piece) {}},
+		{"no finish", "finish.missing", func(p *piece.Piece) { p.Finish = nil }},
+		{"no base", "base.missing", func(p *piece.Piece) { p.Base = nil }},
+		{"no moisture reading", "wood.no-reading", func(p *piece.Piece) { p.Top.Wood[0].Moisture = nil }},
+		{"left before the cure", "packing.before-cure", func(p *piece.Piece) { p.Buyer.Delivered = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 20}) }},
+		{"solid crate over a border", "packing.ispm15", func(p *piece.Piece) {}},
+		{"heavy for a carton", "packing.heavy-carton", func(p *piece.Piece) { p.Packing.How, p.Packing.Legs = piece.Of("carton"), piece.Of("on") }},
+		{"crate of what", "packing.crate", func(p *piece.Piece) { p.Packing.Crate = piece.Of("gingerbread") }},
+		{"too long to be stood up", "passage.ceiling", func(p *piece.Piece) { p.Top.Outline.Length = piece.Of(units.Length(2500)) }},
+		{"more top than slab", "costs.yield", func(p *piece.Piece) {
+			p.Costs.Slabs = []piece.BoughtSlab{{At: p.Base.At, Size: []piece.Value[units.Length]{piece.Of(units.Length(500)), piece.Of(units.Length(300)), piece.Of(units.Length(50))}}}
+		}},
+		{"a listed wood", "wood.listed", func(p *piece.Piece) {
+			p.Top.Wood[0].Species = piece.Of("Dalbergia nigra")
+			p.Top.Wood[0].Density = piece.Of(units.Density(850))
+		}},
+	} {
+		p := parse(t, "testdata/console.yaml")
+		count := func(p *piece.Piece) int {
+			n := 0
+			for _, f := range build(t, p, nil).Findings {
+				if f.Code == c.code {
+					n++
+					if f.Message == "" || f.Remedy == "" || f.File == "" {
+						t.Errorf("%s: %+v", c.name, f)
+					}
+				}
+			}
+			return n
+		}
+		before := count(p)
+		c.change(p)
+		after := count(p)
+		always := c.code == "price.below-cost" || c.code == "packing.ispm15"
+		if after != 1 || (before != 0) != always {
+			t.Errorf("%s: %s found %d times before, %d after", c.name, c.code, before, after)
+		}
+	}
+}
+
+// What is not said is absent, with a reason; nothing is made up in its place.
+func TestAbsentFiguresSayWhy(t *testing.T) {
+	for _, c := range []struct {
+		name, key string
+		change    func(*piece.Piece)
+		gone      func(*Public) bool
+	}{
+		{"no base height", "dimensions.height_mm", func(p *piece.Piece) { p.Base.Height = piece.Value[units.Length]{} }, func(q *Public) bool { return q.Dimensions.Height == nil }},
+		{"no packing", "shipping.packages", func(p *piece.Piece) { p.Packing = nil }, func(q *Public) bool { return len(q.Shipping.Packages) == 0 && q.Shipping.PeopleToLift == 2 }},
+		{"no packing", "freight", func(p *piece.Piece) { p.Packing = nil }, nil},
+		{"no footprint", "stability", func(p *piece.Piece) { p.Base.FootprintLength = piece.Value[units.Length]{} }, nil},
+		{"no costs", "costs", func(p *piece.Piece) { p.Costs = nil }, nil},
+		{"no finish", "finish", func(p *piece.Piece) { p.Finish = nil }, func(q *Public) bool { return q.Finish == nil }},
+		{"soap never cures", "finish.full_cure_to", func(p *piece.Piece) { p.Finish.Family = piece.Of("soap") }, func(q *Public) bool { return q.Finish.FullCureTo == "" }},
+		{"base of unknown weight, and no scale", "weight.kg", func(p *piece.Piece) { p.Base.Weight, p.Weighed = piece.Value[units.Mass]{}, piece.Value[units.Mass]{} }, func(q *Public) bool { return q.Weight == nil }},
+		{"base of unknown weight, but a scale", "weight.estimate_kg", func(p *piece.Piece) { p.Base.Weight = piece.Value[units.Mass]{} }, func(q *Public) bool { return q.Weight.Kg == 31.4 }},
+		{"unknown wood", "movement", func(p *piece.Piece) { p.Top.Wood[0].Species = piece.Of("no such wood") }, func(q *Public) bool { return q.Movement == nil }},
+	} {
+		p := parse(t, "testdata/console.yaml")
+		if r := build(t, p, nil); r.Absent[c.key] != "" {
+			t.Errorf("%s is absent from the whole piece: %s", c.key, r.Absent[c.key])
+		}
+		c.change(p)
+		r := build(t, p, nil)
+		if r.Absent[c.key] == "" {
+			t.Errorf("%s: no reason for %s; there are %v", c.name, c.key, sortedKeys(r.Absent))
+		}
+		if _, there := r.Figures[c.key]; there {
+			t.Errorf("%s: %s is absent and there", c.name, c.key)
+		}
+		if c.gone != nil && !c.gone(&r.Public) {
+			t.Errorf("%s: the public side still has it", c.name)
+		}
 	}
 }

@@ -6,7 +6,6 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/shipping"
-	"slabfolio/listing/units"
 	"slabfolio/listing/weight"
 	"slabfolio/listing/wood"
 )
@@ -124,10 +123,14 @@ func (b *builder) publicWeight() {
 	w := &Weight{Kg: t.Value, Low: t.Low, High: t.High}
 	scale := float64(b.p.Weighed.V)
 	if t.Value <= 0 {
-		b.absent("weight.kg", or(b.r.Absent["weight"], "a part of the piece has no weight, and not enough is said of it to reckon one"))
+		why := or(b.r.Absent["weight"], "a part of the piece has no weight, and not enough is said of it to reckon one")
+		delete(b.r.Absent, "weight")
 		if scale <= 0 {
+			b.absent("weight.kg", why)
 			return
 		}
+		// The scale is all there is, and good enough for everybody.
+		b.absent("weight.estimate_kg", why)
 		t = b.weighedFigure(scale)
 		b.masses.total = t
 		w = &Weight{Kg: t.Value, Low: t.Low, High: t.High}
@@ -137,8 +140,7 @@ func (b *builder) publicWeight() {
 		w.Weighed = ptr(scale)
 		b.keep("weight.weighed_kg", b.weighedFigure(scale))
 	}
-	v, low, high := units.Mass(w.Kg), units.Mass(w.Low), units.Mass(w.High)
-	w.Text = TextWeights{Lb: b.rangeText(v.TextLb(), low.NumberLb(), high.NumberLb()), Kg: b.rangeText(v.TextKg(), low.NumberKg(), high.NumberKg())}
+	w.Text = b.weightTexts(w.Kg, w.Low, w.High)
 	b.r.Public.Weight = w
 }
 

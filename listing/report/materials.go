@@ -70,8 +70,10 @@ func (b *builder) materialName(said string) string {
 	if said == "" {
 		return ""
 	}
-	if s, err := b.woods.Lookup(said); err == nil {
-		return lowerFirst(s.Name)
+	if _, err := b.stuff.Lookup(said); err != nil {
+		if s, err := b.woods.Lookup(said); err == nil {
+			return lowerFirst(s.Name)
+		}
 	}
 	if !strings.Contains(said, " ") {
 		return strings.ReplaceAll(said, "-", " ")

@@ -35,6 +35,22 @@ func (b *builder) smallLength(mm float64) string {
 	return b.words.Say("figures.both", map[string]any{"First": inch, "Second": metric})
 }
 
+// weightTexts writes a weight with its range in both systems: whole kilograms
+// from 10 and whole pounds from 20 upwards, since nobody would bet on less.
+func (b *builder) weightTexts(kg, low, high float64) TextWeights {
+	m, l, h := units.Mass(kg), units.Mass(low), units.Mass(high)
+	if kg >= 10 {
+		whole := func(v units.Mass) units.Mass { return units.Mass(math.Round(float64(v))) }
+		m, l, h = whole(m), whole(l), whole(h)
+	}
+	p, pl, ph := units.Mass(kg), units.Mass(low), units.Mass(high)
+	if p.Pounds() >= 20 {
+		whole := func(v units.Mass) units.Mass { return units.Mass(math.Round(v.Pounds()) * units.KilogramsPerPound) }
+		p, pl, ph = whole(p), whole(pl), whole(ph)
+	}
+	return TextWeights{Lb: b.rangeText(p.TextLb(), pl.NumberLb(), ph.NumberLb()), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
+}
+
 // rangeText writes a weight with its range; the range is left out where it
 // rounds to the value itself.
 func (b *builder) rangeText(value, lowNumber, highNumber string) string {
