@@ -166,17 +166,19 @@ func (p *Photo) look(r pixel.Rows, orientation int) error {
 	probe := inspect.Probe{W: p.W, H: p.H, Taken: p.Taken}
 	s := p.Frame.Subject
 	if p.W >= 2*detailSide && p.H >= 2*detailSide {
-		m := p.Frame.Source(p.W, p.H)
-		for _, at := range [3]float64{0.5, 0.25, 0.75} {
-			x, y := m.Apply((s[0]+at*(s[2]-s[0]))*float64(p.W), (s[1]+s[3])/2*float64(p.H))
-			x0 := min(max(int(x)-detailSide/2, 0), p.W-detailSide)
-			y0 := min(max(int(y)-detailSide/2, 0), p.H-detailSide)
-			box := pixel.Box(float64(x0), float64(y0), float64(x0+detailSide), float64(y0+detailSide))
-			d, err := pixel.Take(r, pixel.View{Orientation: orientation, Quad: box, W: detailSide, H: detailSide})
-			if err != nil {
-				return fmt.Errorf("look at a detail: %w", err)
-			}
-			probe.Details = append(probe.Details, d)
+		x, y := p.Frame.Source(p.W, p.H).Apply((s[0]+s[2])/2*float64(p.W), (s[1]+s[3])/2*float64(p.H))
+		step := (s[2] - s[0]) / 4 * float64(p.W)
+		at := func(x float64) int { return min(max(int(x)-detailSide/2, 0), p.W-detailSide) }
+		from, to := at(x-step), at(x+step)+detailSide
+		top := min(max(int(y)-detailSide/2, 0), p.H-detailSide)
+		// One band holds all three: a row is converted whole, so it is read once.
+		box := pixel.Box(float64(from), float64(top), float64(to), float64(top+detailSide))
+		band, err := pixel.Take(r, pixel.View{Orientation: orientation, Quad: box, W: to - from, H: detailSide})
+		if err != nil {
+			return fmt.Errorf("look at a detail: %w", err)
+		}
+		for _, left := range [3]int{at(x), from, to - detailSide} {
+			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
 		}
 	}
 	p.Report = inspect.Photo(p.small, p.Frame, probe)
