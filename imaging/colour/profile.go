@@ -122,18 +122,18 @@ func (p *profile) sane() error {
 }
 
 // rgb returns the row transform of an RGB profile.
-func (p *profile) rgb(s deviceScale) func([]uint16) {
+func (p *profile) rgb(s deviceScale) transform {
 	if !p.lut {
 		if f, ok := p.fused(s); ok {
 			return f
 		}
 	}
-	return newCube(p).rows(s)
+	return transform{row: newCube(p).rows(s)}
 }
 
 // fused reads curves and matrix out of the engine's transform, and checks them
 // against it.
-func (p *profile) fused(s deviceScale) (func([]uint16), bool) {
+func (p *profile) fused(s deviceScale) (t transform, ok bool) {
 	black := p.to([4]float64{})
 	var m Matrix
 	for j := range 3 {
@@ -146,7 +146,7 @@ func (p *profile) fused(s deviceScale) (func([]uint16), bool) {
 	}
 	for i := range 3 {
 		if math.Abs(black[i]) > 1e-4 || m[i][i] == 0 {
-			return nil, false
+			return transform{}, false
 		}
 	}
 	var c [3][]float64
@@ -175,7 +175,7 @@ func (p *profile) fused(s deviceScale) (func([]uint16), bool) {
 				truth := p.to([4]float64{q(r), q(g), q(b)})
 				for i := range 3 {
 					if math.Abs(model[i]-truth[i]) > 5e-4 {
-						return nil, false
+						return transform{}, false
 					}
 				}
 			}

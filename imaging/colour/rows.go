@@ -28,7 +28,12 @@ func NewRows(src *decode.Source) (*Rows, []note.Note) {
 	r := &Rows{w: b.Dx(), h: b.Dy()}
 	switch m := src.Image.(type) {
 	case *image.YCbCr:
-		return r, r.three(src, fetchYCbCr(m, src.Coding), scale12)
+		t, notes := rgbTransform(src, scale12)
+		r.fetch, r.apply = fetchYCbCr(m, src.Coding), t.row
+		if f := fusedYCbCr(m, src.Coding, t); f != nil {
+			r.fetch, r.apply = f, func([]uint16) {}
+		}
+		return r, notes
 	case *image.NRGBA:
 		if !m.Opaque() {
 			r.alpha = alpha8(m)
@@ -60,11 +65,10 @@ func NewRows(src *decode.Source) (*Rows, []note.Note) {
 	panic("colour: unexpected image type")
 }
 
-// three sets up an RGB picture.
+// three sets up an interleaved RGB picture.
 func (r *Rows) three(src *decode.Source, fetch func(int, []uint16), s deviceScale) []note.Note {
-	r.fetch = fetch
-	var notes []note.Note
-	r.apply, notes = rgbTransform(src, s)
+	t, notes := rgbTransform(src, s)
+	r.fetch, r.apply = fetch, t.row
 	return notes
 }
 

@@ -248,3 +248,31 @@ func TestRowAllocatesNothing(t *testing.T) {
 		t.Errorf("%v allocations a row", n)
 	}
 }
+
+// The quick way for photos and the plain way in three steps give the same values,
+// at the ends of every range too.
+func TestQuickWayEqualsPlainWay(t *testing.T) {
+	for _, limited := range []bool{false, true} {
+		for _, ratio := range []image.YCbCrSubsampleRatio{image.YCbCrSubsampleRatio420, image.YCbCrSubsampleRatio422} {
+			for _, space := range []string{"srgb", "display-p3", "adobe-rgb", "gamma:1.8"} {
+				m := image.NewYCbCr(image.Rect(0, 0, 603, 17), ratio)
+				for i := range m.Y {
+					m.Y[i] = uint8(i * 2654435761 >> 7)
+				}
+				for i := range m.Cb {
+					m.Cb[i], m.Cr[i] = uint8(i*40503>>3), uint8(i*30011>>5)
+				}
+				// Whole blocks of the extremes.
+				for i := range 200 {
+					m.Y[i], m.Cb[i], m.Cr[i] = uint8(i&1*255), uint8(i>>4&1*255), uint8(i>>5&1*255)
+				}
+				quick, plain := colour.BothWays(&decode.Source{Image: m, Space: space, Coding: decode.Coding{Limited: limited}})
+				for i := range quick {
+					if quick[i] != plain[i] {
+						t.Fatalf("limited %v, %v, %s: value %d is %d, by the plain way %d", limited, ratio, space, i, quick[i], plain[i])
+					}
+				}
+			}
+		}
+	}
+}

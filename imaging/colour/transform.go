@@ -9,37 +9,46 @@ import (
 	"slabfolio/imaging/note"
 )
 
-// rgbTransform returns the function that takes a row of device values to linear
-// sRGB, in place.
-func rgbTransform(src *decode.Source, s deviceScale) (func([]uint16), []note.Note) {
+// A transform takes device values to linear sRGB.
+type transform struct {
+	// row works on a row in place.
+	row func([]uint16)
+	// simple is set where all is one curve and a matrix; then these are they. The
+	// curve is tabulated over the device values of the scale.
+	simple bool
+	curve  []float64
+	matrix Matrix
+}
+
+// rgbTransform returns the transform of src's three-channel pixels.
+func rgbTransform(src *decode.Source, s deviceScale) (transform, []note.Note) {
 	if len(src.Profile) > 0 {
 		p, err := readProfile(src.Profile, 3)
 		if err == nil {
 			return p.rgb(s), nil
 		}
-		f, _ := namedSpace("srgb", s)
-		return f, []note.Note{{Code: "colour.bad-profile"}}
+		return namedSpace("srgb", s), []note.Note{{Code: "colour.bad-profile"}}
 	}
-	return namedSpace(src.Space, s)
+	return namedSpace(src.Space, s), nil
 }
 
 // namedSpace is the transform of a colour space that has a name and no profile.
-func namedSpace(space string, s deviceScale) (func([]uint16), []note.Note) {
+func namedSpace(space string, s deviceScale) transform {
 	switch {
 	case space == "adobe-rgb":
 		c := sample(s, func(v float64) float64 { return math.Pow(v, 563.0/256) })
-		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(adobeToXYZ)), nil
+		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(adobeToXYZ))
 	case space == "display-p3":
 		c := sample(s, Decode)
-		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(p3ToXYZ)), nil
+		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(p3ToXYZ))
 	case strings.HasPrefix(space, "gamma:"):
 		if g, ok := gammaOf(space); ok {
 			c := sample(s, func(v float64) float64 { return math.Pow(v, g) })
-			return curves(s, [3][]float64{c, c, c}), nil
+			return shaper(s, [3][]float64{c, c, c}, identity)
 		}
 	}
 	c := sample(s, Decode)
-	return curves(s, [3][]float64{c, c, c}), nil
+	return shaper(s, [3][]float64{c, c, c}, identity)
 }
 
 // sample tabulates a curve over the device values of a scale, 0…1 to 0…1.
@@ -86,10 +95,33 @@ func curves(s deviceScale, c [3][]float64) func([]uint16) {
 
 // shaper returns the transform of curves and a matrix to linear sRGB, fused: the
 // curves give 16 bits and two more, the matrix runs in 1/16384.
-func shaper(s deviceScale, c [3][]float64, m Matrix) func([]uint16) {
+func shaper(s deviceScale, c [3][]float64, m Matrix) transform {
 	if nearIdentity(m) {
-		return curves(s, c)
+		m = identity
 	}
+	t := transform{curve: c[0], matrix: m, simple: alike(c[0], c[1]) && alike(c[0], c[2])}
+	if m == identity {
+		t.row = curves(s, c)
+	} else {
+		t.row = mixer(s, c, m)
+	}
+	return t
+}
+
+// alike tells whether two curves differ by less than a quarter of a 16-bit step.
+func alike(a, b []float64) bool {
+	for i := range a {
+		if math.Abs(a[i]-b[i]) > 0.25/65535 {
+			return false
+		}
+	}
+	return true
+}
+
+var identity = Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+
+// mixer is the row function of a shaper.
+func mixer(s deviceScale, c [3][]float64, m Matrix) func([]uint16) {
 	n := s.size()
 	var t [3][]int32
 	for i := range t {
@@ -98,24 +130,39 @@ func shaper(s deviceScale, c [3][]float64, m Matrix) func([]uint16) {
 			t[i][k] = int32(math.Round(min(max(c[i][min(k, len(c[i])-1)], 0), 1) * 65535 * 4))
 		}
 	}
-	var q [9]int64
-	for i := range 3 {
-		for j := range 3 {
-			q[3*i+j] = int64(math.Round(m[i][j] * (1 << 14)))
-		}
-	}
+	q := fixedMatrix(m)
 	mask := uint16(n - 1)
 	t0, t1, t2 := t[0][:n], t[1][:n], t[2][:n]
 	return func(row []uint16) {
 		for len(row) >= 3 {
 			d := row[:3:3]
 			r, g, b := int64(t0[d[0]&mask]), int64(t1[d[1]&mask]), int64(t2[d[2]&mask])
-			d[0] = clip16(q[0]*r + q[1]*g + q[2]*b)
-			d[1] = clip16(q[3]*r + q[4]*g + q[5]*b)
-			d[2] = clip16(q[6]*r + q[7]*g + q[8]*b)
+			d[0] = clip16(q[0]*r + q[1]*(g-r) + q[2]*(b-r))
+			d[1] = clip16(q[4]*g + q[3]*(r-g) + q[5]*(b-g))
+			d[2] = clip16(q[8]*b + q[6]*(r-b) + q[7]*(g-b))
 			row = row[3:]
 		}
 	}
+}
+
+// fixedMatrix is a matrix in 1/16384, with the sum of each row in the place of its
+// diagonal: out = sum·own + Σ other·(theirs − own). A sum of 1 to within a
+// thousandth is made exactly 1, so that neutral device values stay neutral.
+func fixedMatrix(m Matrix) (q [9]int64) {
+	for i := range 3 {
+		sum := m[i][0] + m[i][1] + m[i][2]
+		if math.Abs(sum-1) < 1e-3 {
+			sum = 1
+		}
+		for j := range 3 {
+			v := m[i][j]
+			if i == j {
+				v = sum
+			}
+			q[3*i+j] = int64(math.Round(v * (1 << 14)))
+		}
+	}
+	return q
 }
 
 func clip16(v int64) uint16 {
