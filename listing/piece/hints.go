@@ -95,7 +95,7 @@ func nearest(text string, words []string) string {
 	best, bestDistance := "", 3
 	for _, w := range words {
 		allowed := 2
-		if len(w) <= 4 {
+		if min(len(w), len(text)) <= 4 { // few letters leave little to be near to
 			allowed = 1
 		}
 		a, b := strings.NewReplacer("-", " ", "_", " ").Replace(text), strings.NewReplacer("-", " ", "_", " ").Replace(wordKey(w))

@@ -31,7 +31,7 @@ func inBlocks(lines []string) map[int]int {
 	in := map[int]int{}
 	for i := 0; i < len(lines); i++ {
 		line := lines[i]
-		if trimmed := strings.TrimSpace(line); trimmed == "" || trimmed[0] == '#' || !blockHead.MatchString(line) {
+		if trimmed := strings.TrimSpace(line); trimmed == "" || trimmed[0] == '#' || !strings.ContainsAny(line, "|>") || !blockHead.MatchString(line) {
 			continue
 		}
 		base := indentOf(line)
@@ -75,6 +75,9 @@ func (s *source) prepare() []string {
 			fixed := strings.ReplaceAll(strings.ReplaceAll(lead, "\t", "  "), "\u00a0", " ")
 			s.shift[i+1] = utf8.RuneCountInString(fixed) - utf8.RuneCountInString(lead)
 			lines[i] = fixed + line[len(lead):]
+		}
+		if !block { // spaces at the end mean nothing, and the library counts them into the column
+			lines[i] = strings.TrimRight(lines[i], " \t")
 		}
 		if !block && strings.ContainsAny(line, "“„") {
 			lines[i] = curlyValue.ReplaceAllStringFunc(lines[i], straighten)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -226,6 +227,7 @@ func (c *converter) scalar(tk *token.Token, at Place) *node {
 		return &node{shape: scalar, text: tk.Value, style: quotedText, at: at}
 	}
 	text := strings.TrimSpace(tk.Value)
+	at = c.s.settle(at, text)
 	if tk.Type == token.NullType || tk.Type == token.BoolType {
 		text = strings.TrimSpace(tk.Origin)
 	}
@@ -249,12 +251,28 @@ func uncurl(text string) string {
 	return text
 }
 
+// settle moves a place to where the text really stands on the line, if the
+// library's column is off.
+func (s *source) settle(at Place, text string) Place {
+	plain := s.line(at.Line)
+	if n := at.Column - 1; n >= 0 && n <= len(plain) && utf8.RuneCountInString(plain) == len(plain) && strings.HasPrefix(plain[n:], text) {
+		return at
+	}
+	line := []rune(plain)
+	if at.Line == 0 || text == "" || strings.HasPrefix(string(line[min(at.Column-1, len(line)):]), text) {
+		return at
+	}
+	if before, _, ok := strings.Cut(string(line), text); ok && strings.Count(string(line), text) == 1 {
+		at.Column = len([]rune(before)) + 1
+	}
+	return at
+}
+
 // place turns a token's position into a Place that lies inside the file.
 func (s *source) place(tk *token.Token) Place {
 	if tk == nil || tk.Position == nil {
 		return Place{File: s.file}
 	}
 	line := min(max(tk.Position.Line, 1), len(s.lines))
-	runes := []rune(s.line(line))
-	return Place{s.file, line, min(max(tk.Position.Column-s.shift[line], 1), len(runes)+1)}
+	return Place{s.file, line, min(max(tk.Position.Column-s.shift[line], 1), utf8.RuneCountInString(s.line(line))+1)}
 }

@@ -1,0 +1,117 @@
+package piece
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"slabfolio/listing/units"
+)
+
+// lay writes files below a folder; a name that ends in / is a folder.
+func lay(t *testing.T, root string, names ...string) {
+	t.Helper()
+	for _, name := range names {
+		path := filepath.Join(root, filepath.FromSlash(name))
+		if name[len(name)-1] == '/' {
+			if err := os.MkdirAll(path, 0o755); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(specBase), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// Which folders are pieces: contract, section 1.
+func TestFind(t *testing.T) {
+	root := t.TempDir()
+	lay(t, root,
+		"OY-0002/piece.yaml", "OY-0001/piece.yml", "oy-0003/piece.yaml", "group/OY-0010/piece.yaml", "group/inner/OY-0011/piece.yaml",
+		"OY-0002/photos/a.jpg", "OY-0002/process/b.jpg", ".hidden/OY-0090/piece.yaml", "out/OY-0091/piece.yaml", "empty/",
+		"bag/bagit.txt", "bag/data/piece.yaml", "bag2/bagit.txt", "bag2/manifest-sha512.txt", "bag2/piece.yaml", "notbag/bagit.txt", "notbag/piece.yaml", "folder/piece.yaml/")
+	if runtime.GOOS != "windows" {
+		if err := os.Symlink(filepath.Join(root, "OY-0002"), filepath.Join(root, "link")); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Symlink(root, filepath.Join(root, "OY-0002", "up")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	skip := func(path string) bool { return filepath.Base(path) == "out" }
+	rel := func(paths []string) []string {
+		var out []string
+		for _, p := range paths {
+			r, err := filepath.Rel(root, p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, filepath.ToSlash(r))
+		}
+		return out
+	}
+	got, findings, err := Find([]string{root}, skip)
+	if err != nil || len(findings) != 0 {
+		t.Fatalf("%v, %v", findings, err)
+	}
+	want := []string{"OY-0001", "OY-0002", "group/OY-0010", "group/inner/OY-0011", "notbag", "oy-0003"}
+	if diff := cmp.Diff(want, rel(got)); diff != "" {
+		t.Errorf("found (-want +got):\n%s", diff)
+	}
+	// Named twice, by itself and above, or by its spec, a piece is found once.
+	got, _, err = Find([]string{filepath.Join(root, "group"), filepath.Join(root, "group", "OY-0010"), filepath.Join(root, "group", "OY-0010", "piece.yaml")}, nil)
+	if diff := cmp.Diff([]string{"group/OY-0010", "group/inner/OY-0011"}, rel(got)); diff != "" || err != nil {
+		t.Errorf("%v (-want +got):\n%s", err, diff)
+	}
+	// A hidden folder that is named is meant.
+	got, _, err = Find([]string{filepath.Join(root, ".hidden")}, nil)
+	if len(got) != 1 || err != nil {
+		t.Errorf("the hidden folder by name: %v, %v", got, err)
+	}
+	if _, _, err = Find([]string{filepath.Join(root, "absent")}, nil); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("an absent path: %v", err)
+	}
+	if _, _, err = Find([]string{filepath.Join(root, "OY-0002", "photos", "a.jpg")}, nil); err == nil {
+		t.Error("a photo as a path: no error")
+	}
+}
+
+// A folder without a spec, with both names, and with a workshop above.
+func TestReadPieceAndWorkshop(t *testing.T) {
+	root := t.TempDir()
+	lay(t, root, "OY-0001/piece.yaml", "OY-0001/piece.yml", "none/", "deep/er/OY-0002/piece.yml")
+	if _, _, err := ReadPiece(filepath.Join(root, "none")); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("no spec: %v", err)
+	}
+	p, findings, err := ReadPiece(filepath.Join(root, "OY-0001"))
+	if err != nil || p.Serial.V != "OY-0311" || len(findings) != 1 || findings[0].Code != "spec.two-files" {
+		t.Errorf("both names: %+v, %v", findings, err)
+	}
+	if err := os.WriteFile(filepath.Join(root, WorkshopName), []byte("units: mm\nworkshop: {name: Ostrel Yard}\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	w, findings, err := ReadWorkshop(filepath.Join(root, "deep", "er", "OY-0002"))
+	if err != nil || len(findings) != 0 || w.Name.V != "Ostrel Yard" || len(w.Text) == 0 {
+		t.Errorf("workshop above: %+v, %v, %v", w, findings, err)
+	}
+	if p, _, err = ReadPiece(filepath.Join(root, "deep", "er", "OY-0002")); err != nil || p.Units.V != units.Millimetres || p.Quantity.V != 1 || p.Serial.At.File != "piece.yml" {
+		t.Errorf("units %v, quantity %d, file %q, %v", p.Units.V, p.Quantity.V, p.Serial.At.File, err)
+	}
+	// The nearest one counts, as a whole.
+	if err := os.WriteFile(filepath.Join(root, "deep", WorkshopName), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if w, findings, err = ReadWorkshop(filepath.Join(root, "deep", "er")); err != nil || len(findings) != 0 || w.Name.Set() || w.Dir != filepath.Join(root, "deep") {
+		t.Errorf("nearest workshop: %+v, %v, %v", w, findings, err)
+	}
+}

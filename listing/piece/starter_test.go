@@ -1,0 +1,180 @@
+package piece
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// A fresh piece.yaml parses without a fault for every kind, and doubts what the
+// maker still has to fill in.
+func TestStarterParses(t *testing.T) {
+	for _, kind := range append(slices.Clone(Kinds), "") {
+		data, err := Starter(kind, "OY-0320")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, findings := ParsePiece("piece.yaml", data, Defaults{})
+		doubts := 0
+		for _, f := range findings {
+			if f.Rank == Fault {
+				t.Errorf("%s: %d:%d: %s; %s", kind, f.Line, f.Column, f.Message, f.Remedy)
+			}
+			if f.Code == "spec.starter" {
+				doubts++
+			}
+		}
+		if doubts != 2 {
+			t.Errorf("%s: %d doubts about title and finished, want 2", kind, doubts)
+		}
+		if p.Serial.V != "OY-0320" || kind != "" && p.Kind.V != kind {
+			t.Errorf("%s: serial %q, kind %q", kind, p.Serial.V, p.Kind.V)
+		}
+	}
+}
+
+// A folder name that is no serial gives way to an example.
+func TestStarterSerial(t *testing.T) {
+	for _, serial := range []string{"", "a b", "../x", "CON", "-x", "x\ny: z"} {
+		data, err := Starter("bench", serial)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p, _ := ParsePiece("piece.yaml", data, Defaults{}); p.Serial.V != "OY-0201" {
+			t.Errorf("%q became the serial %q", serial, p.Serial.V)
+		}
+	}
+}
+
+// Every key of the table stands in the starter file of a piece of every sort
+// taken together, with its help; and taking the # and the space away from the
+// commented lines leaves a spec that is right but for what is said in two ways.
+func TestStarterExplainsEveryKey(t *testing.T) {
+	data, err := Starter("console table", "OY-0320")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range allKeys(pieceKeys, "") {
+		re := regexp.MustCompile(`(?m)^#? *(- )?` + regexp.QuoteMeta(k.key.Name) + `:.*# .*` + regexp.QuoteMeta(k.key.Help))
+		if !re.Match(data) {
+			t.Errorf("%s is not explained", k.path)
+		}
+	}
+	_, findings := ParsePiece("piece.yaml", []byte(uncomment(string(data))), Defaults{})
+	for _, f := range findings {
+		if f.Rank == Fault && f.Code != "spec.ways" {
+			t.Errorf("uncommented: %d:%d: %s; %s\n%s", f.Line, f.Column, f.Message, f.Remedy, f.Snippet)
+		}
+	}
+}
+
+// uncomment takes the # and the space away from the lines of keys.
+func uncomment(text string) string {
+	var out []string
+	for i, line := range strings.Split(text, "\n") {
+		if i > 6 {
+			line = strings.TrimPrefix(line, "# ")
+		}
+		out = append(out, line)
+	}
+	return strings.Join(out, "\n")
+}
+
+// Each block of a starter file can be taken alone.
+func TestStarterBlocksStandAlone(t *testing.T) {
+	for _, kind := range Kinds {
+		data, err := Starter(kind, "OY-0320")
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(string(data), "\n")
+		for i, line := range lines {
+			if !regexp.MustCompile(`^# [a-z]`).MatchString(line) || !strings.Contains(line, ":") || i < 8 {
+				continue
+			}
+			mine := slices.Clone(lines)
+			mine[i] = strings.TrimPrefix(mine[i], "# ")
+			for j := i + 1; j < len(mine) && strings.HasPrefix(mine[j], "#  "); j++ {
+				mine[j] = strings.TrimPrefix(mine[j], "# ")
+			}
+			_, findings := ParsePiece("piece.yaml", []byte(strings.Join(mine, "\n")), Defaults{})
+			for _, f := range findings {
+				if f.Rank == Fault && f.Code != "spec.ways" {
+					t.Errorf("%s, %s: %d:%d: %s", kind, line, f.Line, f.Column, f.Message)
+				}
+			}
+		}
+	}
+}
+
+// What makes no sense for a kind is not in its starter file.
+func TestStarterFitsItsKind(t *testing.T) {
+	for kind, without := range map[string][]string{
+		"bench":         {"drawer", "below_top"},
+		"serving board": {"base:", "parts:", "legs:"},
+		"wall panel":    {"base:", "overhang"},
+	} {
+		data, err := Starter(kind, "OY-0320")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, word := range without {
+			for line := range strings.Lines(string(data)) {
+				if body, _, _ := strings.Cut(strings.TrimPrefix(line, "# "), " #"); strings.Contains(body, word) && !strings.Contains(line, "drawer, fixing") && !strings.Contains(line, "one of:") {
+					t.Errorf("the starter file of a %s has %q", kind, strings.TrimSpace(line))
+				}
+			}
+		}
+	}
+}
+
+// Every view of every shot list is a view, has its why and its how, and a file
+// name that tells the view again.
+func TestShots(t *testing.T) {
+	for _, kind := range append(slices.Clone(Kinds), "") {
+		data, err := Shots(kind) // panics when a phrase is missing
+		if err != nil {
+			t.Fatal(err)
+		}
+		views := ShotViews(kind)
+		if len(views) < 8 || views[0] != "three-quarter" || views[len(views)-1] != PackedView {
+			t.Errorf("%s: %v", kind, views)
+		}
+		for _, view := range views {
+			if !slices.Contains(Views, view) {
+				t.Errorf("%s: %q is no view", kind, view)
+			}
+			if !strings.Contains(string(data), "**"+view+"**") {
+				t.Errorf("%s: %q is not in the list", kind, view)
+			}
+		}
+		for _, m := range regexp.MustCompile(`\((\d\d-[a-z-]+\.jpg)\)`).FindAllStringSubmatch(string(data), -1) {
+			view := ViewInFileName(m[1])
+			if viewID(view) != strings.TrimSuffix(m[1][3:], ".jpg") {
+				t.Errorf("%s: %s tells the view %q", kind, m[1], view)
+			}
+		}
+		if text := string(data); strings.Contains(text, "{{") || strings.Contains(text, "<no value>") {
+			t.Errorf("%s: a phrase was not filled in", kind)
+		}
+	}
+	for kind := range shotLists {
+		if !slices.Contains(Kinds, kind) {
+			t.Errorf("there is a shot list for %q, which is no kind", kind)
+		}
+	}
+}
+
+// The help text names every key once.
+func TestKeyHelp(t *testing.T) {
+	help := KeyHelp()
+	for _, k := range allKeys(pieceKeys, "") {
+		if n := strings.Count(help, "\n"+k.path+" "); n != 1 && !strings.HasPrefix(help, k.path+" ") {
+			t.Errorf("%s stands %d times in the help", k.path, n)
+		}
+	}
+	if !strings.Contains(WorkshopKeyHelp(), "base_url") {
+		t.Error("base_url is not in the help of workshop.yaml")
+	}
+}
