@@ -46,6 +46,22 @@ var finenessTable = sync.OnceValue(func() map[string]readings {
 // of fineness.csv, common practice.
 func TapeDoubt(mm float64) float64 { return doubt("tape", mm) }
 
+// tapeDoubtOf returns the doubt of readings that were taken together: the
+// finest of them shows how finely the tape was read, while some lie on a
+// coarse step by chance. Noughts are where the tape was laid, not readings.
+func tapeDoubtOf(mm []float64) float64 {
+	least := math.Inf(1)
+	for _, v := range mm {
+		if v != 0 && !math.IsNaN(v) {
+			least = math.Min(least, TapeDoubt(v))
+		}
+	}
+	if math.IsInf(least, 1) {
+		return 0
+	}
+	return least
+}
+
 // GaugeDoubt is TapeDoubt for a thickness or a wall, which is taken with a
 // rule or a calliper.
 func GaugeDoubt(mm float64) float64 { return doubt("gauge", mm) }

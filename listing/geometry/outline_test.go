@@ -288,6 +288,8 @@ func TestFinenessTableIsWhole(t *testing.T) {
 	} {
 		near(t, "tape", TapeDoubt(c.mm), c.want, 1e-9)
 	}
+	// Taken together, the finest shows how the tape was read.
+	near(t, "a set", tapeDoubtOf([]float64{0, 1400, 412, 390}), 1, 1e-9)
 	near(t, "gauge 1 5/8 in", GaugeDoubt(41.275), 25.4/32, 1e-9)
 	near(t, "gauge 40 mm", GaugeDoubt(40), 1, 1e-9)
 }
@@ -298,6 +300,11 @@ func TestDoubtIsCarriedToTheArea(t *testing.T) {
 	rel := math.Hypot(TapeDoubt(1371.6)/1371.6, TapeDoubt(406.4)/406.4)
 	near(t, "half range", f.High-f.Value, f.Value*rel, 1e-12)
 	near(t, "low side", f.Value-f.Low, f.Value*rel, 1e-12)
+	// A traced rectangle: four corners, each free in both directions, move the
+	// area by half their neighbours' distance each.
+	q := must(t)(TracedWithin([][2]float64{{0, 0}, {1000, 0}, {1000, 400}, {0, 400}}, 1)).AreaMM2()
+	_, high := q.Range()
+	near(t, "traced", high-q.Value, math.Hypot(1000, 400), 1e-9)
 	wide := o.WithScaleDoubt(0.01, "scale of the photo").Area()
 	near(t, "with a scale doubt", wide.High-wide.Value, f.Value*math.Hypot(rel, 0.02), 1e-12)
 }

@@ -32,11 +32,11 @@ func (e *CrossingError) Error() string {
 // *CrossingError where the outline meets itself. The doubt of every point is
 // that of a tape reading.
 func Traced(points [][2]float64) (*Outline, error) {
-	coarse := 0.0
+	all := make([]float64, 0, 2*len(points))
 	for _, q := range points {
-		coarse = math.Max(coarse, math.Max(TapeDoubt(q[0]), TapeDoubt(q[1])))
+		all = append(all, q[0], q[1])
 	}
-	return TracedWithin(points, coarse)
+	return TracedWithin(points, tapeDoubtOf(all))
 }
 
 // TracedWithin is Traced for points that are each known to within doubt mm

@@ -82,7 +82,7 @@ func widest(widths []float64) figure.Doubted {
 			k = i
 		}
 	}
-	return figure.Give(widths[k], TapeDoubt(widths[k]), widthCause(k))
+	return figure.Give(widths[k], tapeDoubtOf(widths), widthCause(k))
 }
 
 func widthCause(i int) string { return fmt.Sprintf("outline width %03d", i+1) }
@@ -97,10 +97,13 @@ func widthsArea(area, length float64, widths, weights []float64) figure.Doubted 
 	}
 	d := figure.Give(area, area*TapeDoubt(length)/length, "outline length").
 		Plus(figure.Give(0, math.Abs(area-trapezoid), "outline between the widths"))
+	read := tapeDoubtOf(widths)
 	for i, w := range widths {
 		if w > 0 {
+			// A width at a rounded end has no weight of its own; half a step
+			// stands in for its part in the fitted curve.
 			weight := math.Max(weights[i], 0.5)
-			d = d.Plus(figure.Give(0, weight*h*TapeDoubt(w), widthCause(i)))
+			d = d.Plus(figure.Give(0, weight*h*math.Min(read, w), widthCause(i)))
 		}
 	}
 	return d

@@ -72,6 +72,9 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	p.Count = count(s.Count)
 	roll := e.rule("section")
 	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.low, roll.high, "rolling of "+cause))
+	if p.Role == RoleBase {
+		p.Name = "base, " + what
+	}
 	p.Material, p.Source = x.id, x.source
 	p.Rule = fmt.Sprintf("%d x %s, sharp corners, times the density of %s", p.Count, what, x.id)
 	e.add(p, kilograms(v, x.density), v.Value, x.density.Value)

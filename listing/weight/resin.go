@@ -8,10 +8,11 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// resins adds every resin of the top and returns their volume in litres. room
-// is what the top has left for wood and resin.
-func (e *estimator) resins(s slab, room figure.Doubted) figure.Doubted {
-	sum := figure.Sure(0)
+// resins adds every resin of the top and returns their volume in litres; not
+// known where one of them is not. room is what the top has left for wood and
+// resin.
+func (e *estimator) resins(s slab, room figure.Doubted) (sum figure.Doubted, known bool) {
+	known = true
 	for i, r := range e.p.Top.Resin {
 		m := e.resinMaterial(r)
 		name := "resin"
@@ -21,11 +22,13 @@ func (e *estimator) resins(s slab, room figure.Doubted) figure.Doubted {
 		v, kg, rule, ok := e.resinAmount(i, r, m, s, name)
 		if !ok {
 			e.lack("the top", "the spec does not say how much resin is in it")
+			known = false
 			continue
 		}
-		if v.Value > room.Value {
-			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%.1f l of resin do not fit into a top that has room for %.1f l", v.Value, room.Value)
+		if !(sum.Value+v.Value <= room.Value) {
+			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%.1f l of resin do not fit into a top that has room for %.1f l", sum.Value+v.Value, room.Value)
 			e.lack("the top", "more resin is said than the top has room for")
+			known = false
 			continue
 		}
 		e.checkMixed(i, r, m, v, s)
@@ -33,7 +36,7 @@ func (e *estimator) resins(s slab, room figure.Doubted) figure.Doubted {
 		e.add(Part{Role: RoleResin, Index: i, Name: name, Material: m.ID, Source: m.Source, Rule: rule}, kg, v.Value, m.Density)
 		sum = sum.Plus(v)
 	}
-	return sum
+	return sum, known
 }
 
 // resinMaterial returns the resin with the density that counts.

@@ -71,16 +71,17 @@ func (e *estimator) topParts() {
 	}
 	steel, channels := e.channels()
 	rest = rest.Minus(steel)
-	resin := e.resins(s, rest)
-	woodVolume := rest.Minus(resin)
-	e.woods(woodVolume)
+	resin, known := e.resins(s, rest)
+	if known {
+		e.woods(rest.Minus(resin))
+		e.shares(s, resin)
+	}
 	// Wood comes first in the list, then resin, then steel.
 	e.out.Parts = append(e.out.Parts, channels...)
 	for _, c := range channels {
 		e.out.Sum = e.out.Sum.Plus(c.Doubted)
 	}
 	e.sortParts()
-	e.shares(s, resin)
 }
 
 // sortParts puts the top's wood before its resin.

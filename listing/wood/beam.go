@@ -3,8 +3,10 @@ package wood
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
 )
 
 // A Beam is a top between its supports, as far as bending goes.
@@ -53,23 +55,60 @@ func (b Beam) Sag() (figure.Figure, bool, error) {
 
 // Beam returns the beam of a top of one wood, with resinShare of its section
 // resin (0 to 1) that runs along the span. The span runs along the length of
-// the piece, so grain along the width bends across the grain.
+// the piece, so grain along the width bends across the grain. The error is an
+// *AbsentError where the stiffness is not known.
 func (t *Table) Beam(s Species, grain string, span, width, thickness, ownKg, loadKg, resinShare float64) (Beam, error) {
-	if s.Elastic == 0 {
-		return Beam{}, &AbsentError{fmt.Sprintf("the modulus of elasticity of %s is not known", s.ID)}
+	e, err := t.stiffness(s, grain)
+	if err != nil {
+		return Beam{}, err
 	}
+	return t.beam(e, s.ElasticFrom, span, width, thickness, ownKg, loadKg, resinShare), nil
+}
+
+// TopBeam is Beam for a top of several woods side by side: each bears by its
+// share of the section.
+func (t *Table) TopBeam(woods []piece.Wood, span, width, thickness, ownKg, loadKg, resinShare float64) (Beam, error) {
+	shares := Shares(woods)
+	sum, from := figure.Sure(0), ""
+	for i, w := range woods {
+		s, err := t.Resolve(w)
+		if err != nil {
+			return Beam{}, err
+		}
+		e, err := t.stiffness(s, w.Grain.V)
+		if err != nil {
+			return Beam{}, err
+		}
+		sum = sum.Plus(e.Scale(shares[i]))
+		if !strings.Contains(from, s.ElasticFrom) {
+			from = strings.TrimPrefix(from+"; "+s.ElasticFrom, "; ")
+		}
+	}
+	if len(woods) == 0 {
+		return Beam{}, &AbsentError{"the wood of the top is not given"}
+	}
+	return t.beam(sum, from, span, width, thickness, ownKg, loadKg, resinShare), nil
+}
+
+// stiffness returns the modulus of elasticity along the length of the piece.
+func (t *Table) stiffness(s Species, grain string) (figure.Doubted, error) {
 	e := s.Elastic
 	switch {
+	case e == 0:
+		return figure.Doubted{}, &AbsentError{fmt.Sprintf("the modulus of elasticity of %s is not known", s.ID)}
 	case oneOf(grain, "end grain"):
-		return Beam{}, &AbsentError{"a top with end grain up is not reckoned as a beam"}
+		return figure.Doubted{}, &AbsentError{"a top with end grain up is not reckoned as a beam"}
 	case oneOf(grain, "along width"):
 		e *= t.rule("cross_elastic_ratio")
 	}
-	wood := figure.Give(e, e*figure.Z90*t.rule("elastic_cov")/100, "stiffness of "+s.ID)
+	return figure.Give(e, e*figure.Z90*t.rule("elastic_cov")/100, "stiffness of "+s.ID), nil
+}
+
+func (t *Table) beam(e figure.Doubted, source string, span, width, thickness, ownKg, loadKg, resinShare float64) Beam {
 	r := math.Min(1, math.Max(0, resinShare))
 	return Beam{
 		Span: span, Width: width, Thickness: thickness, OwnKg: ownKg, LoadKg: loadKg,
-		Elastic: wood.Scale(1 - r).Plus(figure.Sure(t.rule("resin_elastic") * r)),
-		Gravity: t.rule("gravity"), LimitShare: t.rule("sag_limit"), Source: s.ElasticFrom,
-	}, nil
+		Elastic: e.Scale(1 - r).Plus(figure.Sure(t.rule("resin_elastic") * r)),
+		Gravity: t.rule("gravity"), LimitShare: t.rule("sag_limit"), Source: source,
+	}
 }

@@ -332,7 +332,20 @@ func TestSagOfABeam(t *testing.T) {
 	if _, err = tab.Beam(s, "end grain", 1, 1, 1, 1, 1, 0); err == nil {
 		t.Error("end grain is a beam")
 	}
+	two := []piece.Wood{{Species: piece.Of("white oak"), Share: piece.Of[units.Percent](60)}, {Species: piece.Of("black walnut")}}
+	both, err := tab.TopBeam(two, 1000, 400, 40, 10, 50, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g, _, _ = both.Sag() // 0.6 x 12.3 + 0.4 x 11.6 GPa
+	near(t, "two woods side by side", g.Value, f.Value*12.3/(0.6*12.3+0.4*11.6), 1e-9)
+	if _, err = tab.TopBeam(nil, 1, 1, 1, 1, 1, 0); err == nil {
+		t.Error("a top of nothing bears")
+	}
 	koa, _ := tab.Lookup("koa")
+	if _, err = tab.TopBeam([]piece.Wood{two[0], {Species: piece.Of("koa")}}, 1, 1, 1, 1, 1, 0); err == nil {
+		t.Error("koa bears")
+	}
 	if _, err = tab.Beam(koa, "", 1, 1, 1, 1, 1, 0); err == nil {
 		t.Error("koa's stiffness is known")
 	}
