@@ -198,7 +198,7 @@ func desk() Piece {
 	const out = 95 // the drawer stands open, mm
 	plank(22.9*inch, 0, Vec{-11.45 * inch, -ly - 11 - out, z + 1}, Walnut, 121)
 	wall := func(l, turn float64, at Vec, seed uint32) {
-		b := Slab{Outline: Rectangle(l, 0.5*inch), Thickness: 2.6 * inch, Ease: 1, Place: Place{Turn: Vec{0, 0, turn}, Move: at}, Log: Log{Wood: Walnut, PithY: -60, PithZ: 40, Seed: seed}}
+		b := Slab{Outline: Rectangle(l, 0.5*inch), Thickness: 2.6 * inch, Ease: 1, Rough: 0.65, Place: Place{Turn: Vec{0, 0, turn}, Move: at}, Log: Log{Wood: Walnut, PithY: -60, PithZ: 40, Seed: seed}}
 		s.Subject = append(s.Subject, b.Objects()...)
 	}
 	for i, x := range []float64{-11*inch + 0.5*inch, 11 * inch} {

@@ -13,6 +13,7 @@ type Scene struct {
 	Subject  []Object // what the photo is of
 	Props    []Object // what else lies there: a sheet of paper, a grey card
 	Top      Top      // the top's corners and outline, for Truth
+	Marks    []Vec    // places whose position in the picture Truth should tell
 	Backdrop Backdrop
 	Lights   []Light
 	Fill     float64 // share of the light on the top that comes from all round, 0 to 1
@@ -72,6 +73,7 @@ type Truth struct {
 	Mask    []uint8       // how much of a pixel the subject covers, 0 to 255, row by row
 	Corners [4][2]float64 // of the top's outline in the picture, pixels: near left, near right, far right, far left
 	Outline [][2]float64  // of the top in mm, anticlockwise from above
+	Marks   [][2]float64  // where the scene's marks are in the picture, pixels
 	View    View
 }
 
@@ -128,6 +130,10 @@ func Render(s Scene, w, h int) (*pixel.Image, Truth) {
 	t := newTracer(&s, v)
 	truth := Truth{W: w, H: h, Camera: s.Camera, EV: s.EV, White: s.White, Mask: make([]uint8, w*h), View: v}
 	truth.Corners, truth.Outline = s.Top.seen(v)
+	for _, m := range s.Marks {
+		x, y, _ := v.Project(m)
+		truth.Marks = append(truth.Marks, [2]float64{x, y})
+	}
 	img := pixel.New(w, h)
 	const band = 480
 	for y := 0; y < h; y += band {

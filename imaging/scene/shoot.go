@@ -52,9 +52,13 @@ func EncodeJPEG(img *pixel.Image, e Exif, quality int) []byte {
 	if err := jpeg.Encode(&b, encoded(img), &jpeg.Options{Quality: quality}); err != nil {
 		panic("scene: " + err.Error())
 	}
-	file := b.Bytes()
+	return withExif(b.Bytes(), e, img.W, img.H)
+}
+
+// withExif puts the Exif segment right behind a JPEG's start.
+func withExif(file []byte, e Exif, w, h int) []byte {
 	out := append([]byte{}, file[:2]...) // SOI
-	out = append(out, e.segment(img.W, img.H)...)
+	out = append(out, e.segment(w, h)...)
 	return append(out, file[2:]...)
 }
 

@@ -8,9 +8,9 @@ var (
 	darkPaper  = srgb(58, 59, 61)
 )
 
-// fullFrame is a good camera on a tripod at low sensitivity: about 50 000
+// fullFrame is a good camera on a tripod at low sensitivity: about 17 000
 // electrons at white (common for such sensors, from memory).
-var fullFrame = Sensor{Blur: 0.65, Vignette: 0.10, Shot: 2e-5, Read: 3e-4}
+var fullFrame = Sensor{Blur: 0.65, Vignette: 0.10, Shot: 6e-5, Read: 5e-4}
 
 // studio returns a scene lit by one large softbox from the upper left and a
 // weak one from the right, around a place on the floor.
