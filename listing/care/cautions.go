@@ -80,6 +80,9 @@ func (x *writer) food() {
 		default:
 			x.caution("food", "uncured", map[string]any{"Family": FamilyName(x.w, f.ID)})
 		}
+		if x.in.Resin {
+			x.caution("food", "resin", nil)
+		}
 		if f != nil && (f.Care == "film" || f.Care == "lacquer" || f.Care == "epoxy") {
 			x.caution("knives", "film", nil)
 		} else {

@@ -85,6 +85,8 @@ func TestWeightTexts(t *testing.T) {
 		{31.02, 28.2, 33.9, "31 kg, between 28 and 34", "68 lb, between 62 and 75"},
 		{12.34, 9.6, 14.7, "12 kg, between 10 and 15", "27 lb, between 21 and 32"},
 		{31.02, 30.9, 31.2, "31 kg", "68 lb, between 68 and 69"},
+		{1.27, 1.06, 1.49, "1.3 kg, between 1.1 and 1.5", "2.8 lb, between 2.3 and 3.3"},
+		{0.127, 0.106, 0.149, "0.13 kg, between 0.11 and 0.15", "4.5 oz, between 3.7 and 5.3"},
 		{3.44, 3.1, 3.9, "3.4 kg, between 3.1 and 3.9", "7.6 lb, between 6.8 and 8.6"},
 	} {
 		got := b.weightTexts(c.kg, c.low, c.high)
@@ -190,6 +192,9 @@ func TestContradictionsAreFound(t *testing.T) {
 		{"no base", "base.missing", func(p *piece.Piece) { p.Base = nil }},
 		{"no moisture reading", "wood.no-reading", func(p *piece.Piece) { p.Top.Wood[0].Moisture = nil }},
 		{"left before the cure", "packing.before-cure", func(p *piece.Piece) { p.Buyer.Delivered = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 20}) }},
+		{"packed before the cure, says the log", "packing.before-cure", func(p *piece.Piece) {
+			p.Log = []piece.LogEntry{{At: p.Base.At, Date: piece.Of(piece.Date{Year: 2026, Month: 9, Day: 20}), Did: piece.Of("wrapped for the van")}}
+		}},
 		{"solid crate over a border", "packing.ispm15", func(p *piece.Piece) {}},
 		{"heavy for a carton", "packing.heavy-carton", func(p *piece.Piece) { p.Packing.How, p.Packing.Legs = piece.Of("carton"), piece.Of("on") }},
 		{"crate of what", "packing.crate", func(p *piece.Piece) { p.Packing.Crate = piece.Of("gingerbread") }},

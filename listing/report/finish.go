@@ -47,7 +47,7 @@ func (b *builder) finish() {
 		on   piece.Date
 	}{{"finish.light_use_from", b.dates.LightUse}, {"finish.full_cure_from", b.dates.CureFrom}, {"finish.full_cure_to", b.dates.CureTo}} {
 		if d.on == zero {
-			b.absent(d.name, "a "+out.Name+" finish has nothing that hardens")
+			b.absent(d.name, "there is nothing in this finish that hardens: "+out.Name)
 			continue
 		}
 		b.keep(d.name, figure.Exact(float64(care.Days(last, d.on)), "days", "days after the last coat", b.dates.Source, inputs...))
@@ -90,8 +90,8 @@ func (b *builder) texts() {
 		in.WeightKg = kg
 		in.WeightText = b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
 	}
-	if a := b.moves.top.Across; a != nil && a.High >= 0.5 {
-		in.WoodMoves = b.smallLength(a.High) // an upper bound, as in the movement's own text
+	if m := pub.Movement; m != nil && m.Across >= 0.5 {
+		in.WoodMoves = b.smallLength(m.Across)
 	}
 	for _, p := range b.p.Parts {
 		name := strings.ToLower(p.Name.V + " " + p.Material.V)

@@ -55,8 +55,7 @@ func (b *builder) seasons() {
 	}
 	b.keep("movement.across_mm", *m.Across)
 	out := &Movement{Across: m.Across.Value, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC}
-	// What a buyer reads is an upper bound, so it is the high end that is in words.
-	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": b.smallLength(m.Across.High), "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
+	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": b.smallLength(m.Across.Value), "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
 	b.r.Public.Movement = out
 	b.twoWoods()
 }

@@ -57,8 +57,8 @@ func (b *builder) pack() {
 	} else {
 		b.keep("shipping.people_to_lift", figure.Exact(float64(lift.People), "1", lift.Basis, "handling practice; the strength of nobody is promised", "weight.high_kg"))
 	}
-	if len(b.packed) == 1 || (len(b.packed) == 0 && heaviest > 0) {
-		b.alone(heaviest)
+	if len(b.packed) == 1 {
+		b.alone(b.packed[0])
 	}
 	if lift.People == 0 && len(b.packed) == 0 {
 		return
@@ -73,22 +73,16 @@ func (b *builder) pack() {
 	b.cureBeforePacking()
 }
 
-// alone keeps what one person may lift of it by the revised lifting equation, for
-// a piece that one person lifts.
-func (b *builder) alone(kg float64) {
-	if b.outline == nil || kg > 25 {
+// alone keeps what one person may lift of a package by the revised lifting
+// equation, for one that one person might lift.
+func (b *builder) alone(p shipping.Package) {
+	if p.GrossKg > b.t.Shipping.Practice["hands_each"].Value {
 		return
 	}
-	width := b.size.Width
-	if len(b.packed) == 1 {
-		width = math.Min(b.packed[0].LengthMM, b.packed[0].WidthMM)
+	if limit := shipping.FloorToWaist(math.Min(p.LengthMM, p.WidthMM)); limit > 0 {
+		b.keep("lift.one_person_kg", figure.Exact(limit, "kg", "recommended weight limit for one person who lifts the package from the floor to waist height by its lower edges: 23 x HM x VM x DM x CM",
+			"revised NIOSH lifting equation, DHHS (NIOSH) 94-110", "shipping.packages"))
 	}
-	rwl := shipping.FloorToWaist(width)
-	if rwl <= 0 {
-		return
-	}
-	b.keep("lift.one_person_kg", figure.Exact(rwl, "kg", "recommended weight limit for one person from the floor to waist height: 23 x HM x VM x DM x CM",
-		"revised NIOSH lifting equation, DHHS (NIOSH) 94-110", "dimensions.width_mm"))
 }
 
 func (b *builder) packages(k *piece.Packing) {
@@ -224,7 +218,9 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 		gross += p.GrossKg
 	}
 	both := func(kg float64) string {
-		kg = math.Round(kg)
+		if kg >= 10 {
+			kg = math.Round(kg)
+		}
 		return b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
 	}
 	switch len(s.Packages) {
@@ -288,7 +284,12 @@ func (b *builder) cureBeforePacking() {
 		return
 	}
 	left, at := zero, b.p.Packing.At
-	if y := b.p.Buyer; y != nil && y.Delivered.Set() {
+	for _, l := range b.p.Log {
+		if leaves(l.Did.V) && l.Date.Set() && (left == zero || care.Before(l.Date.V, left)) {
+			left, at = l.Date.V, l.Date.At
+		}
+	}
+	if y := b.p.Buyer; y != nil && y.Delivered.Set() && (left == zero || care.Before(y.Delivered.V, left)) {
 		left, at = y.Delivered.V, y.Delivered.At
 	}
 	switch {
@@ -301,6 +302,13 @@ func (b *builder) cureBeforePacking() {
 	case care.Before(left, b.dates.CureTo):
 		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("it left on %s; the finish may need until %s to cure fully", care.ISO(left), care.ISO(b.dates.CureTo)), "tell the buyer to unwrap it soon")
 	}
+}
+
+// leaves reports whether a line of the log says that the piece was wrapped or went
+// away.
+func leaves(did string) bool {
+	did = strings.ToLower(did)
+	return slices.ContainsFunc([]string{"packed", "wrapped", "crated", "shipped", "sent", "delivered", "collected"}, func(w string) bool { return strings.Contains(did, w) })
 }
 
 // freight fills what a carrier computes with. Private.

@@ -176,7 +176,7 @@ type Part struct {
 	Name     string `json:"name"`
 	Material string `json:"material,omitempty"`
 	Count    int    `json:"count"`
-	Text     Text   `json:"text"` // size, where known
+	Text     Text   `json:"text,omitzero"` // size, where known
 }
 
 // A Maker is how the buyer reaches the workshop.

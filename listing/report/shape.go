@@ -197,6 +197,9 @@ func (b *builder) stand() {
 	for i := range b.in.Parts {
 		b.in.Parts[i].Kg = b.masses.parts[i]
 	}
+	if b.p.Base == nil && (b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" || b.p.Kind.V == "shelf") {
+		return // it does not stand
+	}
 	s, why := b.t.Assembly.Stability(b.in)
 	if s == nil || (!s.Tips && len(s.Cases) == 0) {
 		b.absent("stability", why)

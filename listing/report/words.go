@@ -36,19 +36,33 @@ func (b *builder) smallLength(mm float64) string {
 }
 
 // weightTexts writes a weight with its range in both systems: whole kilograms
-// from 10 and whole pounds from 20 upwards, since nobody would bet on less.
+// from 10 and whole pounds from 20 upwards, and no hundredths where the range is
+// wider than a fifth of a kilogram, since nobody would bet on less.
 func (b *builder) weightTexts(kg, low, high float64) TextWeights {
-	m, l, h := units.Mass(kg), units.Mass(low), units.Mass(high)
-	if kg >= 10 {
-		whole := func(v units.Mass) units.Mass { return units.Mass(math.Round(float64(v))) }
-		m, l, h = whole(m), whole(l), whole(h)
+	to := func(step float64) func(float64) units.Mass {
+		return func(v float64) units.Mass { return units.Mass(math.Round(v/step) * step) }
 	}
+	near := func(v float64) units.Mass { return units.Mass(v) }
+	switch {
+	case kg >= 10:
+		near = to(1)
+	case kg >= 0.2 && high-low >= 0.2:
+		near = to(0.1)
+	}
+	m, l, h := near(kg), near(low), near(high)
 	p, pl, ph := units.Mass(kg), units.Mass(low), units.Mass(high)
 	if p.Pounds() >= 20 {
 		whole := func(v units.Mass) units.Mass { return units.Mass(math.Round(v.Pounds()) * units.KilogramsPerPound) }
 		p, pl, ph = whole(p), whole(pl), whole(ph)
 	}
-	return TextWeights{Lb: b.rangeText(p.TextLb(), pl.NumberLb(), ph.NumberLb()), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
+	lowLb, highLb := pl.NumberLb(), ph.NumberLb()
+	if p.Pounds() < 1 { // in ounces, and in pounds where the range reaches so far
+		lowLb, highLb = pl.TextLb(), ph.TextLb()
+		if ph.Pounds() < 1 {
+			lowLb, highLb = strings.TrimSuffix(lowLb, " oz"), strings.TrimSuffix(highLb, " oz")
+		}
+	}
+	return TextWeights{Lb: b.rangeText(p.TextLb(), lowLb, highLb), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
 }
 
 // rangeText writes a weight with its range; the range is left out where it
