@@ -27,6 +27,8 @@ func TestWidthsOnCurvesOfKnownArea(t *testing.T) {
 		{"parabola to a point", func(x float64) float64 { return 900 * 4 * x * (1 - x) }, 600, 11, 1e-9},
 		{"lens, sine to a point", func(x float64) float64 { return 900 * math.Abs(math.Sin(math.Pi*x)) }, 1800 / math.Pi, 11, 0.005},
 		{"egg: ellipse and taper", func(x float64) float64 { return 900 * 2 * math.Sqrt(x*(1-x)) * (1 + 0.2*(x-0.5)) }, 900 * math.Pi / 4, 11, 0.005},
+		{"superellipse of exponent 2.5", func(x float64) float64 { return 900 * math.Pow(1-math.Pow(math.Abs(2*x-1), 2.5), 0.4) }, 900 * superellipse(2.5), 11, 0.005},
+		{"superellipse of exponent 1.5", func(x float64) float64 { return 900 * math.Pow(1-math.Pow(math.Abs(2*x-1), 1.5), 1/1.5) }, 900 * superellipse(1.5), 11, 0.005},
 		{"half ellipse", func(x float64) float64 { return 900 * math.Sqrt(1-x*x) }, 900 * math.Pi / 4, 11, 0.005},
 	} {
 		ws := make([]float64, c.n)
@@ -60,6 +62,12 @@ func TestWidthsOnCurvesOfKnownArea(t *testing.T) {
 			near(t, c.name+": width where it was measured", o.Across(l*float64(i)/float64(c.n-1)), ws[i], ws[i]*0.005)
 		}
 	}
+}
+
+// superellipse returns the share of its box that |x|^n + |y|^n = 1 takes up:
+// Gamma(1+1/n)² / Gamma(1+2/n).
+func superellipse(n float64) float64 {
+	return math.Pow(math.Gamma(1+1/n), 2) / math.Gamma(1+2/n)
 }
 
 func TestStraightEndedRoundShapesFromElevenWidths(t *testing.T) {

@@ -88,7 +88,7 @@ func TestEveryMaterialSurvivesAndIsOrdered(t *testing.T) {
 
 func TestTheTablesAreWhole(t *testing.T) {
 	m := materials(t)
-	for _, k := range []string{"resin_kept", "resin_area", "resin_volume", "resin_mixed", "stated_density", "voids", "volume", "section", "scale", "coats"} {
+	for _, k := range []string{"resin_kept", "resin_area", "resin_volume", "resin_mixed", "stated_density", "voids", "volume", "section", "scale", "scale_small", "coats"} {
 		p, ok := m.practice[k]
 		if !ok || !(0 < p.low && p.low <= p.value && p.value <= p.high) || p.source == "" {
 			t.Errorf("practice.csv: %s is %+v", k, p)

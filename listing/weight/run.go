@@ -68,9 +68,10 @@ func (p practice) judged(v float64, cause string) figure.Doubted {
 	return figure.Within(v, v*p.low/p.value, v*p.high/p.value, cause)
 }
 
-// weighed gives a mass the doubt of a scale.
+// weighed gives a mass the doubt of a scale: a share of it, one division at
+// least, but no more than a share that small parts keep to.
 func (e *estimator) weighed(kg float64, of string) figure.Doubted {
-	half := math.Max(kg*(e.rule("scale").high-1), math.Min(e.rule("scale_kg").value, kg/2))
+	half := math.Max(kg*(e.rule("scale").high-1), math.Min(e.rule("scale_kg").value, kg*(e.rule("scale_small").high-1)))
 	return figure.Give(kg, half, "weighing of "+of)
 }
 

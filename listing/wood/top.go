@@ -37,33 +37,7 @@ func (t *Table) Top(p *piece.Piece, length, width, resinShare float64, c Climate
 	}
 	out.Season = season
 	resinShare = math.Min(1, math.Max(0, resinShare))
-	shares := Shares(p.Top.Wood)
-	thickness := float64(p.Top.Thickness.V)
-	var across figure.Doubted
-	var perMM []figure.Doubted // across the grain, of 1 mm, for every known wood
-	for i, w := range p.Top.Wood {
-		s, err := t.Resolve(w)
-		if err == nil {
-			var m Movement
-			l, b := woodSize(w, length, width, (1-resinShare)*shares[i])
-			if m, err = t.Move(s, w.Cut.V, w.Grain.V, l, b, thickness, season); err == nil {
-				out.Woods = append(out.Woods, m)
-				perMM = append(perMM, perMillimetre(m, l, b))
-				if out.Axis == "" {
-					out.Axis = m.AcrossAxis
-				}
-				if m.AcrossAxis == out.Axis {
-					across = across.Plus(m.Across)
-				}
-				continue
-			}
-		}
-		var absent *AbsentError
-		if errors.As(err, &absent) {
-			out.Findings = append(out.Findings, at(w.At, piece.Note, "movement.not-known", err.Error(), "give radial and tangential shrinkage in workshop.yaml: woods"))
-		}
-		out.Absent["movement"] = err.Error()
-	}
+	across, perMM := t.topWoods(p, &out, length, width, 1-resinShare)
 	if len(out.Woods) == 0 {
 		return out
 	}
@@ -72,15 +46,46 @@ func (t *Table) Top(p *piece.Piece, length, width, resinShare float64, c Climate
 		f := across.Figure("mm", first.Rule, first.Source, "top.outline", "top.wood", "region")
 		out.Across = &f
 	}
-	if resinShare > 0 && thickness > 0 {
+	if resinShare > 0 && p.Top.Thickness.V > 0 {
 		f := first.SeamStep()
 		out.SeamStep = &f
 	}
-	worst := largest(perMM)
-	t.checkFixing(p, &out, worst, first)
-	checkChannels(p, &out, worst, first)
+	t.checkFixing(p, &out, perMM, first)
+	checkChannels(p, &out, perMM, first)
 	checkCrossed(p, &out)
 	return out
+}
+
+// topWoods fills in the movement of every wood; it returns what the woods of
+// the first one's grain come to across it, and the largest movement of 1 mm.
+func (t *Table) topWoods(p *piece.Piece, out *TopMovement, length, width, woodShare float64) (across, perMM figure.Doubted) {
+	shares := Shares(p.Top.Wood)
+	for i, w := range p.Top.Wood {
+		l, b := woodSize(w, length, width, woodShare*shares[i])
+		s, err := t.Resolve(w)
+		var m Movement
+		if err == nil {
+			m, err = t.Move(s, w.Cut.V, w.Grain.V, l, b, float64(p.Top.Thickness.V), out.Season)
+		}
+		if err != nil {
+			var absent *AbsentError
+			if errors.As(err, &absent) {
+				out.Findings = append(out.Findings, at(w.At, piece.Note, "movement.not-known", err.Error(), "give radial and tangential shrinkage in workshop.yaml: woods"))
+			}
+			out.Absent["movement"] = err.Error()
+			continue
+		}
+		if out.Woods = append(out.Woods, m); out.Axis == "" {
+			out.Axis = m.AcrossAxis
+		}
+		if m.AcrossAxis == out.Axis {
+			across = across.Plus(m.Across)
+		}
+		if one := perMillimetre(m, l, b); one.Value > perMM.Value {
+			perMM = one
+		}
+	}
+	return across, perMM
 }
 
 // Shares returns the share of every wood, 0 to 1, summing to 1: what is not
@@ -137,16 +142,6 @@ func perMillimetre(m Movement, length, width float64) figure.Doubted {
 		return figure.Sure(0)
 	}
 	return m.Across.Scale(1 / size)
-}
-
-func largest(ds []figure.Doubted) figure.Doubted {
-	best := ds[0]
-	for _, d := range ds[1:] {
-		if d.Value > best.Value {
-			best = d
-		}
-	}
-	return best
 }
 
 func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Doubted, m Movement) {
