@@ -74,7 +74,7 @@ func (f *fused) row(y int, dst []uint16) {
 	cb0, cb1 := m.Cb[near*m.CStride:near*m.CStride+cw], m.Cb[far*m.CStride:far*m.CStride+cw]
 	cr0, cr1 := m.Cr[near*m.CStride:near*m.CStride+cw], m.Cr[far*m.CStride:far*m.CStride+cw]
 	var c chromas
-	for from := 0; from < cw; from += block {
+	for from := f.vectorRow(dst, luma, cb0, cb1, cr0, cr1) / 2; from < cw; from += block {
 		to := min(from+block, cw)
 		spread(&c.b, cb0, cb1, from, to)
 		spread(&c.r, cr0, cr1, from, to)
