@@ -168,17 +168,6 @@ func AddDays(d piece.Date, n int) piece.Date {
 	return piece.Date{Year: y, Month: int(m), Day: day}
 }
 
-// Before reports whether a is an earlier day than b.
-func Before(a, b piece.Date) bool {
-	if a.Year != b.Year {
-		return a.Year < b.Year
-	}
-	if a.Month != b.Month {
-		return a.Month < b.Month
-	}
-	return a.Day < b.Day
-}
-
 // ISO returns a day as YYYY-MM-DD, and nothing for the zero day.
 func ISO(d piece.Date) string {
 	if d == (piece.Date{}) {

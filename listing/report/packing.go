@@ -218,9 +218,11 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 		gross += p.GrossKg
 	}
 	both := func(kg float64) string {
+		step := 0.1
 		if kg >= 10 {
-			kg = math.Round(kg)
+			step = 1
 		}
+		kg = math.Round(kg/step) * step
 		return b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
 	}
 	switch len(s.Packages) {
@@ -285,21 +287,21 @@ func (b *builder) cureBeforePacking() {
 	}
 	left, at := zero, b.p.Packing.At
 	for _, l := range b.p.Log {
-		if leaves(l.Did.V) && l.Date.Set() && (left == zero || care.Before(l.Date.V, left)) {
+		if leaves(l.Did.V) && l.Date.Set() && (left == zero || l.Date.V.Before(left)) {
 			left, at = l.Date.V, l.Date.At
 		}
 	}
-	if y := b.p.Buyer; y != nil && y.Delivered.Set() && (left == zero || care.Before(y.Delivered.V, left)) {
+	if y := b.p.Buyer; y != nil && y.Delivered.Set() && (left == zero || y.Delivered.V.Before(left)) {
 		left, at = y.Delivered.V, y.Delivered.At
 	}
 	switch {
 	case left == zero:
 		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("the finish is fully cured between %s and %s; film or bubble wrap on it before that leaves prints", care.ISO(b.dates.CureFrom), care.ISO(b.dates.CureTo)),
 			"until then put soft cotton or foam next to the finish, or wait")
-	case care.Before(left, b.dates.CureFrom):
+	case left.Before(b.dates.CureFrom):
 		b.find(piece.Doubt, "packing.before-cure", at, fmt.Sprintf("it left on %s, before the finish is fully cured (%s at the earliest)", care.ISO(left), care.ISO(b.dates.CureFrom)),
 			"tell the buyer to unwrap it at once and to go easy on it; next time put soft cotton or foam next to the finish")
-	case care.Before(left, b.dates.CureTo):
+	case left.Before(b.dates.CureTo):
 		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("it left on %s; the finish may need until %s to cure fully", care.ISO(left), care.ISO(b.dates.CureTo)), "tell the buyer to unwrap it soon")
 	}
 }
@@ -324,16 +326,17 @@ func (b *builder) freight() {
 		f.ByDivisor[id] = round(kg, 1)
 	}
 	for region, m := range q.Mode {
+		name := b.words.Say("figures.region."+region, nil)
 		if m.Parcel {
-			f.Mode[region] = "parcel: within " + m.Limit.Source
+			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": m.Limit.Says["weight"], "Length": m.Limit.Says["length"], "Girth": m.Limit.Says["girth"]})
 			continue
 		}
-		f.Mode[region] = fmt.Sprintf("freight: over the %s of %s", m.Over, m.Limit.Source)
+		f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
 	}
-	f.Notes = append(f.Notes, fmt.Sprintf("density suggests class %s; handling, stowing and liability count too, and the carrier decides", f.Class),
-		fmt.Sprintf("takes %d EUR pallet places (1200 x 800 mm) or %d of 48 x 40 in", q.PalletsEUR, q.PalletsUS))
+	f.Notes = append(f.Notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}),
+		b.words.Say("figures.note.pallets", map[string]any{"EUR": q.PalletsEUR, "US": q.PalletsUS}))
 	if n := b.r.Public.Quantity; n > 1 {
-		f.Notes = append(f.Notes, fmt.Sprintf("for one of %d pieces", n))
+		f.Notes = append(f.Notes, b.words.Say("figures.note.batch", map[string]any{"Count": n}))
 	}
 	b.r.Freight = f
 	var low, high float64

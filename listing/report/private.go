@@ -75,35 +75,18 @@ func (b *builder) record() {
 	}
 }
 
-// contradictions looks at what does not go together.
+// contradictions looks at what does not go together, and at what is missing,
+// beyond what the reader of the spec saw.
 func (b *builder) contradictions() {
 	p := b.p
 	done := p.Finished.V
-	after := func(v piece.Value[piece.Date]) bool { return v.Set() && p.Finished.Set() && care.Before(done, v.V) }
-	before := func(v piece.Value[piece.Date]) bool { return v.Set() && p.Finished.Set() && care.Before(v.V, done) }
-	if f := p.Finish; f != nil && after(f.LastCoat) {
-		b.find(piece.Doubt, "date.last-coat", f.LastCoat.At, fmt.Sprintf("the last coat (%s) is later than the day the piece was finished (%s)", care.ISO(f.LastCoat.V), care.ISO(done)), "one of the two dates is off")
-	}
 	for _, w := range p.Top.Wood {
 		if w.Moisture == nil {
 			b.find(piece.Note, "wood.no-reading", w.At, fmt.Sprintf("no moisture reading of %s: 8 %% is assumed for the sums", w.Species.V), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
-		} else if after(w.Moisture.On) {
-			b.find(piece.Doubt, "date.moisture", w.Moisture.On.At, "the moisture was read after the piece was finished", "look at the date")
-		}
-	}
-	if y := p.Buyer; y != nil && before(y.Delivered) {
-		b.find(piece.Doubt, "date.delivered", y.Delivered.At, fmt.Sprintf("the piece was delivered (%s) before it was finished (%s)", care.ISO(y.Delivered.V), care.ISO(done)), "one of the two dates is off")
-	}
-	for _, l := range p.Log {
-		if before(l.Date) {
-			b.find(piece.Doubt, "date.log", l.Date.At, fmt.Sprintf("the log has an entry of %s, before the piece was finished (%s)", care.ISO(l.Date.V), care.ISO(done)), "the log is for what was done later; look at the date")
 		}
 	}
 	for _, m := range p.Materials {
-		if after(m.Bought) {
-			b.find(piece.Doubt, "date.bought", m.Bought.At, fmt.Sprintf("%s was bought (%s) after the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Bought.V)), "look at the date")
-		}
-		if before(m.Expires) {
+		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {
 			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
 		}
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/figure"
@@ -227,25 +228,39 @@ func (b *builder) stand() {
 // Common practice, no source.
 const easyTip = 15
 
+// tippy says where a hand's load tips the piece. An open drawer that is pressed
+// tips most light desks, so that is a note; the top itself is a doubt.
 func (b *builder) tippy(s *assembly.Stand) {
-	least, which := s.TipLoadKg, s.Edge
-	if !s.Tips {
-		least = -1
+	type spot struct {
+		load  float64
+		where string
 	}
-	for _, k := range sortedKeys(s.Cases) {
-		if least < 0 || s.Cases[k] < least-1e-9 {
-			least, which = s.Cases[k], k
+	top, drawer := spot{-1, ""}, spot{-1, ""}
+	less := func(a *spot, load float64, where string) {
+		if a.load < 0 || load < a.load-1e-9 {
+			*a = spot{load, where}
 		}
 	}
-	if least >= easyTip {
-		return
+	for _, k := range sortedKeys(s.Cases) {
+		if strings.HasPrefix(k, "drawer") {
+			less(&drawer, s.Cases[k], k)
+		} else {
+			less(&top, s.Cases[k], k)
+		}
 	}
 	at := b.p.Base.At
-	if least == 0 {
-		b.find(piece.Doubt, "stability.falls", at, fmt.Sprintf("by these figures the piece falls by itself (%s): its weight lies outside its feet", which), "look at the footprint, the outline and the weights")
-		return
+	const remedy = "a wider footprint or a heavier base would help; try it by hand before it leaves"
+	for _, c := range []struct {
+		spot
+		rank piece.Rank
+		code string
+	}{{top, piece.Doubt, "stability.easily-tipped"}, {drawer, piece.Note, "stability.drawer"}} {
+		switch {
+		case c.load < 0 || c.load >= easyTip:
+		case c.load == 0:
+			b.find(piece.Doubt, "stability.falls", at, fmt.Sprintf("by these figures the piece falls by itself (%s): its weight lies outside its feet", c.where), "look at the footprint, the outline and the weights")
+		default:
+			b.find(c.rank, c.code, at, fmt.Sprintf("about %.0f kg put down on the worst spot (%s) would tip the piece", c.load, c.where), remedy)
+		}
 	}
-	b.find(piece.Doubt, "stability.easily-tipped", at,
-		fmt.Sprintf("about %.0f kg put down on the worst spot (%s) would tip the piece", least, which),
-		"a wider footprint or a heavier base would help; try it by hand before it leaves")
 }

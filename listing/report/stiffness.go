@@ -26,20 +26,11 @@ func (b *builder) stiffness() {
 	case b.masses.top.Value <= 0:
 		b.absent("sag_mm", "the weight of the top is not known")
 		return
-	case len(b.p.Top.Wood) != 1:
-		b.absent("sag_mm", "the top is of several woods; it is not reckoned as one beam")
-		return
 	}
 	span = min(span, b.size.TopLength)
-	w := b.p.Top.Wood[0]
-	s, err := b.woods.Resolve(w)
-	if err != nil {
-		b.absent("sag_mm", err.Error())
-		return
-	}
 	load := b.t.Assembly.Practice["sag_load"]
 	width := b.outline.AreaMM2().Value / b.size.TopLength
-	beam, err := b.woods.Beam(s, w.Grain.V, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.Value, b.mix.resinShare)
+	beam, err := b.woods.TopBeam(b.p.Top.Wood, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.Value, b.mix.resinShare)
 	if err != nil {
 		b.noSag(err)
 		return

@@ -47,7 +47,8 @@ type Limit struct {
 	Region    string
 	Kg        float64
 	LongestMM float64
-	GirthMM   float64 // longest side plus girth, 2W + 2H
+	GirthMM   float64           // longest side plus girth, 2W + 2H
+	Says      map[string]string // weight, length, girth -> the limit as carriers say it
 	Source    string
 }
 
@@ -82,8 +83,8 @@ func Defaults() (Tables, error) {
 		{"divisors.csv", divisorsCSV, 5, func(r []string, n []float64) {
 			t.Divisors = append(t.Divisors, Divisor{r[0], n[0], r[2], r[3], r[4]})
 		}, []int{1}},
-		{"limits.csv", limitsCSV, 5, func(r []string, n []float64) {
-			t.Limits = append(t.Limits, Limit{r[0], n[0], n[1], n[2], r[4]})
+		{"limits.csv", limitsCSV, 8, func(r []string, n []float64) {
+			t.Limits = append(t.Limits, Limit{r[0], n[0], n[1], n[2], map[string]string{"weight": r[4], "length": r[5], "girth": r[6]}, r[7]})
 		}, []int{1, 2, 3}},
 		{"practice.csv", practiceCSV, 6, func(r []string, n []float64) {
 			p := Practice{n[0], n[1], n[2], r[4], r[5]}
