@@ -81,7 +81,8 @@ func override(s Species, e piece.WoodEntry) Species {
 
 // Resolve returns the wood of a spec's line. A density or specific gravity in
 // the spec beats the table's; with one of them, a wood that is not in the
-// table is taken under its own name. Else the error is Lookup's.
+// table is taken under its own name, and under its botanical one where the
+// list of protected woods has it. Else the error is Lookup's.
 func (t *Table) Resolve(w piece.Wood) (Species, error) {
 	s, err := t.Lookup(w.Species.V)
 	own := w.Density.Set() || w.SpecificGravity.Set()
@@ -90,7 +91,7 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 		if !own || !errors.As(err, &unknown) && !ambiguous(err) {
 			return Species{}, err
 		}
-		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: 30, DensityCov: t.rule("density_cov"), Source: "piece.yaml"}
+		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: 30, DensityCov: t.rule("density_cov"), Source: "piece.yaml", Botanical: t.listedName(w.Species.V)}
 		if s.ID == "" {
 			s.ID, s.Name = "wood", "wood"
 		}

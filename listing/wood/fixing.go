@@ -3,6 +3,7 @@ package wood
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -88,8 +89,10 @@ const minMovement = 0.5
 func (t *Table) boltSize(name string) (diameter, clear float64) {
 	key := plain(name)
 	for _, b := range t.bolts {
-		k := plain(b.name)
-		if key == k || len(key) > len(k) && key[:len(k)+1] == k+" " || key+" in" == k {
+		k := strings.TrimSuffix(plain(b.name), " in")
+		rest, ok := strings.CutPrefix(key, k)
+		// "M8 x 40", "M8x40", "1/4-20", "5/16 in", but not "M80".
+		if ok && (rest == "" || rest[0] < '0' || rest[0] > '9') {
 			return b.diameter, b.clear
 		}
 	}

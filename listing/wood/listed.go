@@ -6,7 +6,18 @@ import "strings"
 // says that trade in the wood is regulated and to check the current list.
 const ListedTextID = "caution.cites"
 
-type listing struct{ genus, species, appendix, scope, source string }
+type listing struct {
+	genus, species, appendix, scope, source string
+	names                                   []string // in the trade
+}
+
+// botanical returns the botanical name of a listing.
+func (l listing) botanical() string {
+	if l.species == "" {
+		return l.genus + " spp."
+	}
+	return l.genus + " " + l.species
+}
 
 // A Listing says that a wood's genus or species stands in an appendix of CITES
 // as far as the table knows. The list changes: whoever prints it adds "check
@@ -40,4 +51,21 @@ func (t *Table) Listed(botanical string) (Listing, bool) {
 		return Listing{}, false
 	}
 	return Listing{found.appendix, found.scope, found.source}, true
+}
+
+// listedName returns the botanical name of a wood that is not in the table but
+// whose name, botanical or of the trade, is that of a listed one; else "".
+func (t *Table) listedName(name string) string {
+	key := plain(name)
+	for _, l := range t.listed {
+		for _, n := range l.names {
+			if key != "" && plain(n) == key {
+				return l.botanical()
+			}
+		}
+	}
+	if _, ok := t.Listed(name); ok {
+		return strings.TrimSpace(name)
+	}
+	return ""
 }

@@ -234,7 +234,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 
 func TestBolts(t *testing.T) {
 	tab := load(t)
-	for name, want := range map[string]float64{"M8": 8, "m6": 6, "M8 x 40": 8, "M10, countersunk": 10, "1/4 in": 6.35, "1/4": 6.35, "M80": 0, "": 0, "coach screw": 0} {
+	for name, want := range map[string]float64{"M8": 8, "m6": 6, "M8 x 40": 8, "M8x40": 8, "1/4-20": 6.35, "5/16\"": 7.9375, "M16": 16, "M10, countersunk": 10, "1/4 in": 6.35, "1/4": 6.35, "M80": 0, "": 0, "coach screw": 0} {
 		if d, _ := tab.boltSize(name); d != want {
 			t.Errorf("boltSize(%q) = %v, want %v", name, d, want)
 		}

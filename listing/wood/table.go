@@ -110,7 +110,7 @@ func Load() (*Table, error) {
 		return nil, err
 	}
 	err = eachRow("listed.csv", listedCSV, func(r record) {
-		t.listed = append(t.listed, listing{r.text("genus"), r.text("species"), r.text("appendix"), r.text("scope"), r.text("source")})
+		t.listed = append(t.listed, listing{r.text("genus"), r.text("species"), r.text("appendix"), r.text("scope"), r.text("source"), strings.Split(r.text("trade_names"), "|")})
 	})
 	t.index()
 	return t, err

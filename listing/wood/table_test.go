@@ -207,6 +207,22 @@ func TestListedWoods(t *testing.T) {
 	}
 }
 
+func TestListedWoodsThatAreNotInTheTable(t *testing.T) {
+	tab := load(t)
+	for name, want := range map[string]string{
+		"Cocobolo": "Dalbergia retusa", "ipe": "Handroanthus spp.", "Dalbergia cochinchinensis": "Dalbergia cochinchinensis", "rosewood": "Dalbergia spp.", "medlar": "", "": "",
+	} {
+		s, err := tab.Resolve(piece.Wood{Species: piece.Of(name), Density: piece.Of[units.Density](900)})
+		if err != nil || s.Botanical != want {
+			t.Errorf("%q: %q, %v; want %q", name, s.Botanical, err, want)
+			continue
+		}
+		if _, ok := tab.Listed(s.Botanical); ok != (want != "") {
+			t.Errorf("%q: listed %v", name, ok)
+		}
+	}
+}
+
 func TestWorkshopWoodsOverride(t *testing.T) {
 	tab := load(t)
 	own, found := tab.WithEntries([]piece.WoodEntry{
