@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"slabfolio/listing/units"
@@ -300,9 +301,20 @@ func (d *decoder) sizes(n *node, text string, k *Key, owner, field reflect.Value
 	owner.FieldByName("Form").SetString(k.Form)
 }
 
+// shorten makes a maker's text fit for a message: short, and without signs that
+// a terminal would act on.
 func shorten(text string) string {
-	if utf8.RuneCountInString(text) > 60 {
-		return string([]rune(text)[:60]) + "…"
+	text = strings.Map(func(r rune) rune {
+		switch {
+		case r == '\t' || r == '\u00a0':
+			return ' '
+		case !unicode.IsPrint(r):
+			return utf8.RuneError
+		}
+		return r
+	}, text)
+	if r := []rune(text); len(r) > 60 {
+		return string(r[:60]) + "…"
 	}
 	return text
 }

@@ -2,6 +2,7 @@ package units
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -105,8 +106,8 @@ func ParseSizes(text string, bare System) ([]Length, error) {
 	if len(text) > maxText {
 		return nil, &Error{text, fmt.Sprintf("%q is too long for sizes", cut(text)), "write them like this: 80 x 40 x 3 mm"}
 	}
-	fields := strings.FieldsFunc(strings.ToLower(plain(text)), func(r rune) bool { return r == 'x' || r == '*' })
-	if len(fields) == 0 || len(fields) > 4 {
+	fields := strings.Split(strings.ReplaceAll(strings.ToLower(plain(text)), "*", "x"), "x")
+	if len(fields) > 4 || slices.ContainsFunc(fields, func(f string) bool { return strings.TrimSpace(f) == "" }) {
 		return nil, &Error{text, fmt.Sprintf("%q is not a list of sizes", text), "write them like this: 80 x 40 x 3 mm"}
 	}
 	tail := ""

@@ -241,9 +241,13 @@ func unitOf(s string) (unit, rest string) {
 // digits behind, a point is meant; with three, it may be either.
 func CommaRemedy(text, example string) string {
 	before, after, _ := strings.Cut(text, ",")
-	run, _ := digits(after)
+	before = strings.TrimSpace(before)
+	run, unit := digits(after)
+	if whole, odd := digits(before); odd != "" || whole == "" || strings.IndexFunc(unit, func(r rune) bool { return !unicode.IsLetter(r) && r != ' ' && r != '%' && r != '"' }) >= 0 {
+		run = ""
+	}
 	switch {
-	case strings.Contains(after, ",") || run == "" || !utf8.ValidString(text):
+	case run == "":
 		return "write the number with a point, and with nothing between the thousands, like this: " + example
 	case len(run) == 3:
 		return fmt.Sprintf("write %s or %s", strings.TrimSpace(before+after), strings.TrimSpace(before+"."+after))

@@ -7,6 +7,10 @@ import (
 	"strings"
 )
 
+// notANumber stands for what has no value; it never reaches a buyer, since what
+// is not known is absent.
+const notANumber = "?"
+
 // Inches returns the length in inches.
 func (l Length) Inches() float64 { return float64(l) / MillimetresPerInch }
 
@@ -30,11 +34,12 @@ func (c Celsius) Fahrenheit() float64 { return float64(c)*9/5 + 32 }
 var glyphs = map[[2]int]string{{1, 2}: "½", {1, 4}: "¼", {3, 4}: "¾", {1, 8}: "⅛", {3, 8}: "⅜", {5, 8}: "⅝", {7, 8}: "⅞"}
 
 // sixteenths splits a length into whole inches and a fraction in lowest terms,
-// to the nearest 1/16 inch. den is 0 when there is no fraction.
-func sixteenths(l Length) (negative bool, whole, num, den int) {
+// to the nearest 1/16 inch. den is 0 when there is no fraction; ok is false for
+// what is no length at all.
+func sixteenths(l Length) (negative bool, whole, num, den int, ok bool) {
 	n := math.Round(l.Inches() * 16)
 	if math.IsNaN(n) || math.Abs(n) > 1e12 {
-		return false, 0, 0, 0
+		return false, 0, 0, 0, false
 	}
 	k := int(n)
 	if k < 0 {
@@ -47,13 +52,16 @@ func sixteenths(l Length) (negative bool, whole, num, den int) {
 	if num == 0 {
 		den = 0
 	}
-	return negative, whole, num, den
+	return negative, whole, num, den, true
 }
 
 // Fraction returns the length in inches to the nearest 1/16, without a unit, in
 // plain letters: "1 3/4".
 func (l Length) Fraction() string {
-	negative, whole, num, den := sixteenths(l)
+	negative, whole, num, den, ok := sixteenths(l)
+	if !ok {
+		return notANumber
+	}
 	s := strconv.Itoa(whole)
 	switch {
 	case den != 0 && whole != 0:
@@ -70,7 +78,10 @@ func (l Length) Fraction() string {
 // FractionSet returns the length in inches to the nearest 1/16, without a unit,
 // as a printer sets it: "1¾", "1 3⁄16".
 func (l Length) FractionSet() string {
-	negative, whole, num, den := sixteenths(l)
+	negative, whole, num, den, ok := sixteenths(l)
+	if !ok {
+		return notANumber
+	}
 	s := strconv.Itoa(whole)
 	if den != 0 {
 		f, ok := glyphs[[2]int{num, den}]
@@ -146,8 +157,8 @@ func (s System) unit() string {
 // Metric reports whether the system is a metric one.
 func (s System) Metric() bool { return s == Centimetres || s == Millimetres }
 
-// Kilograms returns the mass with as many digits as a scale shows: "31 kg" from
-// 20 up, "3.4 kg" from 2 up, "0.85 kg" below, in the wording of TextKg.
+// kilograms returns the mass with as many digits as make sense, without the
+// unit.
 func (m Mass) kilograms() string {
 	switch k := math.Abs(float64(m)); {
 	case k >= 20:
@@ -248,6 +259,9 @@ func (c Celsius) TextF() string { return decimals(c.Fahrenheit(), 0) + " °F" }
 // decimals writes a number with at most n decimals, without trailing zeros and
 // without a minus before nought.
 func decimals(v float64, n int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return notANumber
+	}
 	s := strconv.FormatFloat(v, 'f', n, 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")

@@ -1,0 +1,123 @@
+package units
+
+import (
+	"math"
+	"testing"
+)
+
+// Fractions to the nearest sixteenth, in lowest terms, plain and set.
+func TestFractions(t *testing.T) {
+	for _, c := range []struct {
+		inches     float64
+		plain, set string
+	}{
+		{54, "54", "54"}, {1.75, "1 3/4", "1¾"}, {0.5, "1/2", "½"}, {0, "0", "0"}, {28.375, "28 3/8", "28⅜"}, {1.0625, "1 1/16", "1\u00a01⁄16"}, {0.1875, "3/16", "3⁄16"},
+		{1.03, "1", "1"}, {1.04, "1 1/16", "1\u00a01⁄16"}, {0.97, "1", "1"}, {15.99, "16", "16"}, {15.875, "15 7/8", "15⅞"}, {0.03, "0", "0"}, {0.032, "1/16", "1⁄16"}, {-1.75, "-1 3/4", "−1¾"},
+	} {
+		l := Length(c.inches * MillimetresPerInch)
+		if got := l.Fraction(); got != c.plain {
+			t.Errorf("%v in prints as %q, want %q", c.inches, got, c.plain)
+		}
+		if got := l.FractionSet(); got != c.set {
+			t.Errorf("%v in is set as %q, want %q", c.inches, got, c.set)
+		}
+	}
+}
+
+// Rounding to a sixteenth is never off by more than half of one.
+func TestFractionIsTheNearest(t *testing.T) {
+	for mm := 0.0; mm < 3000; mm += 0.7 {
+		l := Length(mm)
+		again, err := ParseLength(l.Plain(Inches), Inches)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := math.Abs(float64(again - l)); d > MillimetresPerInch/32+1e-9 {
+			t.Errorf("%v mm prints as %s, %v mm off", mm, l.Plain(Inches), d)
+		}
+	}
+}
+
+func TestTexts(t *testing.T) {
+	l := Length(54 * MillimetresPerInch)
+	for got, want := range map[string]string{
+		l.Text(Inches):                       "54 in",
+		l.Text(Centimetres):                  "137.2 cm",
+		l.Text(Millimetres):                  "1372 mm",
+		l.Both(Inches):                       "54 in (137.2 cm)",
+		l.Both(Millimetres):                  "1372 mm (54 in)",
+		Length(400).Both(Centimetres):        "40 cm (15¾ in)",
+		Sizes(Inches, l, 406.4, 762):         "54 × 16 × 30 in",
+		Sizes(Centimetres, l, 406.4, 762):    "137.2 × 40.6 × 76.2 cm",
+		Mass(31.4).TextKg():                  "31 kg",
+		Mass(31.4).TextLb():                  "69 lb",
+		Mass(31.4).Text(Inches):              "69 lb",
+		Mass(31.4).Text(Millimetres):         "31 kg",
+		Mass(3.44).TextKg():                  "3.4 kg",
+		Mass(0.846).TextKg():                 "0.85 kg",
+		Mass(0.1).TextLb():                   "3.5 oz",
+		Mass(3.5).TextLb():                   "7.7 lb",
+		Mass(12.25 * 0.45359237).TextLbOz():  "12 lb 4 oz",
+		Mass(2 * 0.45359237).TextLbOz():      "2 lb",
+		Mass(0.1).TextLbOz():                 "4 oz",
+		Mass(1.9999 * 0.45359237).TextLbOz(): "2 lb",
+		Volume(4.16).TextLitres():            "4.2 l",
+		Volume(0.3).TextLitres():             "300 ml",
+		Volume(4.1639529624).TextUS():        "1.1 gal",
+		Volume(0.3).TextUS():                 "10 fl oz",
+		Percent(8).Text():                    "8 %",
+		Percent(7.54).Text():                 "7.5 %",
+		Celsius(20).TextC():                  "20 °C",
+		Celsius(20).TextF():                  "68 °F",
+		Celsius(-0.3).TextC():                "0 °C",
+		Length(math.NaN()).Fraction():        "?",
+		Length(math.Inf(1)).Text(Inches):     "? in",
+		Length(0).Text(Inches):               "0 in",
+		Area(1).number():                     "10.8",
+	} {
+		if got != want {
+			t.Errorf("printed %q, want %q", got, want)
+		}
+	}
+}
+
+func (a Area) number() string { return decimals(a.SquareFeet(), 1) }
+
+// Exact conversions both ways (UN/ECE Recommendation 20, rev. 11e).
+func TestConversions(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"1372 mm in inches", Length(1371.6).Inches(), 54}, {"1371.6 mm in cm", Length(1371.6).Centimetres(), 137.16}, {"0.45359237 kg in lb", Mass(0.45359237).Pounds(), 1},
+		{"3.785411784 l in gal", Volume(3.785411784).Gallons(), 1}, {"100 C in F", Celsius(100).Fahrenheit(), 212}, {"0.09290304 m² in ft²", Area(0.09290304).SquareFeet(), 1},
+	} {
+		if math.Abs(c.got-c.want) > 1e-12*math.Abs(c.want) {
+			t.Errorf("%s = %v, want %v", c.name, c.got, c.want)
+		}
+	}
+	if l, err := ParseLength("54 in", Inches); err != nil || l != 1371.6 {
+		t.Errorf("54 in = %v, %v; want 1371.6 mm to the last bit", float64(l), err)
+	}
+}
+
+// What is printed exactly is read again as the same value.
+func TestExactRoundTrip(t *testing.T) {
+	for _, v := range []float64{0, 0.1, 44.449999999999996, 1371.6, 1.0 / 3, 9999.125} {
+		if l, err := ParseLength(Length(v).Exact(), Inches); err != nil || float64(l) != v {
+			t.Errorf("length %v: %v, %v", v, float64(l), err)
+		}
+		if m, err := ParseMass(Mass(v).Exact()); err != nil || float64(m) != v {
+			t.Errorf("mass %v: %v, %v", v, float64(m), err)
+		}
+		if x, err := ParseVolume(Volume(v).Exact()); err != nil || float64(x) != v {
+			t.Errorf("volume %v: %v, %v", v, float64(x), err)
+		}
+		if d, err := ParseDensity(Density(v).Exact()); err != nil || float64(d) != v {
+			t.Errorf("density %v: %v, %v", v, float64(d), err)
+		}
+		if p, err := ParsePercent(Percent(v).Exact()); err != nil || float64(p) != v {
+			t.Errorf("share %v: %v, %v", v, float64(p), err)
+		}
+	}
+}
