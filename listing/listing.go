@@ -59,6 +59,7 @@ type Result struct {
 	Serial   string
 	Title    string
 	Outcome  string // Prepared, UpToDate, LeftOut, Checked
+	Bag      string // of a sealed piece
 	Photos   int    // published
 	Findings []piece.Finding
 }

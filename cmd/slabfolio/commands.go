@@ -13,11 +13,7 @@ func commands(c *console) []*cli.Command {
 		newCommand(c),
 		checkCommand(c),
 		prepareCommand(c),
-		notBuilt("archive", "PATH… --to DIR", "seal each piece in a bag that lasts", []cli.Flag{
-			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags"},
-			&cli.StringFlag{Name: "for", Usage: "`WHOM` the copy is for: owner leaves private matters out"},
-			&cli.BoolFlag{Name: "zip", Usage: "one file a bag"},
-		}),
+		archiveCommand(c),
 		verifyCommand(c),
 		notBuilt("trace", "WORD… [--in PATH]…", "find the pieces that used a material, batch, glue or finish", []cli.Flag{
 			&cli.StringSliceFlag{Name: "in", Usage: "`PATH` to look in"},

@@ -114,11 +114,12 @@ func (t *teller) tellJSON(e listing.Event) {
 			Serial  string `json:"serial,omitempty"`
 			Title   string `json:"title,omitempty"`
 			Outcome string `json:"outcome"`
+			Bag     string `json:"bag,omitempty"`
 			Photos  int    `json:"photos"`
 			Faults  int    `json:"faults"`
 			Doubts  int    `json:"doubts"`
 			Notes   int    `json:"notes"`
-		}{"piece", filepath.ToSlash(e.Piece), r.Serial, r.Title, r.Outcome, r.Photos, r.Count(piece.Fault), r.Count(piece.Doubt), r.Count(piece.Note)})
+		}{"piece", filepath.ToSlash(e.Piece), r.Serial, r.Title, r.Outcome, r.Bag, r.Photos, r.Count(piece.Fault), r.Count(piece.Doubt), r.Count(piece.Note)})
 	}
 }
 
@@ -143,11 +144,12 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 			UpToDate int    `json:"up_to_date"`
 			LeftOut  int    `json:"left_out"`
 			Checked  int    `json:"checked"`
+			Sealed   int    `json:"sealed"`
 			Skipped  int    `json:"other_parts"`
 			Faults   int    `json:"faults"`
 			Doubts   int    `json:"doubts"`
 			Notes    int    `json:"notes"`
-		}{"summary", filepath.ToSlash(sum.Out), count[listing.Prepared], count[listing.UpToDate], count[listing.LeftOut], count[listing.Checked], sum.Skipped,
+		}{"summary", filepath.ToSlash(sum.Out), count[listing.Prepared], count[listing.UpToDate], count[listing.LeftOut], count[listing.Checked], count[listing.Sealed], sum.Skipped,
 			ranks[piece.Fault], ranks[piece.Doubt], ranks[piece.Note]})
 		return
 	}
@@ -155,7 +157,7 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 		return
 	}
 	var parts []string
-	for _, o := range []string{listing.Prepared, listing.UpToDate, listing.Checked, listing.LeftOut} {
+	for _, o := range []string{listing.Prepared, listing.UpToDate, listing.Checked, listing.Sealed, listing.AlreadySealed, listing.LeftOut} {
 		if n := count[o]; n > 0 {
 			parts = append(parts, plural(n, "piece")+" "+o)
 		}

@@ -17,16 +17,16 @@ import (
 
 // A bag is a bag that is being checked.
 type bag struct {
-	fsys     fs.FS
-	decl     declaration
-	payload  []*manifest
-	tags     []*manifest
-	files    map[string]int64 // every regular file, with its size
-	odd      map[string]string
-	fetch    map[string]bool // listed in fetch.txt
-	absent   map[string]bool // listed, not there, and excused
-	hasData  bool
-	verdict  *Verdict
+	fsys    fs.FS
+	decl    declaration
+	payload []*manifest
+	tags    []*manifest
+	files   map[string]int64 // every regular file, with its size
+	odd     map[string]string
+	fetch   map[string]bool // listed in fetch.txt
+	absent  map[string]bool // listed, not there, and excused
+	hasData bool
+	verdict *Verdict
 }
 
 // VerifyFS checks the bag at the root of fsys, jobs files at once. The error is

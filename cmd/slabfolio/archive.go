@@ -1,0 +1,75 @@
+package main
+
+import (
+	"path/filepath"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing"
+)
+
+func archiveCommand(c *console) *cli.Command {
+	return &cli.Command{
+		Name:      "archive",
+		Usage:     "seal each piece in a bag that lasts",
+		ArgsUsage: "PATH… --to DIR",
+		Description: "Originals, spec, process, papers and the prepared outputs of each piece go into a BagIt bag (RFC\n" +
+			"8493) in DIR. A bag is never overwritten: a piece that changed makes the next revision. Nothing\n" +
+			"has to be prepared before.",
+		Flags: append(commonFlags(),
+			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags: the shelf"},
+			&cli.StringFlag{Name: "for", Usage: "owner: the copy that goes with the piece, without costs, buyer and suppliers"},
+			&cli.BoolFlag{Name: "zip", Usage: "one file a bag"},
+		),
+		Action: func(ctx *cli.Context) error {
+			o, err := settings(ctx, c)
+			if err != nil {
+				return err
+			}
+			a := listing.ArchiveOptions{
+				Options: o, To: ctx.String("to"), Zip: ctx.Bool("zip"),
+				Today: time.Now().Format("2006-01-02"), Software: "slabfolio " + version(),
+			}
+			switch whom := ctx.String("for"); whom {
+			case "":
+			case "owner":
+				a.Owner = true
+			default:
+				return usagef("the only one is owner", "--for %q", whom)
+			}
+			if a.To == "" {
+				return usagef("slabfolio archive OY-0142 --to shelf", "archive needs --to DIR, the folder for the bags")
+			}
+			dirs, err := paths(ctx)
+			if err != nil {
+				return err
+			}
+			t := newTeller(c, c.err, false)
+			a.Report = t.tell
+			sum, err := listing.Archive(ctx.Context, dirs, a)
+			t.close()
+			if err != nil {
+				return asUsage(err)
+			}
+			t.summary(sum, "sealed")
+			tellBags(c, sum)
+			if sum.Faults() {
+				return errFault
+			}
+			return nil
+		},
+	}
+}
+
+// tellBags names the new bags: they are the result.
+func tellBags(c *console, sum *listing.Summary) {
+	if c.json {
+		return
+	}
+	for _, r := range sum.Results {
+		if r.Bag != "" {
+			c.result("%s", filepath.ToSlash(filepath.Join(sum.Out, r.Bag)))
+		}
+	}
+}

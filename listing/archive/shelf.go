@@ -1,0 +1,107 @@
+package archive
+
+import (
+	"bufio"
+	"bytes"
+	"crypto/sha512"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A Revision is one sealed bag of a piece in a shelf.
+type Revision struct {
+	Name   string // of the bag, without .zip
+	Path   string // folder or zip
+	Number int    // 1 for the first
+}
+
+// Revisions lists the bags of a piece in a shelf, the first first. base is its
+// name: "OY-0142", or "OY-0142.owner" for the owner's copies; a later one is
+// OY-0142.rev2.
+func Revisions(shelf, base string) ([]Revision, error) {
+	entries, err := os.ReadDir(shelf)
+	if err != nil {
+		return nil, err
+	}
+	re := regexp.MustCompile(`^(?i:` + regexp.QuoteMeta(base) + `)(?:\.rev([0-9]+))?(\.zip)?$`)
+	var revs []Revision
+	for _, e := range entries {
+		m := re.FindStringSubmatch(e.Name())
+		if m == nil || e.IsDir() == (m[2] != "") {
+			continue
+		}
+		n := 1
+		if m[1] != "" {
+			n, err = strconv.Atoi(m[1])
+			if err != nil || n < 2 {
+				continue
+			}
+		}
+		revs = append(revs, Revision{strings.TrimSuffix(e.Name(), m[2]), filepath.Join(shelf, e.Name()), n})
+	}
+	slices.SortFunc(revs, func(a, b Revision) int { return a.Number - b.Number })
+	return revs, nil
+}
+
+// RevisionName is the name of the nth bag of a piece.
+func RevisionName(base string, n int) string {
+	if n < 2 {
+		return base
+	}
+	return fmt.Sprintf("%s.rev%d", base, n)
+}
+
+// Open opens a bag, a folder or a zip, for reading; close it afterwards. Names
+// never lead out of it.
+func Open(path string) (fsys fs.FS, closer func() error, err error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if info.IsDir() {
+		root, err := os.OpenRoot(path)
+		if err != nil {
+			return nil, nil, err
+		}
+		return root.FS(), root.Close, nil
+	}
+	z, root, err := openZip(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	return root, z.Close, nil
+}
+
+// Payload reads the SHA-512 manifest of a bag that Seal wrote: payload path to
+// sum; and the SHA-512 of the manifest itself.
+func Payload(fsys fs.FS) (sums map[string]string, manifestSum string, err error) {
+	data, err := readTag(fsys, "manifest-sha512.txt")
+	if err != nil {
+		return nil, "", err
+	}
+	sums = map[string]string{}
+	d := declaration{1, 0, "UTF-8"}
+	for lines := bufio.NewScanner(bytes.NewReader(data)); lines.Scan(); {
+		if m := entryLine.FindStringSubmatch(lines.Text()); m != nil {
+			sums[strings.TrimPrefix(decodeName(m[3], d), "data/")] = strings.ToLower(m[1])
+		}
+	}
+	sum := sha512.Sum512(data)
+	return sums, hex.EncodeToString(sum[:]), nil
+}
+
+// ReadInfo reads the elements of a bag's bag-info.txt.
+func ReadInfo(fsys fs.FS) ([]Info, error) {
+	data, err := readTag(fsys, "bag-info.txt")
+	if err != nil {
+		return nil, err
+	}
+	return parseInfo(string(data))
+}
