@@ -18,18 +18,12 @@ type exifInfo struct {
 	damaged     bool
 }
 
-// maxExif bounds the Exif block of a file that is not a JPEG.
-const maxExif = 1 << 20
-
 // applyExif reads block (TIFF-shaped, without the Exif\0\0 mark) into s. upright
 // says that the file's format leaves orientation to Exif.
 func applyExif(s *Source, block []byte, upright bool) {
 	block = bytes.TrimPrefix(block, []byte("Exif\x00\x00"))
 	if len(block) == 0 {
 		return
-	}
-	if len(block) > maxExif {
-		block = block[:maxExif]
 	}
 	info := readExif(block)
 	if info.damaged {
@@ -44,7 +38,7 @@ func applyExif(s *Source, block []byte, upright bool) {
 	s.Facts = info.facts
 }
 
-// readExif hands a mended copy of the block to the Exif reader, and takes from
+// readExif hands a sound copy of the block to the Exif reader, and takes from
 // it what is well-formed. It never panics.
 func readExif(block []byte) (info exifInfo) {
 	g, ok := guardExif(block)

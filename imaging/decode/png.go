@@ -19,6 +19,9 @@ import (
 // maxProfile bounds an ICC profile; the largest press profiles have 4 MB.
 const maxProfile = 8 << 20
 
+// maxText bounds an Exif block kept as hexadecimal text.
+const maxText = 4 << 20
+
 // A pngFile is what the chunks of a PNG tell, without decompressing pixels
 // (W3C PNG, third edition).
 type pngFile struct {
@@ -227,7 +230,7 @@ func textExif(kind string, body []byte) []byte {
 		if len(rest) < 1 {
 			return nil
 		}
-		rest = inflate(rest[1:], 2*maxExif)
+		rest = inflate(rest[1:], maxText)
 	}
 	// A line with a name, one with the length, then lines of hexadecimal.
 	lines := strings.SplitN(strings.TrimLeft(string(rest), "\n"), "\n", 3)

@@ -80,7 +80,7 @@ func decodeRaw(data []byte, opts *Options) (*Source, error) {
 func rawSource(s *Source, data []byte, ownExif bool, fullW, fullH int) *Source {
 	if !ownExif {
 		s.Facts, s.Space = Facts{}, ""
-		applyExif(s, compactExif(data), true)
+		applyExif(s, data, true)
 	}
 	s.Preview = true
 	v := map[string]float64{"width": float64(s.W), "height": float64(s.H)}
@@ -130,71 +130,4 @@ func plainPreview(data []byte, opts *Options) (*Source, error) {
 		return nil, err
 	}
 	return &Source{W: w, H: h, Image: m, Codec: "tiff (Go)"}, nil
-}
-
-// compactExif copies the short entries of the first directory of a TIFF-shaped
-// file, and of its Exif directory, into a small block of their own, so that an
-// Exif reader need not hold the whole file.
-func compactExif(data []byte) []byte {
-	order, ok := orderOf(data)
-	if !ok || len(data) < 14 {
-		return nil
-	}
-	first := int(order.u32(data[4:]))
-	if first < 8 || first+2 > len(data) {
-		return nil
-	}
-	d, _ := readTIFFDir(data, order, first)
-	out := append([]byte{}, data[:4]...)
-	out = append(out, 8, 0, 0, 0)
-	order.put32(out[4:], 8)
-	sub := d.int(tagExifIFD, 0)
-	out = d.write(out, sub > 0)
-	if sub >= 8 && sub+2 <= len(data) {
-		e, _ := readTIFFDir(data, order, sub)
-		// The pointer is the last entry of the directory just written.
-		n := int(order.u16(out[8:]))
-		order.put32(out[8+2+12*(n-1)+8:], uint32(len(out)))
-		out = e.write(out, false)
-	}
-	return out
-}
-
-// write appends d to a TIFF-shaped block, its short entries only, in the order of
-// their tags; with pointer, an entry for the Exif directory comes last.
-func (d *tiffDir) write(out []byte, pointer bool) []byte {
-	var tags []int
-	for t, f := range d.tags {
-		if len(f.value) <= 64 && t != tagExifIFD && t != tagGPSIFD && t != tagInteropIFD && t != tagMakerNote && f.typ <= 12 {
-			tags = append(tags, int(t))
-		}
-	}
-	sort.Ints(tags)
-	n := len(tags)
-	if pointer {
-		n++
-	}
-	start := len(out)
-	out = append(out, make([]byte, 2+12*n+4)...)
-	d.order.put16(out[start:], uint16(n))
-	for i, t := range tags {
-		f := d.tags[uint16(t)]
-		e := start + 2 + 12*i
-		d.order.put16(out[e:], uint16(t))
-		d.order.put16(out[e+2:], f.typ)
-		d.order.put32(out[e+4:], uint32(f.count))
-		if n := f.count * typeSize[f.typ]; n <= 4 {
-			copy(out[e+8:e+12], f.value)
-		} else {
-			d.order.put32(out[e+8:], uint32(len(out)))
-			out = append(out, f.value[:n]...)
-		}
-	}
-	if pointer {
-		e := start + 2 + 12*len(tags)
-		d.order.put16(out[e:], tagExifIFD)
-		d.order.put16(out[e+2:], 4)
-		d.order.put32(out[e+4:], 1)
-	}
-	return out
 }

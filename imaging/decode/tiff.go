@@ -39,7 +39,7 @@ func decodeTIFF(data []byte, opts *Options) (*Source, error) {
 	if p, ok := d.tags[tiffProfile]; ok && len(p.value) <= maxProfile {
 		s.Profile = p.value
 	}
-	applyExif(s, compactExif(data), true)
+	applyExif(s, data, true)
 	if len(dirs) > 1 && dirs[1].int(tiffSubfile, 0) == 0 && dirs[1].int(tiffWidth, 0) == w {
 		s.Notes = append(s.Notes, note.Note{Code: "decode.first-page"})
 	}

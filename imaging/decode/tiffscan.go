@@ -25,13 +25,17 @@ const (
 	dngVersion      = 50706
 )
 
+// typeSize is the bytes that one value of a field type takes; 0 is no type.
+var typeSize = [...]int{0, 1, 1, 2, 4, 8, 1, 1, 2, 4, 8, 4, 8, 4}
+
 // maxTIFFDirs bounds the directories that are looked at.
 const maxTIFFDirs = 64
 
 // A tiffDir is one directory: for each tag the raw bytes of its values.
 type tiffDir struct {
-	order byteOrder
-	tags  map[uint16]tiffField
+	order   byteOrder
+	tags    map[uint16]tiffField
+	damaged bool // an entry was left out, since it makes no sense
 }
 
 type tiffField struct {
@@ -95,35 +99,39 @@ func scanTIFF(data []byte) []*tiffDir {
 	return dirs
 }
 
+// readTIFFDir reads the directory at a place of data, which must have two bytes
+// there. Of a repeated tag the first counts.
 func readTIFFDir(data []byte, order byteOrder, at int) (d *tiffDir, next int) {
 	d = &tiffDir{order: order, tags: map[uint16]tiffField{}}
 	n := int(order.u16(data[at:]))
 	for i := range n {
 		e := at + 2 + 12*i
 		if e+12 > len(data) {
+			d.damaged = true
 			return d, 0
 		}
-		typ := order.u16(data[e+2:])
+		tag, typ := order.u16(data[e:]), order.u16(data[e+2:])
 		count := int64(order.u32(data[e+4:]))
 		size := 0
 		if int(typ) < len(typeSize) {
 			size = typeSize[typ]
 		}
-		if typ == 13 {
-			size = 4
-		}
 		if size == 0 || count == 0 {
+			d.damaged = d.damaged || count != 0
 			continue
 		}
 		value := data[e+8 : e+12]
 		if bytes := count * int64(size); bytes > 4 {
 			off := int64(order.u32(value))
 			if off+bytes > int64(len(data)) {
+				d.damaged = d.damaged || tag != tagMakerNote
 				continue
 			}
 			value = data[off : off+bytes]
 		}
-		d.tags[order.u16(data[e:])] = tiffField{typ, int(count), value}
+		if _, again := d.tags[tag]; !again {
+			d.tags[tag] = tiffField{typ, int(count), value}
+		}
 	}
 	if end := at + 2 + 12*n; end+4 <= len(data) {
 		next = int(order.u32(data[end:]))
