@@ -80,6 +80,8 @@ type builder struct {
 	dates   care.Dates
 	lift    shipping.Lift // of the piece as it stands
 	packed  []shipping.Package
+
+	liftBasis string // of the heaviest package, in words
 }
 
 // Build makes the report of a piece. What cannot be known of the piece is in

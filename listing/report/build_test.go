@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/figure"
+	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
@@ -260,5 +262,64 @@ func TestAbsentFiguresSayWhy(t *testing.T) {
 		if c.gone != nil && !c.gone(&r.Public) {
 			t.Errorf("%s: the public side still has it", c.name)
 		}
+	}
+}
+
+// An outline that is measured from a photo comes in from outside.
+func TestOutlineFromAPhoto(t *testing.T) {
+	p := parse(t, "testdata/console.yaml")
+	p.Top.Outline = piece.Outline{At: p.Top.At, Photo: piece.Of("plan.jpg")}
+	p.Top.Resin[0].Area = piece.Value[units.Percent]{}
+	p.Top.Resin[0].Mixed = piece.Amount{}
+	p.Top.Resin[0].LeftOver = piece.Amount{}
+	r := build(t, p, nil)
+	if r.Public.Dimensions.Length != nil || r.Absent["dimensions.length_mm"] == "" || r.Absent["dimensions.top_area_m2"] == "" {
+		t.Errorf("sizes from nowhere: %+v, %v", r.Public.Dimensions, r.Absent)
+	}
+	plan, err := geometry.TracedWithin([][2]float64{{0, 0}, {1000, 0}, {1000, 500}, {0, 500}}, 4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	share := figure.Figure{Value: 0.2, Low: 0.19, High: 0.21, Unit: "1", Rule: "counted on the photo", Source: "plan.jpg"}
+	r, err = Build(p, nil, Options{Words: words(t), Plan: plan, PlanResinShare: &share})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := r.Public.Dimensions
+	if d.TopArea == nil || math.Abs(*d.TopArea-0.5) > 1e-9 || d.ResinArea == nil || math.Abs(*d.ResinArea-0.1) > 1e-9 {
+		t.Errorf("areas %+v, want 0.5 and 0.1 m2", d)
+	}
+}
+
+// Lengths of the same piece in the order that the maker, or the flag, prefers.
+func TestWhatIsPrintedFirst(t *testing.T) {
+	p := parse(t, "testdata/console.yaml")
+	for _, c := range []struct {
+		prefer units.System
+		want   string
+	}{{units.Inches, "69 lb (31 kg)"}, {units.Centimetres, "31 kg (69 lb)"}, {units.Millimetres, "31 kg (69 lb)"}} {
+		r, err := Build(p, nil, Options{Words: words(t), Prefer: c.prefer})
+		if err != nil {
+			t.Fatal(err)
+		}
+		found := false
+		for _, x := range r.Public.Cautions {
+			found = found || strings.Contains(x.Text, c.want)
+		}
+		if !found || r.Prefer != c.prefer {
+			t.Errorf("%s: no caution says %q", c.prefer, c.want)
+		}
+		if r.Public.Dimensions.Text.In != "54 × 16 × 30 in" {
+			t.Errorf("%s: the inches are %q", c.prefer, r.Public.Dimensions.Text.In)
+		}
+	}
+}
+
+func TestDrawing(t *testing.T) {
+	d := build(t, parse(t, "testdata/console.yaml"), nil).Drawing
+	near := func(a, b float64) bool { return math.Abs(a-b) < 1e-9 }
+	if len(d.Outline) != 4 || !near(d.Length, 1371.6) || !near(d.Width, 406.4) || !near(d.Height, 762) || !near(d.BaseHeight, 720.725) ||
+		!near(d.Footprint[0], 1117.6) || d.Grain != "along length" || !near(d.ResinShare, 0.18) || len(d.Parts) != 1 || !near(d.Parts[0].BelowTop, 95.25) {
+		t.Errorf("%+v", d)
 	}
 }

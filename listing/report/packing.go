@@ -52,10 +52,11 @@ func (b *builder) pack() {
 		}
 	}
 	lift := b.t.Shipping.PeopleToLift(heaviest)
+	b.liftBasis = lift.Basis
 	if lift.People == 0 {
 		b.absent("shipping.people_to_lift", "the weight is not known")
 	} else {
-		b.keep("shipping.people_to_lift", figure.Exact(float64(lift.People), "1", lift.Basis, "handling practice; the strength of nobody is promised", "weight.high_kg"))
+		b.keep("shipping.people_to_lift", figure.Exact(float64(lift.People), "1", lift.Basis, shipping.LiftSource, "weight.high_kg", "shipping.packages"))
 	}
 	if len(b.packed) == 1 {
 		b.alone(b.packed[0])
@@ -335,6 +336,9 @@ func (b *builder) freight() {
 	}
 	f.Notes = append(f.Notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}),
 		b.words.Say("figures.note.pallets", map[string]any{"EUR": q.PalletsEUR, "US": q.PalletsUS}))
+	if b.liftBasis != "" {
+		f.Notes = append(f.Notes, b.words.Say("figures.note.lift", map[string]any{"Basis": b.liftBasis}))
+	}
 	if n := b.r.Public.Quantity; n > 1 {
 		f.Notes = append(f.Notes, b.words.Say("figures.note.batch", map[string]any{"Count": n}))
 	}

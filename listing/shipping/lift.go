@@ -7,7 +7,7 @@ type Lift struct {
 	People int
 	Care   bool   // one person, but with care
 	Aid    bool   // beyond what people should lift by hand: use a mechanical aid
-	Basis  string // in words
+	Basis  string // in words; LiftSource says where it comes from
 	UpToKg float64
 }
 
@@ -18,7 +18,7 @@ type Lift struct {
 func (t Tables) PeopleToLift(kg float64) Lift {
 	one := t.val("hands_each")
 	two, three := 2*one*t.val("team_two"), 3*one*t.val("team_three")
-	const hse = "HSE guidance L23 on manual handling (from memory): "
+	const hse = "HSE guidance on manual handling, L23: "
 	switch {
 	case kg <= 0 || math.IsNaN(kg) || one <= 0:
 		return Lift{}
@@ -27,14 +27,17 @@ func (t Tables) PeopleToLift(kg float64) Lift {
 	case kg <= one:
 		return Lift{People: 1, Care: true, UpToKg: one, Basis: hse + "up to 25 kg close to the body, with care"}
 	case kg <= two:
-		return Lift{People: 2, UpToKg: two, Basis: hse + "two people lift about two thirds of 2 x 25 kg"}
+		return Lift{People: 2, UpToKg: two, Basis: hse + "two people lift about two thirds of 2 × 25 kg"}
 	case kg <= three:
-		return Lift{People: 3, UpToKg: three, Basis: hse + "three people lift about half of 3 x 25 kg"}
+		return Lift{People: 3, UpToKg: three, Basis: hse + "three people lift about half of 3 × 25 kg"}
 	}
 	n := max(4, int(math.Ceil(kg/one-1e-9)))
 	return Lift{People: n, Aid: true, UpToKg: float64(n) * one,
-		Basis: hse + "above half of 3 x 25 kg a mechanical aid; the number of people is a count at 25 kg each, common practice"}
+		Basis: hse + "above half of 3 × 25 kg a mechanical aid; the number of people is a count at 25 kg each, as the trade does"}
 }
+
+// LiftSource is where the figures of PeopleToLift come from.
+const LiftSource = "HSE L23 and INDG143 rev 4, team lifting; from memory. The strength of nobody is promised"
 
 // A Task is one lift, for the revised NIOSH equation, in centimetres and degrees.
 type Task struct {
