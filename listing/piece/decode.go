@@ -3,6 +3,7 @@ package piece
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/units"
@@ -26,7 +27,11 @@ func (d *decoder) fault(code string, at Place, message, remedy string) {
 func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Place) {
 	keys := group.Keys
 	if n.shape != mapping {
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs keys below it", name(path), n.kindWord()), "write it like this: "+groupExample(keys))
+		remedy := "write it like this: " + groupExample(keys)
+		if n.shape == scalar && !group.Required && slices.Contains(noneWords, strings.ToLower(n.text)) {
+			remedy = "take the line out when there is none"
+		}
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs keys below it", name(path), n.kindWord()), remedy)
 		return
 	}
 	seen := map[string]Place{}
@@ -62,6 +67,9 @@ func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Pl
 	}
 }
 
+// noneWords are what makers write where there is nothing.
+var noneWords = []string{"none", "no", "nothing", "n/a", "na", "nil", "null", "~", "-", "0", "false"}
+
 // key fills the field of one key.
 func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
 	field := v
@@ -70,7 +78,11 @@ func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
 	}
 	if p.value.shape == empty {
 		if !k.Required {
-			d.s.add(Note, "spec.empty", p.at, fmt.Sprintf("%s has nothing behind it and counts as left out", path), "fill it in, or take the line out")
+			remedy := "fill it in, or take the line out"
+			if _, remark, ok := strings.Cut(d.s.line(p.at.Line), ": #"); ok && remark != "" && remark[0] != ' ' {
+				remedy = "a # begins a remark: put a text that begins with it in quotes"
+			}
+			d.s.add(Note, "spec.empty", p.at, fmt.Sprintf("%s has nothing behind it and counts as left out", path), remedy)
 		}
 		return
 	}
@@ -88,8 +100,13 @@ func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
 	}
 }
 
-// single fills a struct, or a pointer to one, or the struct around it.
-func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at Place) {
+// single fills a struct, or a pointer to one, or the struct around it. It returns
+// false, and fills nothing, when the node is no mapping.
+func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at Place) bool {
+	if n.shape != mapping && (k.Short == nil || n.shape != scalar) {
+		d.group(n, k, reflect.Value{}, path, at)
+		return false
+	}
 	if field.Kind() == reflect.Pointer {
 		field.Set(reflect.New(field.Type().Elem()))
 		field = field.Elem()
@@ -99,9 +116,10 @@ func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at P
 	}
 	if k.Short != nil && n.shape == scalar {
 		d.value(n, k.Short, field, field.FieldByName(k.Short.Field), path)
-		return
+		return true
 	}
 	d.group(n, k, field, path, at)
+	return true
 }
 
 // groups fills a slice of structs from a list of mappings, or from one alone.
@@ -125,8 +143,9 @@ func (d *decoder) groups(p pair, k *Key, field reflect.Value, path string) {
 			d.fault("spec.type", at, fmt.Sprintf("%s is empty", where), "fill it in, or take the hyphen out")
 			continue
 		}
-		d.single(n, k, e, where, at)
-		slice = reflect.Append(slice, e)
+		if d.single(n, k, e, where, at) {
+			slice = reflect.Append(slice, e)
+		}
 	}
 	field.Set(slice)
 }
@@ -195,6 +214,9 @@ func (d *decoder) count(n int, k *Key, at Place, path string) bool {
 		return true
 	}
 	switch {
+	case n == 0 && !k.Required && least < 2:
+		d.s.add(Note, "spec.empty", at, fmt.Sprintf("%s is an empty list and counts as left out", path), "fill it in, or take the line out")
+		return true
 	case n == 0:
 		d.fault("spec.type", at, fmt.Sprintf("%s is an empty list", path), "write it like this: "+k.line()+"; or take the line out")
 	case most > 0 && least == most && n != most:

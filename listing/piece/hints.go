@@ -33,6 +33,11 @@ func (d *decoder) unknown(p pair, keys []Key, path string) {
 		d.blanked = append(d.blanked, rest)
 		return
 	}
+	if rest := strings.TrimLeft(p.key, "–—•·‣ "); rest != p.key {
+		d.fault("spec.syntax", p.at, fmt.Sprintf("%q begins with a dash or dot that is no plain hyphen", shorten(p.key)), "write - "+rest+": …")
+		d.blanked = append(d.blanked, rest)
+		return
+	}
 	lower := strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(p.key))
 	if near := nearest(lower, keyNames(keys)); near != "" {
 		d.blanked = append(d.blanked, near) // it is not missing, it is misspelt

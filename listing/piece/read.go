@@ -48,7 +48,7 @@ func ReadPiece(dir string) (*Piece, []Finding, error) {
 func ReadPieceWith(dir string, defaults Defaults) (*Piece, []Finding, error) {
 	var there []string
 	for _, name := range SpecNames {
-		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && !info.IsDir() {
+		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Mode().IsRegular() {
 			there = append(there, name)
 		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return nil, nil, fmt.Errorf("read %s: %w", name, err)

@@ -86,7 +86,10 @@ func (k *Key) schema() object {
 	s := k.valueSchema()
 	switch k.Many {
 	case oneOrList:
-		list := object{"type": "array", "items": s, "minItems": max(1, k.Count[0])}
+		list := object{"type": "array", "items": s}
+		if k.Required || k.Count[0] > 1 {
+			list["minItems"] = max(1, k.Count[0])
+		}
 		if k.Count[1] > 0 {
 			list["maxItems"] = k.Count[1]
 		}

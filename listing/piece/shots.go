@@ -68,7 +68,7 @@ func Shots(kind string) ([]byte, error) {
 	fmt.Fprintf(&b, "\n## %s\n", words.Say("new.shots.list.head", nil))
 	for i, view := range ShotViews(kind) {
 		id := viewID(view)
-		fmt.Fprintf(&b, "\n%d. **%s** (%s)\n   - %s\n   - %s\n", i+1, view, words.Say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
+		fmt.Fprintf(&b, "\n%d. **%s** (%s)\n    - %s\n    - %s\n", i+1, view, words.Say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
 			words.Say("new.shots.why."+id, nil), words.Say("new.shots.how."+id, nil))
 	}
 	for _, part := range []string{"light", "plan", "care"} {

@@ -1,0 +1,179 @@
+package piece
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"go.yaml.in/yaml/v3"
+)
+
+// flat writes our nodes as lines: place, shape and text.
+func flat(n *node, path string, out *[]string) {
+	switch n.shape {
+	case mapping:
+		for _, p := range n.pairs {
+			*out = append(*out, fmt.Sprintf("%s key %q at %d:%d", path, p.key, p.at.Line, p.at.Column))
+			flat(p.value, path+"."+p.key, out)
+		}
+	case list:
+		for i, item := range n.items {
+			flat(item, fmt.Sprintf("%s[%d]", path, i), out)
+		}
+	case scalar:
+		*out = append(*out, fmt.Sprintf("%s = %q at %d:%d", path, strings.TrimRight(n.text, "\n"), n.at.Line, n.at.Column))
+	case empty:
+		*out = append(*out, path+" is empty")
+	}
+}
+
+// flatOther does the same for the nodes of another YAML reader, which keeps the
+// text of a scalar as well.
+func flatOther(n *yaml.Node, path string, out *[]string) {
+	switch n.Kind {
+	case yaml.DocumentNode:
+		flatOther(n.Content[0], path, out)
+	case yaml.MappingNode:
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			k := n.Content[i]
+			*out = append(*out, fmt.Sprintf("%s key %q at %d:%d", path, k.Value, k.Line, k.Column))
+			flatOther(n.Content[i+1], path+"."+k.Value, out)
+		}
+	case yaml.SequenceNode:
+		for i, item := range n.Content {
+			flatOther(item, fmt.Sprintf("%s[%d]", path, i), out)
+		}
+	case yaml.ScalarNode:
+		if n.Value == "" && n.Tag == "!!null" {
+			*out = append(*out, path+" is empty")
+			return
+		}
+		*out = append(*out, fmt.Sprintf("%s = %q at %d:%d", path, strings.TrimRight(n.Value, "\n"), n.Line, n.Column))
+	}
+}
+
+// Our reading of a file agrees with that of an independent YAML reader
+// (go.yaml.in/yaml/v3), text by text and place by place.
+func TestAgreesWithAnotherReader(t *testing.T) {
+	texts := map[string]string{"base": specBase, "workshop": example(workshopKeys, "", nil, "")}
+	for w := range outlineWays {
+		texts[fmt.Sprintf("examples %d", w)] = example(pieceKeys, "", leftOfWays(w), "")
+	}
+	for _, kind := range Kinds {
+		data, err := Starter(kind, "OY-0320")
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts["starter of a "+kind] = string(data)
+	}
+	texts["remarks"] = remarks(texts["examples 0"])
+	texts["oddities"] = oddities
+	for _, name := range []string{"values", "contradictions"} {
+		data, err := os.ReadFile(filepath.Join("testdata", "messages", name+".yaml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		texts[name] = string(data)
+	}
+	for name, text := range texts {
+		t.Run(name, func(t *testing.T) {
+			var doc yaml.Node
+			if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
+				t.Fatalf("the other reader: %v", err)
+			}
+			s, ok := newSource("piece.yaml", []byte(text))
+			if !ok {
+				t.Fatal(s.findings)
+			}
+			root, _ := s.tree()
+			for _, f := range s.findings {
+				t.Errorf("%d:%d: %s", f.Line, f.Column, f.Message)
+			}
+			var ours, theirs []string
+			flat(root, "", &ours)
+			flatOther(&doc, "", &theirs)
+			if diff := cmp.Diff(theirs, ours); diff != "" {
+				t.Errorf("(-other +ours):\n%s", diff)
+			}
+		})
+	}
+}
+
+// oddities are right YAML that readers are known to stumble over.
+const oddities = `# a remark first
+
+a:   spaced    # remark
+"b c": "x: y"
+'d': 'it''s'
+e: "tab\tand \u00e9 and \"quotes\""
+f: |
+  # no remark
+  text: not a key
+
+    deeper
+  - not a list
+
+g: >-
+  folded
+  lines
+
+  new paragraph
+h: |+
+  kept
+
+i: plain
+  on two lines
+j:
+  - one
+  -   two
+  - - nested
+    - list
+  - k: v
+    l: w
+  -
+    m: n
+k: {a: 1, b: [x, y, {c: d}], "e f": g}
+l: [
+  one,
+  two   # remark
+]
+m: {
+  a: b,
+  c: d
+}
+n: http://ostrel-yard.example/x?y=1#z
+o: 4' 6 1/2"
+p: 1-3/4"
+r: "multi
+  line"
+s: ~
+t:
+u: [a b, c d]
+v: a#b
+w: x:y
+x: '# no remark'
+ü: ß 漢字 x
+y: 漢字 # remark
+z: {ü: 漢, b: é}
+`
+
+// remarks puts a remark behind every line, at depths of its own.
+func remarks(text string) string {
+	var out []string
+	block := false
+	for i, line := range strings.Split(strings.TrimSuffix(text, "\n"), "\n") {
+		out = append(out, line)
+		if strings.HasSuffix(line, "|") {
+			block = true
+		} else if !strings.HasPrefix(line, "  ") {
+			block = false
+		}
+		if !block {
+			out = append(out, strings.Repeat(" ", i%5)+"# remark: with a colon, [brackets] and \"quotes\"")
+		}
+	}
+	return strings.Join(out, "\n") + "\n"
+}
