@@ -1,0 +1,98 @@
+package trace
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// split parts a text into words: runs of letters and digits.
+func split(s string) []string {
+	return strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) })
+}
+
+// forgive parts a text into words without case, accents and plural.
+func forgive(s string) []string {
+	words := split(strings.ToLower(bare(s)))
+	for i, w := range words {
+		words[i] = singular(w)
+	}
+	return words
+}
+
+// bare takes the accents off.
+func bare(s string) string {
+	for _, r := range s {
+		if r >= 0x80 {
+			return strings.Map(func(r rune) rune {
+				switch {
+				case unicode.Is(unicode.Mn, r):
+					return -1
+				case r == 'ß':
+					return 's'
+				case r == 'ø' || r == 'Ø':
+					return 'o'
+				case r == 'æ' || r == 'Æ':
+					return 'a'
+				case r == 'ł' || r == 'Ł':
+					return 'l'
+				}
+				return r
+			}, norm.NFD.String(s))
+		}
+	}
+	return s
+}
+
+// singular takes the plural off an English word, roughly: it is used on both
+// sides, so that it need not be right, only the same. Words with digits, such as
+// batches, stay whole.
+func singular(w string) string {
+	if len(w) < 4 || strings.ContainsFunc(w, unicode.IsDigit) {
+		return w
+	}
+	switch {
+	case strings.HasSuffix(w, "ies"):
+		return w[:len(w)-3] + "y"
+	case strings.HasSuffix(w, "ches"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "xes"), strings.HasSuffix(w, "sses"):
+		return w[:len(w)-2]
+	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us"):
+		return w[:len(w)-1]
+	}
+	return w
+}
+
+// compareNatural compares names with numbers in them as people do: rev9 before
+// rev10.
+func compareNatural(a, b string) int {
+	for a != "" && b != "" {
+		if isDigit(a[0]) && isDigit(b[0]) {
+			x, restA := number(a)
+			y, restB := number(b)
+			if len(x) != len(y) {
+				return len(x) - len(y)
+			}
+			if c := strings.Compare(x, y); c != 0 {
+				return c
+			}
+			a, b = restA, restB
+			continue
+		}
+		if a[0] != b[0] {
+			return int(a[0]) - int(b[0])
+		}
+		a, b = a[1:], b[1:]
+	}
+	return len(a) - len(b)
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+func number(s string) (digits, rest string) {
+	n := 0
+	for n < len(s) && isDigit(s[n]) {
+		n++
+	}
+	return strings.TrimLeft(s[:n], "0"), s[n:]
+}
