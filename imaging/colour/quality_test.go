@@ -144,3 +144,47 @@ func against(t *testing.T, src *decode.Source, channels, bits int, pix []byte) (
 	d.mean, d.clipped = d.mean/n, d.clipped/n
 	return d
 }
+
+// TestQualityOnePhotoInManyProfiles: one photo was converted by another program
+// into several colour spaces, and saved with loss each time; through their
+// profiles all must look alike. The limits leave room for the saving alone.
+func TestQualityOnePhotoInManyProfiles(t *testing.T) {
+	load := func(name string) ([]uint16, int, int) {
+		data, err := os.ReadFile(shared(t, "photos", "profiles", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		src, err := decode.Decode(data, &decode.Options{Pure: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		pix, notes := read(t, src)
+		if len(notes) > 0 {
+			t.Errorf("%s: notes %v", name, notes)
+		}
+		return pix, src.W, src.H
+	}
+	want, w, h := load("pizza-rgb8-srgb.jpg")
+	for _, c := range []struct {
+		name  string
+		limit float64 // mean ΔE00
+	}{
+		{"pizza-rgb8-adobergb.jpg", 0.8}, {"pizza-rgb8-displayp3.jpg", 0.8}, {"pizza-rgb8-prophotorgb.jpg", 0.8},
+		{"pizza-rgb8-displayp3-vp8x.webp", 1.5}, {"pizza-jpegli.jpeg", 1.5},
+		{"pizza-cmyk8-usswop.jpg", 4}, // the press cannot print all of it
+	} {
+		got, gw, gh := load(c.name)
+		if gw != w || gh != h {
+			t.Fatalf("%s: %d×%d", c.name, gw, gh)
+		}
+		sum := 0.0
+		for i := 0; i < len(want); i += 3 {
+			sum += colour.DeltaE2000(colour.Lab16(want[i], want[i+1], want[i+2]), colour.Lab16(got[i], got[i+1], got[i+2]))
+		}
+		mean := sum / float64(w*h)
+		t.Logf("%-34s mean ΔE00 %.3f from the sRGB version", c.name, mean)
+		if mean > c.limit {
+			t.Errorf("%s: mean ΔE00 %.2f, %.1f allowed", c.name, mean, c.limit)
+		}
+	}
+}
