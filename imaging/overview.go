@@ -58,6 +58,7 @@ func (p *Photo) overview(m *pixel.Image, curves *rendition.Curves) ([]byte, erro
 		}
 	}
 	pic := rendition.Develop(m, curves, 0)
+	defer pic.Release()
 	f, err := pic.Encode(rendition.Size{Name: "overview", Width: w, Format: "jpeg", Quality: 80}, rendition.Meta{},
 		&rendition.Options{Pure: p.opts.Pure, Bare: true})
 	return f.Data, err

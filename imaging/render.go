@@ -52,6 +52,7 @@ func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition
 		return nil, err
 	}
 	d := darkroom{p: p, m: m}
+	defer d.release()
 	files := make([]rendition.File, len(sizes))
 	for i, s := range sizes {
 		if err := s.Check(); err != nil {
@@ -81,6 +82,7 @@ func (p *Photo) Hero(w int) (rendition.File, error) {
 		return rendition.File{}, err
 	}
 	d := darkroom{p: p, m: m}
+	defer d.release()
 	pic, err := d.picture(s)
 	if err != nil {
 		return rendition.File{}, fmt.Errorf("make %s of %s: %w", s.Name, p.Name, err)
@@ -99,44 +101,57 @@ type darkroom struct {
 
 // ready is a developed picture, for the next size that asks for the same.
 type ready struct {
-	w, rw, rh int
-	pic       *rendition.Picture
+	w, h, rw, rh int
+	pic          *rendition.Picture
 }
 
-// picture returns the photo at a size, developed.
-func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
+// release gives back what the pictures were made in.
+func (d *darkroom) release() {
 	for _, r := range d.ready {
-		if r.w == s.Width && r.rw == s.RatioW && r.rh == s.RatioH {
+		r.pic.Release()
+	}
+	d.ready = nil
+}
+
+// picture returns the photo at a size, developed; it lives until release.
+func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
+	g := d.p.master
+	w, h := s.Fit(g.cw, g.ch)
+	if s.RatioW > 0 {
+		w, h = s.Width, 0
+	}
+	for _, r := range d.ready {
+		if r.w == w && r.h == h && r.rw == s.RatioW && r.rh == s.RatioH {
 			return r.pic, nil
 		}
 	}
-	var m *pixel.Image
-	var shrunk float64
-	var err error
+	var pic *rendition.Picture
 	if s.RatioW > 0 {
-		m, shrunk, err = d.shaped(s)
+		m, shrunk, err := d.shaped(s)
+		if err != nil {
+			return nil, err
+		}
+		pic = rendition.Develop(m, d.p.curves, rendition.Sharpening(shrunk))
 	} else {
-		m, err = d.plain(s)
-		if err == nil {
-			shrunk = float64(d.p.CropW) / float64(m.W)
+		amount := rendition.Sharpening(float64(d.p.CropW) / float64(w))
+		if w == g.cw && h == g.ch { // as the master has it
+			pic = rendition.DevelopPart(d.m, g.left, g.top, w, h, d.p.curves, amount)
+		} else {
+			m, err := d.plain(w, h)
+			if err != nil {
+				return nil, err
+			}
+			pic = rendition.Develop(m, d.p.curves, amount)
 		}
 	}
-	if err != nil {
-		return nil, err
-	}
-	pic := rendition.Develop(m, d.p.curves, rendition.Sharpening(shrunk))
-	d.ready = append(d.ready, ready{s.Width, s.RatioW, s.RatioH, pic})
+	d.ready = append(d.ready, ready{w, h, s.RatioW, s.RatioH, pic})
 	return pic, nil
 }
 
-// plain returns the photo's own crop at the size: from the smallest picture made
-// so far that is at least twice as large, else from the master.
-func (d *darkroom) plain(s rendition.Size) (*pixel.Image, error) {
+// plain returns the photo's own crop at w × h: from the smallest picture made so
+// far that is at least twice as large, else from the master.
+func (d *darkroom) plain(w, h int) (*pixel.Image, error) {
 	g := d.p.master
-	w, h := s.Fit(g.cw, g.ch)
-	if w == g.cw && h == g.ch {
-		return d.m.Cut(g.left, g.top, w, h), nil
-	}
 	from := d.m
 	quad := pixel.Box(float64(g.left), float64(g.top), float64(g.left+g.cw), float64(g.top+g.ch))
 	for _, o := range d.own {

@@ -102,6 +102,7 @@ func scale(r Rows, box [4]float64, ow, oh int) *Image {
 func scaleBand(r Rows, fx, fy *filter, out *Image, y0, y1 int) {
 	w, h := r.Size()
 	const pad = 32 // lets the vector code read whole vectors past the last column
+	direct, _ := r.(imageRows)
 	stride := w*3 + pad
 	ring := make([]uint16, fy.taps*stride)
 	have := make([]int, fy.taps)
@@ -117,6 +118,10 @@ func scaleBand(r Rows, fx, fy *filter, out *Image, y0, y1 int) {
 		weight := fy.weight[y*fy.taps : (y+1)*fy.taps]
 		for k := range rows {
 			in := min(first+k, h-1)
+			if direct.m != nil && len(direct.m.Pix)-in*w*3 >= stride {
+				rows[k] = direct.m.Pix[in*w*3:][:stride]
+				continue
+			}
 			slot := in % fy.taps
 			row := ring[slot*stride : (slot+1)*stride]
 			if weight[k] != 0 && have[slot] != in {

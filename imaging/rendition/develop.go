@@ -2,6 +2,7 @@ package rendition
 
 import (
 	"image"
+	"sync"
 
 	"slabfolio/imaging/pixel"
 )
@@ -32,22 +33,45 @@ const (
 // Develop gives m its tone and the sRGB curve and sharpens its luma by amount
 // (see Sharpening). Chroma is the mean of each 2 × 2 pixels.
 func Develop(m *pixel.Image, curves *Curves, amount float64) *Picture {
-	p := &Picture{W: m.W, H: m.H, cw: (m.W + 1) / 2}
-	ch := (m.H + 1) / 2
-	p.y = make([]uint16, m.W*m.H)
-	p.cb, p.cr = make([]uint16, p.cw*ch), make([]uint16, p.cw*ch)
+	return DevelopPart(m, 0, 0, m.W, m.H, curves, amount)
+}
+
+// DevelopPart is Develop for the part of w × h at (x, y), which must lie in m.
+func DevelopPart(m *pixel.Image, x, y, w, h int, curves *Curves, amount float64) *Picture {
+	p := &Picture{W: w, H: h, cw: (w + 1) / 2}
+	ch := (h + 1) / 2
+	p.y, p.cb, p.cr = plane(w*h), plane(p.cw*ch), plane(p.cw*ch)
 	sum := make([]uint32, p.cw*3)
 	for j := range ch {
 		clear(sum)
-		y0, y1 := 2*j, min(2*j+1, m.H-1) // the last row of an odd height counts twice
-		p.lumaRow(m.Row(y0), y0, sum, curves)
-		p.lumaRow(m.Row(y1), y1, sum, curves)
+		y0, y1 := 2*j, min(2*j+1, h-1) // the last row of an odd height counts twice
+		p.lumaRow(m.Row(y + y0)[3*x:3*(x+w)], y0, sum, curves)
+		p.lumaRow(m.Row(y + y1)[3*x:3*(x+w)], y1, sum, curves)
 		chromaRow(p.cb[j*p.cw:(j+1)*p.cw], p.cr[j*p.cw:(j+1)*p.cw], sum)
 	}
 	if amount > 0 {
-		p.y = sharpen(p.y, m.W, m.H, amount)
+		sharpen(p.y, w, h, amount)
 	}
 	return p
+}
+
+// planes keeps the memory of pictures that were released.
+var planes sync.Pool
+
+// plane returns n values, whatever they are.
+func plane(n int) []uint16 {
+	if b, ok := planes.Get().(*[]uint16); ok && cap(*b) >= n {
+		return (*b)[:n]
+	}
+	return make([]uint16, n)
+}
+
+// Release gives the picture's memory to the next. The picture is gone then.
+func (p *Picture) Release() {
+	for _, b := range [][]uint16{p.cr, p.cb, p.y} {
+		planes.Put(&b)
+	}
+	*p = Picture{}
 }
 
 // lumaRow codes a row of linear pixels, sets the row's luma and adds its
@@ -91,15 +115,9 @@ func chromaRow(cb, cr []uint16, sum []uint32) {
 // full returns the picture in the 8 bits and full range that JPEG wants.
 func (p *Picture) full() *image.YCbCr {
 	m := image.NewYCbCr(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
-	for i, v := range p.y {
-		m.Y[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
-	}
-	for i, v := range p.cb {
-		m.Cb[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
-	}
-	for i, v := range p.cr {
-		m.Cr[i] = uint8(min(uint32(v)+128, 0xffff) >> 8)
-	}
+	narrow(m.Y, p.y)
+	narrow(m.Cb, p.cb)
+	narrow(m.Cr, p.cr)
 	return m
 }
 

@@ -89,7 +89,9 @@ func Encode(m *pixel.Image, curves *Curves, s Size, shrunk float64, meta Meta, o
 	if err := s.Check(); err != nil {
 		return File{}, err
 	}
-	return Develop(m, curves, Sharpening(shrunk)).Encode(s, meta, opts)
+	p := Develop(m, curves, Sharpening(shrunk))
+	defer p.Release()
+	return p.Encode(s, meta, opts)
 }
 
 // Encode makes the file of one size from a developed picture.

@@ -18,47 +18,51 @@ func Sharpening(shrunk float64) float64 {
 // 8.8 fixed point: two levels, which no eye sees as a halo.
 const overshoot = 2 << 8
 
-// sharpen returns the luma plane of w × h plus amount times its difference from
-// a 3 × 3 binomial blur, held within the values of the 3 × 3 neighbourhood. All
-// of it is whole numbers, so every machine gives the same.
-func sharpen(y []uint16, w, h int, amount float64) []uint16 {
-	out := make([]uint16, len(y))
+// sharpen adds to the luma plane of w × h, in place, amount times its
+// difference from a 3 × 3 binomial blur, held within the values of the 3 × 3
+// neighbourhood. All of it is whole numbers, so every machine gives the same.
+func sharpen(y []uint16, w, h int, amount float64) {
 	k := int32(math.Round(amount * 256))
-	lo, hi, sum := make([]uint16, w+2), make([]uint16, w+2), make([]uint32, w+2)
+	before, here := make([]uint16, w), make([]uint16, w)
+	copy(here, y[:w])
+	copy(before, here) // the rows beyond the first and the last repeat them
 	for j := range h {
-		a := y[max(j-1, 0)*w:][:w]
-		b := y[j*w:][:w]
-		c := y[min(j+1, h-1)*w:][:w]
-		columns(lo[1:w+1], hi[1:w+1], sum[1:w+1], a, b, c)
-		lo[0], hi[0], sum[0] = lo[1], hi[1], sum[1]
-		lo[w+1], hi[w+1], sum[w+1] = lo[w], hi[w], sum[w]
-		sharpenRow(out[j*w:][:w], b, lo, hi, sum, k)
-	}
-	return out
-}
-
-// columns sets the least, the greatest and the 1-2-1 sum of three rows.
-func columns(lo, hi []uint16, sum []uint32, a, b, c []uint16) {
-	n := len(b)
-	lo, hi, sum, a, c = lo[:n], hi[:n], sum[:n], a[:n], c[:n]
-	for i, v := range b {
-		lo[i] = min(a[i], v, c[i])
-		hi[i] = max(a[i], v, c[i])
-		sum[i] = uint32(a[i]) + 2*uint32(v) + uint32(c[i])
+		row := y[j*w:][:w]
+		after := here
+		if j+1 < h {
+			after = y[(j+1)*w:][:w]
+		}
+		n := sharpenVector(row, before, here, after, k)
+		sharpenSpan(row, before, here, after, k, 0, min(1, w))
+		sharpenSpan(row, before, here, after, k, 1+n, w)
+		before, here = here, before
+		if j+1 < h {
+			copy(here, after)
+		}
 	}
 }
 
-// sharpenRow sharpens one row; lo, hi and sum have one more column at each end.
-func sharpenRow(dst, src, lo, hi []uint16, sum []uint32, k int32) {
-	n := len(src)
-	dst = dst[:n]
-	l0, l1, l2 := lo[:n], lo[1:n+1], lo[2:n+2]
-	h0, h1, h2 := hi[:n], hi[1:n+1], hi[2:n+2]
-	s0, s1, s2 := sum[:n], sum[1:n+1], sum[2:n+2]
-	for i, v := range src {
-		d := int32(v)*16 - int32(s0[i]+2*s1[i]+s2[i]) // 16 times the difference
-		x := int32(v) + (d*k+1<<11)>>12
-		x = max(x, int32(min(l0[i], l1[i], l2[i]))-overshoot, 0)
-		dst[i] = uint16(min(x, int32(max(h0[i], h1[i], h2[i]))+overshoot, codedWhite))
+// sharpenSpan sharpens the columns from x0 to x1 of a row: b before, with the
+// rows a above and c below it.
+func sharpenSpan(dst, a, b, c []uint16, k int32, x0, x1 int) {
+	w := len(b)
+	for x := x0; x < x1; x++ {
+		l, r := max(x-1, 0), min(x+1, w-1)
+		v := int32(b[x])
+		sum := int32(a[l]) + int32(a[r]) + int32(c[l]) + int32(c[r]) +
+			2*(int32(a[x])+int32(c[x])+int32(b[l])+int32(b[r])) + 4*v
+		lo := min(a[l], a[x], a[r], b[l], b[x], b[r], c[l], c[x], c[r])
+		hi := max(a[l], a[x], a[r], b[l], b[x], b[r], c[l], c[x], c[r])
+		s := v + ((16*v-sum)*k+1<<11)>>12
+		s = max(s, int32(lo)-overshoot, 0)
+		dst[x] = uint16(min(s, int32(hi)+overshoot, codedWhite))
+	}
+}
+
+// narrow rounds 8.8 fixed point to whole levels.
+func narrow(dst []uint8, src []uint16) {
+	dst = dst[:len(src)]
+	for i := narrowVector(dst, src); i < len(src); i++ {
+		dst[i] = uint8(min(uint32(src[i])+128, 0xffff) >> 8)
 	}
 }

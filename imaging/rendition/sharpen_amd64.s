@@ -1,0 +1,118 @@
+#include "textflag.h"
+
+// SUMS sets y to the 1-2-1 sum of the three rows at a displacement.
+#define SUMS(d, y, t) \
+	VPMOVZXWD d(SI), y \
+	VPMOVZXWD d(DX), t \
+	VPADDD t, y, y \
+	VPADDD t, y, y \
+	VPMOVZXWD d(R8), t \
+	VPADDD t, y, y
+
+// func sharpenAVX2(dst, a, b, c *uint16, k int32, blocks int)
+TEXT ·sharpenAVX2(SB), NOSPLIT, $0-48
+	MOVQ dst+0(FP), DI
+	MOVQ a+8(FP), SI
+	MOVQ b+16(FP), DX
+	MOVQ c+24(FP), R8
+	MOVL k+32(FP), AX
+	VMOVD AX, X15
+	VPBROADCASTD X15, Y15
+	MOVQ blocks+40(FP), CX
+	MOVL $2048, AX
+	VMOVD AX, X14
+	VPBROADCASTD X14, Y14
+	MOVL $512, AX
+	VMOVD AX, X13
+	VPBROADCASTD X13, Y13 // overshoot
+	MOVL $65280, AX
+	VMOVD AX, X12
+	VPBROADCASTD X12, Y12 // white
+	VPXOR Y11, Y11, Y11
+
+sharpen8:
+	// Sixteen times the difference from the blur.
+	SUMS(-2, Y0, Y2)
+	SUMS(0, Y1, Y2)
+	VPADDD Y1, Y0, Y0
+	VPADDD Y1, Y0, Y0
+	SUMS(2, Y1, Y2)
+	VPADDD Y1, Y0, Y0
+	VPMOVZXWD (DX), Y1
+	VPSLLD $4, Y1, Y2
+	VPSUBD Y0, Y2, Y0
+	VPMULLD Y15, Y0, Y0
+	VPADDD Y14, Y0, Y0
+	VPSRAD $12, Y0, Y0
+	VPADDD Y1, Y0, Y0
+
+	// Least and greatest of the nine.
+	VMOVDQU -2(SI), X3
+	VMOVDQU (SI), X4
+	VMOVDQU 2(SI), X5
+	VPMINUW X4, X3, X6
+	VPMAXUW X4, X3, X7
+	VPMINUW X5, X6, X6
+	VPMAXUW X5, X7, X7
+	VMOVDQU -2(DX), X3
+	VMOVDQU (DX), X4
+	VMOVDQU 2(DX), X5
+	VPMINUW X3, X6, X6
+	VPMAXUW X3, X7, X7
+	VPMINUW X4, X6, X6
+	VPMAXUW X4, X7, X7
+	VPMINUW X5, X6, X6
+	VPMAXUW X5, X7, X7
+	VMOVDQU -2(R8), X3
+	VMOVDQU (R8), X4
+	VMOVDQU 2(R8), X5
+	VPMINUW X3, X6, X6
+	VPMAXUW X3, X7, X7
+	VPMINUW X4, X6, X6
+	VPMAXUW X4, X7, X7
+	VPMINUW X5, X6, X6
+	VPMAXUW X5, X7, X7
+	VPMOVZXWD X6, Y6
+	VPMOVZXWD X7, Y7
+	VPSUBD Y13, Y6, Y6
+	VPADDD Y13, Y7, Y7
+	VPMAXSD Y6, Y0, Y0
+	VPMAXSD Y11, Y0, Y0
+	VPMINSD Y7, Y0, Y0
+	VPMINSD Y12, Y0, Y0
+	VEXTRACTI128 $1, Y0, X1
+	VPACKUSDW X1, X0, X0
+	VMOVDQU X0, (DI)
+
+	ADDQ $16, DI
+	ADDQ $16, SI
+	ADDQ $16, DX
+	ADDQ $16, R8
+	DECQ CX
+	JNZ  sharpen8
+	VZEROUPPER
+	RET
+
+// func narrowAVX2(dst *uint8, src *uint16, blocks int)
+TEXT ·narrowAVX2(SB), NOSPLIT, $0-24
+	MOVQ dst+0(FP), DI
+	MOVQ src+8(FP), SI
+	MOVQ blocks+16(FP), CX
+	VPCMPEQW Y15, Y15, Y15
+	VPSRLW $15, Y15, Y15
+	VPSLLW $7, Y15, Y15 // half a level
+
+narrow32:
+	VPADDUSW (SI), Y15, Y0
+	VPADDUSW 32(SI), Y15, Y1
+	VPSRLW $8, Y0, Y0
+	VPSRLW $8, Y1, Y1
+	VPACKUSWB Y1, Y0, Y0
+	VPERMQ $0xd8, Y0, Y0
+	VMOVDQU Y0, (DI)
+	ADDQ $64, SI
+	ADDQ $32, DI
+	DECQ CX
+	JNZ  narrow32
+	VZEROUPPER
+	RET

@@ -1,0 +1,37 @@
+package rendition
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+func TestVectorsAgreeWithPlainCode(t *testing.T) {
+	if !vectors {
+		t.Skip("this machine has no AVX2")
+	}
+	rng := rand.New(rand.NewPCG(1, 9))
+	for range 100 {
+		w, h := 1+rng.IntN(70), 1+rng.IntN(9)
+		y := make([]uint16, w*h)
+		for i := range y {
+			y[i] = uint16(rng.IntN(codedWhite + 1))
+			if rng.IntN(3) == 0 {
+				y[i] = uint16(rng.IntN(2) * codedWhite)
+			}
+		}
+		amount := rng.Float64()
+		fast, plain := slices.Clone(y), slices.Clone(y)
+		fast8, plain8 := make([]uint8, w*h), make([]uint8, w*h)
+		sharpen(fast, w, h, amount)
+		narrow(fast8, fast)
+		vectors = false
+		sharpen(plain, w, h, amount)
+		narrow(plain8, plain)
+		vectors = true
+		if !slices.Equal(fast, plain) || !bytes.Equal(fast8, plain8) {
+			t.Fatalf("a plane of %d × %d sharpened by %.3f differs", w, h, amount)
+		}
+	}
+}

@@ -1,0 +1,7 @@
+//go:build !amd64
+
+package rendition
+
+func sharpenVector(dst, a, b, c []uint16, k int32) int { return 0 }
+
+func narrowVector(dst []uint8, src []uint16) int { return 0 }
