@@ -40,7 +40,7 @@ const (
 func take(name string, s Scene, cam Camera, taken string) Shot {
 	s.Camera = cam
 	if s.Samples == 0 {
-		s.Samples = 6
+		s.Samples = 5
 	}
 	return Shot{Name: name, Scene: s, W: longSide, H: shortSide, Quality: 92,
 		Exif: Exif{Taken: taken, Zone: "+01:00", Exposure: 1.0 / 15, ISO: 100}}
@@ -68,7 +68,7 @@ func console() Piece {
 	}
 	p := newPiece("OY-0208", o, thick, under, share)
 	detail := s
-	detail.Samples = 10
+	detail.Samples = 8
 	p.Shots = []Shot{
 		take("OY208-1.jpg", s, Camera{At: Vec{-1500, -2700, 1420}, LookAt: Vec{10, 0, 385}, Focal: 62}, "2026:05:29 10:41:07"),
 		take("OY208-2-above.jpg", s, Camera{At: Vec{0, -1, 2650}, LookAt: Vec{0, 0, 760}, Focal: 42}, "2026:05:29 10:58:30"),
@@ -103,7 +103,7 @@ func bench() Piece {
 	dark := s
 	dark.EV = -1
 	detail := s
-	detail.Samples = 10
+	detail.Samples = 8
 	p.Shots = []Shot{
 		take("bench three-quarter.jpg", dark, Camera{At: Vec{1500, -2500, 1230}, LookAt: Vec{-10, 0, 205}, Focal: 66}, "2026:06:19 15:20:11"),
 		take("bench end.jpg", s, Camera{At: Vec{-2700, -1000, 900}, LookAt: Vec{-150, 0, 235}, Focal: 70}, "2026:06:19 15:33:48"),

@@ -9,7 +9,7 @@ import (
 )
 
 // margin is how many rows beyond a band are drawn for its filters.
-const margin = 18
+const margin = 34
 
 // plane holds what is known of each pixel of a band.
 type plane struct {
@@ -52,7 +52,7 @@ func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 	a, b := max(y0-margin, 0), min(y1+margin, h)
 	p := newPlane(w, b-a)
 	eachRow(a, b, func(y int) { t.row(p, mask, y, y-a, y >= y0 && y < y1) })
-	for pass := range 3 {
+	for pass := range 4 {
 		p.smooth(1 << pass)
 	}
 	lit := make([]float32, 3*w*(b-a))
@@ -63,47 +63,73 @@ func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 
 // row draws one row of pixels.
 func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
-	n := t.s.Samples
-	inv := 1 / float64(n)
 	for x := range p.w {
-		var alb, light, lit, gloss, extra, normal Vec
-		free, depth, cover := 0.0, 0.0, 0
-		object := int32(-3)
-		for i := range n {
-			s := t.sample(x, y, i)
-			alb, light, lit = alb.add(s.albedo), light.add(s.light), lit.add(s.albedo.had(s.light))
-			gloss, extra, normal = gloss.add(s.gloss), extra.add(s.extra), normal.add(s.n)
-			free += s.free
-			depth += min(s.depth, 1e6)
-			if s.object >= 0 && int(s.object) < t.props {
-				cover++
-			}
-			if i == 0 {
-				object = s.object
-			} else if object != s.object {
-				object = -3
-			}
-		}
-		normal = normal.mul(inv)
-		if normal.dot(normal) < 0.5 { // faces that look away from each other
-			object = -3
-		}
-		normal = normal.unit()
 		k := at*p.w + x
-		if object == -3 {
-			alb, light = lit, Vec{float64(n), float64(n), float64(n)}
-		}
-		put(p.albedo[3*k:], alb.mul(inv))
-		put(p.light[4*k:], light.mul(inv))
-		p.light[4*k+3] = float32(free * inv)
-		put(p.gloss[3*k:], gloss.mul(inv))
-		put(p.extra[3*k:], extra.mul(inv))
-		put(p.n[3*k:], normal)
-		p.depth[k], p.object[k] = float32(depth*inv), object
+		c := t.pixel(x, y)
+		put(p.albedo[3*k:], c.albedo)
+		put(p.light[4*k:], c.light)
+		p.light[4*k+3] = float32(c.free)
+		put(p.gloss[3*k:], c.gloss)
+		put(p.extra[3*k:], c.extra)
+		put(p.n[3*k:], c.n)
+		p.depth[k], p.object[k] = float32(c.depth), c.object
 		if keep {
-			mask[y*p.w+x] = uint8((cover*255 + n/2) / n)
+			mask[y*p.w+x] = uint8(c.cover*255 + 0.5)
 		}
 	}
+}
+
+// shaded is how many samples of a pixel find its light where they all meet one
+// thing. The filter evens the light out afterwards; colours need more samples.
+const shaded = 2
+
+// pixelMean is what the samples of a pixel have in common.
+type pixelMean struct {
+	sample
+	cover float64 // share of the samples that met the subject
+}
+
+// pixel follows the rays of a pixel and returns their mean.
+func (t *tracer) pixel(x, y int) pixelMean {
+	var m pixelMean
+	var lit, normal Vec
+	lights, mixed := 0.0, false
+	for i := range t.s.Samples {
+		known := int32(nothingKnown)
+		if i >= shaded && !mixed {
+			known = m.object
+		}
+		s := t.sample(x, y, i, known)
+		if i == 0 {
+			m.object = s.object
+		}
+		mixed = mixed || s.object != m.object
+		if s.unlit {
+			s.light, s.free = m.light.mul(1/lights), m.free/lights
+			s.extra = m.extra.mul(1 / lights)
+			lit = lit.add(s.albedo.had(s.light))
+		} else {
+			lit = lit.add(s.albedo.had(s.light))
+			m.light, m.free, m.extra = m.light.add(s.light), m.free+s.free, m.extra.add(s.extra)
+			lights++
+		}
+		m.albedo, m.gloss, normal = m.albedo.add(s.albedo), m.gloss.add(s.gloss), normal.add(s.n)
+		m.depth += min(s.depth, 1e6)
+		if s.object >= 0 && int(s.object) < t.props {
+			m.cover++
+		}
+	}
+	inv := 1 / float64(t.s.Samples)
+	m.light, m.free, m.extra = m.light.mul(1/lights), m.free/lights, m.extra.mul(1/lights)
+	m.albedo, m.gloss, m.depth, m.cover = m.albedo.mul(inv), m.gloss.mul(inv), m.depth*inv, m.cover*inv
+	normal = normal.mul(inv)
+	// Several things in a pixel, or faces that look away from each other, have
+	// no common light: keep the product.
+	if mixed || normal.dot(normal) < 0.5 {
+		m.object, m.albedo, m.light = -3, lit.mul(inv), Vec{1, 1, 1}
+	}
+	m.n = normal.unit()
+	return m
 }
 
 func put(to []float32, v Vec) { to[0], to[1], to[2] = float32(v.X), float32(v.Y), float32(v.Z) }

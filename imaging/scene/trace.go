@@ -280,11 +280,17 @@ type sample struct {
 	extra         Vec // mirrored light of other parts of the piece
 	n             Vec
 	depth         float64
+	unlit         bool
 	object        int32 // −1 for the backdrop, −2 for nothing
 }
 
-// sample follows the i-th ray of pixel (x, y).
-func (t *tracer) sample(x, y, i int) sample {
+// nothingKnown is no object's index.
+const nothingKnown = -9
+
+// sample follows the i-th ray of pixel (x, y). Where it meets the known
+// object, whose light in this pixel has been found, it leaves out the light
+// and the view of the mirror (unlit).
+func (t *tracer) sample(x, y, i int, known int32) sample {
 	seq := newSequence(x, y, i, t.s.Seed)
 	a, b := seq.pair(0)
 	o, d := t.view.at, t.view.ray(float64(x)+a, float64(y)+b)
@@ -298,7 +304,7 @@ func (t *tracer) sample(x, y, i int) sample {
 	}
 	dist, tri, u, v := t.tree.hit(o, d, math.Inf(1), false)
 	if tri < 0 {
-		return t.ground(o, d, seq)
+		return t.ground(o, d, seq, known)
 	}
 	m := &t.tree.tris[tri]
 	n, side := m.na.mul(1-u-v).add(m.nb.mul(u)).add(m.nc.mul(v)).unit(), m.n
@@ -323,14 +329,17 @@ func (t *tracer) sample(x, y, i int) sample {
 		tint = sf.metal.mix(Vec{1, 1, 1}, k*(1-sf.rough))
 	}
 	out := sample{albedo: sf.albedo.mul(1 - fresnel), n: n, depth: dist, object: m.object, free: 1}
-	// Light for the diffuse part uses a normal that the bumps tip a little.
-	nd := n.mix(shine, 0.6).unit()
-	out.light = t.direct(p.add(side.mul(0.02)), nd, seq).add(t.around(p.add(side.mul(0.02)), n, seq)).mul(1 / math.Pi)
 	r := d.reflect(shine)
 	if r.dot(side) < 0.02 {
 		r = r.add(side.mul(0.04 - r.dot(side))).unit()
 	}
 	out.gloss = t.gloss(p, r, sf.rough).had(tint)
+	if out.unlit = known == out.object; out.unlit {
+		return out
+	}
+	// Light for the diffuse part uses a normal that the bumps tip a little.
+	nd := n.mix(shine, 0.6).unit()
+	out.light = t.direct(p.add(side.mul(0.02)), nd, seq).add(t.around(p.add(side.mul(0.02)), n, seq)).mul(1 / math.Pi)
 	a, b = seq.pair(40)
 	s, c := math.Sincos(2 * math.Pi * a)
 	ru, rv := r.basis()
@@ -347,7 +356,7 @@ func (t *tracer) sample(x, y, i int) sample {
 }
 
 // ground is a ray that meets the backdrop.
-func (t *tracer) ground(o, d Vec, seq sequence) sample {
+func (t *tracer) ground(o, d Vec, seq sequence, known int32) sample {
 	dist, n, ok := t.s.Backdrop.hit(o, d)
 	if !ok {
 		return sample{object: -2, depth: math.Inf(1), gloss: t.dome(d), free: 1, n: d.mul(-1)}
@@ -356,6 +365,8 @@ func (t *tracer) ground(o, d Vec, seq sequence) sample {
 	out := sample{n: n, depth: dist, object: -1, free: 1}
 	mottle := 0.012*noise(p.X/210, p.Y/210, p.Z/210, 901) + 0.007*noise(p.X/31, p.Y/31, p.Z/31, 902)
 	out.albedo = t.s.Backdrop.Colour.mul(1 + mottle)
-	out.light = t.direct(p, n, seq).add(t.around(p, n, seq)).mul(1 / math.Pi)
+	if out.unlit = known == -1; !out.unlit {
+		out.light = t.direct(p, n, seq).add(t.around(p, n, seq)).mul(1 / math.Pi)
+	}
 	return out
 }

@@ -102,7 +102,10 @@ func (g *Log) at(p Vec, foot, end float64) heart {
 		early = -0.15 + 0.75*smooth(0.80, 0.97, f)*(1-smooth(0.985, 1, f)) // only a thin line
 	}
 	early = early*(1-blur) + 0.3*blur
-	c := w.Late.mix(w.Early, clamp(early*w.Contrast*(0.75+0.5*ring), 0, 1))
+	if a := clamp(2.2/math.Max(foot, 1e-3)-0.6, 0, 1); a > 0 { // bands are rows of pores, not drawn lines
+		early *= 1 + a*(1.15*noise(x/(1.6*w.PoreLength), dy/0.95, dz/0.95, s+23)+0.5*noise(x/55, dy/3.1, dz/3.1, s+24))
+	}
+	c := w.Late.mix(w.Early, clamp(early*w.Contrast*(0.55+0.6*ring), 0, 1))
 
 	// Pigment in bands that follow the rings, and slow drifts of tone.
 	band := noise1(u/3.1, s+9)*0.6 + 0.7*noise(x/260, dy/26, dz/26, s+10) + 0.35*noise1(u*0.9, s+11)
@@ -174,13 +177,13 @@ func (g *Log) fibre(h *heart, x, dy, dz, early, foot, end float64) {
 	show := func(size float64) float64 { return clamp(1.6*size/math.Max(foot, 1e-3)-0.35, 0, 1) }
 	v := 0.0
 	if a := show(2.4); a > 0 {
-		v += 0.075 * a * noise(x/90, dy/2.4, dz/2.4, s+15)
+		v += 0.11 * a * noise(x/90, dy/2.4, dz/2.4, s+15)
 	}
 	if a := show(0.8); a > 0 {
-		v += 0.085 * a * noise(x/45, dy/0.8, dz/0.8, s+16)
+		v += 0.15 * a * noise(x/45, dy/0.8, dz/0.8, s+16)
 	}
 	if a := show(0.3); a > 0 {
-		v += 0.07 * a * noise(x/16, dy/0.3, dz/0.3, s+17)
+		v += 0.12 * a * noise(x/16, dy/0.3, dz/0.3, s+17)
 	}
 	along := w.PoreLength
 	if end > 0.5 {
