@@ -184,6 +184,58 @@ func TestStabilityOfTheConsole(t *testing.T) {
 		(17*(720.725+20.6375)+10.8*720.725/2+2*(720.725-95.25+44.45))/29.8, 1e-6)
 }
 
+// Another way to the same load: a body and a load on it stand as long as their
+// common centre of mass lies over the feet. Half the search interval at a time
+// until it leaves them, for feet of any convex shape.
+func TestTipLoadAgainstTheCommonCentre(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	tried := 0
+	for range 2000 {
+		var corners []Point
+		for range 3 + r.IntN(6) {
+			corners = append(corners, Point{1000 * r.Float64(), 600 * r.Float64()})
+		}
+		feet := Hull(corners)
+		com, area := centroid(feet)
+		if area < 2e4 {
+			continue
+		}
+		q := Point{-500 + 2000*r.Float64(), -500 + 1600*r.Float64()}
+		kg := 1 + 99*r.Float64()
+		stands := func(load float64) bool {
+			c := Point{(com.X*kg + q.X*load) / (kg + load), (com.Y*kg + q.Y*load) / (kg + load)}
+			for i := range feet {
+				if cross(feet[i], feet[(i+1)%len(feet)], c) < 0 {
+					return false
+				}
+			}
+			return true
+		}
+		got, _, ok := TipLoad(feet, com, kg, q)
+		if stands(1e9) {
+			if ok && got < 1e7 {
+				t.Fatalf("stands under any load at %v, but %g kg are said to tip it", q, got)
+			}
+			continue
+		}
+		lo, hi := 0.0, 1e9
+		for range 200 {
+			if mid := (lo + hi) / 2; stands(mid) {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		if !ok || math.Abs(got-lo) > 1e-6*math.Max(1, lo) {
+			t.Fatalf("feet %v, load at %v: %g kg (%v), by the common centre %g kg", feet, q, got, ok, lo)
+		}
+		tried++
+	}
+	if tried < 500 {
+		t.Errorf("only %d cases", tried)
+	}
+}
+
 func TestTopInsideItsFeetDoesNotTip(t *testing.T) {
 	in := console()
 	in.FootLength, in.FootWidth, in.Parts = 1400, 500, nil

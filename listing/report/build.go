@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sync"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
@@ -32,31 +31,6 @@ type Options struct {
 
 	Tables *Tables // nil takes the embedded ones
 }
-
-// Tables are the reference values of the calculators. The workshop's own entries
-// go before them.
-type Tables struct {
-	Wood      *wood.Table
-	Materials *weight.Materials
-	Assembly  assembly.Tables
-	Care      care.Tables
-	Shipping  shipping.Tables
-}
-
-// DefaultTables returns the embedded tables. They are read once and never
-// changed: what a workshop adds goes into a copy.
-func DefaultTables() (*Tables, error) { return defaultTables() }
-
-var defaultTables = sync.OnceValues(func() (*Tables, error) {
-	var t Tables
-	var errs [5]error
-	t.Wood, errs[0] = wood.Load()
-	t.Assembly, errs[1] = assembly.Defaults()
-	t.Care, errs[2] = care.Defaults()
-	t.Shipping, errs[3] = shipping.Defaults()
-	t.Materials, errs[4] = weight.Load()
-	return &t, errors.Join(errs[:]...)
-})
 
 // builder carries one piece through the steps of Build.
 type builder struct {

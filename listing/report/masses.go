@@ -144,11 +144,11 @@ func (b *builder) publicWeight() {
 	b.r.Public.Weight = w
 }
 
-// A workshop's scale is good to about one percent, and to 0.1 kg at best. Common
-// practice, no source.
+// weighedFigure is what a scale said, with the doubt of a scale.
 func (b *builder) weighedFigure(kg float64) figure.Figure {
-	doubt := math.Max(0.1, 0.01*kg)
-	return figure.Figure{Value: kg, Unit: "kg", Low: math.Max(0, kg-doubt), High: kg + doubt, Rule: "weighed; a scale is good to about 1 %", Source: "piece.yaml", Inputs: []string{"weighed"}}
+	share, least := b.t.Practice["scale"], b.t.Practice["scale_least"]
+	doubt := math.Max(least.Value, kg*share.Value/100)
+	return figure.Figure{Value: kg, Unit: "kg", Low: math.Max(0, kg-doubt), High: kg + doubt, Rule: "weighed; doubt: " + share.Source, Source: "piece.yaml", Inputs: []string{"weighed"}}
 }
 
 // panel is what the walls of a crate are made of.

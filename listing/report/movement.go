@@ -76,10 +76,6 @@ func (b *builder) withAcross() *piece.Piece {
 	return &p
 }
 
-// unlike is how much more one wood may move than its neighbour before the seam
-// is likely to be felt. Common practice, no source.
-const unlike = 1.25
-
 // twoWoods looks at woods side by side with their grain the same way.
 func (b *builder) twoWoods() {
 	w := b.moves.top.Woods
@@ -98,7 +94,7 @@ func (b *builder) twoWoods() {
 			most = i
 		}
 	}
-	if w[most].Thickness.Value > unlike*w[least].Thickness.Value {
+	if w[most].Thickness.Value > b.t.Practice["unlike_woods"].Value*w[least].Thickness.Value {
 		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
 			fmt.Sprintf("%s moves more than %s beside it: through the thickness %.2f mm against %.2f mm over the year, so a step at the joint may be felt", w[most].Wood, w[least].Wood, w[most].Thickness.Value, w[least].Thickness.Value),
 			"tell the buyer, or break the edges of the joint")

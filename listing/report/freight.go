@@ -1,0 +1,45 @@
+package report
+
+import (
+	"slabfolio/listing/figure"
+)
+
+// freight fills what a carrier computes with. Private.
+func (b *builder) freight() {
+	q := b.t.Shipping.Quote(b.packed)
+	if q == nil {
+		b.absent("freight", or(b.r.Absent["shipping.packages"], "there are no packages"))
+		return
+	}
+	f := &Freight{Gross: round(q.GrossKg, 1), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
+		ByDivisor: map[string]float64{}, LoadingMetre: round(q.LoadingMetres, 2), Mode: map[string]string{}}
+	for id, kg := range q.Volumetric {
+		f.ByDivisor[id] = round(kg, 1)
+	}
+	for region, m := range q.Mode {
+		name := b.words.Say("figures.region."+region, nil)
+		if m.Parcel {
+			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": m.Limit.Says["weight"], "Length": m.Limit.Says["length"], "Girth": m.Limit.Says["girth"]})
+			continue
+		}
+		f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
+	}
+	f.Notes = append(f.Notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}),
+		b.words.Say("figures.note.pallets", map[string]any{"EUR": q.PalletsEUR, "US": q.PalletsUS}))
+	if b.liftBasis != "" {
+		f.Notes = append(f.Notes, b.words.Say("figures.note.lift", map[string]any{"Basis": b.liftBasis}))
+	}
+	if n := b.r.Public.Quantity; n > 1 {
+		f.Notes = append(f.Notes, b.words.Say("figures.note.batch", map[string]any{"Count": n}))
+	}
+	b.r.Freight = f
+	var low, high float64
+	for _, p := range b.packed {
+		low, high = low+p.LowKg, high+p.HighKg
+	}
+	b.keep("freight.gross_kg", figure.Figure{Value: q.GrossKg, Unit: "kg", Low: low, High: high, Rule: "sum of the packages", Source: "shipping.packages", Inputs: []string{"shipping.packages"}})
+	b.keep("freight.density_lb_ft3", figure.Figure{Value: q.DensityLbFt3, Unit: "lb/ft3", Low: q.DensityLbFt3 * low / q.GrossKg, High: q.DensityLbFt3 * high / q.GrossKg,
+		Rule: "pounds, rounded up, over cubic feet from inches rounded up; class: " + f.Class, Source: q.Class.Source, Inputs: []string{"shipping.packages"}})
+	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
+	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", "length x width / 2.4 m, nothing stacked", b.t.Shipping.Practice["loading_width"].Source, "shipping.packages"))
+}
