@@ -26,7 +26,9 @@ func WorkshopSchema() ([]byte, error) {
 }
 
 func schemaOf(file, help string, keys []Key) ([]byte, error) {
-	s := groupSchema(&Key{Keys: keys})
+	d := defs{}
+	s := d.group(&Key{Keys: keys}, "")
+	s["$defs"] = object(d)
 	s["$schema"] = "https://json-schema.org/draft/2020-12/schema"
 	s["title"] = file
 	s["description"] = help
@@ -40,13 +42,22 @@ func schemaOf(file, help string, keys []Key) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
-// groupSchema describes a mapping.
-func groupSchema(group *Key) object {
+// defs are the parts of a schema that are said once and referred to.
+type defs object
+
+// ref keeps a part under a name and returns a reference to it.
+func (d defs) ref(name string, part object) object {
+	d[name] = part
+	return object{"$ref": "#/$defs/" + name}
+}
+
+// group describes a mapping.
+func (d defs) group(group *Key, path string) object {
 	properties := object{}
 	var required []string
 	for i := range group.Keys {
 		k := &group.Keys[i]
-		properties[k.Name] = k.schema()
+		properties[k.Name] = d.key(k, join(path, k.Name))
 		if k.Required {
 			required = append(required, k.Name)
 		}
@@ -81,9 +92,9 @@ func waysSchema(group *Key) []any {
 	return all
 }
 
-// schema describes a key with its value.
-func (k *Key) schema() object {
-	s := k.valueSchema()
+// key describes a key with its value.
+func (d defs) key(k *Key, path string) object {
+	s := d.value(k, path)
 	switch k.Many {
 	case oneOrList:
 		list := object{"type": "array", "items": s}
@@ -110,16 +121,48 @@ func (k *Key) schema() object {
 
 const fileNamePattern = `^[^./\\][^/\\]*$`
 
+// value describes one value. Groups that may be a list, words and quantities are
+// kept in one place each.
+func (d defs) value(k *Key, path string) object {
+	switch k.Type {
+	case typeGroup:
+		s := d.group(k, path)
+		if k.Short != nil {
+			s = object{"anyOf": []any{s, d.value(k.Short, path)}}
+		}
+		if k.Many == oneOrList {
+			return d.ref(path, s)
+		}
+		return s
+	case typeWord:
+		if len(k.Words) > 3 {
+			return d.ref(k.Name, k.valueSchema())
+		}
+	case typeText:
+		if k.Pattern == "" {
+			return d.ref("text", k.valueSchema())
+		}
+	case typeDate:
+		return d.ref("date", k.valueSchema())
+	case typeFile:
+		return d.ref("photo", k.valueSchema())
+	case typePoints:
+		corner := object{"type": "array", "items": d.ref("coordinate", quantity(lengthPattern("-?"))), "minItems": 2, "maxItems": 2}
+		return object{"type": "array", "items": corner, "minItems": k.Count[0], "maxItems": k.Count[1]}
+	case typeLength, typeMass, typeVolume, typeAmount, typeDensity, typePercent, typeTemp, typeDays:
+		name := strings.TrimPrefix(strings.TrimPrefix(k.what(), "a "), "an ")
+		if k.Min > 0 {
+			name = "positive-" + name
+		}
+		return d.ref(name, k.quantitySchema())
+	}
+	return k.valueSchema()
+}
+
 // valueSchema describes one value. Numbers and true or false are texts as well:
 // batch: 0012 reaches a schema as a number.
 func (k *Key) valueSchema() object {
 	switch k.Type {
-	case typeGroup:
-		s := groupSchema(k)
-		if k.Short != nil {
-			s = object{"anyOf": []any{s, k.Short.valueSchema()}}
-		}
-		return s
 	case typeWord:
 		if k.Free {
 			return object{"type": []string{"string", "number", "boolean"}, "pattern": `\S`, "examples": k.Words}
@@ -141,9 +184,6 @@ func (k *Key) valueSchema() object {
 		return object{"type": "string", "pattern": `^[A-Z]{3}$`}
 	case typeFile:
 		return object{"type": []string{"string", "number"}, "pattern": fileNamePattern, "maxLength": 255, "minimum": 0}
-	case typePoints:
-		corner := object{"type": "array", "items": quantity(lengthPattern("-?"), true), "minItems": 2, "maxItems": 2}
-		return object{"type": "array", "items": corner, "minItems": k.Count[0], "maxItems": k.Count[1]}
 	case typeSpots:
 		spot := object{"type": "array", "items": object{"type": "number", "minimum": 0, "maximum": 1}, "minItems": 2, "maxItems": 2}
 		return object{"type": "array", "items": spot, "minItems": k.Count[0], "maxItems": k.Count[1]}
@@ -207,7 +247,7 @@ func (k *Key) quantitySchema() object {
 	positive := k.Min > 0
 	switch k.Type {
 	case typeLength:
-		s := quantity(lengthPattern(""), positive)
+		s := quantity(lengthPattern(""))
 		s["minimum"] = 0
 		if positive {
 			delete(s, "minimum")
@@ -238,7 +278,7 @@ func (k *Key) quantitySchema() object {
 }
 
 // quantity is a text of a pattern or a bare number.
-func quantity(pattern string, _ bool) object {
+func quantity(pattern string) object {
 	return object{"type": []string{"string", "number"}, "pattern": pattern}
 }
 

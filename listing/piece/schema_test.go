@@ -225,6 +225,9 @@ func TestSchemaAgreesWithParser(t *testing.T) {
 			}
 		})
 	}
+	if len(data) > 160<<10 { // parts are said once; written out it would be twice that
+		t.Errorf("the schema has %d KiB", len(data)>>10)
+	}
 	if len(schemaCases) < 60 {
 		t.Errorf("only %d cases", len(schemaCases))
 	}

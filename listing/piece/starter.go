@@ -119,7 +119,7 @@ func (w *starter) key(k *Key, path, indent string, commented bool) {
 			value = k.Example
 		}
 		if k.Type == typeWord && len(k.Words) > 3 {
-			w.wrapped("one of: "+strings.Join(k.Words, ", "), indent)
+			w.wrapped("one of: "+strings.Join(k.Words, ", "), indent, commented)
 		}
 		first, more, _ := strings.Cut(value, "\n")
 		w.line(indent+k.Name+": "+first, w.help(k), commented)
@@ -175,13 +175,18 @@ func (w *starter) line(text, help string, commented bool) {
 	w.b.WriteByte('\n')
 }
 
-// wrapped writes a remark of at most 96 columns to a line.
-func (w *starter) wrapped(text, indent string) {
-	line := "# " + indent + "#"
+// wrapped writes a remark of at most 96 columns to a line. Above a commented key
+// it keeps its # when the key's is taken away.
+func (w *starter) wrapped(text, indent string, commented bool) {
+	head := indent + "##"
+	if commented {
+		head = "# " + head
+	}
+	line := head
 	for _, word := range strings.Fields(text) {
 		if utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > 96 {
 			w.b.WriteString(line + "\n")
-			line = "# " + indent + "#  "
+			line = head + "  "
 		}
 		line += " " + word
 	}
@@ -190,7 +195,7 @@ func (w *starter) wrapped(text, indent string) {
 
 func (w *starter) remark(text, indent string) {
 	for line := range strings.Lines(text) {
-		w.b.WriteString(strings.TrimRight("# "+indent+line, " \n") + "\n")
+		w.b.WriteString(strings.TrimRight("## "+indent+line, " \n") + "\n")
 	}
 }
 
