@@ -249,7 +249,7 @@ func TestEveryPhraseIsWholeAndEveryOneIsUsed(t *testing.T) {
 			t.Fatalf("%+v: the cautions do not end with what goes first", in)
 		}
 	})
-	parts := regexp.MustCompile(`^(care|caution)\.(head|month|number|family|often|day$|same-kind$)`)
+	parts := regexp.MustCompile(`^(care|caution)\.(head|month|number|family|often|day$|day-of-year$|same-kind$)`)
 	for _, id := range texts(t).IDs() {
 		if (strings.HasPrefix(id, "care.") || strings.HasPrefix(id, "caution.")) && !parts.MatchString(id) && !used[id] {
 			t.Errorf("nobody ever reads the phrase %s", id)
@@ -341,6 +341,16 @@ func TestFiguresInTheTexts(t *testing.T) {
 	_, cautions = tab.Write(Input{Kind: "coffee table", Resin: true, ResinEpoxy: true, ResinHeat: 52}, w)
 	if s := ids(cautions)["caution.heat.resin-sheet"].Text; !strings.Contains(s, "52 °C (126 °F)") {
 		t.Errorf("heat by the sheet: %q", s)
+	}
+	f, _ := tab.Family("hardwax-oil")
+	for last, want := range map[piece.Date]string{
+		day(2026, 9, 16):  "between 26 September and 14 October 2026",
+		day(2026, 12, 15): "between 25 December 2026 and 12 January 2027",
+	} {
+		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Dates: DatesFor(f, nil, last)}, w)
+		if s := ids(care)["care.first-weeks.curing"].Text; !strings.Contains(s, want) {
+			t.Errorf("first weeks: %q lacks %q", s, want)
+		}
 	}
 	if got := Day(w, day(2026, 9, 6)); got != "6 September 2026" {
 		t.Errorf("date in words: %q", got)

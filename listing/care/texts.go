@@ -94,7 +94,7 @@ func (x *writer) firstWeeks() {
 		if x.board() {
 			variant = "curing-board"
 		}
-		x.add("first-weeks", variant, map[string]any{"Light": x.day(d.LightUse), "From": x.day(d.CureFrom), "To": x.day(d.CureTo)})
+		x.add("first-weeks", variant, map[string]any{"Light": x.day(d.LightUse), "From": x.dayBefore(d.CureFrom, d.CureTo), "To": x.day(d.CureTo)})
 	case d.LightUse != zero:
 		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
 	}
@@ -105,6 +105,14 @@ func (x *writer) firstWeeks() {
 
 // day writes a date in words.
 func (x *writer) day(d piece.Date) string { return Day(x.w, d) }
+
+// dayBefore writes the first of two days; the year is said once.
+func (x *writer) dayBefore(d, next piece.Date) string {
+	if d.Year != next.Year {
+		return x.day(d)
+	}
+	return x.say("care.day-of-year", map[string]any{"Day": strconv.Itoa(d.Day), "Month": x.say("care.month."+strconv.Itoa(d.Month), nil)})
+}
 
 // Day writes a date in words, such as "19 September 2026".
 func Day(w *templates.Words, d piece.Date) string {

@@ -14,7 +14,7 @@ type lengthT = units.Length
 func (b *builder) materials() {
 	pub := &b.r.Public
 	for i, w := range b.p.Top.Wood {
-		m := Material{Role: "wood", Name: w.Species.V, Share: round(b.mix.woodShares[i], 1), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		m := Material{Role: "wood", Name: w.Species.V, Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if s, err := b.woods.Resolve(w); err == nil {
 			m.Name, m.Botanical = b.woodName(w, s.Name), s.Botanical
 			b.listed(w, m.Botanical)
@@ -23,7 +23,7 @@ func (b *builder) materials() {
 	}
 	for i, r := range b.p.Top.Resin {
 		name := b.words.Say("figures.resin.name", nil)
-		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: round(b.mix.resinShares[i], 1), Detail: b.resinDetail(r)})
+		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: share(b.mix.resinShares[i]), Detail: b.resinDetail(r)})
 	}
 	if s := b.p.Base; s != nil {
 		pub.Base = &Base{Style: s.Style.V, Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
@@ -52,6 +52,15 @@ func (b *builder) materials() {
 			pub.Shown = append(pub.Shown, ShownStuff{Use: m.Use.V, Product: m.Product.V})
 		}
 	}
+}
+
+// share rounds a percentage of the top to what it is known to: whole percent, and
+// tenths below ten.
+func share(percent float64) float64 {
+	if percent >= 10 {
+		return round(percent, 0)
+	}
+	return round(percent, 1)
 }
 
 // woodName is the wood's name for people. What the maker wrote stands where it is

@@ -2,6 +2,11 @@ package shipping
 
 import (
 	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -42,6 +47,46 @@ func TestClassOnBothSidesOfEveryThreshold(t *testing.T) {
 	}
 	if got := tab.Class(0.01).Class; got != "400" {
 		t.Errorf("lightest: class %s", got)
+	}
+}
+
+// The published scale, read from the reference beside the repository.
+func TestScaleAgreesWithTheReference(t *testing.T) {
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for dir != filepath.Dir(dir) {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			break
+		}
+		dir = filepath.Dir(dir)
+	}
+	data, err := os.ReadFile(filepath.Join(dir, "..", "shared", "reference", "handling.md"))
+	if err != nil {
+		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
+			t.Fatalf("the reference is required: %v", err)
+		}
+		t.Skip("the reference file handling.md is not beside the repository")
+	}
+	tab, rows := tables(t), 0
+	row := regexp.MustCompile(`^\| (?:(<|>=) )?([\d.]+)(?: - ([\d.]+))? \| [\d.]+ \| ([\d.]+) \|$`)
+	for _, line := range strings.Split(string(data), "\n") {
+		m := row.FindStringSubmatch(line)
+		if m == nil {
+			continue
+		}
+		rows++
+		at, _ := strconv.ParseFloat(m[2], 64)
+		if m[1] == "<" {
+			at /= 2
+		}
+		if got := tab.Class(at).Class; got != m[4] {
+			t.Errorf("%g lb/ft3: class %s, the reference says %s", at, got, m[4])
+		}
+	}
+	if rows != 13 {
+		t.Errorf("%d rows of the scale were found in the reference", rows)
 	}
 }
 
