@@ -12,6 +12,7 @@ type backdrop struct {
 	l, a, b [6]float64
 	share   float64 // of the pixels along the edge of the photo that lie on it
 	noise   float64 // their median distance from it, ΔE 1976
+	corners int     // of the photo that lie on it
 }
 
 // terms are the six powers at a place, with coordinates from -1 to 1.
@@ -108,6 +109,29 @@ func (c *labCopy) fitBackdrop(at [][2]int) backdrop {
 		}
 		d.l, d.a, d.b = solve(m, rl), solve(m, ra), solve(m, rb)
 		measure()
+	}
+	var hits, seen [4]int
+	for i, q := range at {
+		right, low := q[0] > c.w/2, q[1] > c.h/2
+		if x, y := min(q[0], c.w-q[0]), min(q[1], c.h-q[1]); x > c.w/8 || y > c.h/8 {
+			continue
+		}
+		k := 0
+		if right {
+			k++
+		}
+		if low {
+			k += 2
+		}
+		seen[k]++
+		if dist[i] <= 8 {
+			hits[k]++
+		}
+	}
+	for k := range seen {
+		if hits[k]*2 > seen[k] {
+			d.corners++
+		}
 	}
 	in := dist[:0:0]
 	for _, v := range dist {

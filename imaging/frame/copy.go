@@ -32,8 +32,17 @@ var cubeRoot = sync.OnceValue(func() *[65536]float32 {
 	return &t
 })
 
+// The copy is brought to this mean luminance, or its bright parts to this level
+// if that is less, before it is taken to CIELAB: the search should find the same
+// in a photo that came out darker or brighter, and not dig in the noise of one
+// that is black for the most part.
+const (
+	evenMean   = 0.34
+	evenBright = 0.85
+)
+
 // newCopy shrinks m by the mean of the pixels under each new one, in linear
-// light, and takes it to CIELAB.
+// light, evens out its exposure, and takes it to CIELAB.
 func newCopy(m *pixel.Image) *labCopy {
 	w, h := m.W, m.H
 	if s := max(w, h); s > analysisSide {
@@ -44,11 +53,11 @@ func newCopy(m *pixel.Image) *labCopy {
 	for x := range cut {
 		cut[x] = x * m.W / w
 	}
-	f := cubeRoot()
+	var total float64
 	for y := range h {
 		y0, y1 := y*m.H/h, (y+1)*m.H/h
 		for x := range w {
-			var r, g, b, n uint32
+			var r, g, b uint32
 			for j := y0; j < y1; j++ {
 				row := m.Row(j)[cut[x]*3 : cut[x+1]*3]
 				for i := 0; i+2 < len(row); i += 3 {
@@ -57,11 +66,38 @@ func newCopy(m *pixel.Image) *labCopy {
 					b += uint32(row[i+2])
 				}
 			}
-			n = uint32((y1 - y0) * (cut[x+1] - cut[x]))
-			c.l[y*w+x], c.a[y*w+x], c.b[y*w+x] = lab(f, float32(r)/float32(n), float32(g)/float32(n), float32(b)/float32(n))
+			n := 1 / float32((y1-y0)*(cut[x+1]-cut[x]))
+			i := y*w + x
+			c.l[i], c.a[i], c.b[i] = float32(r)*n, float32(g)*n, float32(b)*n
+			total += float64(0.2126*c.l[i] + 0.7152*c.a[i] + 0.0722*c.b[i])
 		}
 	}
+	bright := make([]float32, len(c.l)) // luminance
+	for i := range bright {
+		bright[i] = 0.2126*c.l[i] + 0.7152*c.a[i] + 0.0722*c.b[i]
+	}
+	gain := min(evenMean*65535*float32(w*h)/max(1, float32(total)), evenBright*65535/max(1, percentile(bright, 0.95)))
+	gain = max(0.25, min(64, gain))
+	f := cubeRoot()
+	for i := range c.l {
+		c.l[i], c.a[i], c.b[i] = lab(f, c.l[i]*gain, c.a[i]*gain, c.b[i]*gain)
+	}
 	return c
+}
+
+// percentile is the value of a 16-bit level below which share p of the pixels lie.
+func percentile(v []float32, p float64) float32 {
+	var hist [4097]int
+	for _, x := range v {
+		hist[min(4096, int(math.Sqrt(float64(x))*16))]++
+	}
+	n := 0
+	for i, c := range hist {
+		if n += c; float64(n) >= p*float64(len(v)) {
+			return float32(i*i) / 256
+		}
+	}
+	return 65535
 }
 
 // lab turns linear sRGB, 0 to 65535, into CIELAB; the rows of the matrix are

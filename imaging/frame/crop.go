@@ -44,6 +44,9 @@ func (r *Result) place(f finding, opts *Options, c *labCopy) {
 	s := r.Subject
 	pad := m * math.Max((s[2]-s[0])*w, (s[3]-s[1])*h)
 	crop := [4]float64{s[0] - pad/w, s[1] - pad/h, s[2] + pad/w, s[3] + pad/h}
+	if !f.plain {
+		crop = c.onlyQuiet(crop)
+	}
 	for i := range 2 {
 		crop[i] = math.Max(crop[i], valid[i])
 		crop[i+2] = math.Min(crop[i+2], valid[i+2])
@@ -120,4 +123,41 @@ func (r *Result) inside(w, h float64) [4]float64 {
 		}
 	}
 	return [4]float64{0.2, 0.2, 0.8, 0.8}
+}
+
+// onlyQuiet widens a crop so that it takes off quiet strips alone: floor, wall,
+// sky. From each edge of the photo it goes in as long as rows (or columns) have
+// hardly an edge in them.
+func (c *labCopy) onlyQuiet(crop [4]float64) [4]float64 {
+	const (
+		strong = 7    // L* between neighbours two pixels apart
+		some   = 0.02 // share of a row
+	)
+	rows, cols := make([]int, c.h), make([]int, c.w)
+	for y := 1; y < c.h-1; y++ {
+		for x := 1; x < c.w-1; x++ {
+			i := y*c.w + x
+			dx, dy := c.l[i+1]-c.l[i-1], c.l[i+c.w]-c.l[i-c.w]
+			if dx*dx+dy*dy > strong*strong {
+				rows[y]++
+				cols[x]++
+			}
+		}
+	}
+	quiet := func(n []int, across int, back bool) float64 {
+		for k := range n {
+			i := k
+			if back {
+				i = len(n) - 1 - k
+			}
+			if float64(n[i]) > some*float64(across) {
+				return math.Max(0, float64(k)/float64(len(n))-0.02)
+			}
+		}
+		return 1
+	}
+	return [4]float64{
+		math.Min(crop[0], quiet(cols, c.h, false)), math.Min(crop[1], quiet(rows, c.w, false)),
+		math.Max(crop[2], 1-quiet(cols, c.h, true)), math.Max(crop[3], 1-quiet(rows, c.w, true)),
+	}
 }

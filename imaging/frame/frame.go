@@ -62,7 +62,7 @@ var whole = [4]float64{0, 0, 1, 1}
 //
 //	frame.whole       no subject was told apart; the whole frame is kept (share: of the frame that looked like it)
 //	frame.straightened the photo was turned (degrees)
-//	frame.converging  upright lines lean towards each other (degrees, corrected 0 or 1)
+//	frame.converging  upright lines lean towards each other at the top (degrees; negative: apart; corrected 0 or 1)
 //	frame.cut         the piece touches the edge of the photo (sides: how many)
 //	frame.small       the piece fills little of the photo (share)
 func Find(small *pixel.Image, opts *Options) Result {

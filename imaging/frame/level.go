@@ -20,9 +20,17 @@ func (r *Result) straighten(c *labCopy, f finding) {
 		r.Angle = math.Round(a*20) / 20
 		r.Notes = append(r.Notes, note.Note{Code: "frame.straightened", Values: map[string]float64{"degrees": r.Angle}})
 	}
-	if d, ok := converging(plumb); ok {
-		r.Notes = append(r.Notes, note.Note{Code: "frame.converging", Values: map[string]float64{"degrees": d, "corrected": 0}})
+	k, ok := converge(plumb)
+	if !ok {
+		return
 	}
+	corrected := 0.0
+	if k.places >= 3 && math.Abs(k.total()) <= mostKeystone && k.worst < 0.6 {
+		q := k.quad(float64(c.h) / float64(c.w))
+		r.Corners, corrected = &q, 1
+	}
+	r.Notes = append(r.Notes, note.Note{Code: "frame.converging",
+		Values: map[string]float64{"degrees": math.Round(k.total()*10) / 10, "corrected": corrected}})
 }
 
 // roll is how far the photo leans clockwise, and whether that is clear. A long
@@ -84,27 +92,71 @@ func uprightLean(plumb []line) (float64, bool) {
 	return (left[len(left)/2] + right[len(right)/2]) / 2, true
 }
 
-// converging is by how many degrees uprights on the left and right lean towards
-// each other at the top (negative: apart), when at least two on each side agree.
-func converging(plumb []line) (float64, bool) {
-	var left, right []float64
+// mostKeystone is the most that uprights may converge from edge to edge of the
+// photo to be put right, degrees. More is a point of view, not a slip.
+const mostKeystone = 8
+
+// A keystone is how uprights lean across the photo: mid + slope·(x − ½) degrees
+// at share x.
+type keystone struct {
+	mid, slope float64
+	worst      float64 // largest distance of a line from that, degrees
+	places     int     // at how many places, well apart, uprights were seen
+}
+
+// total is by how much they lean towards each other at the top, left edge
+// against right; negative: apart.
+func (k keystone) total() float64 { return -k.slope }
+
+// converge fits the law that upright lines of the scene follow when the camera
+// looks up or down. Both sides of the photo must show an upright with two
+// edges; legs that splay break the law and are left alone.
+func converge(plumb []line) (keystone, bool) {
+	var k keystone
+	var n, sx, sy, sxx, sxy float64
+	left, right := 0, 0
+	var at []float64
 	for _, l := range plumb {
+		if l.length < 0.22 {
+			continue
+		}
+		x := l.mid - 0.5
+		n += l.length
+		sx += l.length * x
+		sy += l.length * l.lean
+		sxx += l.length * x * x
+		sxy += l.length * x * l.lean
 		switch {
-		case l.length < 0.25:
-		case l.mid < 0.42:
-			left = append(left, l.lean)
-		case l.mid > 0.58:
-			right = append(right, l.lean)
+		case x < -0.08:
+			left++
+		case x > 0.08:
+			right++
+		}
+		if !slices.ContainsFunc(at, func(p float64) bool { return math.Abs(p-l.mid) < 0.07 }) {
+			at = append(at, l.mid)
 		}
 	}
-	if len(left) < 2 || len(right) < 2 {
-		return 0, false
+	k.places = len(at)
+	den := n*sxx - sx*sx
+	if left < 2 || right < 2 || slices.Max(at)-slices.Min(at) < 0.35 || den <= 0 {
+		return k, false
 	}
-	slices.Sort(left)
-	slices.Sort(right)
-	if left[len(left)-1]-left[0] > 1.2 || right[len(right)-1]-right[0] > 1.2 {
-		return 0, false
+	k.slope = (n*sxy - sx*sy) / den
+	k.mid = (sy - k.slope*sx) / n
+	for _, l := range plumb {
+		if l.length >= 0.22 {
+			k.worst = math.Max(k.worst, math.Abs(l.lean-k.mid-k.slope*(l.mid-0.5)))
+		}
 	}
-	d := left[len(left)/2] - right[len(right)/2]
-	return math.Round(d*10) / 10, math.Abs(d) > 1.5
+	return k, k.worst < 0.8 && math.Abs(k.slope) > 1.5
+}
+
+// quad is the part of the photo that becomes the frame when uprights are set
+// upright; aspect is height over width. The mean lean is left to Angle.
+func (k keystone) quad(aspect float64) [4][2]float64 {
+	off := func(x float64) float64 { // shift at the top edge, as a share of the width
+		return math.Tan(k.slope*(x-0.5)*math.Pi/180) * aspect / 2
+	}
+	a, b := off(0), off(1)
+	return [4][2]float64{{a, 0}, {1 + b, 0}, {1 - b, 1}, {-a, 1}}
 }

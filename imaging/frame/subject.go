@@ -1,6 +1,10 @@
 package frame
 
-import "slabfolio/imaging/pixel"
+import (
+	"math"
+
+	"slabfolio/imaging/pixel"
+)
 
 // finding is what the search for the piece found, in pixels of the copy.
 type finding struct {
@@ -8,6 +12,7 @@ type finding struct {
 	mask           []uint8 // nil: nothing told apart
 	x0, y0, x1, y1 int     // box of the mask, x1 and y1 exclusive
 	share          float64 // of the frame that the mask covers
+	contrast       float64 // how far the piece is from the backdrop, in thresholds
 	confidence     float64
 	surface        backdrop
 }
@@ -16,16 +21,18 @@ type finding struct {
 // the tests: nearly all of the photo's edge lies on one smooth surface, with
 // little texture.
 const (
-	plainShare = 0.70 // of the edge; the piece may reach out of the photo on one side
-	plainNoise = 2.6  // ΔE, median
-	leastShare = 0.0012
+	plainShare    = 0.70 // of the edge; the piece may reach out of the photo on one side
+	plainNoise    = 2.6  // ΔE, median
+	leastShare    = 0.0012
+	darkBackdrop  = 25  // L*
+	leastContrast = 1.6 // mean distance from the backdrop over the threshold
 )
 
 // subject finds the piece: by its difference from a plain backdrop if there is
 // one, else by what stands out.
 func (c *labCopy) subject() finding {
 	d := c.fitBackdrop(c.ring())
-	if d.share >= plainShare && d.noise <= plainNoise {
+	if d.share >= plainShare && d.noise <= plainNoise && d.corners >= 3 {
 		if f, ok := c.beforePlain(&d); ok {
 			return f
 		}
@@ -37,6 +44,11 @@ func (c *labCopy) subject() finding {
 func (c *labCopy) beforePlain(d *backdrop) (finding, bool) {
 	full, lit := c.distance(d)
 	low := float32(min(14, max(5, 3+3.5*d.noise)))
+	if d.l[0] < darkBackdrop {
+		// Folds and dust of a black cloth are as far apart as a piece before grey
+		// paper; what is lit there is much farther.
+		low = max(low, min(18, 0.25*meanAbove(full, low)))
+	}
 	mask := make([]uint8, len(full))
 	for i, v := range full {
 		if v > low {
@@ -46,21 +58,43 @@ func (c *labCopy) beforePlain(d *backdrop) (finding, bool) {
 	c.eraseShadow(mask, lit, low)
 	close3(mask, c.w, c.h)
 	c.keepPiece(mask, full, 1.8*low)
-	c.fillHoles(mask, full, 0.4*low)
+	c.fillHoles(mask, lit, low)
 	f := finding{plain: true, mask: mask, surface: *d}
 	f.measure(c.w, c.h)
 	if f.share < leastShare || f.share > 0.92 {
 		return f, false
 	}
-	f.confidence = min(1, d.share*1.1) * min(1, 0.5+f.share*20)
+	var sum float64
+	for i, v := range mask {
+		if v != 0 {
+			sum += float64(full[i])
+		}
+	}
+	f.contrast = sum / (f.share * float64(c.w*c.h)) / float64(low)
+	if f.contrast < leastContrast {
+		return f, false // grain, not a piece
+	}
+	f.confidence = min(1, d.share*1.1) * min(1, 0.5+f.share*20) * min(1, f.contrast/2.5)
 	return f, true
+}
+
+// meanAbove is the mean of the values above a level.
+func meanAbove(v []float32, level float32) float32 {
+	var sum, n float64
+	for _, x := range v {
+		if x > level {
+			sum += float64(x)
+			n++
+		}
+	}
+	return float32(sum / math.Max(1, n))
 }
 
 // eraseShadow takes soft shadows off the mask: from the backdrop it walks into
 // pixels that are only darker, not of another colour, as long as each step is
 // gentle. A shadow fades at its outer edge; the piece does not.
 func (c *labCopy) eraseShadow(mask []uint8, lit []float32, low float32) {
-	const gentle = 2.2 // L* a pixel
+	const gentle = 1.4 // L* a pixel
 	var queue []int32
 	for i, v := range mask {
 		if v == 0 {
@@ -117,16 +151,17 @@ func (c *labCopy) keepPiece(mask []uint8, full []float32, strong float32) {
 	}
 }
 
-// fillHoles fills what the mask encloses when it is small, or not the backdrop
-// either: a shine or a dark hollow of the piece. Daylight between two slats stays open.
-func (c *labCopy) fillHoles(mask []uint8, full []float32, least float32) {
+// fillHoles fills what the mask encloses when it is small, or of another colour
+// than the backdrop even in shadow: a shine or a dark hollow of the piece. The
+// view between two legs stays open.
+func (c *labCopy) fillHoles(mask []uint8, lit []float32, least float32) {
 	inv := make([]uint8, len(mask))
 	for i, v := range mask {
 		if v == 0 {
 			inv[i] = 255
 		}
 	}
-	labels, list := parts(inv, c.w, c.h, full)
+	labels, list := parts(inv, c.w, c.h, lit)
 	for i, id := range labels {
 		if id == 0 {
 			continue

@@ -5,11 +5,17 @@ import (
 	"slices"
 )
 
-// What is aimed at, linear.
+// What is aimed at: linear levels for a backdrop and a piece before it, stops
+// for the rest. Set on the real photos of the tests, most of which are rightly
+// exposed as they are.
 const (
-	lightBackdrop = 0.75 // the most a backdrop is raised to: a bright wall, below the knee
-	pieceLevel    = 0.22 // where the middle of the piece should lie, if the backdrop allows
-	darkPiece     = 0.30 // a well-lit part of a piece on black
+	lightBackdrop = 0.58  // the most a backdrop is raised to: a bright wall, below the knee
+	pieceLight    = 0.36  // the middle of a piece no darker than its backdrop …
+	pieceBlown    = 0.30  // … before a backdrop that is blown out
+	pieceDark     = 0.22  // … and of one that stands out from a dark backdrop
+	brightAim     = -0.60 // where 3 % of a frame without a plain backdrop lie above
+	litLow        = -3.2  // a piece lit out of the dark is left as it is
+	litHigh       = -0.3  // while its well-lit parts are between these
 )
 
 // byLight puts photos under the same light into one group, by the colour of
@@ -18,12 +24,12 @@ func byLight(views []view) []int {
 	const same = 0.22 // stops of chroma
 	groups := make([]int, len(views))
 	type light struct {
-		back, piece         [2]float64
-		hasBack, dark, lead bool
+		back, piece   [2]float64
+		hasBack, dark bool
 	}
 	var lights []light
 	far := func(a, b [2]float64) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
-	place := func(i int, v view, mayOpen bool) {
+	place := func(i int, v view) {
 		best, at := same, -1
 		for k, l := range lights {
 			if l.dark != v.dark {
@@ -31,7 +37,7 @@ func byLight(views []view) []int {
 			}
 			d := math.Inf(1)
 			switch {
-			case l.hasBack && (v.plain || v.blown):
+			case l.hasBack && v.plain:
 				d = far(l.back, v.backTint)
 			default:
 				d = far(l.piece, v.pieceTint)
@@ -41,20 +47,20 @@ func byLight(views []view) []int {
 			}
 		}
 		if at < 0 {
-			lights = append(lights, light{v.backTint, v.pieceTint, v.plain || v.blown, v.dark, mayOpen})
+			lights = append(lights, light{v.backTint, v.pieceTint, v.plain, v.dark})
 			at = len(lights) - 1
 		}
 		groups[i] = at
 	}
 	// Photos with a backdrop open the groups; the others join them.
 	for i, v := range views {
-		if v.plain || v.blown {
-			place(i, v, true)
+		if v.plain {
+			place(i, v)
 		}
 	}
 	for i, v := range views {
-		if !v.plain && !v.blown {
-			place(i, v, false)
+		if !v.plain {
+			place(i, v)
 		}
 	}
 	// Number the groups in order of first appearance.
@@ -68,52 +74,61 @@ func byLight(views []view) []int {
 	return groups
 }
 
-// expose sets the gains, one lighting group after another.
+// expose sets the gains: one aim for the set, unless a lighting group has
+// backdrops of quite another brightness beside the piece.
 func expose(views []view, groups []int, out []Treatment) {
+	const same = 0.8 // stops between ratios that count as one kind of backdrop
 	last := -1
 	for _, g := range groups {
 		last = max(last, g)
 	}
-	for g := 0; g <= last; g++ {
-		var at []int
-		for i := range views {
-			if groups[i] == g && !views[i].empty && !views[i].asShot {
-				at = append(at, i)
-			}
+	byGroup := make([][]float64, last+1)
+	var all []float64
+	for i, v := range views {
+		if v.plain && !v.dark && v.piece && !v.empty && !v.asShot {
+			all = append(all, v.subject-v.backdrop)
+			byGroup[groups[i]] = append(byGroup[groups[i]], v.subject-v.backdrop)
 		}
-		exposeGroup(views, at, out)
 	}
-	for i := range views {
-		out[i].Black = blackPoint(views[i])
+	for i, v := range views {
+		if v.empty || v.asShot {
+			continue
+		}
+		out[i].Black = v.black
+		if len(all) == 0 || v.dark {
+			out[i].EV = alone(v)
+			continue
+		}
+		ratio := median(all)
+		if own := byGroup[groups[i]]; len(own) > 0 && math.Abs(median(own)-ratio) > same {
+			ratio = median(own)
+		}
+		out[i].EV = v.toward(backdropAim(ratio), ratio)
 	}
 }
 
-// exposeGroup brings the backdrops of a group to one level, and the photos
-// without one to the level that the piece has in the others.
-func exposeGroup(views []view, at []int, out []Treatment) {
-	var ratios []float64
-	for _, i := range at {
-		if v := views[i]; v.plain && !v.dark && v.piece {
-			ratios = append(ratios, v.subject-v.backdrop)
-		}
+// toward is the gain that brings a backdrop to aim, or the piece to where it
+// lies before such a backdrop. A photo without one may show less of the piece
+// than the mask says, so it is not taken far from where it would go alone.
+func (v view) toward(aim, ratio float64) float64 {
+	const leash = 0.35
+	switch {
+	case v.plain:
+		return aim - v.backdrop
+	case v.blown:
+		// The same paper as behind the others lies at full scale here or above.
+		return math.Max(aim-1.5, math.Min(aim, aim+ratio-v.subject))
 	}
-	if len(ratios) == 0 {
-		for _, i := range at {
-			out[i].EV = alone(views[i])
-		}
-		return
-	}
-	ratio := median(ratios)
-	backAim := math.Min(math.Log2(lightBackdrop), math.Log2(pieceLevel)-ratio)
-	pieceAim := backAim + ratio
-	for _, i := range at {
-		switch v := views[i]; {
-		case v.plain:
-			out[i].EV = backAim - v.backdrop
-		default:
-			out[i].EV = pieceAim - v.subject
-		}
-	}
+	own := alone(v)
+	return math.Max(own-leash, math.Min(own+leash, aim+ratio-v.subject))
+}
+
+// backdropAim is the level to bring the backdrop to when the piece lies ratio
+// stops above it. Ratios survive any exposure; levels do not.
+func backdropAim(ratio float64) float64 {
+	dark := math.Max(0, math.Min(1, ratio/1.5))
+	piece := math.Log2(pieceLight) + dark*math.Log2(pieceDark/pieceLight)
+	return math.Min(math.Log2(lightBackdrop), piece-ratio)
 }
 
 // alone is the gain of a photo that has no plain backdrop to go by and no
@@ -121,32 +136,13 @@ func exposeGroup(views []view, at []int, out []Treatment) {
 func alone(v view) float64 {
 	switch {
 	case v.dark:
-		return 0 // meant to be dark, and well lit: a style
+		return math.Max(litLow, math.Min(litHigh, v.lit)) - v.lit
 	case v.blown:
 		// A backdrop blown white by intent says nothing of the exposure; only a
 		// piece that is too bright with it does.
-		return math.Min(0, math.Log2(0.30)-v.subject)
+		return math.Min(0, math.Log2(pieceBlown)-v.subject)
 	}
-	mid := v.frame
-	if v.piece {
-		mid = 0.5*v.subject + 0.5*v.frame
-	}
-	// A frame whose middle lies far above its darkest parts is a bright room,
-	// not an overexposed one.
-	aim := math.Log2(0.18) + 0.4*math.Max(0, math.Min(3, v.reach-2.5))
-	return aim - mid
-}
-
-// blackPoint is the level of a veil of stray light, if there is one: the
-// darkest parts of the frame, as long as they are dark beside its middle.
-func blackPoint(v view) float64 {
-	if v.empty || v.asShot || v.dark {
-		return 0
-	}
-	if v.black < 0.04*math.Exp2(v.frame) && v.black > 0.002*math.Exp2(v.frame) {
-		return v.black
-	}
-	return 0
+	return brightAim - v.bright
 }
 
 func median(v []float64) float64 {

@@ -18,9 +18,9 @@ type view struct {
 	backdrop float64 // level of the plain backdrop
 	plain    bool    // there is one, and it is not blown out
 	blown    bool    // there is one, and it is
-	frame    float64 // middle level of the whole frame
-	reach    float64 // from the darkest parts of the frame to its middle, stops
-	black    float64 // linear level that only the darkest 0.2 % of the frame stay below
+	bright   float64 // level that 3 % of the frame exceed, or would if it were not clipped
+	lit      float64 // level of the well-lit parts of the piece
+	black    float64 // linear level of a veil of stray light
 
 	backTint  [2]float64 // of the backdrop
 	pieceTint [2]float64
@@ -100,8 +100,8 @@ func measure(s Sample) view {
 		return v
 	}
 	var all, piece, back levels
-	var tintB, tintP tint
-	var blown, backs int
+	var tintA, tintB, tintP tint
+	var hot, blown int
 	bins := binOf()
 	mask := s.Frame.Mask
 	step := max(1, max(m.W, m.H)/400)
@@ -112,6 +112,11 @@ func measure(s Sample) view {
 			l := luma(r, g, b)
 			all.add(l, bins)
 			open := max(r, g, b) < clipped
+			if !open {
+				hot++
+			} else if mask == nil {
+				tintA.add(r, g, b)
+			}
 			if mask == nil {
 				continue
 			}
@@ -122,8 +127,7 @@ func measure(s Sample) view {
 				}
 				continue
 			}
-			backs++
-			if !open {
+			if l >= 60000 {
 				blown++
 			}
 			back.add(l, bins)
@@ -132,22 +136,25 @@ func measure(s Sample) view {
 			}
 		}
 	}
-	v.frame = all.middle(0.3, 0.6)
-	v.reach = v.frame - all.at(0.02)
-	v.black = math.Exp2(all.at(0.002))
-	v.subject, v.piece = v.frame, piece.n > all.n/500
+	v.black = veil(&all)
+	level := func(l float64) float64 { return math.Log2(math.Max(1e-5, math.Exp2(l)-v.black)) }
+	v.bright = level(brightEnd(&all, float64(hot)/float64(max(1, all.n))))
+	v.subject, v.piece = level(all.middle(0.3, 0.6)), piece.n > all.n/500
 	if v.piece {
-		v.subject = piece.middle(0.2, 0.7)
+		v.subject = level(piece.middle(0.2, 0.7))
+		v.lit = level(piece.at(0.9))
 		v.pieceTint, _ = tintP.middle()
 	} else {
-		v.pieceTint, _ = tintB.middle()
+		v.pieceTint, _ = tintA.middle()
 	}
 	if s.Frame.Plain && back.n > all.n/20 {
-		v.backdrop = back.middle(0.25, 0.75)
-		v.blown = blown*4 > backs
+		v.blown = blown*5 > back.n*2
 		v.plain = !v.blown
 		v.backTint, _ = tintB.middle()
-		v.dark = darkByIntent(&all, &piece, &back)
+		if v.dark = darkByIntent(&all, &piece, &back); v.dark {
+			v.black = 0
+		}
+		v.backdrop = level(back.middle(0.4, 0.6))
 	}
 	v.findNeutral(s, &tintB)
 	return v
@@ -158,14 +165,46 @@ func on(k *frame.Mask, x, y int, m *pixel.Image) bool {
 	return k.Pix[y*k.H/m.H*k.W+x*k.W/m.W] != 0
 }
 
-// darkByIntent recognises a piece lit out of the dark: backdrop far below the
-// piece and nearly black, most of the frame with it, the piece itself well lit.
+// darkByIntent recognises a piece lit out of the dark: a backdrop that lies
+// deep below the well-lit parts of the piece, and most of the frame with it.
 func darkByIntent(all, piece, back *levels) bool {
 	if piece.n == 0 {
 		return false
 	}
 	lit := piece.at(0.9)
-	return back.middle(0.25, 0.75) < lit-4.3 && all.at(0.5) < lit-2.5 && back.at(0.75) < -5.3 && lit > -3.6 && lit < -0.1
+	return back.middle(0.25, 0.75) < lit-4.3 && back.at(0.75) < lit-3.5 && all.at(0.5) < lit-2.5
+}
+
+// veil is the level of stray light over the whole frame, if there is any: the
+// level of the darkest 0.2 %, when that is dark beside the middle of the frame.
+func veil(all *levels) float64 {
+	b, mid := math.Exp2(all.at(0.002)), math.Exp2(all.middle(0.3, 0.6))
+	if b < 0.04*mid && b > 0.008*mid {
+		return b
+	}
+	return 0
+}
+
+// brightEnd is the level that 3 % of the frame exceed. When more than that is
+// blown out it is guessed from the middle and a share that is not: levels thin
+// out towards the top a little faster than a bell curve does (0.55 of its
+// reach, on the real photos of the tests).
+func brightEnd(all *levels, hot float64) float64 {
+	const want, z = 0.97, 1.881 // of the normal distribution
+	if hot < 1-want {
+		return all.at(want)
+	}
+	q, zq := 0.9, 1.2816
+	switch {
+	case hot > 0.35:
+		return brightAim // no telling: a white sky, a lamp, or far too bright
+	case hot > 0.2:
+		q, zq = 0.6, 0.2533
+	case hot > 0.08:
+		q, zq = 0.75, 0.6745
+	}
+	low, at := all.at(0.4), all.at(q)
+	return at + 0.55*(z-zq)*(at-low)/(zq+0.2533)
 }
 
 // tint collects chroma as two small histograms, 1/64 stop a bin.

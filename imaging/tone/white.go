@@ -119,7 +119,13 @@ func balance(views []view, groups []int, out []Treatment) {
 			}
 			continue
 		}
-		w := whiteFor(*n)
+		// What is neutral is neutral once the veil is off; a colour seldom stands
+		// so near to black that nothing is left.
+		var lit [3]float64
+		for k := range lit {
+			lit[k] = math.Max(n[k]-v.veilIn(*n), n[k]/2)
+		}
+		w := whiteFor(lit)
 		cast := math.Log2(max(w[0], w[1], w[2]) / min(w[0], w[1], w[2]))
 		t.Confidence = sure
 		switch {
@@ -132,6 +138,16 @@ func balance(views []view, groups []int, out []Treatment) {
 			t.White = w
 		}
 	}
+}
+
+// veilIn is the veil of the photo in the units of a neutral: that of a backdrop
+// is known as a chroma only, at a level of its own.
+func (v view) veilIn(n [3]float64) float64 {
+	if v.card {
+		return v.black
+	}
+	y := 0.2126*n[0] + 0.7152*n[1] + 0.0722*n[2]
+	return v.black * y / (math.Exp2(v.backdrop) + v.black)
 }
 
 // groupNeutral picks the view of a lighting group whose neutral is surest.

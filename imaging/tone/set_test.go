@@ -1,0 +1,121 @@
+package tone
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
+)
+
+// cast multiplies the channels of a picture, as a wrong white balance does.
+func cast(m *pixel.Image, w [3]float64) *pixel.Image {
+	p := pixel.New(m.W, m.H)
+	for i, v := range m.Pix {
+		p.Pix[i] = uint16(math.Min(65535, float64(v)*w[i%3]+0.5))
+	}
+	return p
+}
+
+func plan(set []*pixel.Image) ([]Treatment, []*pixel.Image) {
+	s := make([]Sample, len(set))
+	for i, m := range set {
+		s[i] = Sample{Small: m, Frame: frame.Find(m, nil)}
+	}
+	ts := Plan(s)
+	out := make([]*pixel.Image, len(set))
+	for i, m := range set {
+		out[i] = applied(m, ts[i])
+	}
+	return ts, out
+}
+
+// sets are the drawn photos of each piece, rightly exposed and balanced.
+func sets(t testing.TB) (order []string, by map[string][]phototest.Drawn) {
+	by = map[string][]phototest.Drawn{}
+	for _, d := range phototest.Draw(t, 480) {
+		if by[d.Piece] == nil {
+			order = append(order, d.Piece)
+		}
+		by[d.Piece] = append(by[d.Piece], d)
+	}
+	return order, by
+}
+
+// backdropL is the L* of the true backdrop, median.
+func backdropL(d phototest.Drawn, m *pixel.Image) float64 {
+	var v []float64
+	for i, k := range d.Truth.Mask {
+		if k == 0 {
+			l, _, _ := phototest.Lab(m.Pix[3*i], m.Pix[3*i+1], m.Pix[3*i+2])
+			v = append(v, l)
+		}
+	}
+	slices.Sort(v)
+	return v[len(v)/2]
+}
+
+func TestQualitySet(t *testing.T) {
+	order, by := sets(t)
+	evs := []float64{-1.2, 0.6, -0.4}
+	whites := [][3]float64{{1.12, 1, 0.86}, {0.95, 1, 1.1}, {1.04, 1, 0.95}}
+	for _, name := range order {
+		var set []*pixel.Image
+		for i, d := range by[name] {
+			p, _ := phototest.Push(d.Image, evs[i%3])
+			set = append(set, cast(p, whites[i%3]))
+		}
+		ts, out := plan(set)
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for i, d := range by[name] {
+			l := backdropL(d, out[i])
+			// how near the photo came to the drawing without errors
+			m, _ := phototest.MeanDeltaE(out[i], d.Image, nil)
+			b, _ := phototest.MeanDeltaE(set[i], d.Image, nil)
+			t.Logf("%s %-24s detail %-5v gain %+.2f (error %+.2f) white %.2f group %d backdrop L* %.1f; ΔE00 from the truth %.2f, as shot %.2f", name, d.Name, d.Detail, ts[i].EV, evs[i%3], ts[i].White, ts[i].Group, l, m, b)
+			if !d.Detail {
+				lo, hi = math.Min(lo, l), math.Max(hi, l)
+			}
+		}
+		t.Logf("%s: backdrops agree to %.2f L*", name, hi-lo)
+	}
+}
+
+// One photo of a set pushed comes back to where it was.
+func TestQualityPushInSet(t *testing.T) {
+	order, by := sets(t)
+	for _, ev := range []float64{-2, -1, 1, 1.5} {
+		var sum, n, worst, free, nf float64
+		for _, name := range order {
+			var set []*pixel.Image
+			for _, d := range by[name] {
+				set = append(set, d.Image)
+			}
+			_, want := plan(set)
+			for i := range set {
+				pushed := slices.Clone(set)
+				p, lost := phototest.Push(set[i], ev)
+				pushed[i] = p
+				ts, got := plan(pushed)
+				d, _ := phototest.MeanDeltaE(want[i], got[i], func(k int) bool { return lost[k] })
+				clipped := 0
+				for _, l := range lost {
+					if l {
+						clipped++
+					}
+				}
+				if d > 2 {
+					t.Logf("%+.1f EV %s %s: ΔE00 %.2f, gain %.2f, %d %% clipped", ev, name, by[name][i].Name, d, ts[i].EV, clipped*100/len(lost))
+				}
+				if clipped*100 <= len(lost) {
+					free += d
+					nf++
+				}
+				sum, n, worst = sum+d, n+1, math.Max(worst, d)
+			}
+		}
+		t.Logf("pushed %+.1f EV in a set: mean ΔE00 %.3f, worst %.2f, of %v photos; %.3f of the %v not clipped", ev, sum/n, worst, n, free/math.Max(1, nf), nf)
+	}
+}
