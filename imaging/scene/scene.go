@@ -32,13 +32,6 @@ type Top struct {
 	Place   Place
 }
 
-// A Backdrop is a roll of paper: the floor, then a curve up into a wall.
-type Backdrop struct {
-	Colour Vec     // linear
-	Bend   float64 // y where the floor begins to rise, mm
-	Radius float64 // of the curve, mm; the wall stands at Bend + Radius
-}
-
 // A Light is a rectangle that shines evenly, a softbox or a window.
 type Light struct {
 	At, Aim       Vec     // its centre, and what it points at
