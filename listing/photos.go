@@ -122,6 +122,7 @@ func looksLikePhoto(head []byte) bool {
 // publication, and reports names in the spec that no file has.
 func arrangePhotos(p *piece.Piece, all []source) ([]source, []piece.Finding) {
 	var findings []piece.Finding
+	missing := map[string]bool{}
 	named := func(key string, v piece.Value[string]) *source {
 		if !v.Set() {
 			return nil
@@ -129,7 +130,10 @@ func arrangePhotos(p *piece.Piece, all []source) ([]source, []piece.Finding) {
 		if i := findByName(all, v.V); i >= 0 {
 			return &all[i]
 		}
-		findings = append(findings, missingPhoto(key, v, all))
+		if !missing[v.V] { // once is enough
+			missing[v.V] = true
+			findings = append(findings, missingPhoto(key, v, all))
+		}
 		return nil
 	}
 	spec := &p.Photos

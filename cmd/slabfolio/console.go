@@ -62,8 +62,11 @@ func (c *console) finding(w io.Writer, folder string, f piece.Finding) {
 func describe(folder string, f piece.Finding, colour bool) string {
 	var b strings.Builder
 	where := folder
-	if f.File != "" {
-		where = strings.TrimPrefix(folder+"/"+f.File, "/")
+	switch {
+	case folder == "":
+		where = f.File
+	case f.File != "":
+		where += "/" + f.File
 	}
 	if f.Line > 0 {
 		where += fmt.Sprintf(":%d", f.Line)
