@@ -2,71 +2,77 @@ package sheet
 
 import (
 	"net/url"
+	"slices"
 
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
 
-// layoutCare lays out the care card: A5, or half a letter; type up to a third
-// larger than the sheet's, to be read at arm's length.
+// layoutCare lays out the care card: A5, or half a letter, with type up to a
+// third larger than the sheet's, to be read at arm's length. What one side
+// cannot hold is parted in two: the care in front, the cautions on the back.
 func layoutCare(d *doc) error {
 	size := paperSizes[d.paper()]
 	d.open(size[1]/2, size[0])
-	d.left, d.right, d.top, d.bottom = 14, 12, 13, 17
-	d.axis = 44
+	d.left, d.right, d.top, d.bottom = 14, 14, 13, 17
+	d.axis = d.left
 	d.footer = d.careFooter
 	d.newPage()
-	d.scale = 1.2
-	for _, scale := range []float64{1.3, 1.25, 1.2, 1.15, 1.1} {
-		if d.cardHeight(scale) <= d.room() {
-			d.scale = scale // the largest type that needs no second side
-			break
+	largest := func(fits func() bool) bool {
+		for _, d.scale = range []float64{1.3, 1.25, 1.2, 1.15, 1.1} {
+			if fits() {
+				return true
+			}
 		}
+		return false
 	}
-	d.place(d.cardLines())
+	room := d.room()
+	if largest(func() bool { return append(d.cardFront(), d.cardBack()...).height() <= room }) {
+		d.place(append(d.cardFront(), d.cardBack()...))
+		return nil
+	}
+	if !largest(func() bool { return d.cardFront().height() <= room && d.cardBack().height() <= room }) {
+		d.scale = 1.2
+	}
+	d.place(d.cardFront())
+	d.newPage()
+	d.place(d.cardBack())
 	return nil
 }
 
-// cardHeight is how high the card's lines are at a scale.
-func (d *doc) cardHeight(scale float64) float64 {
-	was := d.scale
-	d.scale = scale
-	defer func() { d.scale = was }()
-	return d.cardLines().height()
-}
-
-// cardLines are the title, the finish, the care, the cautions and the maker.
-func (d *doc) cardLines() flow {
+// cardFront is the title, the finish and the care.
+func (d *doc) cardFront() flow {
 	p := &d.r.Public
+	width := d.w - d.left - d.right
 	st := d.sized(lead)
 	st.size *= 1.25
-	if len(d.wrap(st, p.Title, d.measure())) > 2 {
+	if len(d.wrap(st, p.Title, width)) > 2 {
 		st = d.sized(lead)
 	}
 	var f flow
-	for _, l := range d.wrap(st, p.Title, d.measure()) {
+	for _, l := range d.wrap(st, p.Title, width) {
 		f = append(f, line{height: 1.5 * d.step(), keep: true, draw: func(top float64) {
-			d.text(d.axis, d.base(top)+0.25*d.step(), st, l)
+			d.text(d.left, d.base(top)+0.25*d.step(), st, l)
 		}})
 	}
-	what := ""
 	if p.Finish != nil {
-		what = capital(joined(p.Finish.Name, p.Finish.Product))
+		f = append(f, d.prose("", d.sized(slant), capital(joined(p.Finish.Name, p.Finish.Product)), width)...)
 	}
-	f = append(f, d.prose("", d.sized(slant), what, d.measure())...)
-	f = append(f, d.careLines()...)
-	f = append(f, d.cautionLines()...)
-	f = append(f, d.gap(1))
-	return append(f, d.contact()...)
+	return append(f, d.careLines(width)...)
+}
+
+// cardBack is the cautions and the maker.
+func (d *doc) cardBack() flow {
+	width := d.w - d.left - d.right
+	return slices.Concat(d.cautionLines(width), flow{d.gap(1)}, d.contact(width))
 }
 
 // careFooter is the serial, and the page where there are several.
 func (d *doc) careFooter(page, pages int) {
 	p := &d.r.Public
 	y := d.h - 9
-	d.text(d.left, y, name, d.fit(name, p.Serial, d.axis-d.left-2))
 	right := d.say("footer.page", "Page", page, "Pages", pages)
-	d.text(d.axis, y, name, d.fit(name, p.Title, d.w-d.right-d.axis-d.width(name, right)-4))
+	d.text(d.left, y, name, d.fit(name, joined(p.Serial, p.Title), d.w-d.right-d.left-d.width(name, right)-4))
 	if pages > 1 {
 		d.textRight(d.w-d.right, y, name, right)
 	}
@@ -87,12 +93,11 @@ func layoutLabel(d *doc) error {
 	d.open(w, h)
 	d.newPage()
 	d.labelSerial(w - d.left - d.right)
-	const code = 36.0
 	// The quiet zone lets the code's own edge stand on the margin.
-	if err := d.labelCode(w-d.right-code+3.5, h-d.bottom-code+3.5, code); err != nil {
+	if err := d.labelCode(w-d.right-codeSide+3.5, h-d.bottom-codeSide+3.5, codeSide); err != nil {
 		return err
 	}
-	d.labelText(w - d.left - d.right - code)
+	d.labelText(w - d.left - d.right - codeSide)
 	return nil
 }
 

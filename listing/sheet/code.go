@@ -9,6 +9,9 @@ import (
 // quietZone is the empty border that ISO/IEC 18004 asks for, in modules.
 const quietZone = 4
 
+// codeSide is the code on the label with its quiet zone, in millimetres.
+const codeSide = 36.0
+
 // labelCode draws the QR code into a square of the given side, quiet zone
 // included, as filled rectangles: one for each run of dark modules in a row.
 func (d *doc) labelCode(x, y, side float64) error {

@@ -1,9 +1,7 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
-	"strconv"
 
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
@@ -17,10 +15,6 @@ const (
 	lineGrain   = 0.18
 )
 
-// scales are the reductions of ISO 5455 that a sheet is drawn in; the last two
-// only where the piece would not fit otherwise.
-var scales = []float64{1, 2, 5, 10, 20, 50, 100, 200}
-
 // Room around the views for dimensions, in millimetres of paper.
 const (
 	roomAbove   = 11 // the length, over the plan
@@ -33,106 +27,11 @@ const (
 // A view is where a drawing stands on the page and how it is scaled.
 type view struct {
 	d        *doc
-	x, y     float64 // of the drawing's origin, on paper; y of drawings goes up
+	x        float64 // paper x of the outline's left end
 	scale    float64 // millimetres of the piece to one of paper
 	drawing  *report.Drawing
 	planBase float64 // paper y of the plan's lower edge
 	floor    float64 // paper y of the floor, or of the edge view's underside
-}
-
-// drawable reports whether there is an outline to draw.
-func (d *doc) drawable() bool {
-	g := &d.r.Drawing
-	return len(g.Outline) >= 3 && g.Length > 0 && g.Width > 0 && !math.IsInf(g.Length+g.Width, 0)
-}
-
-// drawPiece draws plan and elevation as large as a scale of the list allows;
-// below is the height of what comes under the drawing. What the drawing says in
-// words stands in the margin beside it, or under it where it needs the margin.
-func (d *doc) drawPiece(below float64) {
-	if !d.drawable() {
-		return
-	}
-	g := &d.r.Drawing
-	scale, height, beside := d.fitDrawing(d.room() - below)
-	long := d.long() / scale
-	v := &view{d: d, drawing: g, scale: scale}
-	v.x = d.axis + roomLeft + (long-g.Length/scale)/2
-	if !beside {
-		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/scale)/2
-	}
-	top := d.y
-	v.planBase = top + roomAbove + g.Width/scale
-	v.floor = v.planBase + roomBetween + d.elevationHeight()/scale
-	v.plan()
-	v.elevation()
-	end := d.onGrid(top + height)
-	if beside {
-		d.notes(scale, d.left, top+roomAbove-0.5*d.step(), d.axis-d.left-4)
-		d.y = max(end, d.onGrid(top+roomAbove+d.noteHeight()))
-		return
-	}
-	d.notes(scale, d.axis, end, d.measure())
-	d.y = end + d.noteHeight()
-}
-
-// elevationHeight is what the view from the front shows, in millimetres of the
-// piece: floor to top, or the thickness where nothing stands on a floor.
-func (d *doc) elevationHeight() float64 {
-	g := &d.r.Drawing
-	return max(g.Height, g.Thickness, 0)
-}
-
-// long is the larger of top and base, in millimetres of the piece.
-func (d *doc) long() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footprint[0]) }
-
-// least is how long a drawing is at least, in millimetres of paper, where a
-// scale can be had for it: any smaller and it tells nothing.
-const least = 40
-
-// fitDrawing chooses the largest scale at which the drawing fits a height of
-// room, but no smaller one than tells something, as long as the page holds it.
-// It returns the height of the views, and whether the notes stand beside them.
-func (d *doc) fitDrawing(room float64) (scale, height float64, beside bool) {
-	for i, s := range scales {
-		scale = s
-		height, beside = d.drawingAt(s)
-		whole := height
-		if !beside {
-			whole += d.noteHeight()
-		}
-		fits := d.drawnWidth(s) && whole <= min(room, drawingMost)
-		last := i+1 < len(scales) && d.long()/scales[i+1] < least && d.drawnWidth(s) && whole <= d.room()
-		if fits || last {
-			break
-		}
-	}
-	return scale, height, beside
-}
-
-// drawingFits reports whether a drawing that tells something, with its notes,
-// takes no more than room.
-func (d *doc) drawingFits(room float64) bool {
-	_, height, beside := d.fitDrawing(room)
-	if !beside {
-		height += d.noteHeight()
-	}
-	return height <= room+0.01
-}
-
-// drawingAt returns the height of the views at a scale, and whether they leave
-// the notes their place in the margin.
-func (d *doc) drawingAt(scale float64) (height float64, beside bool) {
-	height = roomAbove + (d.r.Drawing.Width+d.elevationHeight())/scale + roomBetween
-	if d.r.Drawing.Height > d.r.Drawing.Thickness {
-		height += roomBelow
-	}
-	return height, d.long()/scale <= d.w-d.right-roomSide-d.axis-roomLeft
-}
-
-// drawnWidth reports whether the page is wide enough for a scale.
-func (d *doc) drawnWidth(scale float64) bool {
-	return d.long()/scale <= d.w-d.left-d.right-2*roomSide
 }
 
 // at turns a point of the plan into one on paper.
@@ -272,67 +171,4 @@ func (v *view) below(under float64) {
 func (v *view) length(mm float64) string {
 	l := units.Length(mm)
 	return l.Number(v.d.prefer) + " [" + l.Number(v.d.second()) + "]"
-}
-
-// drawingNotes are what the drawing says in words.
-func (d *doc) drawingNotes(scale float64) []string {
-	g := &d.r.Drawing
-	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
-	notes := []string{
-		d.say("drawing.scale", "Scale", fmt.Sprintf("1:%g", scale)),
-		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
-	}
-	if g.Grain != "" && d.o.Words.Has("sheet.drawing.grain."+g.Grain) {
-		notes = append(notes, d.say("drawing.grain."+g.Grain))
-	}
-	if g.Height > g.Thickness && g.Footprint[0] > 0 {
-		notes = append(notes, d.say("drawing.envelope"))
-	}
-	return notes
-}
-
-// noteHeight is the most that the notes take, in the margin.
-func (d *doc) noteHeight() float64 {
-	n := 0
-	for _, s := range d.drawingNotes(scales[len(scales)-1]) {
-		n += len(d.wrap(name, s, d.axis-d.left-4))
-	}
-	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
-		n += 1 + len(d.wrap(name, d.resinNote(share), d.axis-d.left-4))
-	}
-	return float64(n) * d.step()
-}
-
-// notes sets the notes from top down, and below them the resin's share.
-func (d *doc) notes(scale, x, top, width float64) {
-	for _, s := range d.drawingNotes(scale) {
-		for _, l := range d.wrap(name, s, width) {
-			d.text(x, d.base(top), name, l)
-			top += d.step()
-		}
-	}
-	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
-		d.resinStrip(share, x, top, width)
-	}
-}
-
-func (d *doc) resinNote(share float64) string {
-	return d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64))
-}
-
-// resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share of
-// the face: where it lies is not known, so the plan has no tint. 12 % black is a
-// solid colour here, since PDF/A-1 knows no transparency.
-func (d *doc) resinStrip(share, x, top, width float64) {
-	const w, h = 24, 2.4
-	y := d.base(top) - h + 0.3
-	d.pdf.SetFillColor(224, 224, 224)
-	d.pdf.Rect(x, y, w*share, h, "F")
-	d.pdf.SetDashPattern(nil, 0)
-	d.pdf.SetLineWidth(lineThin)
-	d.pdf.Rect(x, y, w, h, "D")
-	for _, l := range d.wrap(name, d.resinNote(share), width) {
-		top += d.step()
-		d.text(x, d.base(top), name, l)
-	}
 }

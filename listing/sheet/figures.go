@@ -129,6 +129,9 @@ func (d *doc) materials() []entry {
 		add(d.say("name.part"), plain(d.partText(part)))
 	}
 	for _, s := range p.Shown {
+		if p.Finish != nil && s.Product == p.Finish.Product {
+			continue // stands with the finish
+		}
 		add(d.say("name.products"), plain(capital(joined(s.Use, s.Product))))
 	}
 	return out

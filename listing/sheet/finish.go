@@ -38,35 +38,16 @@ func finish(raw []byte, m meta) ([]byte, error) {
 	for n := range ctx.Table {
 		w.next = max(w.next, n+1)
 	}
-	var info int
-	if ctx.Info != nil {
-		info = ctx.Info.ObjectNumber.Value()
-	}
-	icc, err := deflate(srgbProfile())
+	info, err := w.standard(root, m)
 	if err != nil {
 		return nil, err
 	}
-	profile := w.add(stream("/Filter/FlateDecode/N 3", icc))
-	// The XMP packet stays readable to tools that scan for it (6.7.2).
-	packet := w.add(stream("/Subtype/XML/Type/Metadata", m.xmp()))
-	intent := w.add([]byte(fmt.Sprintf(
-		"<</DestOutputProfile %d 0 R/Info(sRGB IEC61966-2.1)/OutputConditionIdentifier(sRGB IEC61966-2.1)/S/GTS_PDFA1/Type/OutputIntent>>", profile)))
-	infoNew := w.add([]byte(m.info()))
-
-	root.Delete("Names") // gofpdf writes an empty one
-	root.Update("Metadata", *types.NewIndirectRef(packet, 0))
-	root.Update("OutputIntents", types.Array{*types.NewIndirectRef(intent, 0)})
-	root.Update("Lang", types.StringLiteral(m.lang))
-	root.Update("ViewerPreferences", types.Dict{"DisplayDocTitle": types.Boolean(true)})
-
-	numbers := make([]int, 0, len(ctx.Table))
-	for n := range ctx.Table {
-		numbers = append(numbers, n)
+	old := 0
+	if ctx.Info != nil {
+		old = ctx.Info.ObjectNumber.Value()
 	}
-	slices.Sort(numbers)
-	for _, n := range numbers {
-		entry := ctx.Table[n]
-		if n == 0 || n == info || entry == nil || entry.Free || entry.Object == nil {
+	for n, entry := range ctx.Table {
+		if n == 0 || n == old || entry == nil || entry.Free || entry.Object == nil {
 			continue
 		}
 		src, err := source(entry.Object)
@@ -75,7 +56,27 @@ func finish(raw []byte, m meta) ([]byte, error) {
 		}
 		w.objects = append(w.objects, object{n, src})
 	}
-	return w.write(ctx.Root.ObjectNumber.Value(), infoNew), nil
+	return w.write(ctx.Root.ObjectNumber.Value(), info), nil
+}
+
+// standard adds what PDF/A-1b asks for to the catalog, and takes away what
+// gofpdf leaves there; it returns the number of the Info dictionary.
+func (w *pdfWriter) standard(root types.Dict, m meta) (info int, err error) {
+	icc, err := deflate(srgbProfile())
+	if err != nil {
+		return 0, err
+	}
+	profile := w.add(stream("/Filter/FlateDecode/N 3", icc))
+	// The XMP packet stays readable to tools that scan for it (6.7.2).
+	packet := w.add(stream("/Subtype/XML/Type/Metadata", m.xmp()))
+	intent := w.add([]byte(fmt.Sprintf(
+		"<</DestOutputProfile %d 0 R/Info(sRGB IEC61966-2.1)/OutputConditionIdentifier(sRGB IEC61966-2.1)/S/GTS_PDFA1/Type/OutputIntent>>", profile)))
+	root.Delete("Names") // gofpdf writes an empty one
+	root.Update("Metadata", *types.NewIndirectRef(packet, 0))
+	root.Update("OutputIntents", types.Array{*types.NewIndirectRef(intent, 0)})
+	root.Update("Lang", types.StringLiteral(m.lang))
+	root.Update("ViewerPreferences", types.Dict{"DisplayDocTitle": types.Boolean(true)})
+	return w.add([]byte(m.info())), nil
 }
 
 // source returns an object as it stands in a file.

@@ -84,6 +84,7 @@ func (d *doc) prose(label string, st style, text string, width float64) flow {
 func (d *doc) rich(label string, runs []run, width float64) flow {
 	lines := d.wrapRuns(runs, width)
 	labels := d.wrap(d.sized(name), label, d.axis-d.left-4)
+	x := d.axis
 	var f flow
 	for i := range max(len(lines), len(labels)) {
 		f = append(f, line{height: d.step(), draw: func(top float64) {
@@ -92,7 +93,7 @@ func (d *doc) rich(label string, runs []run, width float64) flow {
 			}
 			if i < len(lines) {
 				for _, p := range lines[i] {
-					d.text(d.axis+p.x, d.base(top), p.st, p.text)
+					d.text(x+p.x, d.base(top), p.st, p.text)
 				}
 			}
 		}})
@@ -109,8 +110,9 @@ func (d *doc) rich(label string, runs []run, width float64) flow {
 func (d *doc) heading(text string) flow {
 	st := d.sized(lead)
 	st.color = d.accent
+	x := d.axis
 	return flow{d.gap(1), {height: d.step(), keep: true, draw: func(top float64) {
-		d.text(d.axis, d.base(top)-0.25*d.step(), st, text)
+		d.text(x, d.base(top)-0.25*d.step(), st, text)
 	}}}
 }
 

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -11,12 +12,10 @@ import (
 	"slabfolio/listing/units"
 )
 
-// Heights that the photo and the drawing may take of their page, in millimetres.
+// Heights that the photo may take of its page, in millimetres.
 const (
-	photoLeast   = 88
-	photoMost    = 165
-	drawingLeast = 62
-	drawingMost  = 160
+	photoLeast = 88
+	photoMost  = 165
 )
 
 // layoutSheet lays out the spec sheet. Page one is the label, page two the
@@ -37,11 +36,8 @@ func layoutSheet(d *doc) error {
 	}
 	d.place(first)
 
-	rest := d.careLines()
-	rest = append(rest, d.roomLines()...)
-	rest = append(rest, d.cautionLines()...)
-	rest = append(rest, d.makerLines()...)
-	rest = append(rest, d.materialLines()...)
+	after := d.lookAfter()
+	rest := append(after, d.materialLines()...)
 	if shown != showDrawing && d.drawable() {
 		// All on one page where it fits, else the drawing heads a page of its
 		// own, unless the story has run on to one that has room.
@@ -54,6 +50,10 @@ func layoutSheet(d *doc) error {
 			d.y += d.step()
 		}
 		d.drawPiece(rest.height())
+	}
+	// Care and cautions are not parted where a page can hold them together.
+	if h := after.height(); h > d.room() && h <= d.h-d.top-d.bottom {
+		d.newPage()
 	}
 	d.place(rest)
 	return d.morePictures()
@@ -77,6 +77,7 @@ func (d *doc) showPiece(below float64) (shown, error) {
 		return showNothing, nil
 	}
 	d.drawPiece(below + d.step())
+	d.y += d.step()
 	return showDrawing, nil
 }
 
@@ -97,10 +98,12 @@ func (d *doc) hero(p Picture, below float64) error {
 	if h > room {
 		w, h = w*room/h, room
 	}
-	if err := d.picture(p, x, d.y, w, h); err != nil {
+	// The lower edge stands on the grid, so that the name keeps its distance.
+	foot := d.onGrid(d.y + h)
+	if err := d.picture(p, x, foot-h, w, h); err != nil {
 		return err
 	}
-	d.y = d.onGrid(d.y + h)
+	d.y = foot
 	for _, c := range caption {
 		d.text(x, d.base(d.y), small, c)
 		d.y += d.step()
@@ -188,61 +191,64 @@ func (d *doc) storyLines() flow {
 	return append(flow{d.gap(1)}, d.prose("", d.sized(body), story, d.measure())...)
 }
 
-// careLines are the care paragraphs, each named in the margin.
-func (d *doc) careLines() flow {
-	f := d.heading(d.say("head.care"))
-	if len(d.r.Public.Care) == 0 {
-		return append(f, d.prose("", d.sized(body), d.say("care.none"), d.measure())...)
-	}
-	return append(f, d.namedLines(d.r.Public.Care)...)
+// Page two's columns: care at the left in the measure, cautions, guarantee and
+// maker at the right.
+const (
+	careWidth = 98
+	gutter    = 8
+)
+
+// lookAfter is the care beside the cautions.
+func (d *doc) lookAfter() flow {
+	right := d.left + careWidth + gutter
+	return d.beside(
+		d.column(d.left, func() flow { return append(d.careLines(careWidth), d.roomLines(careWidth)...) }),
+		d.column(right, func() flow {
+			w := d.w - d.right - right
+			return append(d.cautionLines(w), d.makerLines(w)...)
+		}))
 }
 
-// roomLines are the movement over the year and how the piece is put together.
-func (d *doc) roomLines() flow {
-	var f flow
-	if m := d.r.Public.Movement; m != nil {
-		f = append(f, d.prose(d.say("name.movement"), d.sized(body), m.Text, d.measure())...)
+// careLines are the care paragraphs under their heading.
+func (d *doc) careLines(width float64) flow {
+	f := d.heading(d.say("head.care"))
+	if len(d.r.Public.Care) == 0 {
+		return append(f, d.runIn("", d.say("care.none"), width)...)
 	}
-	if del := d.r.Public.Delivery; del != nil {
-		f = append(f, d.prose(d.say("name.assembly"), d.sized(body), del.Assembly, d.measure())...)
+	return append(f, d.named(d.r.Public.Care, width)...)
+}
+
+// roomLines are the movement over the year, where the care has no word on it,
+// and how the piece is put together.
+func (d *doc) roomLines(width float64) flow {
+	p := &d.r.Public
+	var f flow
+	told := slices.ContainsFunc(p.Care, func(c report.Paragraph) bool { return c.Group == "movement" })
+	if p.Movement != nil && !told {
+		f = append(f, d.runIn(d.say("name.movement"), p.Movement.Text, width)...)
+	}
+	if p.Delivery != nil && p.Delivery.Assembly != "" {
+		f = append(f, d.runIn(d.say("name.assembly"), capital(p.Delivery.Assembly), width)...)
 	}
 	return f
 }
 
-func (d *doc) cautionLines() flow {
+// cautionLines are the cautions, together and plain.
+func (d *doc) cautionLines(width float64) flow {
 	if len(d.r.Public.Cautions) == 0 {
 		return nil
 	}
-	return append(d.heading(d.say("head.cautions")), d.namedLines(d.r.Public.Cautions)...)
-}
-
-func (d *doc) namedLines(all []report.Paragraph) flow {
-	var f flow
-	for _, p := range all {
-		f = append(f, d.prose(d.paragraphName(p), d.sized(body), p.Text, d.measure())...)
-	}
-	return f
-}
-
-// paragraphName is the paragraph's own head, or the name of its group.
-func (d *doc) paragraphName(p report.Paragraph) string {
-	if p.Head != "" {
-		return p.Head
-	}
-	if id := "sheet.group." + p.Group; d.o.Words.Has(id) {
-		return d.o.Words.Say(id, nil)
-	}
-	return ""
+	return append(d.heading(d.say("head.cautions")), d.named(d.r.Public.Cautions, width)...)
 }
 
 // makerLines are the guarantee and how to reach the workshop.
-func (d *doc) makerLines() flow {
+func (d *doc) makerLines(width float64) flow {
 	p := &d.r.Public
 	var f flow
 	if p.Guarantee != "" {
-		f = append(f, d.prose(d.say("name.guarantee"), d.sized(body), p.Guarantee, d.measure())...)
+		f = append(f, d.runIn(d.say("name.guarantee"), p.Guarantee, width)...)
 	}
-	f = append(f, d.contact()...)
+	f = append(f, d.contact(width)...)
 	if f != nil {
 		f = append(flow{d.gap(1)}, f...)
 	}
@@ -252,14 +258,12 @@ func (d *doc) makerLines() flow {
 // contact is how to reach the workshop: name and postal address, then the
 // electronic ones, as product safety rules ask for (Regulation (EU) 2023/988,
 // article 9).
-func (d *doc) contact() flow {
-	var f flow
-	label := d.say("name.maker")
-	for _, l := range contactLines(d.r.Public.Maker) {
-		f = append(f, d.prose(label, d.sized(body), l, d.rowWidth())...)
-		label = ""
+func (d *doc) contact(width float64) flow {
+	lines := contactLines(d.r.Public.Maker)
+	if len(lines) == 0 {
+		return nil
 	}
-	return f
+	return d.runIn(d.say("name.maker"), joined(lines...), width)
 }
 
 // contactLines are who and where, and below it how to reach them from afar.

@@ -2,15 +2,17 @@ package sheet
 
 import "strings"
 
-// A run is text in one style; paragraph begins a new, indented paragraph.
+// A run is text in one style; paragraph begins a new, indented paragraph;
+// hanging indents every line but the first, and is one for all runs.
 type run struct {
 	st        style
 	text      string
 	paragraph bool
+	hanging   bool
 }
 
-// indent of a paragraph after the first, in millimetres.
-const indent = 4.0
+// indent of a paragraph after the first, or of a hanging line, in millimetres.
+const indent = 3.5
 
 // placed is a piece of a line, x millimetres from the line's start.
 type placed struct {
@@ -31,12 +33,16 @@ type word struct {
 func (d *doc) wrapRuns(runs []run, width float64) [][]placed {
 	var lines [][]placed
 	var cur []placed
-	x := 0.0
+	x, hang := 0.0, 0.0
+	if len(runs) > 0 && runs[0].hanging {
+		hang = indent
+	}
 	flush := func() {
 		if cur != nil {
 			lines = append(lines, joinPieces(cur))
+			x = hang
 		}
-		cur, x = nil, 0
+		cur = nil
 	}
 	for _, w := range d.words(runs, width-indent) {
 		space := 0.0

@@ -3,14 +3,23 @@ package sheet
 import (
 	"bytes"
 	"flag"
+	"fmt"
+	"image"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
+	"unicode"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
 )
 
-var writeTo = flag.String("write", "", "a folder to write every sample document into, for looking at")
+var (
+	writeTo = flag.String("write", "", "a folder to write every sample document into, for looking at")
+	heroes  = flag.String("heroes", "", "JPEG files, parted by commas, to look at as main photos")
+)
 
 var documents = map[string]func(*report.Report, *Options) ([]byte, error){
 	"sheet": Sheet, "care": Care, "label": Label, "shipping": Shipping,
@@ -31,12 +40,239 @@ func TestEverySampleIsLaidOut(t *testing.T) {
 				if !bytes.HasPrefix(data, []byte("%PDF-1.4\n%")) {
 					t.Errorf("%s %s: begins with %q", name, kind, data[:12])
 				}
-				if *writeTo != "" {
-					if err := os.WriteFile(filepath.Join(*writeTo, name+"-"+kind+"-"+paper+".pdf"), data, 0o644); err != nil {
-						t.Fatal(err)
-					}
-				}
+				keep(t, name+"-"+kind+"-"+paper, data)
 			}
+		}
+	}
+}
+
+// keep writes a document for looking at, where that was asked for.
+func keep(t *testing.T, name string, data []byte) {
+	t.Helper()
+	if *writeTo == "" {
+		return
+	}
+	if err := os.WriteFile(filepath.Join(*writeTo, name+".pdf"), data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// The sheet with no photo, an upright one, a square one, metric first, and
+// with an accent.
+func TestSampleVariants(t *testing.T) {
+	variants := map[string]*Options{
+		"nophoto": options(t), "upright": options(t, drawn(t, 800, 1200)), "square": options(t, drawn(t, 900, 900)),
+		"panorama": options(t, drawn(t, 1500, 500)), "metric": options(t, drawn(t, 900, 600)),
+	}
+	variants["metric"].Prefer = units.Millimetres
+	variants["metric"].Accent = [3]uint8{122, 78, 36}
+	if *heroes != "" {
+		for i, name := range strings.Split(*heroes, ",") {
+			data, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			c, _, err := image.DecodeConfig(bytes.NewReader(data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			o := options(t, Picture{JPEG: data, Width: c.Width, Height: c.Height})
+			o.Accent = [3]uint8{122, 78, 36}
+			variants[fmt.Sprintf("real%d", i)] = o
+		}
+	}
+	for name, o := range variants {
+		for piece, r := range map[string]*report.Report{"usual": usual(), "shortest": shortest()} {
+			data, err := Sheet(r, o)
+			if err != nil {
+				t.Errorf("%s %s: %v", piece, name, err)
+				continue
+			}
+			keep(t, "variant-"+piece+"-"+name, data)
+		}
+	}
+}
+
+// read returns what pdftotext reads in a document, in reading order, without
+// white space: lines end where they must, and that is no matter here.
+func read(t *testing.T, data []byte) string {
+	t.Helper()
+	pdftotext := reference(t, "pdftotext")
+	name := filepath.Join(t.TempDir(), "doc.pdf")
+	if err := os.WriteFile(name, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(pdftotext, "-raw", "-enc", "UTF-8", name, "-").Output()
+	if err != nil {
+		t.Fatalf("pdftotext: %v", err)
+	}
+	return squeezed(string(out))
+}
+
+func squeezed(s string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) {
+			return -1
+		}
+		return r
+	}, s)
+}
+
+// No word that the maker wrote is lost, whatever the length.
+func TestSheetHoldsEveryWord(t *testing.T) {
+	for name, r := range samples() {
+		if name == "scripts" {
+			continue // holds characters that no font has; its own test is below
+		}
+		o := options(t, drawn(t, 900, 600))
+		data, err := Sheet(r, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := read(t, data)
+		p := &r.Public
+		var want []string
+		add := func(s ...string) {
+			for _, s := range s {
+				want = append(want, strings.Fields(s)...)
+			}
+		}
+		add(p.Serial, p.Title, p.Story, p.Found, p.Mark, p.Guarantee)
+		for _, all := range [][]report.Paragraph{p.Care, p.Cautions} {
+			for _, c := range all {
+				add(c.Head, c.Text)
+			}
+		}
+		for _, m := range p.Materials {
+			add(m.Botanical, m.Detail, m.Origin)
+		}
+		for _, part := range p.Parts {
+			add(part.Name, part.Material)
+		}
+		if p.Maker != nil {
+			add(p.Maker.Name, p.Maker.Address, p.Maker.Email, p.Maker.Phone, p.Maker.Web)
+		}
+		if p.Movement != nil {
+			add(p.Movement.Text)
+		}
+		if p.Weight != nil {
+			add(p.Weight.Text.Lb, p.Weight.Text.Kg)
+		}
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Errorf("%s: %q is not on the sheet", name, w)
+			}
+		}
+	}
+}
+
+// The figures of the usual piece, as a reader of the file finds them.
+func TestDocumentsHoldTheFacts(t *testing.T) {
+	for kind, want := range map[string][]string{
+		"sheet": {"OY-0142", "Estuary console table", "Console table by Ostrel Yard, finished 18 September 2026",
+			"Length 54 in 137.2 cm", "Width 16¼ in 41.3 cm", "Height 30 in 76.2 cm", "Top, thickness 1⅝ in 4.1 cm",
+			"Weight 69 lb, between 62 and 75 31 kg, between 28 and 34", "On the scale 69.2 lb 31.4 kg",
+			"Wych elm, Ulmus glabra, through-and-through, 82 % of the top, United Kingdom, storm-felled 2021",
+			"54 [137.2]", "30 [76.2]", "1:20", "Resin, 18 % of the face", "1 of 2", "2 of 2"},
+		"care":     {"Estuary console table", "When water no longer beads", "Two people lift it", "bench@ostrelyard.example"},
+		"label":    {"OY-0142", "54 × 16¼ × 30 in", "137.2 × 41.3 × 76.2 cm", "3 Quay Lane, Ostrel, Northshire"},
+		"shipping": {"5.1 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "People to lift 2"},
+	} {
+		data, err := documents[kind](usual(), options(t, drawn(t, 900, 600)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := read(t, data)
+		for _, w := range want {
+			if !strings.Contains(got, squeezed(w)) {
+				t.Errorf("%s does not say %q", kind, w)
+			}
+		}
+	}
+}
+
+// The buyer's documents hold nothing private, whatever the report has.
+func TestBuyersDocumentsHoldNothingPrivate(t *testing.T) {
+	r := usual()
+	r.Costs = &report.Costs{Labour: 98765, Items: 43210, Floor: 55555}
+	r.Buyer = &report.Buyer{Name: "Undisclosed Buyer"}
+	r.Stability = &report.Stability{TipLoad: 77.7}
+	r.Record = []report.Record{{Product: "Secretproduct", Supplier: "Secretsupplier", Batch: "B4711"}}
+	for _, kind := range []string{"sheet", "care", "label"} {
+		data, err := documents[kind](r, options(t, drawn(t, 900, 600)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := read(t, data)
+		for _, w := range []string{"98765", "43210", "55555", "UndisclosedBuyer", "77.7", "Secret", "B4711", "class175"} {
+			if strings.Contains(got, w) {
+				t.Errorf("%s says %q", kind, w)
+			}
+		}
+	}
+}
+
+func TestScriptsComeBackAsText(t *testing.T) {
+	data, err := Sheet(scripts(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := read(t, data)
+	for _, w := range []string{"Bàn gỗ “Cửa sông” — стол Ἑστία Łódź", "карельская берёза", "ελιά", "Ťuhýk, Șerban, Ğ, ı, ß, Œ", "½ ¼ ¾ ⅛ ⅜ ⅝ ⅞ 3⁄16 × ± ″ ′ °"} {
+		if !strings.Contains(got, squeezed(w)) {
+			t.Errorf("%q does not come back", w)
+		}
+	}
+}
+
+// What is not known is said in a calm line, and nothing is invented.
+func TestShippingSaysWhatIsMissing(t *testing.T) {
+	data, err := Shipping(shortest(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := read(t, data)
+	for _, w := range []string{"sizes and weights of the packages", "density, class and volumetric weight"} {
+		if !strings.Contains(got, squeezed(w)) {
+			t.Errorf("does not say that it lacks %q", w)
+		}
+	}
+	for _, w := range []string{"kg", "class:", "lb"} {
+		if strings.Contains(got, w) {
+			t.Errorf("says %q of a piece that has no weights", w)
+		}
+	}
+}
+
+// Every phrase of sheet.yaml can be said with the data that the code has.
+func TestEveryPhraseIsUsed(t *testing.T) {
+	w := words(t)
+	source := ""
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		source += string(data)
+	}
+	built := []string{"meta.title.", "meta.subject.", "month.", "drawing.unit.", "drawing.grain.", "group.", "name.", "ship.missing.", "ship.divisor."}
+	for _, id := range w.IDs() {
+		short, ours := strings.CutPrefix(id, "sheet.")
+		if !ours || strings.Contains(source, `"`+short+`"`) {
+			continue
+		}
+		ok := false
+		for _, prefix := range built {
+			if rest, cut := strings.CutPrefix(short, prefix); cut {
+				ok = prefix != "name." && prefix != "ship.missing." || strings.Contains(source, `"`+rest+`"`)
+			}
+		}
+		if !ok {
+			t.Errorf("phrase %q is never said", id)
 		}
 	}
 }

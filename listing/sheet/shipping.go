@@ -17,7 +17,7 @@ func layoutShipping(d *doc) error {
 	d.footer = d.sheetFooter
 	d.newPage()
 	f := d.titleLines()
-	f = append(f, d.prose("", slant, d.say("ship.private"), d.measure())...)
+	f = append(f, d.prose("", slant, d.say("ship.private"), d.rowWidth())...)
 	f = append(f, d.packageLines()...)
 	f = append(f, d.freightLines()...)
 	f = append(f, d.journeyLines()...)
@@ -25,6 +25,7 @@ func layoutShipping(d *doc) error {
 	return nil
 }
 
+// packageLines are the packages with their sizes and gross weights.
 func (d *doc) packageLines() flow {
 	f := d.heading(d.say("ship.packages"))
 	s := d.r.Public.Shipping
@@ -59,31 +60,28 @@ func (d *doc) grossPair(label string, p report.Package) pair {
 	return pair{label, lb, kg}
 }
 
+// freightLines are the figures that a carrier computes with.
 func (d *doc) freightLines() flow {
 	fr := d.r.Freight
 	if fr == nil {
 		return append(flow{d.gap(1)}, d.missing("freight")...)
 	}
-	f := d.heading(d.say("ship.total"))
-	var rows []pair
-	if fr.Gross > 0 {
-		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
-	}
-	for _, div := range sortedKeys(fr.ByDivisor) {
-		rows = append(rows, d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", div), units.Mass(fr.ByDivisor[div])))
-	}
-	if fr.Volumetric > 0 && len(fr.ByDivisor) == 0 {
-		rows = append(rows, d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric)))
-	}
-	f = append(f, d.pairs(rows)...)
+	f := append(d.heading(d.say("ship.total")), d.pairs(d.freightPairs(fr))...)
 	line := func(label, text string) {
-		f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+		f = append(f, d.prose(label, d.sized(figure), capital(text), d.measure())...)
 	}
 	if fr.Density > 0 {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 1, 64)))
 	}
+	// A note that speaks of the class says more than we could.
+	notes := slices.Clone(fr.Notes)
 	if fr.Class != "" {
-		line(d.say("ship.class"), d.say("ship.class.value", "Class", fr.Class))
+		text := d.say("ship.class.value", "Class", fr.Class)
+		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+fr.Class) }); i >= 0 {
+			text = notes[i]
+			notes = slices.Delete(notes, i, i+1)
+		}
+		line(d.say("ship.class"), text)
 	}
 	if fr.LoadingMetre > 0 {
 		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
@@ -91,7 +89,7 @@ func (d *doc) freightLines() flow {
 	for _, region := range sortedKeys(fr.Mode) {
 		line(d.say("ship.mode", "Region", region), fr.Mode[region])
 	}
-	for i, n := range fr.Notes {
+	for i, n := range notes {
 		label := ""
 		if i == 0 {
 			label = d.say("ship.notes")
@@ -101,6 +99,26 @@ func (d *doc) freightLines() flow {
 	return f
 }
 
+// freightPairs are the weights of the whole, gross and volumetric.
+func (d *doc) freightPairs(fr *report.Freight) []pair {
+	var rows []pair
+	if fr.Gross > 0 {
+		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
+	}
+	for _, div := range sortedKeys(fr.ByDivisor) {
+		by := div
+		if id := "sheet.ship.divisor." + div; d.o.Words.Has(id) {
+			by = d.o.Words.Say(id, nil)
+		}
+		rows = append(rows, d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", by), units.Mass(fr.ByDivisor[div])))
+	}
+	if fr.Volumetric > 0 && len(fr.ByDivisor) == 0 {
+		rows = append(rows, d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric)))
+	}
+	return rows
+}
+
+// massPairOf is a mass in both systems.
 func (d *doc) massPairOf(label string, m units.Mass) pair {
 	if d.prefer.Metric() {
 		return pair{label, m.TextKg(), m.TextLb()}
@@ -117,6 +135,7 @@ func sortedKeys[V any](m map[string]V) []string {
 	return keys
 }
 
+// journeyLines are what is to be known of lifting, borders and arrival.
 func (d *doc) journeyLines() flow {
 	p := &d.r.Public
 	f := d.heading(d.say("ship.journey"))
@@ -134,13 +153,20 @@ func (d *doc) journeyLines() flow {
 		line("", s.Text)
 	}
 	if p.Delivery != nil {
-		line(d.say("ship.assembly"), p.Delivery.Assembly)
+		line(d.say("ship.assembly"), capital(p.Delivery.Assembly))
 	}
 	if b := d.r.Buyer; b != nil {
 		line(d.say("ship.buyer"), b.Name)
 	}
-	line("", d.say("ship.ispm"))
-	return append(f, d.makerLines()...)
+	if p.Shipping != nil && len(p.Shipping.Packages) > 0 {
+		line(d.say("ship.border"), d.say("ship.ispm"))
+	}
+	label := d.say("name.maker")
+	for _, l := range contactLines(p.Maker) {
+		f = append(f, d.prose(label, d.sized(figure), l, d.rowWidth())...)
+		label = ""
+	}
+	return f
 }
 
 // missing says in one calm line what is not known.

@@ -1,0 +1,77 @@
+package sheet
+
+import "slabfolio/listing/report"
+
+// runIn is a paragraph that begins with its quiet name; its further lines are
+// indented, so that the names stand out at the left.
+func (d *doc) runIn(head, text string, width float64) flow {
+	runs := []run{{st: d.sized(body), text: text, hanging: true}}
+	if head != "" {
+		runs = []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, runs[0]}
+	}
+	return d.rich("", runs, width)
+}
+
+// named are paragraphs that begin with their names.
+func (d *doc) named(all []report.Paragraph, width float64) flow {
+	var f flow
+	for _, p := range all {
+		f = append(f, d.runIn(d.paragraphName(p), p.Text, width)...)
+	}
+	return f
+}
+
+// paragraphName is the paragraph's own head, or the name of its group.
+func (d *doc) paragraphName(p report.Paragraph) string {
+	if p.Head != "" {
+		return p.Head
+	}
+	if id := "sheet.group." + p.Group; d.o.Words.Has(id) {
+		return d.o.Words.Say(id, nil)
+	}
+	return ""
+}
+
+// column builds lines that stand at x.
+func (d *doc) column(x float64, build func() flow) flow {
+	was := d.axis
+	d.axis = x
+	defer func() { d.axis = was }()
+	return build()
+}
+
+// beside sets two columns side by side, line by line on the grid.
+func (d *doc) beside(left, right flow) flow {
+	a, b := d.rows(left), d.rows(right)
+	var f flow
+	for i := range max(len(a), len(b)) {
+		row := line{height: d.step(), space: i < len(a) && a[i].space && (i >= len(b) || b[i].space)}
+		for _, column := range []flow{a, b} {
+			if i < len(column) && column[i].draw != nil {
+				draw, before := column[i].draw, row.draw
+				row.draw = func(top float64) {
+					if before != nil {
+						before(top)
+					}
+					draw(top)
+				}
+			}
+			row.keep = row.keep || i < len(column) && column[i].keep
+		}
+		f = append(f, row)
+	}
+	return f
+}
+
+// rows cuts taller lines into lines of one step; what is drawn, is drawn from
+// the first of them.
+func (d *doc) rows(f flow) flow {
+	var out flow
+	for _, l := range f {
+		out = append(out, line{height: d.step(), draw: l.draw, keep: l.keep, space: l.space})
+		for h := l.height - d.step(); h > 0.5*d.step(); h -= d.step() {
+			out = append(out, line{height: d.step(), keep: l.keep, space: l.space})
+		}
+	}
+	return out
+}
