@@ -22,24 +22,35 @@ func tableOnce(n int, f func(int) uint16) func() []uint16 {
 // grayTable is the table from grey levels, n of them, to linear light.
 func grayTable(src *decode.Source, n int) ([]uint16, []note.Note) {
 	t := make([]uint16, n)
-	curve := Decode
-	var notes []note.Note
-	if len(src.Profile) > 0 {
-		if p, err := readProfile(src.Profile, 1); err == nil {
-			curve = func(v float64) float64 {
-				c := p.to([4]float64{v, v, v})
-				return c[1]
-			}
-		} else {
-			notes = []note.Note{{Code: "colour.bad-profile"}}
+	fill := func(curve func(float64) float64) {
+		for i := range t {
+			t[i] = scale16(curve(float64(i) / float64(n-1)))
 		}
-	} else if g, ok := gammaOf(src.Space); ok {
-		curve = func(v float64) float64 { return math.Pow(v, g) }
 	}
-	for i := range t {
-		t[i] = scale16(curve(float64(i) / float64(n-1)))
+	if len(src.Profile) > 0 {
+		err := safely(func() error {
+			p, err := readProfile(src.Profile, 1)
+			if err != nil {
+				// Some programs leave the RGB profile on a photo made grey.
+				p, err = readProfile(src.Profile, 3)
+			}
+			if err == nil {
+				fill(p.grey)
+			}
+			return err
+		})
+		if err == nil {
+			return t, nil
+		}
+		fill(Decode)
+		return t, badProfile()
 	}
-	return t, notes
+	if g, ok := gammaOf(src.Space); ok {
+		fill(func(v float64) float64 { return math.Pow(v, g) })
+	} else {
+		fill(Decode)
+	}
+	return t, nil
 }
 
 // inkNodes is the number of nodes to a side of the table over CMYK: twice the
@@ -52,25 +63,36 @@ func inks(src *decode.Source, m *image.CMYK) (func(int, []uint16), []note.Note) 
 	if len(src.Profile) == 0 {
 		return plainInks(m), []note.Note{{Code: "colour.cmyk-no-profile"}}
 	}
-	p, err := readProfile(src.Profile, 4)
+	var node [][3]int32
+	err := safely(func() error {
+		p, err := readProfile(src.Profile, 4)
+		if err == nil {
+			node = inkTable(p)
+		}
+		return err
+	})
 	if err != nil {
-		return plainInks(m), []note.Note{{Code: "colour.bad-profile"}}
+		return plainInks(m), badProfile()
 	}
+	return func(y int, dst []uint16) { inkRow(m, node, y, dst) }, nil
+}
+
+// inkTable asks the engine for the colour at each node; K is the outermost index,
+// then C, M and Y.
+func inkTable(p *profile) [][3]int32 {
 	const n = inkNodes
-	node := make([][3]int32, n*n*n*n)
-	i := 0
+	const u = 1.0 / (n - 1)
+	node := make([][3]int32, 0, n*n*n*n)
 	for k := range n {
 		for c := range n {
-			for mm := range n {
+			for m := range n {
 				for y := range n {
-					const u = 1.0 / (n - 1)
-					node[i] = codes(p.code([4]float64{float64(c) * u, float64(mm) * u, float64(y) * u, float64(k) * u}))
-					i++
+					node = append(node, codes(p.code([4]float64{float64(c) * u, float64(m) * u, float64(y) * u, float64(k) * u})))
 				}
 			}
 		}
 	}
-	return func(y int, dst []uint16) { inkRow(m, node, y, dst) }, nil
+	return node
 }
 
 // inkRow looks a row up: tetrahedral over C, M and Y, linear over K.

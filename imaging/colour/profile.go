@@ -21,14 +21,20 @@ type profile struct {
 // errProfile says that a profile cannot be used for a picture of its channels.
 var errProfile = errors.New("the colour profile cannot be read")
 
-// readProfile gives the engine a profile for a picture of the given channels. It
-// never panics.
-func readProfile(data []byte, channels int) (p *profile, err error) {
+// safely runs f, which uses the engine, and makes an error of a panic: a crafted
+// profile may break it at any colour.
+func safely(f func() error) (err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			p, err = nil, fmt.Errorf("%w: %v", errProfile, r)
+			err = fmt.Errorf("%w: %v", errProfile, r)
 		}
 	}()
+	return f()
+}
+
+// readProfile gives the engine a profile for a picture of the given channels. It
+// must run under safely.
+func readProfile(data []byte, channels int) (*profile, error) {
 	if err := checkProfile(data); err != nil {
 		return nil, err
 	}
@@ -52,7 +58,7 @@ func readProfile(data []byte, channels int) (p *profile, err error) {
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", errProfile, err)
 	}
-	p = &profile{channels: channels, engine: e}
+	p := &profile{channels: channels, engine: e}
 	p.lut = !d.IsMatrixShaper() || d.TagTable.Has(icc.AToB0TagSignature) || d.TagTable.Has(icc.AToB1TagSignature)
 	return p, p.sane()
 }
@@ -107,6 +113,9 @@ func (p *profile) code(in [4]float64) [3]float64 {
 	return [3]float64{Encode(c[0]), Encode(c[1]), Encode(c[2])}
 }
 
+// grey is the linear light of a grey level.
+func (p *profile) grey(v float64) float64 { return p.to([4]float64{v, v, v})[1] }
+
 // sane asks for the corners of the device space: the engine may find a broken
 // table only on use, and a profile that makes no numbers is none.
 func (p *profile) sane() error {
@@ -151,7 +160,7 @@ func (p *profile) fused(s deviceScale) (t transform, ok bool) {
 	}
 	var c [3][]float64
 	for j := range 3 {
-		c[j] = sample(s, func(v float64) float64 {
+		c[j] = sampleEngine(s, func(v float64) float64 {
 			var in [4]float64
 			in[j] = v
 			// The largest coefficient of the column tells the curve best.
