@@ -170,8 +170,9 @@ func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
 			d.fault("spec.type", n.at, fmt.Sprintf("%s is empty", where), "fill it in, or take it out of the list")
 			continue
 		}
-		d.value(n, k, reflect.Value{}, e, where)
-		slice = reflect.Append(slice, e)
+		if d.value(n, k, reflect.Value{}, e, where); !e.IsZero() {
+			slice = reflect.Append(slice, e)
+		}
 	}
 	field.Set(slice)
 }
@@ -201,8 +202,9 @@ func (d *decoder) byFile(p pair, k *Key, field reflect.Value, path string) {
 			continue
 		}
 		e := reflect.New(field.Type().Elem()).Elem()
-		d.value(q.value, k, reflect.Value{}, e, where)
-		m.SetMapIndex(reflect.ValueOf(q.key), e)
+		if d.value(q.value, k, reflect.Value{}, e, where); !e.IsZero() {
+			m.SetMapIndex(reflect.ValueOf(q.key), e)
+		}
 	}
 	field.Set(m)
 }

@@ -53,6 +53,8 @@ func TestHostileFiles(t *testing.T) {
 		"null at the top":        "~\n",
 		"quote never closed":     "title: \"" + strings.Repeat("x\n", 1000),
 		"control characters":     "title: a\x1b[31mred\n",
+		"escaped control":        specBase + "mark: \"\\e[31mred\"\n",
+		"escaped nul":            specBase + "mark: \"a\\0b\"\n",
 		"many faults":            strings.Repeat("a b c\n", 3000),
 		"many unknown keys":      manyKeys(3000),
 		"colon soup":             strings.Repeat(":", 2000) + "\n" + strings.Repeat(": ", 2000),

@@ -55,6 +55,7 @@ type Key struct {
 	Min, Max float64  // in SI units as in package units; both 0: no limit
 	Count    [2]int   // least and most entries of a list; both 0: no limit but the file's
 	Words    []string // for typeWord
+	OneLine  bool     // for typeText: it has to fit on a line
 	Free     bool     // Words are only suggestions
 	Form     string   // for typeSizes
 	Pattern  string   // for typeText: what it has to look like, as a regular expression; empty: anything
@@ -104,7 +105,7 @@ func sectionKeys(plain string) []Key {
 // pieceKeys is the key table of piece.yaml, in the order of the starter file.
 var pieceKeys = []Key{
 	{Name: "serial", Field: "Serial", Type: typeSerial, Required: true, Help: "the piece's own number, unique in your collection; letters, digits, - and _; it names the output folder", Example: "OY-0201"},
-	{Name: "title", Field: "Title", Type: typeText, Required: true, Help: "what the piece is called", Example: "Tidewater console table"},
+	{Name: "title", Field: "Title", Type: typeText, Required: true, OneLine: true, Help: "what the piece is called", Example: "Tidewater console table"},
 	{Name: "kind", Field: "Kind", Type: typeWord, Words: Kinds, Required: true, Help: "what kind of piece it is", Example: "console table"},
 	{Name: "finished", Field: "Finished", Type: typeDate, Required: true, Help: "the day the piece was done: year, month, day", Example: "2026-05-30"},
 	{Name: "quantity", Field: "Quantity", Type: typeWhole, Min: 1, Max: 10000, Help: "how many equal pieces this file stands for; 1 when left out", Example: "1"},
@@ -235,7 +236,7 @@ var baseKey = Key{Name: "base", Field: "Base", Type: typeGroup, Help: "what the 
 }}
 
 var partsKey = Key{Name: "parts", Field: "Parts", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 500}, Help: "drawers, aprons, shelves, stretchers, hardware", Keys: []Key{
-	{Name: "name", Field: "Name", Type: typeText, Required: true, Help: "what it is", Example: "drawer"},
+	{Name: "name", Field: "Name", Type: typeText, Required: true, OneLine: true, Help: "what it is", Example: "drawer"},
 	{Name: "material", Field: "Material", Type: typeText, Help: "a wood or another material", Example: "black-walnut"},
 	{Name: "count", Field: "Count", Type: typeWhole, Min: 1, Max: 10000, Help: "how many; 1 when left out", Example: "1"},
 	{Name: "size", Field: "Size", Type: typeLength, Many: oneOrList, Count: [2]int{3, 3}, Min: 0.3, Max: maxSide, Help: "length, width and height outside", Example: "[18 in, 11 in, 3 1/2 in]"},

@@ -139,6 +139,9 @@ func (d defs) value(k *Key, path string) object {
 			return d.ref(k.Name, k.valueSchema())
 		}
 	case typeText:
+		if k.OneLine {
+			return d.ref("line", k.valueSchema())
+		}
 		if k.Pattern == "" {
 			return d.ref("text", k.valueSchema())
 		}
@@ -194,7 +197,11 @@ func (k *Key) valueSchema() object {
 		if pattern == "" {
 			pattern = `\S`
 		}
-		return object{"type": []string{"string", "number", "boolean"}, "pattern": pattern}
+		s := object{"type": []string{"string", "number", "boolean"}, "pattern": pattern}
+		if k.OneLine {
+			s["pattern"], s["maxLength"] = `^[^\n]*\S[^\n]*$`, maxOneLine
+		}
+		return s
 	}
 	return k.quantitySchema()
 }

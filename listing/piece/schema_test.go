@@ -110,6 +110,8 @@ var schemaCases = []struct {
 	{"no kind", "kind", "", false},
 	{"no finished", "finished", "", false},
 	{"title is a number", "title", "title: 1984", true},
+	{"title of two lines", "title", "title: |\n  Saltmarsh\n  bench", false},
+	{"title too long", "title", "title: " + strings.Repeat("bench ", 40), false},
 	{"title is empty", "title", "title: \"\"", false},
 	{"kind in capitals", "kind", "kind: Console Table", true},
 	{"kind not known", "kind", "kind: sofa", false},

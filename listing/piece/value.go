@@ -56,7 +56,7 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 			d.fault("spec.value", n.at, fmt.Sprintf("%s: %q does not have the right form", path, shorten(text)), k.remedy())
 			return
 		}
-		d.text(n, field, path)
+		d.text(n, k, field, path)
 	case typeWord:
 		d.word(n, text, k, field, path)
 	case typeSerial, typeCountry, typeCurrency, typeFile:
@@ -98,16 +98,27 @@ var patterns = func() map[string]*regexp.Regexp {
 // maxText bounds a text value, in bytes.
 const maxText = 64 << 10
 
-func (d *decoder) text(n *node, field reflect.Value, path string) {
-	if len(n.text) > maxText {
-		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
-		return
-	}
+// maxOneLine bounds a text that has to fit on a line, in letters.
+const maxOneLine = 200
+
+func (d *decoder) text(n *node, k *Key, field reflect.Value, path string) {
 	text := n.text
 	if n.style == blockText {
 		text = strings.TrimRight(text, "\n")
 	}
-	put(field, text, n.at)
+	odd := strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
+	switch {
+	case len(text) > maxText:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
+	case odd >= 0 || !utf8.ValidString(text):
+		d.fault("spec.value", n.at, fmt.Sprintf("%s has an invisible character in it that no text has", path), "write a backslash as two between double quotes, or put the text in single quotes")
+	case k.OneLine && strings.Contains(text, "\n"):
+		d.fault("spec.value", n.at, fmt.Sprintf("%s goes over several lines", path), "write it on one line; a longer text belongs in story")
+	case k.OneLine && utf8.RuneCountInString(text) > maxOneLine:
+		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
+	default:
+		put(field, text, n.at)
+	}
 }
 
 // wordKey makes two spellings of a word equal: case and the kind of apostrophe.

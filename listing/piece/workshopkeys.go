@@ -3,7 +3,7 @@ package piece
 // workshopKeys is the key table of workshop.yaml.
 var workshopKeys = []Key{
 	{Name: "workshop", Type: typeGroup, Help: "who you are, for sheets, labels and pages", Keys: []Key{
-		{Name: "name", Field: "Name", Type: typeText, Help: "the workshop's name", Example: "Ostrel Yard"},
+		{Name: "name", Field: "Name", Type: typeText, OneLine: true, Help: "the workshop's name", Example: "Ostrel Yard"},
 		{Name: "address", Field: "Address", Type: typeText, Help: "the postal address", Example: "1 Yard Lane, Ostrel"},
 		{Name: "email", Field: "Email", Type: typeText, Pattern: `^[^@\s]+@[^@\s]+$`, Help: "where a buyer can write to", Example: "hello@ostrel-yard.example"},
 		{Name: "phone", Field: "Phone", Type: typeText, Help: "as you give it to buyers", Example: "01632 960001"},
