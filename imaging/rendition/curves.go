@@ -13,12 +13,16 @@ import (
 // bytes on a dither only to smooth it away.
 type Curves [3][]uint16
 
+// newTable returns a table of 65536 values, with room for the vector code to
+// read one past the last.
+func newTable() []uint16 { return make([]uint16, 65536, 65538) }
+
 // codedWhite is sRGB 255 in 8.8 fixed point.
 const codedWhite = 255 << 8
 
 // srgbTable is the sRGB curve of IEC 61966-2-1 for every linear value.
 var srgbTable = sync.OnceValue(func() []uint16 {
-	t := make([]uint16, 65536)
+	t := newTable()
 	for i := range t {
 		l := float64(i) / 65535
 		v := 12.92 * l
@@ -45,7 +49,7 @@ func Toned(tone [3][]uint16) *Curves {
 		if len(lut) != 65536 {
 			continue
 		}
-		coded := make([]uint16, 65536)
+		coded := newTable()
 		for i, v := range lut {
 			coded[i] = t[v]
 		}

@@ -41,13 +41,13 @@ func DevelopPart(m *pixel.Image, x, y, w, h int, curves *Curves, amount float64)
 	p := &Picture{W: w, H: h, cw: (w + 1) / 2}
 	ch := (h + 1) / 2
 	p.y, p.cb, p.cr = plane(w*h), plane(p.cw*ch), plane(p.cw*ch)
-	sum := make([]uint32, p.cw*3)
+	sum := newSums(p.cw)
 	for j := range ch {
-		clear(sum)
+		sum.clear()
 		y0, y1 := 2*j, min(2*j+1, h-1) // the last row of an odd height counts twice
 		p.lumaRow(m.Row(y + y0)[3*x:3*(x+w)], y0, sum, curves)
 		p.lumaRow(m.Row(y + y1)[3*x:3*(x+w)], y1, sum, curves)
-		chromaRow(p.cb[j*p.cw:(j+1)*p.cw], p.cr[j*p.cw:(j+1)*p.cw], sum)
+		sum.chroma(p.cb[j*p.cw:(j+1)*p.cw], p.cr[j*p.cw:(j+1)*p.cw])
 	}
 	if amount > 0 {
 		sharpen(p.y, w, h, amount)
@@ -74,39 +74,42 @@ func (p *Picture) Release() {
 	*p = Picture{}
 }
 
+// sums are the colours of a row of chroma samples, each of four pixels.
+type sums struct{ r, g, b []uint32 }
+
+func newSums(n int) *sums { return &sums{make([]uint32, n), make([]uint32, n), make([]uint32, n)} }
+
+func (s *sums) clear() {
+	clear(s.r)
+	clear(s.g)
+	clear(s.b)
+}
+
 // lumaRow codes a row of linear pixels, sets the row's luma and adds its
 // colours to sum, two pixels to a chroma sample.
-func (p *Picture) lumaRow(row []uint16, y int, sum []uint32, c *Curves) {
+func (p *Picture) lumaRow(row []uint16, y int, sum *sums, c *Curves) {
 	luma := p.y[y*p.W : (y+1)*p.W]
 	tr, tg, tb := c[0][:65536], c[1][:65536], c[2][:65536]
-	for len(luma) >= 2 {
-		in := row[0:6:6]
-		r0, g0, b0 := uint32(tr[in[0]]), uint32(tg[in[1]]), uint32(tb[in[2]])
-		r1, g1, b1 := uint32(tr[in[3]]), uint32(tg[in[4]]), uint32(tb[in[5]])
-		luma[0] = uint16((lumaR*r0 + lumaG*g0 + lumaB*b0 + 1<<15) >> 16)
-		luma[1] = uint16((lumaR*r1 + lumaG*g1 + lumaB*b1 + 1<<15) >> 16)
-		s := sum[0:3:3]
-		s[0] += r0 + r1
-		s[1] += g0 + g1
-		s[2] += b0 + b1
-		row, luma, sum = row[6:], luma[2:], sum[3:]
-	}
-	if len(luma) == 1 { // the last column of an odd width counts twice
-		r, g, b := uint32(tr[row[0]]), uint32(tg[row[1]]), uint32(tb[row[2]])
-		luma[0] = uint16((lumaR*r + lumaG*g + lumaB*b + 1<<15) >> 16)
-		sum[0] += 2 * r
-		sum[1] += 2 * g
-		sum[2] += 2 * b
+	for x := codeVector(luma, row, sum, c); x < len(luma); x++ {
+		in := row[3*x : 3*x+3 : 3*x+3]
+		r, g, b := uint32(tr[in[0]]), uint32(tg[in[1]]), uint32(tb[in[2]])
+		luma[x] = uint16((lumaR*r + lumaG*g + lumaB*b + 1<<15) >> 16)
+		if x%2 == 0 && x+1 == len(luma) { // the last column of an odd width counts twice
+			r, g, b = 2*r, 2*g, 2*b
+		}
+		sum.r[x/2] += r
+		sum.g[x/2] += g
+		sum.b[x/2] += b
 	}
 }
 
-// chromaRow makes a row of chroma of the colours of four pixels each.
-func chromaRow(cb, cr []uint16, sum []uint32) {
-	cr = cr[:len(cb)]
+// chroma makes a row of chroma of the sums.
+func (s *sums) chroma(cb, cr []uint16) {
+	n := len(cb)
+	cr, sr, sg, sb := cr[:n], s.r[:n], s.g[:n], s.b[:n]
 	const half = 128<<8<<18 + 1<<17
 	for i := range cb {
-		s := sum[i*3 : i*3+3 : i*3+3]
-		r, g, b := int64(s[0]), int64(s[1]), int64(s[2])
+		r, g, b := int64(sr[i]), int64(sg[i]), int64(sb[i])
 		cb[i] = uint16((cbR*r + cbG*g + cbB*b + half) >> 18)
 		cr[i] = uint16((crR*r + crG*g + crB*b + half) >> 18)
 	}

@@ -2,7 +2,7 @@ package rendition
 
 import "golang.org/x/sys/cpu"
 
-// vectors says whether the machine has the instructions of sharpen_amd64.s.
+// vectors says whether the machine has the instructions of the .s files.
 var vectors = cpu.X86.HasAVX2
 
 // sharpenVector sharpens as many columns as it can from the second on, as
@@ -36,3 +36,20 @@ func narrowVector(dst []uint8, src []uint16) int {
 
 //go:noescape
 func narrowAVX2(dst *uint8, src *uint16, blocks int)
+
+// codeVector does as much of lumaRow as it can and returns how many pixels.
+func codeVector(luma, row []uint16, sum *sums, c *Curves) int {
+	blocks := (len(luma) - 2) / 8 // it reads four bytes past the last block
+	if !vectors || blocks < 1 || min(cap(c[0]), cap(c[1]), cap(c[2])) <= 65536 {
+		return 0
+	}
+	n := 8 * blocks
+	_, _, _, _ = row[:3*n+2], sum.r[:n/2], sum.g[:n/2], sum.b[:n/2]
+	codeAVX2(&luma[0], &row[0], &c[0][0], &c[1][0], &c[2][0], &sum.r[0], &sum.g[0], &sum.b[0], blocks)
+	return n
+}
+
+// codeAVX2 codes 8·blocks pixels and adds them, two by two, to the sums.
+//
+//go:noescape
+func codeAVX2(luma, row, tr, tg, tb *uint16, sr, sg, sb *uint32, blocks int)
