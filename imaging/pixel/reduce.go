@@ -3,8 +3,8 @@ package pixel
 import "fmt"
 
 // reduceRows is how many of the input rows behind one row of an analysis copy
-// are read at least; further ones are passed over.
-const reduceRows = 3
+// are read, evenly spread; the others are passed over.
+const reduceRows = 2
 
 // Reduce returns an upright copy of r for analysis, no side longer than side
 // and never larger than r: plain block averages in linear light, over every
@@ -26,16 +26,14 @@ func Reduce(r Rows, orientation, side int) (*Image, error) {
 	for y := range oh {
 		clear(sum)
 		y0, y1 := y*h/oh, (y+1)*h/oh
-		step := max((y1-y0)/reduceRows, 1)
-		n := uint64(0)
-		for in := y0 + step/2; in < y1; in += step {
-			r.Row(row, in)
+		n := min(reduceRows, y1-y0)
+		for i := range n {
+			r.Row(row, y0+(2*i+1)*(y1-y0)/(2*n))
 			addBlocks(sum, row, edge)
-			n++
 		}
 		dst := out.Row(y)
 		for x := range ow {
-			d := n * uint64(edge[x+1]-edge[x])
+			d := uint64(n * (edge[x+1] - edge[x]))
 			for c := x * 3; c < x*3+3; c++ {
 				dst[c] = uint16((sum[c] + d/2) / d)
 			}
