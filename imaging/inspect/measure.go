@@ -145,16 +145,20 @@ func blown(m *pixel.Image, mask *frame.Mask) float64 {
 // richest, all over the frame: the level that 90 % of the pixels exceed.
 // Daylight and lamps leave something bright in every channel.
 func oneColour(m *pixel.Image) float64 {
-	var top [3][]uint16
-	for k := range top {
-		for i := k; i < len(m.Pix); i += 3 * 7 {
-			top[k] = append(top[k], m.Pix[i])
+	count, n := new([3][65536]int32), 0
+	for i := 0; i+2 < len(m.Pix); i += 3 * 7 {
+		for k, v := range m.Pix[i : i+3] {
+			count[k][v]++
 		}
-		slices.Sort(top[k])
+		n++
 	}
 	var lv [3]float64
 	for k := range lv {
-		lv[k] = math.Log2(float64(top[k][len(top[k])*98/100]) + 1)
+		below, v := 0, 0
+		for ; v < 65535 && below+int(count[k][v]) <= n*98/100; v++ {
+			below += int(count[k][v])
+		}
+		lv[k] = math.Log2(float64(v) + 1)
 	}
 	return max(lv[0], lv[1], lv[2]) - min(lv[0], lv[1], lv[2])
 }
