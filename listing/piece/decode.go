@@ -259,31 +259,6 @@ func emptyValue(n *node, key string) bool {
 	return true
 }
 
-// swallowed returns the key that a value inside { } has swallowed because there
-// is no comma before it.
-func swallowed(n *node, keys []Key) string {
-	if n.shape != scalar || n.style != plainText || !strings.Contains(n.text, ": ") {
-		return ""
-	}
-	words := strings.Fields(n.text)
-	for _, w := range words[min(1, len(words)):] {
-		if name, ok := strings.CutSuffix(w, ":"); ok && find(keys, name) != nil {
-			return name
-		}
-	}
-	return ""
-}
-
-// tight returns the key of a text such as width:16 in, where the space behind
-// the colon was forgotten.
-func tight(keys []Key, text string) *Key {
-	name, _, ok := strings.Cut(text, ":")
-	if !ok {
-		return nil
-	}
-	return find(keys, name)
-}
-
 func find(keys []Key, name string) *Key {
 	for i := range keys {
 		if keys[i].Name == name {

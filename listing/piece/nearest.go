@@ -1,0 +1,75 @@
+package piece
+
+import "strings"
+
+// nearest returns the word that is within a typing slip or two of text.
+func nearest(text string, words []string) string {
+	text = wordKey(text)
+	best, bestDistance := "", 3
+	for _, w := range words {
+		allowed := 2
+		if min(len(w), len(text)) <= 4 { // few letters leave little to be near to
+			allowed = 1
+		}
+		a, b := strings.NewReplacer("-", " ", "_", " ").Replace(text), strings.NewReplacer("-", " ", "_", " ").Replace(wordKey(w))
+		if dist := distance(a, b); dist <= allowed && dist < bestDistance {
+			best, bestDistance = w, dist
+		}
+	}
+	return best
+}
+
+// distance is the number of single-letter slips (one letter more, less, another
+// or two changed over) between two words, at most 9.
+func distance(a, b string) int {
+	r, s := []rune(a), []rune(b)
+	if len(r) > 40 || len(s) > 40 || len(r)-len(s) > 9 || len(s)-len(r) > 9 {
+		return 9
+	}
+	rows := make([][]int, len(r)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(s)+1)
+		rows[i][0] = i
+	}
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	for i := 1; i <= len(r); i++ {
+		for j := 1; j <= len(s); j++ {
+			cost := 1
+			if r[i-1] == s[j-1] {
+				cost = 0
+			}
+			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
+			if i > 1 && j > 1 && r[i-1] == s[j-2] && r[i-2] == s[j-1] {
+				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
+			}
+		}
+	}
+	return min(rows[len(r)][len(s)], 9)
+}
+
+// otherKeys are what makers call a key, and what it is called here, in one group
+// or another.
+var otherKeys = map[string]string{
+	"name": "title|product|use", "type": "kind|family|chemistry|how", "number": "serial", "id": "serial", "date": "finished|on|bought|delivered", "made": "finished", "completed": "finished", "qty": "quantity",
+	"description": "story|style|did|note", "text": "story", "signature": "mark", "signed": "mark", "slab": "top", "species": "top.wood", "timber": "top.wood", "legs": "base",
+	"frame": "base|style", "weight": "weighed", "mass": "weight|weighed", "oil": "finish.product", "cost": "costs", "shipping": "delivery", "color": "colour", "epoxy": "resin", "river": "resin",
+	"depth": "width|thickness", "mc": "moisture", "humidity": "moisture", "material": "species", "percent": "share", "country": "origin", "amount": "mixed", "sku": "serial", "photo": "photos", "pictures": "photos", "images": "photos",
+	"exclude": "leave_out", "hide": "leave_out", "warranty": "guarantee", "client": "buyer", "customer": "buyer", "status": "availability", "adhesive": "glue", "brand": "product", "lot": "batch", "shop": "workshop", "language": "lang",
+	"hardware": "parts", "drawers": "parts",
+}
+
+// otherWords are what makers say for a word of the spec.
+var otherWords = map[string]string{
+	"table": "dining table", "sofa table": "console table", "hall table": "console table", "console": "console table", "end table": "side table", "bedside table": "side table", "nightstand": "side table", "writing desk": "desk",
+	"chopping board": "serving board", "cutting board": "serving board", "charcuterie board": "serving board", "cheese board": "serving board", "board": "serving board", "wall art": "wall panel", "shelves": "shelf",
+	"slab": "through-and-through", "plain-sawn": "flat-sawn", "live sawn": "through-and-through", "quartered": "quarter-sawn", "crown cut": "flat-sawn",
+	"lengthwise": "along length", "long grain": "along length", "cross grain": "along width", "endgrain": "end grain",
+	"available": "in stock", "for sale": "in stock", "ready": "in stock", "made-to-order": "made to order", "bespoke": "commission", "keep": "not for sale", "private": "not for sale",
+	"hard wax oil": "hardwax-oil", "hardwax": "hardwax-oil", "linseed": "linseed-oil-boiled", "boiled linseed oil": "linseed-oil-boiled", "raw linseed oil": "linseed-oil-raw", "linseed oil": "linseed-oil-boiled", "danish oil": "oil-varnish-blend", "tung": "tung-oil",
+	"mineral oil": "board-oil", "chopping board oil": "board-oil", "lacquer": "nitrocellulose-lacquer", "polyurethane": "polyurethane-waterborne", "poly": "polyurethane-waterborne", "2k": "polyurethane-2k", "beeswax": "wax", "epoxy": "epoxy-topcoat", "none": "bare", "unfinished": "bare", "oil": "hardwax-oil",
+	"pigment": "mica", "clear": "none", "alcohol ink": "dye", "blanket": "blanket-wrapped", "box": "carton", "cardboard": "carton", "skid": "crate on skid", "pallet": "crate on skid",
+	"top": "above", "plan": "above", "rear": "back", "bottom": "underside", "under": "underside", "hero": "three-quarter", "main": "three-quarter", "signature": "maker's mark", "side": "edge", "closeup": "detail", "close-up": "detail", "joint": "seam", "room": "in room", "foot": "feet", "lifestyle": "in room",
+	"slot": "slotted", "slots": "slotted", "oversized": "oversize", "as-shot": "as shot", "original": "as shot", "us letter": "letter", "jpg": "jpeg", "true": "on", "false": "off", "yes": "on", "no": "off",
+}
