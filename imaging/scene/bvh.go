@@ -1,8 +1,9 @@
 package scene
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 )
 
 // A triangle of the scene, in world coordinates.
@@ -26,76 +27,92 @@ type bvh struct {
 	nodes []node
 }
 
-func (t *triangle) bounds() (lo, hi Vec) {
+// item stands for a triangle while the tree is built.
+type item struct {
+	lo, hi, mid Vec
+	at          int32 // index of the triangle
+}
+
+func newItem(t *triangle, at int) *item {
 	b, c := t.a.add(t.e1), t.a.add(t.e2)
-	lo = Vec{min(t.a.X, b.X, c.X), min(t.a.Y, b.Y, c.Y), min(t.a.Z, b.Z, c.Z)}
-	hi = Vec{max(t.a.X, b.X, c.X), max(t.a.Y, b.Y, c.Y), max(t.a.Z, b.Z, c.Z)}
-	return lo, hi
+	return &item{
+		lo:  Vec{min(t.a.X, b.X, c.X), min(t.a.Y, b.Y, c.Y), min(t.a.Z, b.Z, c.Z)},
+		hi:  Vec{max(t.a.X, b.X, c.X), max(t.a.Y, b.Y, c.Y), max(t.a.Z, b.Z, c.Z)},
+		mid: t.a.add(b).add(c), at: int32(at)}
+}
+
+// join widens a box by an item.
+func (i *item) join(lo, hi Vec) (Vec, Vec) {
+	return Vec{min(lo.X, i.lo.X), min(lo.Y, i.lo.Y), min(lo.Z, i.lo.Z)}, Vec{max(hi.X, i.hi.X), max(hi.Y, i.hi.Y), max(hi.Z, i.hi.Z)}
 }
 
 func newBVH(tris []triangle) *bvh {
-	t := &bvh{tris: tris}
-	if len(tris) > 0 {
-		t.split(0, len(tris))
+	t := &bvh{}
+	if len(tris) == 0 {
+		return t
+	}
+	items := make([]*item, len(tris))
+	for i := range tris {
+		items[i] = newItem(&tris[i], i)
+	}
+	t.split(items, 0)
+	t.tris = make([]triangle, len(tris))
+	for i, it := range items {
+		t.tris[i] = tris[it.at]
 	}
 	return t
 }
 
-// split builds the node over tris[from:to] and returns its index.
-func (t *bvh) split(from, to int) int32 {
-	inf := math.Inf(1)
-	lo, hi := Vec{inf, inf, inf}, Vec{-inf, -inf, -inf}
-	for i := from; i < to; i++ {
-		l, h := t.tris[i].bounds()
-		lo = Vec{min(lo.X, l.X), min(lo.Y, l.Y), min(lo.Z, l.Z)}
-		hi = Vec{max(hi.X, h.X), max(hi.Y, h.Y), max(hi.Z, h.Z)}
+// split builds the node over items, which begin at place from of the tree's
+// triangles, and returns its index. It puts the items in order.
+func (t *bvh) split(items []*item, from int) int32 {
+	lo, hi := items[0].lo, items[0].hi
+	for _, it := range items {
+		lo, hi = it.join(lo, hi)
 	}
 	at := int32(len(t.nodes))
-	t.nodes = append(t.nodes, node{lo: lo, hi: hi, first: int32(from), count: int32(to - from)})
-	if to-from <= 4 {
+	t.nodes = append(t.nodes, node{lo: lo, hi: hi, first: int32(from), count: int32(len(items))})
+	if len(items) <= 4 {
 		return at
 	}
-	half := cheapest(t.tris[from:to]) + from
-	l := t.split(from, half)
-	r := t.split(half, to)
+	left := cheapest(items)
+	l := t.split(items[:left], from)
+	r := t.split(items[left:], from+left)
 	t.nodes[at].left, t.nodes[at].right, t.nodes[at].count = l, r, 0
 	return at
 }
 
-// cheapest sorts triangles along the axis, and returns how many of them go left,
+// cheapest sorts items along the axis, and returns how many of them go left,
 // where the two boxes' areas weighed by their triangles come out smallest: the
 // surface area heuristic of Goldsmith and Salmon (1987).
-func cheapest(part []triangle) int {
-	best, bestAxis, at := math.Inf(1), 0, len(part)/2
-	area := make([]float64, len(part))
+func cheapest(items []*item) int {
+	best, bestAxis, at := math.Inf(1), 0, len(items)/2
+	area := make([]float64, len(items))
 	for axis := range 3 {
-		along(part, axis)
-		lo, hi := part[0].bounds()
-		for i := range part {
-			lo, hi = join(lo, hi, &part[i])
+		along(items, axis)
+		lo, hi := items[0].lo, items[0].hi
+		for i, it := range items {
+			lo, hi = it.join(lo, hi)
 			area[i] = half(lo, hi) * float64(i+1)
 		}
-		lo, hi = part[len(part)-1].bounds()
-		for i := len(part) - 1; i > 0; i-- {
-			lo, hi = join(lo, hi, &part[i])
-			if c := area[i-1] + half(lo, hi)*float64(len(part)-i); c < best {
+		last := items[len(items)-1]
+		lo, hi = last.lo, last.hi
+		for i := len(items) - 1; i > 0; i-- {
+			lo, hi = items[i].join(lo, hi)
+			if c := area[i-1] + half(lo, hi)*float64(len(items)-i); c < best {
 				best, bestAxis, at = c, axis, i
 			}
 		}
 	}
-	along(part, bestAxis)
+	along(items, bestAxis)
 	return at
 }
 
-// along sorts triangles by their middles.
-func along(part []triangle, axis int) {
-	mid := func(q *triangle) float64 { return 3*q.a.axis(axis) + q.e1.axis(axis) + q.e2.axis(axis) }
-	sort.SliceStable(part, func(i, j int) bool { return mid(&part[i]) < mid(&part[j]) })
-}
-
-func join(lo, hi Vec, t *triangle) (Vec, Vec) {
-	l, h := t.bounds()
-	return Vec{min(lo.X, l.X), min(lo.Y, l.Y), min(lo.Z, l.Z)}, Vec{max(hi.X, h.X), max(hi.Y, h.Y), max(hi.Z, h.Z)}
+// along sorts items by their middles, and equal ones as they came.
+func along(items []*item, axis int) {
+	slices.SortFunc(items, func(p, q *item) int {
+		return cmp.Or(cmp.Compare(p.mid.axis(axis), q.mid.axis(axis)), cmp.Compare(p.at, q.at))
+	})
 }
 
 // half is half the surface of a box.
