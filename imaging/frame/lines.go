@@ -1,6 +1,9 @@
 package frame
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // A line is a long straight edge near the level or the plumb line.
 type line struct {
@@ -17,40 +20,84 @@ const (
 	leanStep = 0.1
 )
 
-// lines finds the straight edges by voting: each edge pixel whose gradient
-// points within a few degrees of up (or sideways) votes for the lines through it.
-func (c *labCopy) lines(upright bool) []line {
-	type edge struct {
-		u, v float64 // along and across
-		g    float64
+// leans are the slopes that votes are counted for, -steepest to steepest.
+var leans = sync.OnceValue(func() []float64 {
+	t := make([]float64, int(2*steepest/leanStep)+1)
+	for s := range t {
+		t[s] = math.Tan((float64(s)*leanStep - steepest) * math.Pi / 180)
+	}
+	return t
+})
+
+// An edge is a pixel on the crest of a contrast: u along the line to be found,
+// from the middle of the photo, v across.
+type edge struct{ u, v float64 }
+
+// crests lists the pixels whose contrast across is strong, higher than beside
+// them, and within a few degrees of straight across.
+func (c *labCopy) crests(upright bool) []edge {
+	const weakest = 10 // L*, Sobel over 2
+	limit := float32(math.Tan((steepest + 2) * math.Pi / 180))
+	along, across := 1, c.w
+	long := c.w
+	if upright {
+		along, across, long = c.w, 1, c.h
+	}
+	n := c.w * c.h
+	strength := make([]float32, n)
+	for y := 1; y < c.h-1; y++ {
+		for i := y*c.w + 1; i < (y+1)*c.w-1; i++ {
+			l := c.l
+			strength[i] = l[i+across] - l[i-across] + (l[i+across-along]-l[i-across-along]+l[i+across+along]-l[i-across+along])/2
+		}
 	}
 	var edges []edge
+	for y := 2; y < c.h-2; y++ {
+		for x := 2; x < c.w-2; x++ {
+			i := y*c.w + x
+			m := strength[i]
+			if m < 0 {
+				m = -m
+			}
+			if m <= weakest || m < abs32(strength[i-across]) || m <= abs32(strength[i+across]) {
+				continue
+			}
+			l := c.l
+			ga := l[i+along] - l[i-along] + (l[i+along-across]-l[i-along-across]+l[i+along+across]-l[i-along+across])/2
+			if abs32(ga) >= limit*m+1.5 {
+				continue
+			}
+			u, v := float64(x), float64(y)
+			if upright {
+				u, v = v, u
+			}
+			edges = append(edges, edge{u - float64(long)/2, v})
+		}
+	}
+	return edges
+}
+
+func abs32(v float32) float32 {
+	if v < 0 {
+		return -v
+	}
+	return v
+}
+
+// lines finds the straight edges by voting: each crest votes for the lines
+// through it, the line with most votes is fitted by least squares, its crests
+// are taken away, and so on.
+func (c *labCopy) lines(upright bool) []line {
+	edges := c.crests(upright)
 	long, wide := c.w, c.h
 	if upright {
 		long, wide = c.h, c.w
 	}
-	const weakest = 5 // L* over two pixels
-	limit := math.Tan((steepest + 2) * math.Pi / 180)
-	for y := 1; y < c.h-1; y++ {
-		for x := 1; x < c.w-1; x++ {
-			i := y*c.w + x
-			gx := float64(c.l[i+1] - c.l[i-1] + (c.l[i+1-c.w]-c.l[i-1-c.w]+c.l[i+1+c.w]-c.l[i-1+c.w])/2)
-			gy := float64(c.l[i+c.w] - c.l[i-c.w] + (c.l[i+c.w-1]-c.l[i-c.w-1]+c.l[i+c.w+1]-c.l[i-c.w+1])/2)
-			u, v, ga, gc := float64(x), float64(y), gx, gy
-			if upright {
-				u, v, ga, gc = float64(y), float64(x), gy, gx
-			}
-			if m := math.Abs(gc); m > 2*weakest && math.Abs(ga) < limit*m+1.5 {
-				edges = append(edges, edge{u - float64(long)/2, v, m})
-			}
-		}
-	}
-	steps := int(2*steepest/leanStep) + 1
-	votes := make([][]int32, steps)
+	tan := leans()
+	votes := make([][]int32, len(tan))
 	pad := int(float64(long)/2*math.Tan(steepest*math.Pi/180)) + 2
-	for s := range votes {
+	for s, t := range tan {
 		votes[s] = make([]int32, wide+2*pad)
-		t := math.Tan((float64(s)*leanStep - steepest) * math.Pi / 180)
 		for _, e := range edges {
 			votes[s][int(e.v-t*e.u+0.5)+pad]++
 		}
@@ -69,7 +116,7 @@ func (c *labCopy) lines(upright bool) []line {
 			break
 		}
 		// refine: least squares through the edge pixels beside the line
-		t := math.Tan((float64(bs)*leanStep - steepest) * math.Pi / 180)
+		t := tan[bs]
 		o := float64(bk - pad)
 		var n, su, sv, suu, suv float64
 		lo, hi := math.Inf(1), math.Inf(-1)
@@ -95,8 +142,7 @@ func (c *labCopy) lines(upright bool) []line {
 		keep := edges[:0]
 		for _, e := range edges {
 			if d := e.v - t*e.u - o; d > -2.6 && d < 2.6 {
-				for s := range votes {
-					ts := math.Tan((float64(s)*leanStep - steepest) * math.Pi / 180)
+				for s, ts := range tan {
 					votes[s][int(e.v-ts*e.u+0.5)+pad]--
 				}
 				continue
