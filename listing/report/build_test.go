@@ -323,3 +323,22 @@ func TestDrawing(t *testing.T) {
 		t.Errorf("%+v", d)
 	}
 }
+
+func TestNamesForPeople(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"wych-elm", "Wych elm"}, {"Ulmus glabra", "Wych elm"}, {"Old barn elm", "Old barn elm"}, {"black-walnut", "Black walnut"}} {
+		p := parse(t, "testdata/console.yaml")
+		p.Top.Wood[0].Species = piece.Of(c.said)
+		if got := build(t, p, nil).Public.Materials[0].Name; got != c.want {
+			t.Errorf("a wood said as %q is called %q, want %q", c.said, got, c.want)
+		}
+	}
+	for _, c := range []struct{ said, want string }{
+		{"steel", "steel"}, {"steel-carbon", "steel"}, {"black-walnut", "black walnut"}, {"American walnut", "American walnut"}, {"a cartwheel", "a cartwheel"}, {"bog-iron", "bog iron"}} {
+		p := parse(t, "testdata/console.yaml")
+		p.Base.Material = piece.Of(c.said)
+		if got := build(t, p, nil).Public.Base.Material; got != c.want {
+			t.Errorf("a base of %q is called %q, want %q", c.said, got, c.want)
+		}
+	}
+}

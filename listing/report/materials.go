@@ -16,7 +16,7 @@ func (b *builder) materials() {
 	for i, w := range b.p.Top.Wood {
 		m := Material{Role: "wood", Name: w.Species.V, Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if s, err := b.woods.Resolve(w); err == nil {
-			m.Name, m.Botanical = b.woodName(w, s.Name), s.Botanical
+			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
 			b.listed(w, m.Botanical)
 		}
 		pub.Materials = append(pub.Materials, m)
@@ -64,10 +64,11 @@ func share(percent float64) float64 {
 }
 
 // woodName is the wood's name for people. What the maker wrote stands where it is
-// a name; an id takes the table's.
-func (b *builder) woodName(w piece.Wood, table string) string {
+// a name; an id or a botanical name takes the table's.
+func (b *builder) woodName(w piece.Wood, table, names string) string {
 	said := w.Species.V
-	if table == "" || (strings.Contains(said, " ") && !strings.Contains(said, "-")) {
+	botanical := strings.Contains(strings.ToLower(names), strings.ToLower(said))
+	if table == "" || (!botanical && strings.Contains(said, " ") && !strings.Contains(said, "-")) {
 		return upperFirst(said)
 	}
 	return upperFirst(table)
@@ -79,10 +80,15 @@ func (b *builder) materialName(said string) string {
 	if said == "" {
 		return ""
 	}
-	if _, err := b.stuff.Lookup(said); err != nil {
+	if m, err := b.stuff.Lookup(said); err != nil {
 		if s, err := b.woods.Lookup(said); err == nil {
+			if strings.Contains(said, " ") && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
+				return said
+			}
 			return lowerFirst(s.Name)
 		}
+	} else if m.ID == said && len(m.Aliases) > 0 {
+		return m.Aliases[0]
 	}
 	if !strings.Contains(said, " ") {
 		return strings.ReplaceAll(said, "-", " ")

@@ -30,7 +30,11 @@ func (b *builder) shape() {
 	}
 	b.outline = o
 	d := b.r.Public.Dimensions
-	b.keep("dimensions.top_area_m2", o.Area())
+	area := o.Area()
+	if top.Outline.Photo.Set() {
+		area.Source = top.Outline.Photo.V
+	}
+	b.keep("dimensions.top_area_m2", area)
 	d.TopArea = ptr(o.Area().Value)
 	if t := float64(top.Thickness.V); t > 0 {
 		d.TopThickness = ptr(t)
