@@ -24,6 +24,7 @@ type job struct {
 	workshop *piece.Workshop
 	findings []piece.Finding
 	skip     bool // of another part
+	steps    int  // about how many there are: two for each photo
 }
 
 // A batch is a run over many pieces.
@@ -182,15 +183,17 @@ func (b *batch) openOut() error {
 // stops no other; the error is for what stops all.
 func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result, error)) error {
 	first := len(b.results)
-	todo := 0
+	todo, steps := 0, 0
 	for i := range b.jobs {
-		if !b.jobs[i].skip {
-			todo++
+		if j := &b.jobs[i]; !j.skip {
+			photos, _ := findPhotos(j.dir)
+			j.steps = 1 + 2*len(photos)
+			todo, steps = todo+1, steps+j.steps
 		}
 	}
-	b.tell(Event{Kind: "found", Pieces: todo})
+	b.tell(Event{Kind: "found", Pieces: todo, Steps: steps})
 	for _, r := range b.results {
-		b.tellResult(r)
+		b.tellResult(r, 0)
 	}
 	results := make([]*Result, len(b.jobs))
 	errs := make([]error, len(b.jobs))
@@ -215,7 +218,7 @@ func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result,
 				r.Findings = append(inOrder(j.findings), piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: err.Error()})
 			}
 			results[i] = &r
-			b.tellResult(r)
+			b.tellResult(r, j.steps)
 			return nil
 		})
 	}
@@ -245,7 +248,7 @@ func (b *batch) tell(e Event) {
 }
 
 // tellResult tells a piece's findings together, then the piece.
-func (b *batch) tellResult(r Result) {
+func (b *batch) tellResult(r Result, steps int) {
 	if b.opts.Report == nil {
 		return
 	}
@@ -255,6 +258,6 @@ func (b *batch) tellResult(r Result) {
 		b.opts.Report(Event{Kind: "finding", Piece: r.Dir, Serial: r.Serial, Finding: &r.Findings[i]})
 	}
 	if r.Dir != "" {
-		b.opts.Report(Event{Kind: "piece", Piece: r.Dir, Serial: r.Serial, Result: &r})
+		b.opts.Report(Event{Kind: "piece", Piece: r.Dir, Serial: r.Serial, Result: &r, Steps: steps})
 	}
 }

@@ -47,10 +47,9 @@ type Event struct {
 	Piece   string         // the piece folder, as a path that the maker can go to
 	Serial  string         // where known
 	Finding *piece.Finding // of a "finding"
-	Done    int            // of a "step": steps done and to do in this piece
-	Total   int            //
 	Result  *Result        // of a "piece"
 	Pieces  int            // of "found": how many pieces there are to do
+	Steps   int            // of "found": about how many steps that will be; of "piece": how many of them it had
 }
 
 // A Result says what became of one piece.

@@ -3,6 +3,7 @@ package listing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"slabfolio/imaging"
@@ -130,6 +131,9 @@ func setFindings(s *study) []piece.Finding {
 				}
 				continue
 			}
+			if n.Code == "inspect.softer" && (hasNote(shots[i], "inspect.soft") || hasNote(shots[i], "inspect.small-print")) {
+				continue // said already
+			}
 			if f, ok := findingOf(shots[i].source.rel, n); ok {
 				findings = append(findings, f)
 			}
@@ -143,6 +147,10 @@ func setFindings(s *study) []piece.Finding {
 		})
 	}
 	return findings
+}
+
+func hasNote(sh *shot, code string) bool {
+	return slices.ContainsFunc(sh.photo.Notes, func(n note.Note) bool { return n.Code == code })
 }
 
 // together are the findings that are said once where three photos or more have

@@ -20,7 +20,7 @@ func archiveCommand(c *console) *cli.Command {
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags: the shelf"},
 			&cli.StringFlag{Name: "for", Usage: "owner: the copy that goes with the piece, without costs, buyer and suppliers"},
-			&cli.BoolFlag{Name: "zip", Usage: "one file a bag"},
+			&cli.BoolFlag{Name: "zip", DisableDefaultText: true, Usage: "one file a bag"},
 		),
 		Action: func(ctx *cli.Context) error {
 			o, err := settings(ctx, c)
@@ -41,7 +41,7 @@ func archiveCommand(c *console) *cli.Command {
 			if a.To == "" {
 				return usagef("slabfolio archive OY-0142 --to shelf", "archive needs --to DIR, the folder for the bags")
 			}
-			dirs, err := paths(ctx)
+			dirs, err := paths(ctx, true)
 			if err != nil {
 				return err
 			}

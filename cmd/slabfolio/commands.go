@@ -21,7 +21,7 @@ func commands(c *console) []*cli.Command {
 			&cli.StringFlag{Name: "resin"}, &cli.StringFlag{Name: "batch"}, &cli.StringFlag{Name: "supplier"},
 			&cli.StringFlag{Name: "from"}, &cli.StringFlag{Name: "until", Aliases: []string{"to"}},
 			&cli.StringFlag{Name: "history", Usage: "tell the story of the piece with this `SERIAL`"},
-			&cli.BoolFlag{Name: "csv", Usage: "a table for a spreadsheet"},
+			&cli.BoolFlag{Name: "csv", DisableDefaultText: true, Usage: "a table for a spreadsheet"},
 		}),
 		notBuilt("measure", "PHOTO", "measure a top from a photo taken from above", nil),
 		notBuilt("blend", "FRAME… --to PHOTO", "blend light-painting frames or a bracket into one photo", []cli.Flag{
@@ -45,9 +45,9 @@ var errNotBuilt = errors.New("not built yet in this version")
 // commonFlags are those that every command takes.
 func commonFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.IntFlag{Name: "jobs", Usage: "do `N` things at once (default: as many as the machine has cores)"},
-		&cli.BoolFlag{Name: "quiet", Usage: "say only what went wrong"},
-		&cli.BoolFlag{Name: "json", Usage: "print one JSON object a line instead of words"},
+		&cli.IntFlag{Name: "jobs", DefaultText: "the number of cores", Usage: "do `N` things at once"},
+		&cli.BoolFlag{Name: "quiet", DisableDefaultText: true, Usage: "say only what went wrong"},
+		&cli.BoolFlag{Name: "json", DisableDefaultText: true, Usage: "print one JSON object a line instead of words"},
 		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the documents: a4 or letter (default: letter with inches, else a4)"},
 		&cli.StringFlag{Name: "units", Usage: "`UNITS` printed first: in, cm or mm; both systems always appear"},
 		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of what the buyer reads: en"},

@@ -21,7 +21,7 @@ func newCommand(c *console) *cli.Command {
 		Description: "Writes piece.yaml, with every key explained, and SHOTS.md, the photos worth taking of that kind\nof piece. Never overwrites anything.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "kind", Usage: "`KIND` of piece, such as \"dining table\" or bench"},
-			&cli.BoolFlag{Name: "schema", Usage: "print the JSON Schema of piece.yaml instead"},
+			&cli.BoolFlag{Name: "schema", DisableDefaultText: true, Usage: "print the JSON Schema of piece.yaml instead"},
 			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in (not built yet)"},
 			&cli.StringFlag{Name: "since", Usage: "with --from: only photos from `DATE` on (not built yet)"},
 			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},

@@ -23,17 +23,17 @@ func prepareCommand(c *console) *cli.Command {
 			"DIR/SERIAL; open DIR/index.html first. Nothing is ever written into a piece folder.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "out", Usage: "`DIR` for the outputs (default: prepared)"},
-			&cli.BoolFlag{Name: "force", Usage: "redo what is up to date"},
+			&cli.BoolFlag{Name: "force", DisableDefaultText: true, Usage: "redo what is up to date"},
 			&cli.StringFlag{Name: "only", Usage: "make only `WHAT`: photos, documents or listing"},
 			&cli.StringFlag{Name: "part", Usage: "the `I/N`th part of the collection, to spread the work over machines"},
-			&cli.BoolFlag{Name: "open", Usage: "show the overview afterwards"},
+			&cli.BoolFlag{Name: "open", DisableDefaultText: true, Usage: "show the overview afterwards"},
 		),
 		Action: func(ctx *cli.Context) error {
 			o, err := prepareOptions(ctx, c)
 			if err != nil {
 				return err
 			}
-			dirs, err := paths(ctx)
+			dirs, err := paths(ctx, true)
 			if err != nil {
 				return err
 			}
@@ -102,7 +102,7 @@ func checkCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			dirs, err := paths(ctx)
+			dirs, err := paths(ctx, true)
 			if err != nil {
 				return err
 			}

@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing"
+	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
@@ -75,15 +76,21 @@ func buildKey() string {
 	return fmt.Sprintf("%s %d %d", key, info.Size(), info.ModTime().UnixNano())
 }
 
-// paths returns the PATHs of the command line; at least one is needed.
-func paths(ctx *cli.Context) ([]string, error) {
+// paths returns the PATHs of the command line; at least one is needed. Where only
+// folders make sense, a spec file stands for its folder and other files are
+// refused.
+func paths(ctx *cli.Context, folders bool) ([]string, error) {
 	p := ctx.Args().Slice()
 	if len(p) == 0 {
 		return nil, usagef("name a piece folder, or a folder above pieces", "%s what?", ctx.Command.Name)
 	}
 	for _, path := range p {
-		if _, err := os.Stat(path); err != nil {
+		info, err := os.Stat(path)
+		if err != nil {
 			return nil, usagef("check the spelling, or look with ls or dir", "no folder or file %q", path)
+		}
+		if folders && !info.IsDir() && !slices.Contains(piece.SpecNames, filepath.Base(path)) {
+			return nil, usagef("name the piece's folder, or a folder above pieces", "%q is a file", path)
 		}
 	}
 	return p, nil

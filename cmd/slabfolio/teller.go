@@ -21,6 +21,8 @@ type teller struct {
 	notes    bool      // notes are said too, not only counted
 	progress *mpb.Progress
 	bar      *mpb.Bar
+	steps    map[string]int // done of each piece
+	pieces   int            // finished
 }
 
 func newTeller(c *console, findings io.Writer, notes bool) *teller {
@@ -36,8 +38,10 @@ func (t *teller) tell(e listing.Event) {
 	switch e.Kind {
 	case "found":
 		if t.c.terminal && !t.c.quiet && e.Pieces > 0 {
-			t.start(e.Pieces)
+			t.start(e.Pieces, e.Steps)
 		}
+	case "step":
+		t.step(e.Piece, 1)
 	case "finding":
 		if t.c.quiet && e.Finding.Rank != piece.Fault || !t.notes && e.Finding.Rank == piece.Note {
 			return
@@ -48,20 +52,30 @@ func (t *teller) tell(e listing.Event) {
 		}
 		t.c.finding(w, filepath.ToSlash(e.Piece), *e.Finding)
 	case "piece":
+		t.pieces++
+		t.step(e.Piece, e.Steps-t.steps[e.Piece])
 		t.piece(e.Result)
 	}
 }
 
-func (t *teller) start(pieces int) {
+// step moves the bar.
+func (t *teller) step(piece string, n int) {
+	if t.bar != nil && n > 0 {
+		t.steps[piece] += n
+		t.bar.IncrBy(n)
+	}
+}
+
+func (t *teller) start(pieces, steps int) {
+	t.steps = map[string]int{}
 	t.progress = mpb.New(mpb.WithOutput(t.c.err), mpb.WithWidth(40))
-	t.bar = t.progress.New(int64(pieces), mpb.BarStyle().Lbound("").Rbound("").Filler("─").Tip("─").Padding(" "),
-		mpb.PrependDecorators(decor.CountersNoUnit("%d of %d pieces ")),
-		mpb.AppendDecorators(decor.OnComplete(decor.EwmaETA(decor.ET_STYLE_GO, 10), "done")))
+	t.bar = t.progress.New(int64(steps), mpb.BarStyle().Lbound("").Rbound("").Filler("━").Tip("━").Padding("─"),
+		mpb.PrependDecorators(decor.Any(func(decor.Statistics) string { return fmt.Sprintf("%d of %s ", t.pieces, plural(pieces, "piece")) })),
+		mpb.AppendDecorators(decor.Percentage(decor.WC{W: 5})))
 }
 
 func (t *teller) piece(r *listing.Result) {
 	if t.bar != nil {
-		t.bar.Increment()
 		return
 	}
 	if t.c.quiet {

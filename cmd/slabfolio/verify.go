@@ -25,7 +25,7 @@ func verifyCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			given, err := paths(ctx)
+			given, err := paths(ctx, false)
 			if err != nil {
 				return err
 			}
