@@ -80,7 +80,7 @@ var verdicts = map[string]string{
 	"ph_truncated.heic":                                       "decode.size-mismatch",
 	"pil_broken.png":                                          "decode.truncated",
 	"pil_broken_data_stream.png":                              "decode.truncated",
-	"pil_crash-1152ec2d1a1a71395b6f2ce6721c38924d025bf3.tif":  "decode.unsupported",
+	"pil_crash-1152ec2d1a1a71395b6f2ce6721c38924d025bf3.tif":  "decode.truncated",
 	"pil_decompression_bomb.gif":                              "decode.damaged",
 	"pil_decompression_bomb.ico":                              "decode.unknown-type",
 	"pil_hopper_bad_exif.jpg":                                 "decode.damaged",
@@ -142,11 +142,9 @@ var refused = map[string]string{
 	"ljt_monkey12_12bit.jpg":        "decode.unsupported",
 	"ljt_testimgari_arithmetic.jpg": "decode.unsupported",
 	"pil_hopper_bigtiff.tif":        "decode.unsupported",
-	"pil_hopper_jpg.tif":            "decode.unsupported",
 	"pil_pal8rle.bmp":               "decode.unsupported",
 	"pil_rgba32.bmp":                "decode.unsupported",
 	"vips_subsampled.tif":           "decode.unsupported",
-	"sharp_fogra-0-100-100-0.tif":   "decode.unsupported",
 }
 
 // noted are the files that are read with something to say.

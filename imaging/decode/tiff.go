@@ -43,6 +43,9 @@ func decodeTIFF(data []byte, opts *Options) (*Source, error) {
 	if len(dirs) > 1 && dirs[1].int(tiffSubfile, 0) == 0 && dirs[1].int(tiffWidth, 0) == w {
 		s.Notes = append(s.Notes, note.Note{Code: "decode.first-page"})
 	}
+	if d.int(tiffCompression, 1) == 7 {
+		return s, d.jpegStrips(data, s)
+	}
 	if p := d.int(tiffPhotometric, -1); p == 5 || p == 8 {
 		return s, d.inks(data, s)
 	}
@@ -62,8 +65,10 @@ const tiffRemedy = "save it as a PNG, a JPEG, or an ordinary TIFF"
 // readable refuses, by name, the kinds of TIFF that are not read here.
 func (d *tiffDir) readable() error {
 	switch c := d.int(tiffCompression, 1); c {
-	case 6, 7:
-		return unsupported("it is a TIFF with a JPEG inside", "save it as a plain JPEG or PNG")
+	case 6:
+		return unsupported("it is a TIFF with a JPEG of the old kind inside", "save it as a plain JPEG or PNG")
+	case 7:
+		return nil
 	case 1, 2, 3, 4, 5, 8, 32773, 32946:
 	default:
 		return unsupported(fmt.Sprintf("it is a TIFF packed in a way (%d) that is not read here", c), tiffRemedy)
