@@ -21,6 +21,7 @@ type slip struct {
 	line, column    int // 1-based
 	message, remedy string
 	repaired        string // the line as it was meant; empty: blank it
+	guess           bool   // what the line was meant to be is not sure: its value is not looked at
 }
 
 // diagnose finds the slip behind a library error.
@@ -33,10 +34,10 @@ func diagnose(lines []string, line, column int, message string) slip {
 		return sl
 	}
 	if m := tightKey.FindStringSubmatch(text); m != nil && !strings.HasPrefix(m[2], "//") {
-		return slip{line, utf8.RuneCountInString(m[1]) + 1, "there is no space behind the colon", fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), shorten(m[2])), m[1] + ": " + m[2]}
+		return slip{line, utf8.RuneCountInString(m[1]) + 1, "there is no space behind the colon", fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), shorten(m[2])), m[1] + ": " + m[2], false}
 	}
 	if m := equalsKey.FindStringSubmatch(text); m != nil && !keyLine.MatchString(text) {
-		return slip{line, utf8.RuneCountInString(m[1]) + 1, "there is an equals sign where a colon belongs", fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), shorten(m[2])), m[1] + ": " + m[2]}
+		return slip{line, utf8.RuneCountInString(m[1]) + 1, "there is an equals sign where a colon belongs", fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), shorten(m[2])), m[1] + ": " + m[2], false}
 	}
 	if sl, ok := valueSlip(lines, line, column, message); ok {
 		return sl
@@ -44,7 +45,7 @@ func diagnose(lines []string, line, column int, message string) slip {
 	if sl, ok := indentSlip(lines, line, message); ok {
 		return sl
 	}
-	return slip{line, column, "the line cannot be read", "write a key, a colon, a space and the value, like this: title: Estuary table; put a text with special signs in quotes", ""}
+	return slip{line, column, "the line cannot be read", "write a key, a colon, a space and the value, like this: title: Estuary table; put a text with special signs in quotes", "", false}
 }
 
 // opening returns the value of a line that begins with a quote, with the column
@@ -64,7 +65,7 @@ func opening(text string) (value string, at int, ok bool) {
 // quoteSlip looks for a quote that is not closed, or closed too early.
 func quoteSlip(lines []string, line int, message string) (slip, bool) {
 	if strings.Contains(message, "unknown escape character") || strings.Contains(message, "escape") {
-		return slip{line, strings.Index(lines[line-1], `\`) + 1, "a backslash means something of its own between double quotes", "write two backslashes, or put the text in single quotes", strings.ReplaceAll(lines[line-1], `\`, `\\`)}, true
+		return slip{line, strings.Index(lines[line-1], `\`) + 1, "a backslash means something of its own between double quotes", "write two backslashes, or put the text in single quotes", strings.ReplaceAll(lines[line-1], `\`, `\\`), false}, true
 	}
 	unclosed := strings.Contains(message, "could not find end character")
 	for n := line; n >= max(1, line-5); n-- {
@@ -83,7 +84,7 @@ func quoteSlip(lines []string, line int, message string) (slip, bool) {
 			if m := keyLine.FindStringSubmatch(lines[n-1]); m != nil {
 				key = m[2] + ": "
 			}
-			return slip{n, column, "a quotation mark is opened here and not closed", fmt.Sprintf("close it at the end of the text: %s%s%s%s", key, quote, shorten(strings.TrimRight(inner, " ")), quote), lines[n-1] + quote}, true
+			return slip{n, column, "a quotation mark is opened here and not closed", fmt.Sprintf("close it at the end of the text: %s%s%s%s", key, quote, shorten(strings.TrimRight(inner, " ")), quote), lines[n-1] + quote, true}, true
 		}
 		if rest := strings.TrimSpace(inner[end+1:]); n == line && rest != "" && !strings.ContainsAny(rest[:1], "#,]}:") {
 			whole := strings.TrimSuffix(strings.TrimSpace(inner), quote)
@@ -97,7 +98,7 @@ func quoteSlip(lines []string, line int, message string) (slip, bool) {
 			if strings.Contains(whole, `"`) {
 				other = `'`
 			}
-			return slip{n, column, "the text goes on behind the closing quotation mark", "put the whole text in quotes: " + other + shorten(whole) + other, ""}, true
+			return slip{n, column, "the text goes on behind the closing quotation mark", "put the whole text in quotes: " + other + shorten(whole) + other, "", false}, true
 		}
 	}
 	return slip{}, false
@@ -120,10 +121,10 @@ func runsInto(lines []string, n, line int, quote string) bool {
 func bracketSlip(lines []string, line, column int, message string) (slip, bool) {
 	switch {
 	case strings.Contains(message, "could not find '[' character"), strings.Contains(message, "could not find '{' character"):
-		return slip{line, column, "a bracket is closed here that was never opened", "take it out, or open it before the values; a text with brackets in it goes in quotes", ""}, true
+		return slip{line, column, "a bracket is closed here that was never opened", "take it out, or open it before the values; a text with brackets in it goes in quotes", "", false}, true
 	case strings.Contains(message, "must be specified"), strings.Contains(message, "end token"):
 	case strings.Contains(message, "is not allowed in this context") && column > 1 && strings.ContainsAny(runeAt(lines[line-1], column), "]}"):
-		return slip{line, column, "there is one closing bracket too many", "take it out", string([]rune(lines[line-1])[:column-1])}, true
+		return slip{line, column, "there is one closing bracket too many", "take it out", string([]rune(lines[line-1])[:column-1]), false}, true
 	default:
 		return slip{}, false
 	}
@@ -149,7 +150,7 @@ func bracketSlip(lines []string, line, column int, message string) (slip, bool) 
 		}
 	}
 	if len(stack) == 0 {
-		return slip{line, column, "the line cannot be read: a bracket or a comma is missing", "look at whether every [ has its ] and every { its }", ""}, true
+		return slip{line, column, "the line cannot be read: a bracket or a comma is missing", "look at whether every [ has its ] and every { its }", "", false}, true
 	}
 	last := stack[len(stack)-1]
 	closing := "]"
@@ -157,9 +158,9 @@ func bracketSlip(lines []string, line, column int, message string) (slip, bool) 
 		closing = "}"
 	}
 	if last.line == line && strings.Contains(string([]rune(lines[line-1])[column-1:]), closing) {
-		return slip{line, column, "a comma is missing before this", "put a comma between the values", ""}, true
+		return slip{line, column, "a comma is missing before this", "put a comma between the values", "", false}, true
 	}
-	return slip{last.line, last.column, fmt.Sprintf("%q is opened here and not closed", string(last.r)), fmt.Sprintf("close it with %s at the end of the values", closing), strings.TrimRight(lines[last.line-1], " ,") + closing}, true
+	return slip{last.line, last.column, fmt.Sprintf("%q is opened here and not closed", string(last.r)), fmt.Sprintf("close it with %s at the end of the values", closing), strings.TrimRight(lines[last.line-1], " ,") + closing, false}, true
 }
 
 func runeAt(text string, column int) string {
@@ -183,13 +184,13 @@ func valueSlip(lines []string, line, column int, message string) (slip, bool) {
 	case value == "":
 		return slip{}, false
 	case strings.Contains(message, "reserved character") || strings.ContainsAny(value[:1], "@`%*&!"):
-		return slip{line, at, fmt.Sprintf("a text cannot begin with %s unless it stands in quotes", value[:1]), "write " + m[2] + ": " + shorten(quote(value)), quoted}, true
+		return slip{line, at, fmt.Sprintf("a text cannot begin with %s unless it stands in quotes", value[:1]), "write " + m[2] + ": " + shorten(quote(value)), quoted, true}, true
 	case strings.Contains(message, "header option"):
-		return slip{line, at, fmt.Sprintf("nothing may follow %s on its line", value[:1]), "begin the text on the next line, indented; or take the sign out", ""}, true
+		return slip{line, at, fmt.Sprintf("nothing may follow %s on its line", value[:1]), "begin the text on the next line, indented; or take the sign out", "", false}, true
 	case strings.HasPrefix(value, "- "):
-		return slip{line, at, "a list cannot begin on the line of its key", "begin each entry on a line of its own, below the key: - and a space", ""}, true
+		return slip{line, at, "a list cannot begin on the line of its key", "begin each entry on a line of its own, below the key: - and a space", "", false}, true
 	case strings.Contains(value, ": ") && !strings.ContainsAny(value[:1], `"'[{`):
-		return slip{line, at, "a colon with a space behind it stands inside the text", "put the whole text in quotes: " + m[2] + ": " + shorten(quote(value)), quoted}, true
+		return slip{line, at, "a colon with a space behind it stands inside the text", "put the whole text in quotes: " + m[2] + ": " + shorten(quote(value)), quoted, true}, true
 	}
 	return slip{}, false
 }
@@ -209,21 +210,114 @@ func indentSlip(lines []string, line int, message string) (slip, bool) {
 	for next < len(lines) && (strings.TrimSpace(lines[next]) == "" || strings.HasPrefix(strings.TrimSpace(lines[next]), "#")) {
 		next++
 	}
+	for _, n := range []int{line, next + 1} {
+		if sl, ok := firstSlip(lines, n); ok {
+			return sl, true
+		}
+	}
 	// The library points at the value above a line that is indented too far.
 	if strings.Contains(message, "mapping value is not allowed") && next < len(lines) && indentOf(lines[next]) > indentOf(text) && keyLine.MatchString(lines[next]) {
-		return slip{next + 1, 1, fmt.Sprintf("the line is indented further than line %d, which has its value already", line), "begin the line under the one that it belongs with", strings.Repeat(" ", indentOf(text)) + strings.TrimLeft(lines[next], " ")}, true
+		return slip{next + 1, 1, fmt.Sprintf("the line is indented further than line %d, which has its value already", line), "begin the line under the one that it belongs with", strings.Repeat(" ", indentOf(text)) + strings.TrimLeft(lines[next], " "), false}, true
 	}
 	trimmed := strings.TrimSpace(text)
 	switch {
 	case strings.HasPrefix(trimmed, "- ") || trimmed == "-":
-		return slip{line, indentOf(text) + 1, "a list entry stands here among keys", "indent it below the key that it belongs to, or write a key, a colon and a space", ""}, true
+		return slip{line, indentOf(text) + 1, "a list entry stands here among keys", "indent it below the key that it belongs to, or write a key, a colon and a space", "", false}, true
 	case keyLine.MatchString(text):
-		return slip{line, 1, fmt.Sprintf("the line is indented by %s, which fits none of the lines above it", spacesWord(indentOf(text))), "begin it under the key that it belongs with, with two spaces more for each level", ""}, true
+		return slip{line, 1, fmt.Sprintf("the line is indented by %s, which fits none of the lines above it", spacesWord(indentOf(text))), "begin it under the key that it belongs with, with two spaces more for each level", "", false}, true
 	case !strings.Contains(trimmed, ":"):
 		remedy := "write a key, a colon and a space before it; a text of several lines begins with | behind its key, and its lines are indented"
-		return slip{line, indentOf(text) + 1, fmt.Sprintf("%q has no key before it", shorten(trimmed)), remedy, ""}, true
+		return slip{line, indentOf(text) + 1, fmt.Sprintf("%q has no key before it", shorten(trimmed)), remedy, "", false}, true
 	}
 	return slip{}, false
+}
+
+// depth is the column (0-based) where the key of a line begins, behind its
+// hyphens; -1 for a line without one.
+func depth(line string) int {
+	body := strings.TrimLeft(line, " ")
+	if body == "" || body[0] == '#' {
+		return -1
+	}
+	for strings.HasPrefix(body, "- ") {
+		body = strings.TrimLeft(body[2:], " ")
+	}
+	return len(line) - len(body)
+}
+
+// firstSlip looks whether it is not line n that is indented wrongly but the
+// first line of its group, further up: most lines of the group then stand where
+// n does.
+func firstSlip(lines []string, n int) (slip, bool) {
+	if n > len(lines) || depth(lines[n-1]) < 0 || !keyLine.MatchString(lines[n-1]) {
+		return slip{}, false
+	}
+	x := indentOf(lines[n-1])
+	first := groupHead(lines, n, x)
+	if first == 0 {
+		return slip{}, false
+	}
+	y := depth(lines[first-1])
+	here, there := 0, 0
+	within := -1 // lines deeper than this belong to a key that was counted
+	for i := first; i <= len(lines); i++ {
+		at := depth(lines[i-1])
+		if at < 0 || within >= 0 && at > within {
+			continue
+		}
+		if i > first && at < min(x, y) {
+			break
+		}
+		within = -1
+		if m := keyLine.FindStringSubmatch(lines[i-1]); m != nil && strings.TrimSpace(m[3]) == "" {
+			within = at
+		}
+		if at == x && indentOf(lines[i-1]) == x {
+			here++
+		}
+		if at == y {
+			there++
+		}
+	}
+	if here <= there {
+		return slip{}, false
+	}
+	hyphens := y - indentOf(lines[first-1])
+	if x < hyphens {
+		return slip{}, false
+	}
+	message := fmt.Sprintf("the line begins in column %d, and those below that belong with it in column %d", y+1, x+1)
+	return slip{first, indentOf(lines[first-1]) + 1, message, "begin them all in the same column", strings.Repeat(" ", x-hyphens) + strings.TrimLeft(lines[first-1], " "), false}, true
+}
+
+// groupHead returns the line (1-based) above line n that is the first of its
+// group, where n at column x seems to belong to the same group; 0 when there is
+// none.
+func groupHead(lines []string, n, x int) int {
+	head, agree := 0, false // agree: two lines stand where head does, so neither is the slip
+	for i := n - 1; i >= 1; i-- {
+		at := depth(lines[i-1])
+		if at < 0 {
+			continue
+		}
+		m := keyLine.FindStringSubmatch(lines[i-1])
+		if m == nil || at == x {
+			return 0
+		}
+		open := strings.TrimSpace(m[3]) == "" || strings.HasPrefix(strings.TrimSpace(m[3]), "#")
+		if head != 0 && open && at < min(x, depth(lines[head-1])) {
+			break // the key that the group hangs on
+		}
+		if head == 0 || at < depth(lines[head-1]) {
+			head, agree = i, false
+		} else if at == depth(lines[head-1]) {
+			agree = true
+		}
+	}
+	if agree {
+		return 0
+	}
+	return head
 }
 
 func spacesWord(n int) string {

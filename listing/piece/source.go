@@ -24,13 +24,14 @@ type source struct {
 	findings []Finding
 	faulty   map[int]bool // lines that already have a syntax fault
 	mended   map[int]bool // lines that were mended for the YAML reader
+	guessed  map[int]bool // mended lines whose value may not be what was meant
 	shift    map[int]int  // columns that a mended line is longer by
 }
 
 // newSource splits a file into lines and looks for what makes it no text at
 // all. It returns false when there is no use in reading on.
 func newSource(file string, data []byte) (*source, bool) {
-	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, shift: map[int]int{}}
+	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, shift: map[int]int{}}
 	if len(data) > maxFile {
 		s.add(Fault, "spec.too-large", Place{file, 1, 1}, fmt.Sprintf("the file is larger than %d KiB", maxFile>>10), "keep the spec short; photos, sheets and receipts belong beside it, in photos/ and papers/")
 		return s, false
@@ -84,6 +85,9 @@ func (s *source) checkBytes(i int, line string) {
 
 // add records a finding, with the line it points to.
 func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
+	if s.guessed[at.Line] && code != "spec.syntax" {
+		return // the value is our own guess
+	}
 	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: message, Remedy: remedy}
 	if at.Line > 0 && at.Line <= len(s.lines) {
 		f.Snippet = showable(s.lines[at.Line-1])

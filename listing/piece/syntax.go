@@ -114,6 +114,7 @@ func (s *source) syntaxFault(lines []string, line, column int, message string) (
 	s.syntax(sl.line, sl.column, sl.message, sl.remedy)
 	if sl.repaired != "" && sl.repaired != lines[sl.line-1] && !s.mended[sl.line] {
 		s.mended[sl.line] = true
+		s.guessed[sl.line] = sl.guess
 		s.shift[sl.line] += utf8.RuneCountInString(sl.repaired) - utf8.RuneCountInString(lines[sl.line-1])
 		lines[sl.line-1] = sl.repaired
 		return nil, true

@@ -1,0 +1,70 @@
+package piece
+
+import "errors"
+
+// ErrNotReadable means that a spec has faults of syntax, so that its parts cannot
+// be told.
+var ErrNotReadable = errors.New("the spec cannot be read as keys and values")
+
+// A Written is a part of a spec as it is written: one value, keys with values, or a list.
+type Written struct {
+	Text   string       // of one value: as written, without its quotes; of a block, without the line ends after it
+	Single bool         // one value
+	Keys   []WrittenKey // in the order of the file
+	Items  []*Written
+	At     Place
+}
+
+// A WrittenKey is a key of a spec with what stands behind it.
+type WrittenKey struct {
+	Name  string
+	Value *Written // nothing in it when nothing stands behind the key
+}
+
+// ParseWritten reads a piece.yaml into its parts, for those who compare or copy
+// specs and have no use for what the values mean. It returns an error that
+// matches ErrNotReadable for a file with faults of syntax.
+func ParseWritten(file string, data []byte) (*Written, error) {
+	s, ok := newSource(file, data)
+	if !ok {
+		return nil, ErrNotReadable
+	}
+	root, _ := s.tree()
+	if root == nil || root.shape != mapping || len(s.findings) > 0 {
+		return nil, ErrNotReadable
+	}
+	return s.written(root, pieceKeys), nil
+}
+
+// written copies a node; keys are those that may stand in it, nil when any may.
+func (s *source) written(n *node, keys []Key) *Written {
+	w := &Written{At: n.at}
+	switch n.shape {
+	case scalar:
+		w.Single, w.Text = true, n.text
+		if n.style == blockText {
+			w.Text = trimEnd(n.text)
+		}
+	case list:
+		for _, item := range n.items {
+			w.Items = append(w.Items, s.written(item, keys))
+		}
+	case mapping:
+		known := func(name string) bool { return find(keys, name) != nil }
+		for _, p := range s.rejoin(n.pairs, known) {
+			var below []Key
+			if k := find(keys, p.key); k != nil {
+				below = k.Keys
+			}
+			w.Keys = append(w.Keys, WrittenKey{p.key, s.written(p.value, below)})
+		}
+	}
+	return w
+}
+
+func trimEnd(text string) string {
+	for len(text) > 0 && text[len(text)-1] == '\n' {
+		text = text[:len(text)-1]
+	}
+	return text
+}
