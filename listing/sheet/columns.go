@@ -5,11 +5,10 @@ import "slabfolio/listing/report"
 // runIn is a paragraph that begins with its quiet name; its further lines are
 // indented, so that the names stand out at the left.
 func (d *doc) runIn(head, text string, width float64) flow {
-	runs := []run{{st: d.sized(body), text: text, hanging: true}}
-	if head != "" {
-		runs = []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, runs[0]}
+	if head == "" {
+		return d.rich("", []run{{st: d.sized(body), text: text}}, width)
 	}
-	return d.rich("", runs, width)
+	return d.rich("", []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
 }
 
 // named are paragraphs that begin with their names.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -113,7 +114,7 @@ func (d *doc) materials() []entry {
 		switch m.Role {
 		case "base":
 			hasBase = true
-			add(d.say("name.base"), d.materialRuns(m, d.baseText(p.Base, false))...)
+			add(d.say("name.base"), d.materialRuns(m, d.baseText(p.Base, m.Name+", "+m.Detail))...)
 		case "part":
 			// Named with the parts below.
 		case "resin":
@@ -123,7 +124,7 @@ func (d *doc) materials() []entry {
 		}
 	}
 	if !hasBase && p.Base != nil {
-		add(d.say("name.base"), plain(capital(d.baseText(p.Base, true))))
+		add(d.say("name.base"), plain(capital(d.baseText(p.Base, ""))))
 	}
 	for _, part := range p.Parts {
 		add(d.say("name.part"), plain(d.partText(part)))
@@ -182,21 +183,20 @@ func (d *doc) materialRuns(m report.Material, more string) []run {
 	return []run{{st: fig, text: capital(m.Name) + ", "}, {st: sl, text: m.Botanical}, {st: fig, text: rest}}
 }
 
-func (d *doc) baseText(b *report.Base, material bool) string {
+// baseText describes the base; said is what has been said of it already.
+func (d *doc) baseText(b *report.Base, said string) string {
 	if b == nil {
 		return ""
 	}
-	var parts []string
-	if material {
-		parts = append(parts, b.Material)
-	}
-	parts = append(parts, b.Style, b.Coating)
+	parts := []string{b.Material, b.Style, b.Coating}
 	if b.Feet != "" {
 		parts = append(parts, d.say("base.feet", "Feet", b.Feet))
 	}
 	if b.Fixing != "" {
 		parts = append(parts, d.say("base.fixing", "Fixing", b.Fixing))
 	}
+	said = strings.ToLower(said)
+	parts = slices.DeleteFunc(parts, func(s string) bool { return strings.Contains(said, strings.ToLower(s)) })
 	return joined(parts...)
 }
 

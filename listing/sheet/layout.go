@@ -42,11 +42,10 @@ func layoutSheet(d *doc) error {
 		// All on one page where it fits, else the drawing heads a page of its
 		// own, unless the story has run on to one that has room.
 		whole := rest.height() + d.step()
-		if !d.drawingFits(d.room() - whole) {
-			if d.pdf.PageCount() == 1 || !d.drawingFits(d.room()) {
-				d.newPage()
-			}
-		} else if d.y > d.top {
+		if !d.drawingFits(d.room()-whole) && (d.pdf.PageCount() == 1 || !d.drawingFits(d.room()-d.step())) {
+			d.newPage()
+		}
+		if d.y > d.top {
 			d.y += d.step()
 		}
 		d.drawPiece(rest.height())
@@ -86,7 +85,7 @@ func (d *doc) showPiece(below float64) (shown, error) {
 // where it must be, so that its edges stand where other edges stand.
 func (d *doc) hero(p Picture, below float64) error {
 	caption := d.wrap(small, p.Caption, d.measure())
-	below += float64(len(caption)+1) * d.step()
+	below += float64(len(caption)+2) * d.step()
 	room := d.h - d.top - d.bottom - below
 	room = min(max(d.step()*math.Floor(room/d.step()+0.001), photoLeast), photoMost)
 	ratio := float64(p.Height) / float64(max(p.Width, 1))
@@ -108,7 +107,7 @@ func (d *doc) hero(p Picture, below float64) error {
 		d.text(x, d.base(d.y), small, c)
 		d.y += d.step()
 	}
-	d.y += d.step()
+	d.y += 2 * d.step()
 	return nil
 }
 
@@ -272,7 +271,7 @@ func contactLines(m *report.Maker) []string {
 		return nil
 	}
 	var lines []string
-	for _, l := range []string{joined(m.Name, flat(m.Address)), joined(m.Email, m.Phone, m.Web)} {
+	for _, l := range []string{joined(m.Name, flat(m.Address)), joined(m.Email, strings.ReplaceAll(m.Phone, " ", "\u00a0"), m.Web)} {
 		if l != "" {
 			lines = append(lines, l)
 		}

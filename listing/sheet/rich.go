@@ -3,7 +3,7 @@ package sheet
 import "strings"
 
 // A run is text in one style; paragraph begins a new, indented paragraph;
-// hanging indents every line but the first, and is one for all runs.
+// hanging, in the first run, indents every line but the first.
 type run struct {
 	st        style
 	text      string
