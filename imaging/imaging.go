@@ -66,14 +66,12 @@ type Photo struct {
 	Notes   []note.Note        // worth telling the maker
 	Done    []note.Note        // what was done to it, in order
 	Numbers map[string]float64 // what was measured, for the record
-	Report  inspect.Report     // for inspect.Set
+	Report  inspect.Report     // for inspect.Set, which tells duplicates by the perceptual hashes in it
 	Frame   frame.Result
 	Tone    tone.Treatment // after Develop
 
-	Hash   uint64 // perceptual, for telling duplicates
-	Hashed bool   // Hash is valid
-
 	Before, After []byte         // small JPEGs: as it came, and after Develop as it goes
+	Closeup       []byte         // JPEG of three cut-outs at full size, as shot, from the left, the middle and the right of the subject; nil for small photos
 	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
 
 	small  *pixel.Image
@@ -180,10 +178,12 @@ func (p *Photo) look(r pixel.Rows, orientation int) error {
 		for _, left := range [3]int{at(x), from, to - detailSide} {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
 		}
+		if p.Closeup, err = closeup([]*pixel.Image{probe.Details[1], probe.Details[0], probe.Details[2]}, p.opts.Pure); err != nil {
+			return err
+		}
 	}
 	p.Report = inspect.Photo(p.small, p.Frame, probe)
 	p.Notes = append(p.Notes, p.Report.Notes...)
-	p.Hash, p.Hashed = p.Report.Hash, p.Report.Hashed
 	p.Numbers["noise_levels"], p.Numbers["clipped_share"] = p.Report.Noise, p.Report.Clipped
 	p.Numbers["edge_px"] = max(p.Report.EdgeX, p.Report.EdgeY)
 	return nil

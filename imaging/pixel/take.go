@@ -67,7 +67,7 @@ func Take(r Rows, v View) (*Image, error) {
 		v.Quad = Box(0, 0, float64(uw), float64(uh))
 	}
 	x0, y0, x1, y1 := v.Quad.Bounds()
-	if !(x1-x0 >= 0.5 && y1-y0 >= 0.5 && x0 > -float64(uw) && x1 < 2*float64(uw) && y0 > -float64(uh) && y1 < 2*float64(uh)) {
+	if !(x1-x0 >= 0.01 && y1-y0 >= 0.01 && x0 > -float64(uw) && x1 < 2*float64(uw) && y0 > -float64(uh) && y1 < 2*float64(uh)) {
 		return nil, fmt.Errorf("cannot take the part from (%.1f, %.1f) to (%.1f, %.1f) of a picture of %d × %d", x0, y0, x1, y1, uw, uh)
 	}
 	if !v.Quad.upright() {
