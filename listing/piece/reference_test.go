@@ -3,6 +3,7 @@ package piece
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -65,5 +66,36 @@ func TestContractExampleIsRight(t *testing.T) {
 	}
 	if got := p.Base.Fixing.Count; got.V != 8 || got.At.Line == 0 {
 		t.Errorf("fixing.count = %+v, want 8 with its place", got)
+	}
+}
+
+// The contract's example satisfies the schema, but for the one value with a
+// comma inside { }, which YAML itself reads as a key; in quotes it does.
+func TestContractExampleSatisfiesSchema(t *testing.T) {
+	text := contractSpec(t)
+	quoted := strings.Replace(text, "assembly: eight bolts, 5 mm key", `assembly: "eight bolts, 5 mm key"`, 1)
+	if quoted == text {
+		t.Error("the contract's example no longer has the value with a comma")
+	}
+	data, err := Schema()
+	if err := compiled(t, data, err).Validate(asJSON(t, quoted)); err != nil {
+		t.Error(err)
+	}
+}
+
+// The words of the spec are the contract's, in its order.
+func TestWordsAreTheContracts(t *testing.T) {
+	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(reference(t, "CONTRACT.md")), "")), " ")
+	for name, words := range map[string][]string{
+		"kinds": Kinds, "availabilities": Availabilities, "finish families": FinishFamilies, "views": Views, "cuts": Cuts, "grains": Grains, "packing": PackingHow, "tints": Tints,
+	} {
+		if !strings.Contains(contract, strings.Join(words, ", ")) {
+			t.Errorf("the %s are not the contract's: %v", name, words)
+		}
+	}
+	for _, g := range GlueClasses {
+		if !strings.Contains(string(reference(t, "CONTRACT.md")), g) {
+			t.Errorf("the contract does not know the glue %q", g)
+		}
 	}
 }
