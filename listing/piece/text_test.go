@@ -56,6 +56,8 @@ func TestWaysOfWritingText(t *testing.T) {
 		{"mark: “one” and “two”", "“one” and “two”"},
 		{"mark: |\n  first line\n    second, further in\n\n  third: line # no remark\n", "first line\n  second, further in\n\nthird: line # no remark"},
 		{"mark: >\n  folded\n  text\n", "folded text"},
+		{"mark: >\n\n  first\n\n  second\n", "first\nsecond"},
+		{"mark: |\n  a\n  \tb\n", "a\n\tb"},
 		{"mark: one line\n  and the next", "one line and the next"},
 		{"mark:\n  below its key", "below its key"},
 		{"mark: burnt    ", "burnt"},

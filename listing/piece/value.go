@@ -103,7 +103,7 @@ const maxOneLine = 200
 func (d *decoder) text(n *node, k *Key, field reflect.Value, path string) {
 	text := n.text
 	if n.style == blockText {
-		text = strings.TrimRight(text, "\n")
+		text = strings.Trim(text, "\n") // empty lines around a block are no text
 	}
 	odd := strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
