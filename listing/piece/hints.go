@@ -168,8 +168,11 @@ func (k *Key) what() string {
 func (k *Key) limit(v float64) string {
 	switch k.Type {
 	case typeLength, typeSizes, typePoints:
-		if v >= 1000 {
-			return trim(v/1000) + " m"
+		switch l := units.Length(v); {
+		case v >= 1000:
+			return fmt.Sprintf("%s m (%.0f ft)", trim(v/1000), l.Inches()/12)
+		case v >= 2:
+			return fmt.Sprintf("%s mm (%s)", trim(v), l.Plain(units.Inches))
 		}
 		return trim(v) + " mm"
 	case typeMass:
