@@ -37,8 +37,10 @@ func (d *doc) packageLines() flow {
 		if p.Name != "" {
 			label = p.Name
 		}
-		f = append(f, d.prose("", d.sized(slant), capital(label), d.measure())...)
-		f = append(f, d.pairs([]pair{{d.say("ship.size"), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
+		if i > 0 {
+			f = append(f, d.gap(1))
+		}
+		f = append(f, d.pairs([]pair{{capital(label), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
 		if p.Gross > 0 {
 			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), p)})...)
 		}
