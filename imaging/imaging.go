@@ -16,6 +16,7 @@ package imaging
 
 import (
 	"fmt"
+	"sync/atomic"
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
@@ -42,6 +43,8 @@ type Options struct {
 	Pure      bool             // use no native library
 	MaxPixels int              // refuse larger photos; 0: decode.DefaultMaxPixels
 	Spill     string           // folder for the masters of a big set; "": they stay in memory
+	Keep      *atomic.Int64    // with Spill: bytes of masters that may stay in memory all the same, shared by Photos that are open at once; nil: none
+	LookOnly  bool             // make no master: the Photo is to be looked at, not rendered
 	Sizes     []rendition.Size // that Render will be asked for; nil: rendition.DefaultSizes
 }
 
@@ -113,8 +116,10 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	if err := p.look(r, src.Orientation); err != nil {
 		return nil, err
 	}
-	if err := p.takeMaster(r, src.Orientation); err != nil {
-		return nil, err
+	if !p.opts.LookOnly {
+		if err := p.takeMaster(r, src.Orientation); err != nil {
+			return nil, err
+		}
 	}
 	return p, p.before()
 }

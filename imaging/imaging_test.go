@@ -7,7 +7,9 @@ import (
 	"image/jpeg"
 	"math"
 	"math/rand/v2"
+	"os"
 	"runtime"
+	"sync/atomic"
 	"testing"
 
 	"slabfolio/imaging/decode"
@@ -175,5 +177,33 @@ func TestSameBytesOnAnyCoresAndFromDisk(t *testing.T) {
 				t.Errorf("run %d: %s differs", i, f.Size.Name)
 			}
 		}
+	}
+}
+
+func TestKeepBoundsMemory(t *testing.T) {
+	data, dir := table(t, 600, 400, 0), t.TempDir()
+	keep := new(atomic.Int64)
+	keep.Store(600 * 400 * 3 * 2) // room for one of the two
+	before := keep.Load()
+	opts := &Options{Spill: dir, Keep: keep}
+	photos, _ := develop(t, opts, rendition.DefaultSizes()[:1], Request{Data: data}, Request{Data: data})
+	files, err := os.ReadDir(dir)
+	if err != nil || len(files) != 1 || keep.Load() >= before {
+		t.Errorf("%d of 2 masters are on disk, %d bytes are left (%v)", len(files), keep.Load(), err)
+	}
+	for _, p := range photos {
+		p.Close()
+		p.Close()
+	}
+	if files, err = os.ReadDir(dir); err != nil || len(files) != 0 || keep.Load() != before {
+		t.Errorf("after Close %d masters are on disk and %d bytes are left of %d (%v)", len(files), keep.Load(), before, err)
+	}
+	p, err := Open(Request{Data: data}, &Options{LookOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	Develop([]*Photo{p})
+	if _, err := p.Hero(300); !errors.Is(err, ErrClosed) || len(p.After) == 0 {
+		t.Errorf("a photo that was only looked at: %v", err)
 	}
 }

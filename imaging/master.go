@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"os"
+	"sync/atomic"
 	"unsafe"
 
 	"slabfolio/imaging/frame"
@@ -28,11 +29,13 @@ type master struct {
 	x0, y0 float64
 	kx, ky float64 // master pixels a pixel of the straightened photo; (x0, y0) is its corner there
 
-	pix  *pixel.Image // nil when on disk or dropped
-	file string
+	pix  *pixel.Image  // nil when on disk or dropped
+	file string        // when on disk
+	keep *atomic.Int64 // that its memory is to be given back to
 }
 
-// ErrClosed is returned by Render and Hero after Close.
+// ErrClosed is returned by Render and Hero after Close, and for a photo that was
+// opened to be looked at only.
 var ErrClosed = errors.New("the photo is closed")
 
 // takeMaster fetches the master from the decoded rows.
@@ -52,10 +55,17 @@ func (p *Photo) takeMaster(r pixel.Rows, orientation int) error {
 		return fmt.Errorf("take the framed part: %w", err)
 	}
 	p.master = m
-	if p.opts.Spill != "" {
-		return p.master.spill(p.opts.Spill)
+	if p.opts.Spill == "" {
+		return nil
 	}
-	return nil
+	if k, size := p.opts.Keep, int64(len(m.pix.Pix)*2); k != nil {
+		if k.Add(-size) >= 0 {
+			p.master.keep = k
+			return nil
+		}
+		k.Add(size)
+	}
+	return p.master.spill(p.opts.Spill)
 }
 
 // plan works out which part of the straightened photo is wanted and at which
@@ -160,7 +170,10 @@ func (m *master) load() (*pixel.Image, error) {
 
 // drop forgets the picture and removes its file.
 func (m *master) drop() {
-	m.pix = nil
+	if m.keep != nil && m.pix != nil {
+		m.keep.Add(int64(len(m.pix.Pix) * 2))
+	}
+	m.pix, m.keep = nil, nil
 	if m.file != "" {
 		os.Remove(m.file)
 		m.file = ""
