@@ -15,14 +15,7 @@ func commands(c *console) []*cli.Command {
 		prepareCommand(c),
 		archiveCommand(c),
 		verifyCommand(c),
-		notBuilt("trace", "WORD… [--in PATH]…", "find the pieces that used a material, batch, glue or finish", []cli.Flag{
-			&cli.StringSliceFlag{Name: "in", Usage: "`PATH` to look in"},
-			&cli.StringFlag{Name: "glue"}, &cli.StringFlag{Name: "species"}, &cli.StringFlag{Name: "finish"},
-			&cli.StringFlag{Name: "resin"}, &cli.StringFlag{Name: "batch"}, &cli.StringFlag{Name: "supplier"},
-			&cli.StringFlag{Name: "from"}, &cli.StringFlag{Name: "until", Aliases: []string{"to"}},
-			&cli.StringFlag{Name: "history", Usage: "tell the story of the piece with this `SERIAL`"},
-			&cli.BoolFlag{Name: "csv", DisableDefaultText: true, Usage: "a table for a spreadsheet"},
-		}),
+		traceCommand(c),
 		notBuilt("measure", "PHOTO", "measure a top from a photo taken from above", nil),
 		notBuilt("blend", "FRAME… --to PHOTO", "blend light-painting frames or a bracket into one photo", []cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write"},

@@ -126,3 +126,13 @@ func Verify(ctx context.Context, path string, jobs int) (*Verdict, error) {
 	}
 	return v, nil
 }
+
+// Holds reports whether a file is a zip that holds a bag.
+func Holds(path string) bool {
+	z, root, err := openZip(path)
+	if err != nil {
+		return false
+	}
+	defer z.Close()
+	return IsBag(root)
+}

@@ -6,6 +6,7 @@ import (
 	"crypto/sha512"
 	"encoding/hex"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -104,4 +105,17 @@ func ReadInfo(fsys fs.FS) ([]Info, error) {
 		return nil, err
 	}
 	return parseInfo(string(data))
+}
+
+// maxSmall bounds what ReadSmall reads: a spec is never larger.
+const maxSmall = 1 << 20
+
+// ReadSmall reads a small text file of a bag, such as its spec.
+func ReadSmall(fsys fs.FS, name string) ([]byte, error) {
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close() // read only
+	return io.ReadAll(io.LimitReader(f, maxSmall+1))
 }

@@ -1,6 +1,9 @@
 package piece
 
-import "errors"
+import (
+	"errors"
+	"strings"
+)
 
 // ErrNotReadable means that a spec has faults of syntax, so that its parts cannot
 // be told.
@@ -43,7 +46,7 @@ func (s *source) written(n *node, keys []Key) *Written {
 	case scalar:
 		w.Single, w.Text = true, n.text
 		if n.style == blockText {
-			w.Text = trimEnd(n.text)
+			w.Text = strings.TrimRight(n.text, "\n")
 		}
 	case list:
 		for _, item := range n.items {
@@ -62,9 +65,43 @@ func (s *source) written(n *node, keys []Key) *Written {
 	return w
 }
 
-func trimEnd(text string) string {
-	for len(text) > 0 && text[len(text)-1] == '\n' {
-		text = text[:len(text)-1]
+// Key returns what stands behind a key; nil when the key is not there.
+func (w *Written) Key(name string) *Written {
+	for _, k := range w.Keys {
+		if k.Name == name {
+			return k.Value
+		}
+	}
+	return nil
+}
+
+// String returns the part on one line, for reading, such as "name: drawer,
+// count: 1".
+func (w *Written) String() string {
+	switch {
+	case w == nil:
+		return ""
+	case w.Single:
+		return strings.Join(strings.Fields(w.Text), " ")
+	}
+	var parts []string
+	for _, k := range w.Keys {
+		text := k.Value.String()
+		if len(k.Value.Keys) > 0 {
+			text = "{" + text + "}"
+		}
+		parts = append(parts, k.Name+": "+text)
+	}
+	for _, i := range w.Items {
+		text := i.String()
+		if len(i.Keys) > 0 {
+			text = "{" + text + "}"
+		}
+		parts = append(parts, text)
+	}
+	text := strings.Join(parts, ", ")
+	if len(w.Items) > 0 {
+		return "[" + text + "]"
 	}
 	return text
 }

@@ -7,7 +7,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
+	"regexp"
+	"strconv"
+	"sync"
 
 	"golang.org/x/sync/errgroup"
 
@@ -17,148 +19,171 @@ import (
 )
 
 // Collect reads every piece folder and every sealed bag at and below the paths,
-// jobs at once. skipped names bags that hold no spec of ours or cannot be read,
-// with the reason. The error is for a path that cannot be read at all.
-func Collect(ctx context.Context, paths []string, jobs int) (records []Record, skipped []error, err error) {
-	folders, _, err := piece.Find(paths, nil)
+// jobs at once. skipped names what could not be searched: folders that cannot be
+// opened, bags that are not ours. The error is for a path that is not there.
+func Collect(ctx context.Context, paths []string, jobs int) (records []Record, skipped []Skipped, err error) {
+	p, err := find(paths)
 	if err != nil {
 		return nil, nil, err
-	}
-	var bags []string
-	for _, p := range paths {
-		found, err := findBags(p)
-		if err != nil {
-			return nil, nil, err
-		}
-		bags = append(bags, found...)
 	}
 	woods, err := wood.Load()
 	if err != nil {
 		return nil, nil, err
 	}
-	all := make([]*Record, len(folders)+len(bags))
+	r := &reader{woods: woods, names: map[string][]string{}, workshops: map[string]*workshop{}}
+	all := make([]*Record, len(p.folders)+len(p.bags))
 	errs := make([]error, len(all))
 	g, ctx := errgroup.WithContext(ctx)
 	g.SetLimit(max(jobs, 1))
 	for i := range all {
 		g.Go(func() error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			if i < len(folders) {
-				all[i], errs[i] = readFolder(folders[i], woods)
+			if i < len(p.folders) {
+				all[i], errs[i] = r.folder(p.folders[i])
 			} else {
-				all[i], errs[i] = readBag(bags[i-len(folders)], woods)
+				all[i], errs[i] = r.bag(p.bags[i-len(p.folders)])
 			}
-			return nil
+			return ctx.Err()
 		})
 	}
 	if err := g.Wait(); err != nil {
 		return nil, nil, err
 	}
-	for i, r := range all {
-		if errs[i] != nil {
-			skipped = append(skipped, errs[i])
-		} else if r != nil {
-			records = append(records, *r)
+	for i, rec := range all {
+		switch {
+		case errs[i] == nil:
+			records = append(records, *rec)
+		case i < len(p.folders):
+			p.skip(p.folders[i].dir, errs[i])
+		default:
+			p.skip(p.bags[i-len(p.folders)], errs[i])
 		}
 	}
-	return records, skipped, nil
+	return records, p.skipped, nil
 }
 
-// findBags lists the bags below a path. Folders of pieces are no bags and their
-// outputs hold none, so neither is searched.
-func findBags(path string) ([]string, error) {
-	info, err := os.Stat(path)
+// A reader reads specs. A workshop.yaml that stands above many pieces, or in
+// many bags, is read once.
+type reader struct {
+	woods     *wood.Table
+	mu        sync.Mutex
+	names     map[string][]string
+	workshops map[string]*workshop
+}
+
+type workshop struct {
+	once sync.Once
+	w    *piece.Workshop
+	err  error
+}
+
+// workshop returns what read returned the first time that key was asked for.
+func (r *reader) workshop(key string, read func() (*piece.Workshop, error)) (*piece.Workshop, error) {
+	r.mu.Lock()
+	w := r.workshops[key]
+	if w == nil {
+		w = &workshop{}
+		r.workshops[key] = w
+	}
+	r.mu.Unlock()
+	w.once.Do(func() { w.w, w.err = read() })
+	return w.w, w.err
+}
+
+func (r *reader) folder(f folder) (*Record, error) {
+	at := f.dir
+	if !f.own {
+		at = filepath.Dir(at) // its own folder has none: the nearest is further up
+		if at == "." || at == f.dir {
+			at = filepath.Join(f.dir, "..")
+		}
+	}
+	w, err := r.workshop("folder "+at, func() (*piece.Workshop, error) {
+		w, _, err := piece.ReadWorkshop(at)
+		return w, err
+	})
 	if err != nil {
 		return nil, err
 	}
-	if !info.IsDir() {
-		return archive.Find(path)
+	data, err := os.ReadFile(filepath.Join(f.dir, f.spec))
+	if err != nil {
+		return nil, err
 	}
-	var bags []string
-	err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		if !d.IsDir() {
-			if strings.EqualFold(filepath.Ext(p), ".zip") && d.Name() != "listing.zip" {
-				found, err := archive.Find(p)
-				if err == nil {
-					bags = append(bags, found...)
-				}
-			}
-			return nil
-		}
-		if p != path && strings.HasPrefix(d.Name(), ".") {
-			return fs.SkipDir
-		}
-		if _, err := os.Stat(filepath.Join(p, "bagit.txt")); err == nil {
-			bags = append(bags, p)
-			return fs.SkipDir
-		}
-		for _, name := range append([]string{"report.json"}, piece.SpecNames...) {
-			if _, err := os.Stat(filepath.Join(p, name)); err == nil {
-				return fs.SkipDir
-			}
-		}
-		return nil
-	})
-	return bags, err
+	return r.record(f.dir, f.spec, data, w), nil
 }
 
-func readFolder(dir string, woods *wood.Table) (*Record, error) {
-	w, _, err := piece.ReadWorkshop(dir)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", filepath.ToSlash(dir), err)
-	}
-	p, findings, err := piece.ReadPieceWith(dir, w.Defaults())
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", filepath.ToSlash(dir), err)
-	}
-	r := recordOf(p, w, woods)
-	r.Source = filepath.ToSlash(dir)
+// record reads a spec as far as it can be read.
+func (r *reader) record(source, name string, data []byte, w *piece.Workshop) *Record {
+	p, findings := piece.ParsePiece(name, data, w.Defaults())
+	rec := r.recordOf(p, w)
+	rec.Source = filepath.ToSlash(source)
 	for _, f := range findings {
 		if f.Rank == piece.Fault {
-			r.Faults++
+			rec.Faults++
 		}
 	}
-	return r, nil
+	return rec
 }
 
 // errNoSpec means that a bag is not one that archive made.
-var errNoSpec = errors.New("holds no piece.yaml of ours")
+var errNoSpec = errors.New("a bag without a piece.yaml in it")
 
-func readBag(path string, woods *wood.Table) (*Record, error) {
+func (r *reader) bag(path string) (*Record, error) {
 	fsys, closer, err := archive.Open(path)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", filepath.ToSlash(path), err)
+		return nil, err
 	}
 	defer closer()
-	p, w, err := specIn(fsys)
+	name, data, w, err := r.specIn(fsys)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", filepath.ToSlash(path), err)
+		return nil, err
 	}
-	r := recordOf(p, w, woods)
-	r.Source, r.Bag = filepath.ToSlash(path), true
-	return r, nil
+	rec := r.record(path, name, data, w)
+	rec.Bag = true
+	rec.Revision, rec.Owner = revisionOf(fsys, path)
+	return rec, nil
 }
 
 // specIn reads the spec and the workshop's defaults out of a bag.
-func specIn(fsys fs.FS) (*piece.Piece, *piece.Workshop, error) {
-	w := &piece.Workshop{}
-	if data, err := fs.ReadFile(fsys, "data/workshop.yaml"); err == nil {
-		w, _ = piece.ParseWorkshop(piece.WorkshopName, data)
+func (r *reader) specIn(fsys fs.FS) (name string, data []byte, w *piece.Workshop, err error) {
+	w = &piece.Workshop{}
+	if text, err := archive.ReadSmall(fsys, "data/"+piece.WorkshopName); err == nil {
+		w, _ = r.workshop("text "+string(text), func() (*piece.Workshop, error) {
+			w, _ := piece.ParseWorkshop(piece.WorkshopName, text)
+			return w, nil
+		})
 	}
 	for _, name := range piece.SpecNames {
-		data, err := fs.ReadFile(fsys, "data/piece/"+name)
+		data, err := archive.ReadSmall(fsys, "data/piece/"+name)
 		if err == nil {
-			p, _ := piece.ParsePiece(name, data, w.Defaults())
-			return p, w, nil
+			return name, data, w, nil
 		}
 		if !errors.Is(err, fs.ErrNotExist) {
-			return nil, nil, err
+			return "", nil, nil, fmt.Errorf("%s: %w", name, reason(err))
 		}
 	}
-	return nil, nil, errNoSpec
+	return "", nil, nil, errNoSpec
+}
+
+var revisionName = regexp.MustCompile(`^(.+?)(\.owner)?(?:\.rev([0-9]+))?(?:\.zip)?$`)
+
+// revisionOf tells which revision a bag is, by what it says of itself, else by
+// its name; and whether it is an owner's copy.
+func revisionOf(fsys fs.FS, path string) (revision int, owner bool) {
+	name := filepath.Base(path)
+	info, _ := archive.ReadInfo(fsys)
+	for _, i := range info {
+		switch i.Label {
+		case "Internal-Sender-Identifier":
+			name = i.Value
+		case "Revision":
+			revision, _ = strconv.Atoi(i.Value)
+		}
+	}
+	if m := revisionName.FindStringSubmatch(name); m != nil {
+		owner = m[2] != ""
+		if n, err := strconv.Atoi(m[3]); err == nil && revision < 1 {
+			revision = n
+		}
+	}
+	return max(revision, 1), owner
 }

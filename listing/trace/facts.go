@@ -4,34 +4,40 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
-	"slabfolio/listing/wood"
 )
 
 // recordOf lists what a spec says of what went into the piece.
-func recordOf(p *piece.Piece, w *piece.Workshop, woods *wood.Table) *Record {
+func (t *reader) recordOf(p *piece.Piece, w *piece.Workshop) *Record {
 	r := &Record{Serial: p.Serial.V, Title: p.Title.V, Where: p.Availability.V}
 	if p.Finished.Set() {
-		r.Finished = p.Finished.V.String()
+		r.Finished, r.At = p.Finished.V.String(), p.Finished.At
 	}
 	if p.Buyer != nil {
 		r.Buyer = p.Buyer.Name.V
 	}
-	r.top(p, woods)
+	for _, w := range p.Top.Wood {
+		r.add("top.wood.species", "species", w.Species, t.woodNames(w.Species.V)...)
+		r.add("top.wood.origin", "", w.OriginNote)
+	}
+	for _, c := range p.Top.Resin {
+		r.add("top.resin.material", "resin", c.Material, chemistry(c.Material.V, w)...)
+		r.add("top.resin.colour", "resin", c.Colour)
+	}
 	for _, g := range p.Glue {
 		r.add("glue", "glue", g, glueClass(g.V, w)...)
 	}
 	if f := p.Finish; f != nil {
 		r.add("finish.family", "finish", f.Family)
-		r.add("finish.product", "finish", f.Product)
+		r.add("finish.product", "finish", f.Product, family(f.Product.V, w)...)
 	}
 	if b := p.Base; b != nil {
 		r.add("base.style", "", b.Style)
-		r.add("base.material", "", b.Material)
+		t.maybeWood(r, "base.material", b.Material)
 		r.add("base.coating", "", b.Coating)
 	}
 	for _, part := range p.Parts {
 		r.add("parts.name", "", part.Name)
-		r.add("parts.material", "species", part.Material, names(part.Material.V, woods)...)
+		t.maybeWood(r, "parts.material", part.Material)
 	}
 	for _, m := range p.Materials {
 		r.material(m, w)
@@ -55,24 +61,38 @@ func (r *Record) add(field, kind string, v piece.Value[string], also ...string) 
 	}
 }
 
-func (r *Record) top(p *piece.Piece, woods *wood.Table) {
-	for _, w := range p.Top.Wood {
-		r.add("top.wood.species", "species", w.Species, names(w.Species.V, woods)...)
-		r.add("top.wood.origin", "", w.OriginNote)
+// woodNames are the other names of a wood.
+func (t *reader) woodNames(species string) []string {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	names, ok := t.names[species]
+	if !ok {
+		if s, err := t.woods.Lookup(species); err == nil {
+			names = []string{s.ID, s.Name, s.Botanical}
+		}
+		t.names[species] = names
 	}
-	for _, c := range p.Top.Resin {
-		r.add("top.resin.material", "resin", c.Material)
-		r.add("top.resin.colour", "resin", c.Colour)
-	}
+	return names
 }
 
-// names are the other names of a wood.
-func names(species string, woods *wood.Table) []string {
-	s, err := woods.Lookup(species)
-	if err != nil {
-		return nil
+// maybeWood lists a material that may be a wood.
+func (t *reader) maybeWood(r *Record, field string, v piece.Value[string]) {
+	kind := ""
+	names := t.woodNames(v.V)
+	if names != nil {
+		kind = "species"
 	}
-	return []string{s.ID, s.Name, s.Botanical}
+	r.add(field, kind, v, names...)
+}
+
+// chemistry is what the workshop says of a resin that it names by its product.
+func chemistry(product string, w *piece.Workshop) []string {
+	for _, x := range w.Resins {
+		if strings.EqualFold(x.Product.V, product) && x.Chemistry.Set() {
+			return []string{x.Chemistry.V}
+		}
+	}
+	return nil
 }
 
 // glueClass is the class of a glue that the workshop names by its product.
@@ -80,6 +100,16 @@ func glueClass(product string, w *piece.Workshop) []string {
 	for _, g := range w.Glues {
 		if strings.EqualFold(g.Product.V, product) && g.Class.Set() {
 			return []string{g.Class.V}
+		}
+	}
+	return nil
+}
+
+// family is the family of a finish that the workshop names by its product.
+func family(product string, w *piece.Workshop) []string {
+	for _, f := range w.Finishes {
+		if strings.EqualFold(f.Product.V, product) && f.Family.Set() {
+			return []string{f.Family.V}
 		}
 	}
 	return nil
@@ -99,7 +129,7 @@ func (r *Record) material(m piece.Material, w *piece.Workshop) {
 		}
 	}
 	r.add("materials.use", "", m.Use)
-	r.add("materials.product", kind, m.Product, glueClass(m.Product.V, w)...)
+	r.add("materials.product", kind, m.Product, append(glueClass(m.Product.V, w), family(m.Product.V, w)...)...)
 	r.add("materials.chemistry", kind, m.Chemistry)
 	r.add("materials.hardener", kind, m.Hardener)
 	r.add("materials.batch", "batch", m.Batch)

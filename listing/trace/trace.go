@@ -1,6 +1,6 @@
 // Package trace answers questions over a collection: which pieces hold this
-// glue, this batch, this wood. It reads piece folders and sealed bags alike and
-// keeps nothing.
+// glue, this batch, this wood; and what became of one piece. It reads piece
+// folders and sealed bags alike and keeps nothing.
 package trace
 
 import (
@@ -29,8 +29,11 @@ type Record struct {
 	Where    string // availability: in stock, sold …
 	Source   string // the piece folder or the bag
 	Bag      bool
-	Faults   int // of the spec: what could be read was searched
+	Revision int  // of a bag; 1 for the first
+	Owner    bool // an owner's copy, which leaves private matters out
+	Faults   int  // of the spec: what could be read was searched
 	Facts    []Fact
+	At       piece.Place // of the day it was finished
 }
 
 // A Hit is one fact that answers the question.
@@ -40,17 +43,19 @@ type Hit struct {
 	Field    string `json:"field"`
 	Value    string `json:"value"`
 	Finished string `json:"finished"`
-	Where    string `json:"where,omitempty"`
-	Buyer    string `json:"buyer,omitempty"`
+	Where    string `json:"where,omitempty"` // as the newest source has it
+	Buyer    string `json:"buyer,omitempty"` // likewise
 	Source   string `json:"source"`
-	File     string `json:"file"`
+	File     string `json:"file"` // in a piece folder beside its photos, in a bag below data/piece/
 	Line     int    `json:"line"`
+	InBag    bool   `json:"in_bag"`  // the source is a sealed bag
+	Earlier  bool   `json:"earlier"` // only an earlier revision says so
 }
 
 // A Query is a question. Words are forgiving: case, accents and the plural make
 // no difference, and each must be found somewhere in the piece. Filters are
-// exact, but for case: whole words of a species, glue, resin, finish or
-// supplier, and the whole of a batch.
+// exact, but for case: the whole of a finish family, a known glue or a batch, and
+// whole words of a species, resin, supplier or product.
 type Query struct {
 	Words                                         []string
 	Glue, Species, Finish, Resin, Batch, Supplier string
@@ -64,25 +69,41 @@ func (q Query) Empty() bool {
 
 // Ask returns the hits in the records, by serial. A fact that several sources of
 // a piece tell alike is one hit: that of the piece folder, else of the latest
-// bag.
+// bag. Where the piece is and who bought it is what its newest source says.
 func (q Query) Ask(records []Record) []Hit {
 	ordered := slices.Clone(records)
-	slices.SortStableFunc(ordered, func(a, b Record) int {
-		return cmp.Or(strings.Compare(strings.ToLower(a.Serial), strings.ToLower(b.Serial)), boolOrder(a.Bag, b.Bag), -compareNatural(a.Source, b.Source))
-	})
+	slices.SortStableFunc(ordered, newestFirst)
 	hits := []Hit{}
 	seen := map[string]bool{}
-	for _, r := range ordered {
+	newest := 0 // index of the newest record of the piece
+	for i, r := range ordered {
+		if i == 0 || !strings.EqualFold(r.Serial, ordered[newest].Serial) {
+			newest = i
+		}
+		now := ordered[newest]
 		for _, f := range q.match(r) {
 			key := strings.ToLower(r.Serial) + "\x00" + f.Field + "\x00" + f.Value
 			if seen[key] {
 				continue
 			}
 			seen[key] = true
-			hits = append(hits, Hit{r.Serial, r.Title, f.Field, f.Value, r.Finished, r.Where, r.Buyer, r.Source, f.At.File, f.At.Line})
+			earlier := i != newest && !(r.Bag && now.Bag && r.Revision == now.Revision)
+			hits = append(hits, Hit{now.Serial, now.Title, f.Field, f.Value, now.Finished, now.Where, cmp.Or(now.Buyer, r.Buyer), r.Source, f.At.File, f.At.Line, r.Bag, earlier})
 		}
 	}
 	return hits
+}
+
+// newestFirst orders records by serial; of one piece, its folder comes first,
+// then its bags, the latest revision first, then owner's copies.
+func newestFirst(a, b Record) int {
+	return cmp.Or(
+		compareNatural(strings.ToLower(a.Serial), strings.ToLower(b.Serial)),
+		boolOrder(a.Bag, b.Bag),
+		boolOrder(a.Owner, b.Owner),
+		cmp.Compare(b.Revision, a.Revision),
+		strings.Compare(a.Source, b.Source),
+	)
 }
 
 func boolOrder(a, b bool) int {
@@ -95,40 +116,60 @@ func boolOrder(a, b bool) int {
 	return 1
 }
 
-// match returns the facts of a record that answer the query; none when one part
-// of the query is not answered.
+// match returns the facts of a record that answer the query, each once, in the
+// order of the file; none when one part of the query is not answered.
 func (q Query) match(r Record) []Fact {
 	if !within(r.Finished, q.From, q.To) {
 		return nil
 	}
-	var found []Fact
+	taken := make([]bool, len(r.Facts))
+	asked := false
 	for _, f := range []struct{ kind, want string }{
 		{"species", q.Species}, {"glue", q.Glue}, {"finish", q.Finish}, {"resin", q.Resin}, {"batch", q.Batch}, {"supplier", q.Supplier},
 	} {
 		if f.want == "" {
 			continue
 		}
-		hits := filter(r.Facts, f.kind, f.want)
-		if len(hits) == 0 {
+		asked = true
+		if !take(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && exactly(fact, f.want) }) {
 			return nil
 		}
-		found = append(found, hits...)
 	}
 	for _, word := range q.Words {
-		hits := search(r.Facts, word)
-		if len(hits) == 0 {
+		want := forgive(word)
+		asked = true
+		if !take(r.Facts, taken, func(fact Fact) bool { return holds(fact, want) }) {
 			return nil
 		}
-		found = append(found, hits...)
 	}
-	if len(found) == 0 && len(r.Facts) > 0 { // asked by date alone
-		found = append(found, Fact{Field: "finished", Value: r.Finished, At: r.Facts[0].At})
+	if !asked { // by date alone
+		if r.Finished == "" {
+			return nil
+		}
+		return []Fact{{Field: "finished", Value: r.Finished, At: r.At}}
+	}
+	var found []Fact
+	for i, f := range r.Facts {
+		if taken[i] {
+			found = append(found, f)
+		}
 	}
 	return found
 }
 
-// within compares days as text: a day lies within "2025-01" if it begins so or
-// comes after. A piece without a day lies nowhere.
+// take marks the facts that fit and reports whether any does.
+func take(facts []Fact, taken []bool, fits func(Fact) bool) bool {
+	any := false
+	for i, f := range facts {
+		if fits(f) {
+			taken[i], any = true, true
+		}
+	}
+	return any
+}
+
+// within compares days as text: a day lies within "2025-01" if it begins so. A
+// piece without a day lies nowhere.
 func within(day, from, to string) bool {
 	if from != "" && (day == "" || day < from) {
 		return false
@@ -136,42 +177,40 @@ func within(day, from, to string) bool {
 	return to == "" || day != "" && (day <= to || strings.HasPrefix(day, to))
 }
 
-func filter(facts []Fact, kind, want string) []Fact {
-	var out []Fact
-	for _, f := range facts {
-		if f.kind != kind {
-			continue
+// exactly compares a fact with the value of a filter. A batch, a finish family
+// and a known glue fit whole: pva-d3 is not pva-d, and hardwax-oil is not
+// hardwax-oil-2k. Elsewhere whole words do: elm finds wych-elm.
+func exactly(f Fact, want string) bool {
+	want = strings.TrimSpace(want)
+	for _, name := range append([]string{f.Value}, f.Also...) {
+		if strings.EqualFold(strings.TrimSpace(name), want) {
+			return true
 		}
-		for _, name := range append([]string{f.Value}, f.Also...) {
-			if strings.EqualFold(strings.TrimSpace(name), strings.TrimSpace(want)) || kind != "batch" && holdsWords(name, want) {
-				out = append(out, f)
-				break
-			}
+		if f.kind != "batch" && !isWord(name) && contains(split(strings.ToLower(name)), split(strings.ToLower(want))) {
+			return true
 		}
 	}
-	return out
+	return false
 }
 
-func search(facts []Fact, word string) []Fact {
-	want := forgive(word)
-	if len(want) == 0 {
-		return nil
-	}
-	var out []Fact
-	for _, f := range facts {
-		for _, text := range append([]string{f.Value}, f.Also...) {
-			if contains(forgive(text), want) {
-				out = append(out, f)
-				break
-			}
-		}
-	}
-	return out
+// isWord reports whether a text is one of the spec's own words for a finish or a
+// glue, which are taken whole.
+func isWord(text string) bool {
+	fold := func(w string) bool { return strings.EqualFold(w, text) }
+	return slices.ContainsFunc(piece.FinishFamilies, fold) || slices.ContainsFunc(piece.GlueClasses, fold)
 }
 
-// holdsWords reports whether want stands in text as whole words, but for case.
-func holdsWords(text, want string) bool {
-	return contains(split(strings.ToLower(text)), split(strings.ToLower(want)))
+// holds reports whether the words of want stand in a fact, in their order.
+func holds(f Fact, want []string) bool {
+	if contains(forgive(f.Value), want) {
+		return true
+	}
+	for _, name := range f.Also {
+		if contains(forgive(name), want) {
+			return true
+		}
+	}
+	return false
 }
 
 // contains reports whether want stands in words, one after the other.

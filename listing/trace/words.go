@@ -21,25 +21,19 @@ func forgive(s string) []string {
 	return words
 }
 
+// letters are those that no accent can be taken off, as people type them.
+var letters = strings.NewReplacer("ß", "ss", "ø", "o", "Ø", "o", "æ", "ae", "Æ", "ae", "œ", "oe", "Œ", "oe", "ł", "l", "Ł", "l", "đ", "d", "Đ", "d", "ı", "i")
+
 // bare takes the accents off.
 func bare(s string) string {
-	for _, r := range s {
-		if r >= 0x80 {
-			return strings.Map(func(r rune) rune {
-				switch {
-				case unicode.Is(unicode.Mn, r):
+	for i := range len(s) {
+		if s[i] >= 0x80 {
+			return letters.Replace(strings.Map(func(r rune) rune {
+				if unicode.Is(unicode.Mn, r) {
 					return -1
-				case r == 'ß':
-					return 's'
-				case r == 'ø' || r == 'Ø':
-					return 'o'
-				case r == 'æ' || r == 'Æ':
-					return 'a'
-				case r == 'ł' || r == 'Ł':
-					return 'l'
 				}
 				return r
-			}, norm.NFD.String(s))
+			}, norm.NFD.String(s)))
 		}
 	}
 	return s
@@ -49,11 +43,18 @@ func bare(s string) string {
 // sides, so that it need not be right, only the same. Words with digits, such as
 // batches, stay whole.
 func singular(w string) string {
+	if w == "feet" {
+		return "foot"
+	}
 	if len(w) < 4 || strings.ContainsFunc(w, unicode.IsDigit) {
 		return w
 	}
 	switch {
-	case strings.HasSuffix(w, "ies"):
+	case strings.HasSuffix(w, "ves"): // shelves, knives, sleeves
+		return w[:len(w)-3] + "f"
+	case strings.HasSuffix(w, "ve"), strings.HasSuffix(w, "fe"): // sleeve, knife
+		return w[:len(w)-2] + "f"
+	case strings.HasSuffix(w, "ies") && len(w) > 4:
 		return w[:len(w)-3] + "y"
 	case strings.HasSuffix(w, "ches"), strings.HasSuffix(w, "shes"), strings.HasSuffix(w, "xes"), strings.HasSuffix(w, "sses"):
 		return w[:len(w)-2]
@@ -96,3 +97,6 @@ func number(s string) (digits, rest string) {
 	}
 	return strings.TrimLeft(s[:n], "0"), s[n:]
 }
+
+// HasWords reports whether a text has anything in it to look for.
+func HasWords(s string) bool { return len(forgive(s)) > 0 }
