@@ -65,6 +65,9 @@ func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition
 		if files[i], err = pic.Encode(s, meta, &rendition.Options{Pure: p.opts.Pure}); err != nil {
 			return nil, err
 		}
+		if q := files[i].Quality; q < s.Quality {
+			p.Numbers["quality_"+s.Name] = float64(q) // what its size budget left
+		}
 	}
 	return files, nil
 }
