@@ -47,7 +47,8 @@ func (o *Options) minWidth() int {
 type Source struct {
 	// Format is jpeg, png, tiff, webp, heic, avif, gif, bmp or raw.
 	Format string
-	// W, H are the size as stored, before orientation and before any shrinking.
+	// W, H are the size as stored, before orientation and before any shrinking; of a
+	// HEIC, which its codec turns upright, the size upright.
 	W, H int
 	// ScaledBy is 1, or 2, 4 or 8 when the decoder shrank the picture.
 	ScaledBy int

@@ -26,8 +26,11 @@ func applyExif(s *Source, block []byte, upright bool) {
 		return
 	}
 	info := readExif(block)
-	if info.damaged {
-		s.Notes = append(s.Notes, note.Note{Code: "decode.bad-exif"})
+	switch {
+	case info.damaged && info.orientation == 0:
+		s.Notes = append(s.Notes, note.Note{Code: "decode.bad-exif"}) // it may lie on its side
+	case info.damaged:
+		s.Notes = append(s.Notes, note.Note{Code: "decode.exif-partly"})
 	}
 	if upright && info.orientation != 0 {
 		s.Orientation = info.orientation

@@ -15,6 +15,9 @@ func heifSize(data []byte) (int, int, error) {
 	if !f.ok || f.w == 0 {
 		return 0, 0, damaged("heic", nil)
 	}
+	if f.rotation%2 == 1 && Sniff(data) == "heic" {
+		return f.h, f.w, nil // the codec turns these
+	}
 	return f.w, f.h, nil
 }
 
@@ -97,6 +100,9 @@ func decodeHEIC(data []byte, opts *Options) (*Source, error) {
 	s.Image = own(m)
 	if _, ok := s.Image.(*image.YCbCr); ok {
 		s.Coding = f.nclx.coding()
+		if f.alpha {
+			s.Notes = append(s.Notes, note.Note{Code: "decode.alpha-ignored"})
+		}
 	}
 	return s, nil
 }
