@@ -37,7 +37,7 @@ func prepareSet(tb testing.TB, names []string, spill string) {
 			tb.Error(err)
 			return
 		}
-		if photos[i], err = Open(Request{Name: names[i], Data: data}, &Options{Spill: spill}); err != nil {
+		if photos[i], err = Open(Request{Name: names[i], Data: data}, &Options{Spill: spill, Pure: os.Getenv("BENCH_PURE") != ""}); err != nil {
 			tb.Error(err)
 		}
 	})
