@@ -1,14 +1,13 @@
 package care
 
 import (
-	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
 
+	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/templates"
 )
@@ -42,29 +41,6 @@ func TestEveryFamilyOfTheSpecIsInTheTable(t *testing.T) {
 	}
 }
 
-// reference finds a reference file beside the repository.
-func reference(t *testing.T, name string) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dir != filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		dir = filepath.Dir(dir)
-	}
-	data, err := os.ReadFile(filepath.Join(dir, "..", "shared", "reference", name))
-	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatalf("the reference is required: %v", err)
-		}
-		t.Skipf("the reference file %s is not beside the repository", name)
-	}
-	return string(data)
-}
-
 // The published table of finish families, row by row: days to light use and to
 // full cure, resistances, and the usual renewal.
 func TestTableAgreesWithTheReference(t *testing.T) {
@@ -77,7 +53,7 @@ func TestTableAgreesWithTheReference(t *testing.T) {
 		"wax over bare wood or over finish": "wax", "soap finish (soap flakes)": "soap", "epoxy flood/top coat": "epoxy-topcoat",
 	}
 	tab, seen := tables(t), 0
-	for _, line := range strings.Split(reference(t, "finishes.md"), "\n") {
+	for _, line := range strings.Split(string(reference.Read(t, "reference/finishes.md")), "\n") {
 		c := strings.Split(line, "|")
 		if len(c) != 15 || names[strings.TrimSpace(c[1])] == "" {
 			continue

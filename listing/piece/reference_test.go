@@ -1,46 +1,18 @@
 package piece
 
 import (
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
+	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/units"
 )
-
-// reference reads a file of the reference folder beside the repository.
-func reference(t *testing.T, name string) []byte {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			t.Fatal("no go.mod above the test")
-		}
-		dir = up
-	}
-	data, err := os.ReadFile(filepath.Join(dir, "..", "shared", filepath.FromSlash(name)))
-	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skipf("the reference file %s is not beside the repository", name)
-	}
-	return data
-}
 
 // contractSpec cuts the example spec out of the contract.
 func contractSpec(t *testing.T) string {
 	t.Helper()
-	text := string(reference(t, "CONTRACT.md"))
+	text := string(reference.Read(t, "CONTRACT.md"))
 	start := strings.Index(text, "    serial: OY-0142")
 	if start < 0 {
 		t.Fatal("the contract's example spec is not where it was")
@@ -85,7 +57,7 @@ func TestContractExampleSatisfiesSchema(t *testing.T) {
 
 // The words of the spec are the contract's, in its order.
 func TestWordsAreTheContracts(t *testing.T) {
-	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(reference(t, "CONTRACT.md")), "")), " ")
+	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(reference.Read(t, "CONTRACT.md")), "")), " ")
 	for name, words := range map[string][]string{
 		"kinds": Kinds, "availabilities": Availabilities, "finish families": FinishFamilies, "views": Views, "cuts": Cuts, "grains": Grains, "packing": PackingHow, "tints": Tints,
 	} {
@@ -94,7 +66,7 @@ func TestWordsAreTheContracts(t *testing.T) {
 		}
 	}
 	for _, g := range GlueClasses {
-		if !strings.Contains(string(reference(t, "CONTRACT.md")), g) {
+		if !strings.Contains(string(reference.Read(t, "CONTRACT.md")), g) {
 			t.Errorf("the contract does not know the glue %q", g)
 		}
 	}

@@ -2,12 +2,12 @@ package shipping
 
 import (
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
+
+	"slabfolio/listing/internal/reference"
 )
 
 func tables(t *testing.T) Tables {
@@ -52,23 +52,7 @@ func TestClassOnBothSidesOfEveryThreshold(t *testing.T) {
 
 // The published scale, read from the reference beside the repository.
 func TestScaleAgreesWithTheReference(t *testing.T) {
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dir != filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		dir = filepath.Dir(dir)
-	}
-	data, err := os.ReadFile(filepath.Join(dir, "..", "shared", "reference", "handling.md"))
-	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatalf("the reference is required: %v", err)
-		}
-		t.Skip("the reference file handling.md is not beside the repository")
-	}
+	data := reference.Read(t, "reference/handling.md")
 	tab, rows := tables(t), 0
 	row := regexp.MustCompile(`^\| (?:(<|>=) )?([\d.]+)(?: - ([\d.]+))? \| [\d.]+ \| ([\d.]+) \|$`)
 	for _, line := range strings.Split(string(data), "\n") {

@@ -4,11 +4,10 @@ import (
 	"encoding/csv"
 	"errors"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
+	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -29,34 +28,8 @@ func materials(t testing.TB) *Materials {
 	return m
 }
 
-// reference returns a file of the reference folder beside the repository.
-func reference(t *testing.T, name string) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		if filepath.Dir(dir) == dir {
-			t.Fatal("no go.mod above the test")
-		}
-		dir = filepath.Dir(dir)
-	}
-	b, err := os.ReadFile(filepath.Join(dir, "..", "shared", "reference", name))
-	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skipf("the reference file %s is missing", name)
-	}
-	return string(b)
-}
-
 func TestTableIsTheReferenceByteForByte(t *testing.T) {
-	if reference(t, "materials.csv") != materialsCSV {
+	if string(reference.Read(t, "reference/materials.csv")) != materialsCSV {
 		t.Error("materials.csv differs from the reference")
 	}
 }

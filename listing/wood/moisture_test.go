@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -57,7 +58,7 @@ func TestEquilibriumMoistureAtEveryPointOfTheHandbook(t *testing.T) {
 		k, v, _ := strings.Cut(line, " ")
 		ours[k] = v
 	}
-	rows := row.FindAllStringSubmatch(reference(t, "moisture.md"), -1)
+	rows := row.FindAllStringSubmatch(string(reference.Read(t, "reference/moisture.md")), -1)
 	if len(rows) != 12 {
 		t.Fatalf("%d rows in the reference", len(rows))
 	}
