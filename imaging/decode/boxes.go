@@ -109,6 +109,7 @@ func (m *metaBox) locations(r *cursor) {
 	} else {
 		count = r.u32()
 	}
+	total := 0
 	for range min(count, maxBoxes) {
 		var id uint32
 		if v < 2 {
@@ -126,8 +127,8 @@ func (m *metaBox) locations(r *cursor) {
 		for range n {
 			r.un(idxN)
 			e := extent{construction, base + r.un(offN), r.un(lenN)}
-			if r.over {
-				return
+			if total++; r.over || total > maxBoxes {
+				return // extents may take no bytes at all, and yet be counted in millions
 			}
 			m.extents[id] = append(m.extents[id], e)
 		}

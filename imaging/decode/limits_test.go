@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 )
 
 // A photo cut anywhere is refused, or read with a note where all pixels are there;
@@ -229,4 +230,44 @@ func TestOrientationOfBoxes(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Files that are cheap to make and would be dear to walk.
+func TestCostlyHeadersAreCheap(t *testing.T) {
+	marks := append([]byte("II*\x00\x10\x00\x00\x00CR\x02\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00"), bytes.Repeat([]byte{0xff, 0xd8}, 8<<20)...)
+	// An iloc of 65535 extents of no bytes for each of 65535 items.
+	iloc := append([]byte("\x00\x00\x00\x00\x00\x00\xff\xff"), bytes.Repeat([]byte("\x00\x01\x00\x00\xff\xff"), 65535)...)
+	box := func(kind string, body []byte) []byte {
+		n := len(body) + 8
+		return append([]byte{byte(n >> 24), byte(n >> 16), byte(n >> 8), byte(n), kind[0], kind[1], kind[2], kind[3]}, body...)
+	}
+	heif := append(box("ftyp", []byte("heic\x00\x00\x00\x00heic")), box("meta", append([]byte{0, 0, 0, 0}, box("iloc", iloc)...))...)
+	// A canvas of one pixel around a frame of 16383 × 16383.
+	webp := []byte("RIFF\x2c\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00VP8 \x0e\x00\x00\x00\x30\x01\x00\x9d\x01\x2a\xff\x3f\xff\x3f\x00\x00\x00\x00")
+	for name, data := range map[string][]byte{"JPEG marks": marks, "extents": heif, "frame beyond the canvas": webp} {
+		start := time.Now()
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		if _, err := Decode(data, nil); err == nil {
+			t.Errorf("%s: no refusal", name)
+		}
+		runtime.ReadMemStats(&after)
+		if d := time.Since(start); d > 5*time.Second {
+			t.Errorf("%s: took %v", name, d)
+		}
+		if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb > 32 {
+			t.Errorf("%s: %d MB were asked for", name, mb)
+		}
+	}
+}
+
+// FuzzBoxes: no HEIF header makes the walk panic or take long.
+func FuzzBoxes(f *testing.F) {
+	f.Add([]byte("\x00\x00\x00\x10ftypheic\x00\x00\x00\x00\x00\x00\x00\x20meta\x00\x00\x00\x00\x00\x00\x00\x0epitm\x00\x00\x00\x00\x00\x01"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		h := scanHEIF(data)
+		if o := h.orientation(); o < 1 || o > 8 {
+			t.Errorf("orientation %d", o)
+		}
+	})
 }

@@ -10,8 +10,10 @@ import (
 )
 
 const (
-	// maxPreviews bounds the JPEG marks in a raw file that are looked into.
-	maxPreviews = 64
+	// maxMarks bounds the JPEG marks in a raw file that are looked into.
+	maxMarks = 512
+	// previewHead bounds the bytes of each in which its size must be told.
+	previewHead = 1 << 18
 	// smallPreview is the longer side under which a preview is called small: less
 	// than the 1200-pixel rendition of a listing.
 	smallPreview = 1200
@@ -40,14 +42,15 @@ type preview struct{ at, w, h int }
 // told by its marks wherever it lies.
 func findPreviews(data []byte) []preview {
 	var out []preview
-	for i := 0; len(out) < maxPreviews; {
+	i := 0
+	for range maxMarks {
 		k := bytes.Index(data[i:], []byte{0xff, 0xd8, 0xff})
 		if k < 0 {
 			break
 		}
 		at := i + k
 		i = at + 3
-		j, err := scanJPEG(data[at:])
+		j, err := scanJPEG(data[at:min(len(data), at+previewHead)])
 		if err != nil || j.readable() != nil || j.w < 16 || j.h < 16 {
 			continue
 		}

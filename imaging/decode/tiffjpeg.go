@@ -7,6 +7,9 @@ import (
 
 const tiffJPEGTables = 347
 
+// maxTile bounds how far a tile may reach beyond the picture.
+const maxTile = 1024
+
 // jpegStrips reads a TIFF whose strips or tiles are JPEGs (Adobe Photoshop TIFF
 // Technical Notes, 2002: compression 7). They may leave their tables to a tag.
 func (d *tiffDir) jpegStrips(data []byte, s *Source) error {
@@ -19,7 +22,7 @@ func (d *tiffDir) jpegStrips(data []byte, s *Source) error {
 		return unsupported("it is a TIFF with a JPEG of an unusual kind inside", tiffRemedy)
 	}
 	at, n, cell := d.cells(s.W, s.H)
-	if cell.X <= 0 || cell.Y <= 0 {
+	if cell.X <= 0 || cell.Y <= 0 || cell.X > s.W+maxTile || cell.Y > s.H+maxTile {
 		return damaged("tiff", nil)
 	}
 	across, down := (s.W+cell.X-1)/cell.X, (s.H+cell.Y-1)/cell.Y
@@ -88,7 +91,7 @@ func decodeCell(tables, strip []byte, photometric int, cell image.Point) (image.
 	if !j.whole() || !j.ended {
 		return nil, truncated("tiff", nil)
 	}
-	if j.w <= 0 || j.h <= 0 || j.w > cell.X || j.h > cell.Y+16 {
+	if j.w <= 0 || j.h <= 0 || j.w > cell.X || j.h > cell.Y {
 		return nil, damaged("tiff", nil)
 	}
 	m, _, err := pureJPEG(stream, j)

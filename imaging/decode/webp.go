@@ -14,6 +14,7 @@ type webpFile struct {
 	exif      []byte
 	cut       bool // a chunk, or the whole, is longer than the file
 	hasPixels bool
+	odd       bool // the frame has another size than the canvas
 }
 
 func scanWebP(data []byte) *webpFile {
@@ -40,17 +41,10 @@ func scanWebP(data []byte) *webpFile {
 			f.w = 1 + (int(body[4]) | int(body[5])<<8 | int(body[6])<<16)
 			f.h = 1 + (int(body[7]) | int(body[8])<<8 | int(body[9])<<16)
 		case kind == "VP8 " && len(body) >= 10:
-			f.hasPixels = true
-			if f.w == 0 {
-				f.w = int(body[6]) | int(body[7]&0x3f)<<8
-				f.h = int(body[8]) | int(body[9]&0x3f)<<8
-			}
+			f.frame(int(body[6])|int(body[7]&0x3f)<<8, int(body[8])|int(body[9]&0x3f)<<8)
 		case kind == "VP8L" && len(body) >= 5:
-			f.hasPixels = true
-			if f.w == 0 {
-				v := le32(body[1:])
-				f.w, f.h = 1+int(v&0x3fff), 1+int(v>>14&0x3fff)
-			}
+			v := le32(body[1:])
+			f.frame(1+int(v&0x3fff), 1+int(v>>14&0x3fff))
 		case kind == "ICCP" && n <= maxProfile:
 			f.profile = body
 		case kind == "EXIF":
@@ -59,6 +53,15 @@ func scanWebP(data []byte) *webpFile {
 		i = int(min(int64(i)+8+n+n&1, int64(len(data))))
 	}
 	return f
+}
+
+// frame notes a frame's own size, which the decoder will ask memory for.
+func (f *webpFile) frame(w, h int) {
+	f.hasPixels = true
+	if f.w == 0 {
+		f.w, f.h = w, h
+	}
+	f.odd = f.odd || f.w != w || f.h != h
 }
 
 func webpSize(data []byte) (int, int, error) {
@@ -83,6 +86,9 @@ func decodeWebP(data []byte, opts *Options) (*Source, error) {
 	}
 	if f.cut || !f.hasPixels {
 		return nil, truncated("webp", nil)
+	}
+	if f.odd {
+		return nil, damaged("webp", nil)
 	}
 	m, err := webp.Decode(bytes.NewReader(data))
 	if err != nil {
