@@ -30,6 +30,7 @@ type job struct {
 // A batch is a run over many pieces.
 type batch struct {
 	opts    Options
+	paths   []string // as given
 	jobs    []job
 	results []Result
 	slots   chan struct{} // one for each photo that is worked on at once
@@ -42,7 +43,7 @@ type batch struct {
 // *PathError for a path that does not exist.
 func newBatch(paths []string, opts Options) (*batch, error) {
 	opts.Jobs = max(opts.Jobs, 1)
-	b := &batch{opts: opts, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{}}
+	b := &batch{opts: opts, paths: paths, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{}}
 	out, _ := filepath.Abs(opts.Out)
 	dirs, findings, err := piece.Find(paths, func(path string) bool {
 		abs, err := filepath.Abs(path)
@@ -163,14 +164,8 @@ func (b *batch) openOut() error {
 	if err != nil {
 		return err
 	}
-	for _, j := range b.jobs {
-		dir, err := filepath.Abs(j.dir)
-		if err != nil {
-			return err
-		}
-		if out == dir || strings.HasPrefix(out, dir+string(filepath.Separator)) {
-			return &PathError{b.opts.Out, fmt.Errorf("the output folder lies in the piece folder %s, where nothing is ever written; choose another with --out", filepath.ToSlash(j.dir))}
-		}
+	if err := b.checkOut(b.paths); err != nil {
+		return err
 	}
 	if err := os.MkdirAll(out, 0o755); err != nil {
 		return err

@@ -47,6 +47,10 @@ func (b *batch) prepare(ctx context.Context, j *job) (Result, error) {
 		left.Findings = []piece.Finding{{Rank: piece.Fault, Code: "run.busy", Message: fmt.Sprintf("%s: %v", left.Serial, errBusy)}}
 		return left, nil
 	}
+	if errors.Is(err, errTaken) {
+		left.Findings = append(inOrder(s.findings), takenFinding(b.opts.Out, left.Serial))
+		return left, nil
+	}
 	if err != nil {
 		return left, err
 	}
@@ -88,6 +92,9 @@ func (b *batch) make(ctx context.Context, s *study) (Result, error) {
 		return r, err
 	}
 	defer st.abandon()
+	if err := checkPlace(filepath.Join(b.opts.Out, r.Serial), r.Serial); err != nil {
+		return r, err
+	}
 	spill, err := s.spill(st)
 	if err != nil {
 		return r, err

@@ -12,11 +12,12 @@ import (
 
 // Output folders are built beside their place and put there whole. The names of
 // what is being built start with a dot and end so that a later run knows what a
-// killed one left behind.
+// killed one left behind and takes no stranger's file for it.
 const (
-	stageSuffix = ".being-made"
-	oldSuffix   = ".replaced"
-	lockSuffix  = ".lock"
+	stageSuffix = ".slabfolio-being-made"
+	oldSuffix   = ".slabfolio-replaced"
+	lockSuffix  = ".slabfolio-lock"
+	tempSuffix  = ".slabfolio-part"
 )
 
 // A stage is an output folder that is being built.
@@ -93,8 +94,12 @@ func (s *stage) keep(wanted func(rel string) bool) error {
 }
 
 // commit puts the folder in its place: readers see the old one or the new one.
+// What somebody else put into the old one goes with it.
 func (s *stage) commit() error {
 	defer s.unlock()
+	if err := s.keep(func(rel string) bool { return !isOurs(rel) }); err != nil {
+		return err
+	}
 	if err := syncTree(s.dir); err != nil {
 		return err
 	}
@@ -152,8 +157,6 @@ func sweep(out string) {
 		}
 	}
 }
-
-const tempSuffix = ".part"
 
 // writeFile writes a new file; close errors count.
 func writeFile(path string, data []byte) error {

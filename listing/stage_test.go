@@ -85,12 +85,12 @@ func TestStageAbandonedLeavesTheEarlierOutput(t *testing.T) {
 // its other name.
 func TestRecoverPutsTheEarlierOutputBack(t *testing.T) {
 	out := t.TempDir()
-	for _, dir := range []string{".OY-1.replaced", ".OY-1.being-made", ".OY-2.being-made"} {
+	for _, dir := range []string{".OY-1" + oldSuffix, ".OY-1" + stageSuffix, ".OY-2" + stageSuffix} {
 		if err := os.MkdirAll(filepath.Join(out, dir), 0o755); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if err := os.WriteFile(filepath.Join(out, ".OY-1.replaced", "a"), []byte("one"), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(out, ".OY-1"+oldSuffix, "a"), []byte("one"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	sweep(out)
