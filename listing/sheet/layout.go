@@ -128,19 +128,31 @@ func (d *doc) titleLines() flow {
 	width := d.w - d.right - d.axis
 	lines := d.wrap(st, p.Title, width)
 	height := 2 * d.step()
+	if len(lines) == 2 {
+		height = 2.5 * d.step() // room for accents under descenders
+	}
 	if len(lines) > 2 { // a long title is set two steps smaller
 		st.size = sizeTitle / 1.25 / 1.25
 		lines = d.wrap(st, p.Title, width)
 		height = 1.5 * d.step()
 	}
+	serial := small
+	serial.color = d.accent
+	long := d.width(serial, p.Serial) > d.axis-d.left-3
 	var f flow
+	if long { // no room in the margin
+		for _, l := range d.wrap(serial, p.Serial, width) {
+			f = append(f, line{height: d.step(), keep: true, draw: func(top float64) { d.text(d.axis, d.base(top), serial, l) }})
+		}
+	}
+	if n := float64(len(lines)) * height / d.step(); n != math.Floor(n) { // stay on the grid
+		f = append(f, line{height: 0.5 * d.step(), keep: true})
+	}
 	for i, l := range lines {
 		f = append(f, line{height: height, keep: true, draw: func(top float64) {
 			y := top + 0.62*height
-			if i == 0 {
-				s := small
-				s.color = d.accent
-				d.text(d.left, y, s, p.Serial)
+			if i == 0 && !long {
+				d.text(d.left, y, serial, p.Serial)
 			}
 			d.text(d.axis, y, st, l)
 		}})

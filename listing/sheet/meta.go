@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"encoding/xml"
 	"fmt"
+	"regexp"
 	"time"
 	"unicode/utf16"
 )
@@ -16,6 +17,9 @@ type meta struct {
 	date                                            time.Time
 }
 
+// langTag is what may stand in the catalog unescaped: letters of a BCP 47 tag.
+var langTag = regexp.MustCompile(`^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$`)
+
 func (d *doc) meta() meta {
 	p := &d.r.Public
 	author := ""
@@ -23,7 +27,7 @@ func (d *doc) meta() meta {
 		author = p.Maker.Name
 	}
 	lang := d.r.Lang
-	if lang == "" {
+	if !langTag.MatchString(lang) {
 		lang = d.o.Words.Lang
 	}
 	producer := "slabfolio"

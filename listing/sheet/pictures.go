@@ -23,6 +23,9 @@ func (d *doc) morePictures() error {
 	}
 	full := d.w - d.left - d.right - between*float64(len(more)-1)
 	h := min(full/wide, rowMost, d.room()-2*d.step())
+	if h < rowLeast {
+		return nil
+	}
 	captions := make([][]string, len(more))
 	lines := 0
 	for i, p := range more {

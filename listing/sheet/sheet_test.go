@@ -30,7 +30,10 @@ func TestEverySampleIsLaidOut(t *testing.T) {
 	for name, r := range samples() {
 		for kind, f := range documents {
 			for _, paper := range []string{"a4", "letter"} {
-				o := options(t, hero, drawn(t, 601, 400), drawn(t, 402, 600))
+				o := options(t, hero, drawn(t, 601, 400), drawn(t, 402, 600), drawn(t, 603, 400))
+				o.Pictures[0].Caption = "Seen from the window, before noon"
+				o.Pictures[1].Caption = "The iron staple, as it was found"
+				o.Pictures[2].Caption = "The saw’s last stroke, near the left end of the top, left as it is"
 				o.Paper = paper
 				data, err := f(r, o)
 				if err != nil {
@@ -273,6 +276,34 @@ func TestEveryPhraseIsUsed(t *testing.T) {
 		}
 		if !ok {
 			t.Errorf("phrase %q is never said", id)
+		}
+	}
+}
+
+// A serial is shown whole, however long.
+func TestLongSerialIsWhole(t *testing.T) {
+	r := shortest()
+	r.Public.Serial = "OSTREL-YARD-2026-" + strings.Repeat("0123456789", 6)
+	for kind, f := range documents {
+		data, err := f(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if kind == "care" {
+			continue // has it in the footer only, shortened
+		}
+		if got := read(t, data); !strings.Contains(got, r.Public.Serial) {
+			t.Errorf("%s does not hold the serial whole: %.300s", kind, got)
+		}
+	}
+}
+
+func BenchmarkSheet(b *testing.B) {
+	r, o := usual(), options(b, drawn(b, 1800, 1200))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Sheet(r, o); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

@@ -115,7 +115,7 @@ func (m *metrics) wrapParagraph(s string, width float64) []string {
 			lines = append(lines, line)
 		}
 		line = word
-		for m.width(line) > width {
+		for line != "" && m.width(line) > width {
 			head := m.fitting(line, width)
 			lines = append(lines, head)
 			line = line[len(head):]

@@ -85,6 +85,23 @@ func TestWrapKeepsEveryCharacter(t *testing.T) {
 	}
 }
 
+// A width of nothing still ends: a character a line.
+func TestWrapToNoWidthEnds(t *testing.T) {
+	d, err := newDoc("test", usual(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, width := range []float64{0, -5, 0.001} {
+		if got := strings.Join(d.wrap(body, "an oak", width), ""); got != "anoak" {
+			t.Errorf("to %g mm: %q", width, got)
+		}
+		n := len(d.wrapRuns([]run{{st: body, text: "an oak"}}, width))
+		if n < 2 || n > 5 {
+			t.Errorf("to %g mm: %d lines", width, n)
+		}
+	}
+}
+
 func TestRunsOfTwoStylesShareALine(t *testing.T) {
 	d, err := newDoc("test", usual(), options(t))
 	if err != nil {
