@@ -69,7 +69,7 @@ func TestQualityKeystone(t *testing.T) {
 
 // Three-quarter views, held level, must not be turned by their perspective.
 func TestQualityThreeQuarterStaysLevel(t *testing.T) {
-	for _, d := range phototest.Draw(t, 480) {
+	for _, d := range phototest.Draw(t, 360) {
 		r := Find(d.Image, nil)
 		t.Logf("%s %s: angle %+.2f corners %v", d.Piece, d.Name, r.Angle, r.Corners != nil)
 		if d.Name != "desk-1.jpg" && math.Abs(r.Angle) > 0.5 {

@@ -20,25 +20,25 @@ type Probe struct {
 
 // A Report is what was measured on one photo. Set compares reports.
 type Report struct {
-	EdgeX, EdgeY float64 // width of the sharpest edges of the piece across and down, in pixels of the full photo; 0: no edge to judge by
-	Noise        float64 // standard deviation in flat parts, in 8-bit sRGB levels, at full size
-	Clipped      float64 // share of the piece that is blown out
-	Hash         uint64  // perceptual hash
-	Hashed       bool
-	CropW, CropH int    // size of the crop in pixels of the full photo
-	Taken        string // as in Probe
+	EdgeX, EdgeY float64  // width of the sharpest edges of the piece across and down, in pixels of the full photo; 0: no edge to judge by
+	Noise        float64  // standard deviation in flat parts, in 8-bit sRGB levels, at full size; 0: not known
+	Clipped      float64  // share of the piece that is blown out
+	Hashes       []uint64 // perceptual hashes: as it is, its three quarter-turns, and its mirror image
+	CropW, CropH int      // size of the crop in pixels of the full photo
+	Taken        string   // as in Probe
 	Notes        []note.Note
 }
 
 // Thresholds, set on the real photos of the tests (see TestQualityInspect).
 const (
-	ZoomSide  = 2000 // longer side of the crop in pixels, below which zooming in shows nothing more
-	PrintSide = 1340 // 170 mm on a sheet at 200 dots an inch
-	softAt    = 0.0042
-	shakenAt  = 2.2
-	noisyAt   = 6.0
-	blownAt   = 0.04
-	castAt    = 2.2
+	ZoomSide  = 2000   // longer side of the crop in pixels, below which zooming in shows nothing more
+	PrintSide = 1340   // 170 mm on a sheet at 200 dots an inch
+	softAt    = 0.0024 // width of the sharpest edges over the longer side: 6 pixels of 2400
+	shakenAt  = 1.8    // ratio of the widths across and down
+	widest    = 3.2    // pixels as measured; sharper cannot be told from sharp
+	noisyAt   = 6.0    // 8-bit levels
+	blownAt   = 0.05   // share of the piece
+	castAt    = 4.5    // stops
 )
 
 // Photo inspects one photo from its reduced copy and cut-outs of the full one.
@@ -72,11 +72,13 @@ func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
 	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
 		return r
 	}
-	r.Hash, r.Hashed = hash(small)
+	r.Hashes = hashes(small)
 	full := float64(max(p.W, p.H))
 	scale := math.Max(1, full/float64(max(small.W, small.H)))
-	r.measureEdges(small, fr, p, scale)
-	r.Noise = noise(small) * scale
+	unit := r.measureEdges(small, fr, p, scale)
+	if scale < 1.5 {
+		r.Noise = noise(small) // shrinking hides noise, by how much nobody knows
+	}
 	for _, d := range p.Details {
 		if d != nil && d.W >= 32 && d.H >= 32 {
 			r.Noise = noise(d)
@@ -84,11 +86,12 @@ func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
 		}
 	}
 	r.Clipped = blown(small, fr.Mask)
-	if e := math.Min(r.EdgeX, r.EdgeY); e > 0 && full > 0 {
-		if e/full > softAt {
-			say("inspect.soft", "edge", 1000*e/full)
-		} else if q := math.Max(r.EdgeX, r.EdgeY) / e; q > shakenAt && math.Max(r.EdgeX, r.EdgeY)/full > softAt {
-			say("inspect.shaken", "ratio", q)
+	if lo, hi := math.Min(r.EdgeX, r.EdgeY), math.Max(r.EdgeX, r.EdgeY); lo > 0 && full > 0 {
+		switch {
+		case lo > softAt*full && lo > widest*unit:
+			say("inspect.soft", "edge", 1000*lo/full)
+		case hi > softAt*full && hi > widest*unit && hi > shakenAt*lo:
+			say("inspect.shaken", "ratio", hi/lo)
 		}
 	}
 	if r.Clipped > blownAt {
@@ -103,8 +106,9 @@ func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
 	return r
 }
 
-// measureEdges takes the edges of the cut-outs, else of the reduced copy.
-func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p Probe, scale float64) {
+// measureEdges takes the edges of the cut-outs, else of the reduced copy, and
+// returns how many pixels of the full photo one pixel of what it measured is.
+func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p Probe, scale float64) float64 {
 	var xs, ys []float64
 	for _, d := range p.Details {
 		if d != nil && d.W >= 32 && d.H >= 32 {
@@ -122,8 +126,9 @@ func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p Probe, scal
 			}
 		}
 		r.EdgeX, r.EdgeY = xs[best], ys[best]
-		return
+		return 1
 	}
 	x, y := edges(small, fr.Mask)
 	r.EdgeX, r.EdgeY = x*scale, y*scale
+	return scale
 }

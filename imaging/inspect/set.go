@@ -21,7 +21,7 @@ type Findings struct {
 }
 
 const (
-	sameBits   = 8   // hashes that differ by no more are of near-duplicates
+	sameBits   = 6   // hashes that differ by no more are of near-duplicates
 	softBeside = 2.0 // edges that many times wider than the set's median are soft beside it
 )
 
@@ -46,11 +46,9 @@ func Set(kind, finished string, items []Item) Findings {
 	done, doneErr := time.Parse("2006-01-02", finished)
 	for i, it := range items {
 		for j := range i {
-			if o := items[j]; it.Hashed && o.Hashed {
-				if d := apart(it.Hash, o.Hash); d <= sameBits {
-					say(i, "inspect.duplicate", map[string]float64{"of": float64(j + 1), "bits": float64(d)})
-					break
-				}
+			if d := apart(items[j].Hashes, it.Hashes); d <= sameBits {
+				say(i, "inspect.duplicate", map[string]float64{"of": float64(j + 1), "bits": float64(d)})
+				break
 			}
 		}
 		if w := it.width(); w > 0 && len(widths) >= 3 {

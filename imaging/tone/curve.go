@@ -12,7 +12,7 @@ const knee = 0.82
 
 // nearWhite: where a photo is darkened, input above this share of full scale is
 // led back up to white, so that a blown highlight stays white and not grey.
-const nearWhite = 0.96
+const nearWhite = 0.97
 
 // held is the linear level of 254 of 255. Where a photo is lifted, what lies
 // below it stays below it, so that the last step of an 8-bit file means the

@@ -9,9 +9,10 @@ import (
 // for the rest. Set on the real photos of the tests, most of which are rightly
 // exposed as they are.
 const (
-	lightBackdrop = 0.58  // the most a backdrop is raised to: a bright wall, below the knee
+	lightBackdrop = 0.62  // the most a backdrop is raised to: a bright wall, below the knee
 	pieceLight    = 0.36  // the middle of a piece no darker than its backdrop …
-	pieceBlown    = 0.30  // … before a backdrop that is blown out
+	pieceBlown    = 0.45  // the most before a backdrop that is blown out
+	litAim        = -0.75 // stops; the well-lit parts of a piece are not raised above
 	pieceDark     = 0.22  // … and of one that stands out from a dark backdrop
 	brightAim     = -0.60 // where 3 % of a frame without a plain backdrop lie above
 	litLow        = -3.2  // a piece lit out of the dark is left as it is
@@ -83,10 +84,11 @@ func expose(views []view, groups []int, out []Treatment) {
 		last = max(last, g)
 	}
 	byGroup := make([][]float64, last+1)
-	var all []float64
+	var all, lit []float64
 	for i, v := range views {
 		if v.plain && !v.dark && v.piece && !v.empty && !v.asShot {
 			all = append(all, v.subject-v.backdrop)
+			lit = append(lit, v.lit-v.backdrop)
 			byGroup[groups[i]] = append(byGroup[groups[i]], v.subject-v.backdrop)
 		}
 	}
@@ -97,13 +99,17 @@ func expose(views []view, groups []int, out []Treatment) {
 		out[i].Black = v.black
 		if len(all) == 0 || v.dark {
 			out[i].EV = alone(v)
+			if v.dark && out[i].EV > 0 {
+				// What is black stays as black as it was.
+				out[i].Black = v.night * (1 - math.Exp2(-out[i].EV))
+			}
 			continue
 		}
 		ratio := median(all)
 		if own := byGroup[groups[i]]; len(own) > 0 && math.Abs(median(own)-ratio) > same {
 			ratio = median(own)
 		}
-		out[i].EV = v.toward(backdropAim(ratio), ratio)
+		out[i].EV = v.toward(math.Min(backdropAim(ratio), litAim-median(lit)), ratio)
 	}
 }
 
@@ -141,6 +147,9 @@ func alone(v view) float64 {
 		// A backdrop blown white by intent says nothing of the exposure; only a
 		// piece that is too bright with it does.
 		return math.Min(0, math.Log2(pieceBlown)-v.subject)
+	}
+	if v.burnt {
+		return math.Max(0, brightAim-v.bright) // darkened, the blown parts would stand out as spots
 	}
 	return brightAim - v.bright
 }

@@ -15,11 +15,13 @@ type view struct {
 
 	subject  float64 // middle level of the piece
 	piece    bool    // the piece was told apart
-	backdrop float64 // level of the plain backdrop
+	backdrop float64 // level of the plain backdrop; of a strongly coloured one, that of its brightest channel
 	plain    bool    // there is one, and it is not blown out
 	blown    bool    // there is one, and it is
 	bright   float64 // level that 3 % of the frame exceed, or would if it were not clipped
+	burnt    bool    // so much is blown out that bright is a guess
 	lit      float64 // level of the well-lit parts of the piece
+	night    float64 // linear level of the backdrop of a dark photo
 	black    float64 // linear level of a veil of stray light
 
 	backTint  [2]float64 // of the backdrop
@@ -99,7 +101,7 @@ func measure(s Sample) view {
 		v.empty = true
 		return v
 	}
-	var all, piece, back levels
+	var all, piece, back, full levels // full: the backdrop's brightest channel
 	var tintA, tintB, tintP tint
 	var hot, blown int
 	bins := binOf()
@@ -127,10 +129,14 @@ func measure(s Sample) view {
 				}
 				continue
 			}
-			if l >= 60000 {
+			// A strongly coloured backdrop is full when one channel is, and its
+			// brightest channel tells how bright it is, not its luminance.
+			top := uint32(max(r, g, b))
+			if top >= clipped {
 				blown++
 			}
 			back.add(l, bins)
+			full.add(top, bins)
 			if open {
 				tintB.add(r, g, b)
 			}
@@ -138,7 +144,8 @@ func measure(s Sample) view {
 	}
 	v.black = veil(&all)
 	level := func(l float64) float64 { return math.Log2(math.Max(1e-5, math.Exp2(l)-v.black)) }
-	v.bright = level(brightEnd(&all, float64(hot)/float64(max(1, all.n))))
+	share := float64(hot) / float64(max(1, all.n))
+	v.bright, v.burnt = level(brightEnd(&all, share)), share >= 1-brightShare
 	v.subject, v.piece = level(all.middle(0.3, 0.6)), piece.n > all.n/500
 	if v.piece {
 		v.subject = level(piece.middle(0.2, 0.7))
@@ -152,9 +159,12 @@ func measure(s Sample) view {
 		v.plain = !v.blown
 		v.backTint, _ = tintB.middle()
 		if v.dark = darkByIntent(&all, &piece, &back); v.dark {
-			v.black = 0
+			v.black, v.night = 0, math.Exp2(back.at(0.75))
 		}
 		v.backdrop = level(back.middle(0.4, 0.6))
+		if top := full.middle(0.4, 0.6); top > back.middle(0.4, 0.6)+1 {
+			v.backdrop = top
+		}
 	}
 	v.findNeutral(s, &tintB)
 	return v
@@ -185,14 +195,16 @@ func veil(all *levels) float64 {
 	return 0
 }
 
+const brightShare = 0.97
+
 // brightEnd is the level that 3 % of the frame exceed. When more than that is
 // blown out it is guessed from the middle and a share that is not: levels thin
 // out towards the top a little faster than a bell curve does (0.55 of its
 // reach, on the real photos of the tests).
 func brightEnd(all *levels, hot float64) float64 {
-	const want, z = 0.97, 1.881 // of the normal distribution
-	if hot < 1-want {
-		return all.at(want)
+	const z = 1.881 // brightShare of the normal distribution
+	if hot < 1-brightShare {
+		return all.at(brightShare)
 	}
 	q, zq := 0.9, 1.2816
 	switch {

@@ -35,7 +35,7 @@ func plan(set []*pixel.Image) ([]Treatment, []*pixel.Image) {
 // sets are the drawn photos of each piece, rightly exposed and balanced.
 func sets(t testing.TB) (order []string, by map[string][]phototest.Drawn) {
 	by = map[string][]phototest.Drawn{}
-	for _, d := range phototest.Draw(t, 480) {
+	for _, d := range phototest.Draw(t, 360) {
 		if by[d.Piece] == nil {
 			order = append(order, d.Piece)
 		}
@@ -80,6 +80,9 @@ func TestQualitySet(t *testing.T) {
 			}
 		}
 		t.Logf("%s: backdrops agree to %.2f L*", name, hi-lo)
+		if hi-lo > 1.5 {
+			t.Errorf("%s: backdrops differ by %.2f L*, want ≤ 1.5", name, hi-lo)
+		}
 	}
 }
 
@@ -117,5 +120,8 @@ func TestQualityPushInSet(t *testing.T) {
 			}
 		}
 		t.Logf("pushed %+.1f EV in a set: mean ΔE00 %.3f, worst %.2f, of %v photos; %.3f of the %v not clipped", ev, sum/n, worst, n, free/math.Max(1, nf), nf)
+		if free/math.Max(1, nf) > 2 {
+			t.Errorf("%+.1f EV: mean ΔE00 %.2f, want ≤ 2.0", ev, free/nf)
+		}
 	}
 }

@@ -6,6 +6,7 @@ package phototest
 
 import (
 	"image"
+	"image/color"
 	_ "image/jpeg" // formats of the test photos
 	_ "image/png"
 	"math"
@@ -90,6 +91,17 @@ func Linear(m image.Image) *pixel.Image {
 	b := m.Bounds()
 	p := pixel.New(b.Dx(), b.Dy())
 	lut := toLinear()
+	if c, ok := m.(*image.YCbCr); ok { // big photos, without a call a pixel
+		for y := range p.H {
+			row := p.Row(y)
+			for x := range p.W {
+				i, j := c.YOffset(b.Min.X+x, b.Min.Y+y), c.COffset(b.Min.X+x, b.Min.Y+y)
+				r, g, bl := color.YCbCrToRGB(c.Y[i], c.Cb[j], c.Cr[j])
+				row[3*x], row[3*x+1], row[3*x+2] = lut[uint16(r)*257], lut[uint16(g)*257], lut[uint16(bl)*257]
+			}
+		}
+		return p
+	}
 	for y := range p.H {
 		row := p.Row(y)
 		for x := range p.W {
