@@ -164,6 +164,11 @@ func arrangePhotos(p *piece.Piece, all []source) ([]source, []piece.Finding) {
 	}
 	markRaw(all)
 	for _, b := range spec.Blends {
+		findings = append(findings, piece.Finding{
+			Rank: piece.Fault, Code: "photo.blend", File: b.At.File, Line: b.At.Line, Column: b.At.Column,
+			Message: fmt.Sprintf("photos.blends: %q is not made, this version cannot blend frames yet", b.Name.V),
+			Remedy:  "blend the frames in a photo program and put the result beside piece.yaml; the frames themselves are not published",
+		})
 		for _, f := range b.Frames {
 			if s := named("photos.blends", f); s != nil {
 				s.role = roleFrame

@@ -37,6 +37,9 @@ func prepareCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
+			if err := fill(ctx, &o, dirs); err != nil {
+				return err
+			}
 			sum, err := prepare(ctx, c, dirs, o)
 			if err == nil && ctx.Bool("open") {
 				err = openPage(filepath.Join(sum.Out, "index.html"))
@@ -104,6 +107,9 @@ func checkCommand(c *console) *cli.Command {
 			}
 			dirs, err := paths(ctx, true)
 			if err != nil {
+				return err
+			}
+			if err := fill(ctx, &o, dirs); err != nil {
 				return err
 			}
 			t := newTeller(c, c.out, true)

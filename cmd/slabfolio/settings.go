@@ -95,3 +95,23 @@ func paths(ctx *cli.Context, folders bool) ([]string, error) {
 	}
 	return p, nil
 }
+
+// fill takes from the nearest workshop.yaml what the command line leaves open and
+// concerns the whole run: the output folder and how much is done at once. Its
+// findings come with the pieces.
+func fill(ctx *cli.Context, o *listing.Options, dirs []string) error {
+	w, _, err := piece.ReadWorkshop(dirs[0])
+	if err != nil {
+		return err
+	}
+	if o.Out == "" && w.Out.Set() {
+		o.Out = w.Out.V
+		if !filepath.IsAbs(o.Out) {
+			o.Out = filepath.Join(w.Dir, o.Out)
+		}
+	}
+	if !ctx.IsSet("jobs") && w.Jobs.V > 0 {
+		o.Jobs = w.Jobs.V
+	}
+	return nil
+}
