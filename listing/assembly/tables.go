@@ -1,115 +1,69 @@
 package assembly
 
 import (
-	"bytes"
-	_ "embed"
-	"encoding/csv"
-	"fmt"
+	_ "embed" // the tables
+	"errors"
 	"math"
-	"strconv"
-	"strings"
+	"slices"
+
+	"slabfolio/listing/table"
 )
 
 //go:embed customary.csv
-var customaryCSV []byte
+var customaryCSV string
 
 //go:embed access.csv
-var accessCSV []byte
+var accessCSV string
 
 //go:embed practice.csv
-var practiceCSV []byte
+var practiceCSV string
 
-// A Range is a published or customary range for one quantity of one kind of
+// A Range is a published or customary range for one quantity of some kinds of
 // piece, in millimetres; Low is 0 or High is infinite where there is none.
 type Range struct {
-	ID, Kind, Quantity string
-	Low, High          float64
-	Says               string
-	Source             string
+	ID        string   // of a published one
+	Kinds     []string // of piece
+	Quantity  string   // height, knee, thickness
+	Low, High float64
+	Says      string // what the standard says, of a published one
+	Source    string
 }
 
 // Holds reports whether the range holds a value in millimetres.
 func (r Range) Holds(mm float64) bool { return mm >= r.Low && mm <= r.High }
 
-// A Practice is one figure of the trade.
-type Practice struct {
-	Value  float64
-	Unit   string
-	Source string
-}
-
 // Tables are the reference values of this package.
 type Tables struct {
 	Customary []Range
 	Access    []Range // figures of accessibility and office standards: for information
-	Practice  map[string]Practice
+	Practice  map[string]table.Practice
 }
 
 // Defaults returns the embedded tables.
 func Defaults() (Tables, error) {
-	t := Tables{Practice: map[string]Practice{}}
-	rows, err := rowsOf(customaryCSV, 5)
-	if err != nil {
-		return t, fmt.Errorf("customary.csv: %w", err)
-	}
-	for _, r := range rows {
-		lo, hi, err := limits(r[2], r[3])
-		if err != nil {
-			return t, fmt.Errorf("customary.csv: %w", err)
-		}
-		t.Customary = append(t.Customary, Range{Kind: r[0], Quantity: r[1], Low: lo, High: hi, Source: r[4]})
-	}
-	if rows, err = rowsOf(accessCSV, 7); err != nil {
-		return t, fmt.Errorf("access.csv: %w", err)
-	}
-	for _, r := range rows {
-		lo, hi, err := limits(r[3], r[4])
-		if err != nil {
-			return t, fmt.Errorf("access.csv: %w", err)
-		}
-		t.Access = append(t.Access, Range{ID: r[0], Kind: r[1], Quantity: r[2], Low: lo, High: hi, Says: r[5], Source: r[6]})
-	}
-	if rows, err = rowsOf(practiceCSV, 4); err != nil {
-		return t, fmt.Errorf("practice.csv: %w", err)
-	}
-	for _, r := range rows {
-		v, err := strconv.ParseFloat(r[1], 64)
-		if err != nil {
-			return t, fmt.Errorf("practice.csv: %w", err)
-		}
-		t.Practice[r[0]] = Practice{v, r[2], r[3]}
-	}
-	return t, nil
+	var t Tables
+	practice, err := table.Practices("practice.csv", practiceCSV)
+	t.Practice = practice
+	return t, errors.Join(err,
+		table.Each("customary.csv", customaryCSV, func(r table.Row) {
+			t.Customary = append(t.Customary, rangeOf(r))
+		}),
+		table.Each("access.csv", accessCSV, func(r table.Row) {
+			a := rangeOf(r)
+			a.ID, a.Says = r.Text("id"), r.Text("says")
+			t.Access = append(t.Access, a)
+		}))
 }
 
-func rowsOf(data []byte, fields int) ([][]string, error) {
-	r := csv.NewReader(bytes.NewReader(data))
-	r.FieldsPerRecord = fields
-	rows, err := r.ReadAll()
-	if err != nil {
-		return nil, err
-	}
-	return rows[1:], nil
+func rangeOf(r table.Row) Range {
+	return Range{Kinds: r.Words("kinds"), Quantity: r.Text("quantity"), Low: r.Number("low_mm"), High: r.NumberOr("high_mm", math.Inf(1)), Source: r.Text("source")}
 }
 
-func limits(low, high string) (lo, hi float64, err error) {
-	hi = math.Inf(1)
-	if low != "" {
-		if lo, err = strconv.ParseFloat(low, 64); err != nil {
-			return
-		}
-	}
-	if high != "" {
-		hi, err = strconv.ParseFloat(high, 64)
-	}
-	return
-}
-
-// Customary returns the customary range of a quantity ("height", "knee") for a
+// customary returns the customary range of a quantity ("height", "knee") for a
 // kind of piece.
 func (t Tables) customary(kind, quantity string) (Range, bool) {
 	for _, r := range t.Customary {
-		if r.Kind == kind && r.Quantity == quantity {
+		if slices.Contains(r.Kinds, kind) && r.Quantity == quantity {
 			return r, true
 		}
 	}
@@ -149,7 +103,7 @@ type Access struct {
 func (t Tables) Accessible(kind string, s Size, thicknessMM float64) []Access {
 	var list []Access
 	for _, r := range t.Access {
-		if !contains(strings.Split(r.Kind, "|"), kind) {
+		if !slices.Contains(r.Kinds, kind) {
 			continue
 		}
 		mm := map[string]float64{"height": s.Height, "knee": s.Knee, "thickness": thicknessMM}[r.Quantity]
@@ -158,13 +112,4 @@ func (t Tables) Accessible(kind string, s Size, thicknessMM float64) []Access {
 		}
 	}
 	return list
-}
-
-func contains(list []string, s string) bool {
-	for _, v := range list {
-		if v == s {
-			return true
-		}
-	}
-	return false
 }

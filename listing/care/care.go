@@ -4,21 +4,20 @@
 package care
 
 import (
-	"bytes"
-	_ "embed"
-	"encoding/csv"
+	_ "embed" // the tables
+	"errors"
 	"fmt"
-	"strconv"
 	"time"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/table"
 )
 
 //go:embed finishes.csv
-var finishesCSV []byte
+var finishesCSV string
 
 //go:embed practice.csv
-var practiceCSV []byte
+var practiceCSV string
 
 // A Family is one finish family. Days and months are of ordinary products at
 // about 20 °C and 50 % humidity; the product's own sheet wins. Resistances are
@@ -47,13 +46,7 @@ type Span struct{ From, To int }
 // Tables are the reference values of this package.
 type Tables struct {
 	Families []Family
-	Practice map[string]Practice
-}
-
-// A Practice is a customary range.
-type Practice struct {
-	Low, High    float64
-	Unit, Source string
+	Practice map[string]table.Practice
 }
 
 // Family returns a family by its id.
@@ -68,50 +61,20 @@ func (t Tables) Family(id string) (Family, bool) {
 
 // Defaults returns the embedded tables.
 func Defaults() (Tables, error) {
-	t := Tables{Practice: map[string]Practice{}}
-	rows, err := rowsOf(finishesCSV)
-	if err != nil {
-		return t, fmt.Errorf("finishes.csv: %w", err)
-	}
-	for _, r := range rows {
-		var n [6]int
-		for i, col := range []int{3, 4, 5, 6, 13, 14} {
-			if r[col] == "" {
-				continue
-			}
-			if n[i], err = strconv.Atoi(r[col]); err != nil {
-				return t, fmt.Errorf("finishes.csv: %s: %w", r[0], err)
-			}
+	var t Tables
+	practice, err := table.Practices("practice.csv", practiceCSV)
+	t.Practice = practice
+	return t, errors.Join(err, table.Each("finishes.csv", finishesCSV, func(r table.Row) {
+		span := func(name, unit string) Span {
+			return Span{r.Whole(name + "_from_" + unit), r.Whole(name + "_to_" + unit)}
 		}
-		t.Families = append(t.Families, Family{ID: r[0], Kind: r[1], Care: r[2],
-			Light: Span{n[0], n[1]}, Cure: Span{n[2], n[3]}, Renew: Span{n[4], n[5]},
-			Water: r[7], Heat: r[8], Alcohol: r[9], Alkali: r[10], Abrasion: r[11], Repair: r[12],
-			DryingOil: r[15] == "yes", Source: r[16], Confidence: r[17]})
-	}
-	if rows, err = rowsOf(practiceCSV); err != nil {
-		return t, fmt.Errorf("practice.csv: %w", err)
-	}
-	for _, r := range rows {
-		var v [2]float64
-		for i := range v {
-			if r[i+1] == "" {
-				continue
-			}
-			if v[i], err = strconv.ParseFloat(r[i+1], 64); err != nil {
-				return t, fmt.Errorf("practice.csv: %s: %w", r[0], err)
-			}
-		}
-		t.Practice[r[0]] = Practice{v[0], v[1], r[3], r[4]}
-	}
-	return t, nil
-}
-
-func rowsOf(data []byte) ([][]string, error) {
-	rows, err := csv.NewReader(bytes.NewReader(data)).ReadAll()
-	if err != nil {
-		return nil, err
-	}
-	return rows[1:], nil
+		t.Families = append(t.Families, Family{
+			ID: r.Text("id"), Kind: r.Text("kind"), Care: r.Text("care"),
+			Light: span("light", "d"), Cure: span("cure", "d"), Renew: span("renew", "mo"), DryingOil: r.Text("drying_oil") == "yes",
+			Water: r.Text("water"), Heat: r.Text("heat"), Alcohol: r.Text("alcohol"), Alkali: r.Text("alkali"), Abrasion: r.Text("abrasion"),
+			Repair: r.Text("repair"), Source: r.Text("source"), Confidence: r.Text("confidence"),
+		})
+	}))
 }
 
 // Dates is from when a finish can be used. A zero date is not known, or does

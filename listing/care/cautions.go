@@ -8,7 +8,7 @@ import (
 
 func (x *writer) handling() {
 	in := x.in
-	if in.WeightKg >= x.t.Practice["lift_mention"].Low && in.WeightText != "" && in.People > 0 {
+	if in.WeightKg >= x.t.Practice["lift_mention"].Value && in.WeightText != "" && in.People > 0 {
 		variant := "several"
 		switch {
 		case in.Aid:

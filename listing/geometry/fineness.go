@@ -2,11 +2,12 @@ package geometry
 
 import (
 	_ "embed" // fineness.csv
-	"encoding/csv"
 	"math"
-	"strconv"
 	"strings"
 	"sync"
+
+	"slabfolio/listing/table"
+	"slabfolio/listing/units"
 )
 
 //go:embed fineness.csv
@@ -20,22 +21,22 @@ type fineness struct{ step, doubt float64 }
 // last of each has step 0 and takes whatever is left.
 type readings struct{ inch, metric []fineness }
 
+// finenessTable is read once; a table that is not whole is a mistake of the
+// build, which a test finds.
 var finenessTable = sync.OnceValue(func() map[string]readings {
 	t := map[string]readings{}
-	rows, err := csv.NewReader(strings.NewReader(finenessCSV)).ReadAll()
-	if err != nil {
-		return t // a test reads the embedded table
-	}
-	for _, r := range rows[1:] {
-		step, _ := strconv.ParseFloat(r[2], 64)
-		doubt, _ := strconv.ParseFloat(r[3], 64)
-		u := t[r[0]]
-		if strings.Contains(r[1], "inch") {
-			u.inch = append(u.inch, fineness{step, doubt})
+	err := table.Each("fineness.csv", finenessCSV, func(r table.Row) {
+		line := fineness{r.Number("step_mm"), r.Number("doubt_mm")}
+		u := t[r.Text("tool")]
+		if strings.Contains(r.Text("reading"), "inch") {
+			u.inch = append(u.inch, line)
 		} else {
-			u.metric = append(u.metric, fineness{step, doubt})
+			u.metric = append(u.metric, line)
 		}
-		t[r[0]] = u
+		t[r.Text("tool")] = u
+	})
+	if err != nil {
+		panic("geometry: " + err.Error())
 	}
 	return t
 })
@@ -66,14 +67,17 @@ func tapeDoubtOf(mm []float64) float64 {
 // rule or a calliper.
 func GaugeDoubt(mm float64) float64 { return doubt("gauge", mm) }
 
+// smallestStep is the finest that an inch rule is divided, in mm: 1/64 in.
+const smallestStep = units.MillimetresPerInch / 64
+
 func doubt(tool string, v float64) float64 {
 	t := finenessTable()[tool]
 	// A reading that suits neither system well takes the finer line of the
 	// one it suits; one that suits both takes the coarser.
-	if onStep(v, 25.4/64) && !onStep(v, 1) {
+	if onStep(v, smallestStep) && !onStep(v, 1) {
 		return pick(t.inch, v)
 	}
-	if onStep(v, 25.4/64) {
+	if onStep(v, smallestStep) {
 		return math.Max(pick(t.inch, v), pick(t.metric, v))
 	}
 	return pick(t.metric, v)

@@ -6,6 +6,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -52,7 +53,7 @@ type Moments struct{ XX, YY, XY float64 }
 
 // Rectangle returns a rectangle of the given length and width in mm.
 func Rectangle(length, width float64) (*Outline, error) {
-	if err := checkSizes(map[string]float64{"length": length, "width": width}, "length", "width"); err != nil {
+	if err := cmp.Or(checkSize("length", length), checkSize("width", width)); err != nil {
 		return nil, err
 	}
 	l := figure.Give(length, TapeDoubt(length), "outline length")
@@ -73,7 +74,7 @@ func Rectangle(length, width float64) (*Outline, error) {
 // Circle returns a circle of the given diameter in mm. Its area, perimeter and
 // moments are those of the circle; only the drawing is a polygon.
 func Circle(diameter float64) (*Outline, error) {
-	if err := checkSizes(map[string]float64{"diameter": diameter}, "diameter"); err != nil {
+	if err := checkSize("diameter", diameter); err != nil {
 		return nil, err
 	}
 	r := diameter / 2
@@ -236,13 +237,10 @@ func (e *SizeError) Error() string {
 	return fmt.Sprintf("the %s of the outline is %.0f m; no top is that large", e.What, e.MM/1000)
 }
 
-// checkSizes checks the named sizes in the given order.
-func checkSizes(sizes map[string]float64, order ...string) error {
-	for _, name := range order {
-		v := sizes[name]
-		if math.IsNaN(v) || v <= 0 || v > maxSize {
-			return &SizeError{name, v}
-		}
+// checkSize returns a *SizeError for a size that no top has.
+func checkSize(what string, mm float64) error {
+	if math.IsNaN(mm) || mm <= 0 || mm > maxSize {
+		return &SizeError{what, mm}
 	}
 	return nil
 }

@@ -1,10 +1,13 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"slabfolio/listing/figure"
+	"slabfolio/listing/units"
 )
 
 // A CrossingError says that a traced outline crosses or touches itself. Edges
@@ -23,7 +26,7 @@ func (e *CrossingError) Error() string {
 		deed = "runs back along itself"
 	}
 	return fmt.Sprintf("the traced outline %s: the edge from point %d to point %d meets the edge from point %d to point %d at (%.1f, %.1f) mm, that is (%.2f, %.2f) in",
-		deed, e.Edge, e.EdgeTo, e.Other, e.OthTo, e.X, e.Y, e.X/25.4, e.Y/25.4)
+		deed, e.Edge, e.EdgeTo, e.Other, e.OthTo, e.X, e.Y, e.X/units.MillimetresPerInch, e.Y/units.MillimetresPerInch)
 }
 
 // Traced returns the outline through the given points in mm, in either sense
@@ -61,13 +64,11 @@ func TracedWithin(points [][2]float64, doubt float64) (*Outline, error) {
 	}
 	p = corners(p)
 	lo, hi := box(p)
-	if err := checkSizes(map[string]float64{"length": hi[0] - lo[0], "width": hi[1] - lo[1]}, "length", "width"); err != nil {
+	if err := cmp.Or(checkSize("length", hi[0]-lo[0]), checkSize("width", hi[1]-lo[1])); err != nil {
 		return nil, err
 	}
 	if SignedArea(p) < 0 {
-		for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
-			p[i], p[j] = p[j], p[i]
-		}
+		slices.Reverse(p)
 	}
 	p = settle(p)
 	o := &Outline{

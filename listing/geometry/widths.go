@@ -62,15 +62,15 @@ func checkWidths(length float64, widths []float64) error {
 	if n := len(widths); n < 2 || n > maxPoints {
 		return fmt.Errorf("the outline has %d widths; it takes at least two, both ends included", n)
 	}
-	if err := checkSizes(map[string]float64{"length": length}, "length"); err != nil {
+	if err := checkSize("length", length); err != nil {
 		return err
 	}
 	for i, w := range widths {
 		if w == 0 && (i == 0 || i == len(widths)-1) && len(widths) > 2 {
 			continue
 		}
-		if math.IsNaN(w) || w <= 0 || w > maxSize {
-			return &SizeError{fmt.Sprintf("width %d", i+1), w}
+		if err := checkSize(fmt.Sprintf("width %d", i+1), w); err != nil {
+			return err
 		}
 	}
 	return nil

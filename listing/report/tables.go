@@ -1,29 +1,20 @@
 package report
 
 import (
-	"bytes"
 	_ "embed" // practice.csv
-	"encoding/csv"
 	"errors"
-	"fmt"
-	"strconv"
 	"sync"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
 	"slabfolio/listing/shipping"
+	"slabfolio/listing/table"
 	"slabfolio/listing/weight"
 	"slabfolio/listing/wood"
 )
 
 //go:embed practice.csv
-var practiceCSV []byte
-
-// A Practice is one figure of the trade that a finding hangs on.
-type Practice struct {
-	Value        float64
-	Unit, Source string
-}
+var practiceCSV string
 
 // Tables are the reference values of the calculators. The workshop's own entries
 // go before them.
@@ -33,7 +24,7 @@ type Tables struct {
 	Assembly  assembly.Tables
 	Care      care.Tables
 	Shipping  shipping.Tables
-	Practice  map[string]Practice
+	Practice  map[string]table.Practice // what findings hang on
 }
 
 // DefaultTables returns the embedded tables. They are read once and never
@@ -48,22 +39,6 @@ var defaultTables = sync.OnceValues(func() (*Tables, error) {
 	t.Care, errs[2] = care.Defaults()
 	t.Shipping, errs[3] = shipping.Defaults()
 	t.Materials, errs[4] = weight.Load()
-	t.Practice, errs[5] = readPractice()
+	t.Practice, errs[5] = table.Practices("practice.csv", practiceCSV)
 	return &t, errors.Join(errs[:]...)
 })
-
-func readPractice() (map[string]Practice, error) {
-	rows, err := csv.NewReader(bytes.NewReader(practiceCSV)).ReadAll()
-	if err != nil {
-		return nil, fmt.Errorf("practice.csv: %w", err)
-	}
-	m := map[string]Practice{}
-	for _, r := range rows[1:] {
-		v, err := strconv.ParseFloat(r[1], 64)
-		if err != nil {
-			return nil, fmt.Errorf("practice.csv: %s: %w", r[0], err)
-		}
-		m[r[0]] = Practice{v, r[2], r[3]}
-	}
-	return m, nil
-}

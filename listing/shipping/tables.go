@@ -5,24 +5,23 @@
 package shipping
 
 import (
-	"bytes"
-	_ "embed"
-	"encoding/csv"
-	"fmt"
-	"strconv"
+	_ "embed" // the tables
+	"errors"
+
+	"slabfolio/listing/table"
 )
 
 //go:embed classes.csv
-var classesCSV []byte
+var classesCSV string
 
 //go:embed divisors.csv
-var divisorsCSV []byte
+var divisorsCSV string
 
 //go:embed limits.csv
-var limitsCSV []byte
+var limitsCSV string
 
 //go:embed practice.csv
-var practiceCSV []byte
+var practiceCSV string
 
 // A Tier is one step of the density scale: from this density, in pounds per
 // cubic foot, the class holds.
@@ -52,75 +51,30 @@ type Limit struct {
 	Source    string
 }
 
-// A Practice is one figure of the trade with its range; without a range Low and
-// High equal Value.
-type Practice struct {
-	Value, Low, High float64
-	Unit, Source     string
-}
-
 // Tables are the reference values of this package.
 type Tables struct {
 	Tiers    []Tier // densest first
 	Divisors []Divisor
 	Limits   []Limit
-	Practice map[string]Practice
+	Practice map[string]table.Practice
 }
 
 // Defaults returns the embedded tables.
 func Defaults() (Tables, error) {
-	t := Tables{Practice: map[string]Practice{}}
-	for _, f := range []struct {
-		name   string
-		data   []byte
-		fields int
-		row    func(r []string, n []float64)
-		nums   []int
-	}{
-		{"classes.csv", classesCSV, 3, func(r []string, n []float64) {
-			t.Tiers = append(t.Tiers, Tier{n[0], r[1], r[2]})
-		}, []int{0}},
-		{"divisors.csv", divisorsCSV, 5, func(r []string, n []float64) {
-			t.Divisors = append(t.Divisors, Divisor{r[0], n[0], r[2], r[3], r[4]})
-		}, []int{1}},
-		{"limits.csv", limitsCSV, 8, func(r []string, n []float64) {
-			t.Limits = append(t.Limits, Limit{r[0], n[0], n[1], n[2], map[string]string{"weight": r[4], "length": r[5], "girth": r[6]}, r[7]})
-		}, []int{1, 2, 3}},
-		{"practice.csv", practiceCSV, 6, func(r []string, n []float64) {
-			p := Practice{n[0], n[1], n[2], r[4], r[5]}
-			if r[2] == "" {
-				p.Low, p.High = p.Value, p.Value
-			}
-			t.Practice[r[0]] = p
-		}, []int{1, 2, 3}},
-	} {
-		if err := each(f.data, f.fields, f.nums, f.row); err != nil {
-			return t, fmt.Errorf("%s: %w", f.name, err)
-		}
-	}
-	return t, nil
-}
-
-func each(data []byte, fields int, nums []int, row func([]string, []float64)) error {
-	r := csv.NewReader(bytes.NewReader(data))
-	r.FieldsPerRecord = fields
-	rows, err := r.ReadAll()
-	if err != nil {
-		return err
-	}
-	for _, rec := range rows[1:] {
-		n := make([]float64, len(nums))
-		for i, col := range nums {
-			if rec[col] == "" {
-				continue
-			}
-			if n[i], err = strconv.ParseFloat(rec[col], 64); err != nil {
-				return err
-			}
-		}
-		row(rec, n)
-	}
-	return nil
+	var t Tables
+	practice, err := table.Practices("practice.csv", practiceCSV)
+	t.Practice = practice
+	return t, errors.Join(err,
+		table.Each("classes.csv", classesCSV, func(r table.Row) {
+			t.Tiers = append(t.Tiers, Tier{r.Number("at_least_lb_ft3"), r.Text("class"), r.Text("source")})
+		}),
+		table.Each("divisors.csv", divisorsCSV, func(r table.Row) {
+			t.Divisors = append(t.Divisors, Divisor{r.Text("id"), r.Number("divisor"), r.Text("unit"), r.Text("use"), r.Text("source")})
+		}),
+		table.Each("limits.csv", limitsCSV, func(r table.Row) {
+			says := map[string]string{"weight": r.Text("says_weight"), "length": r.Text("says_length"), "girth": r.Text("says_girth")}
+			t.Limits = append(t.Limits, Limit{r.Text("region"), r.Number("kg"), r.Number("longest_mm"), r.Number("girth_mm"), says, r.Text("source")})
+		}))
 }
 
 func (t Tables) val(id string) float64 { return t.Practice[id].Value }

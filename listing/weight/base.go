@@ -33,7 +33,7 @@ func (e *estimator) base() {
 			e.noStuff(b.Material, b.At, "the base", err)
 			break
 		}
-		v := e.rule("volume").judged(float64(b.Volume.V), "volume of the base")
+		v := judged(float64(b.Volume.V), e.rule("volume"), "volume of the base")
 		e.add(Part{Role: RoleBase, Name: "base", Material: x.id, Source: x.source, Rule: "volume as given, times the density of " + x.id}, kilograms(v, x.density), v.Value, x.density.Value)
 	default:
 		e.lack("the base", "neither its weight nor its sections nor its volume are given")
@@ -71,7 +71,7 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	}
 	p.Count = count(s.Count)
 	roll := e.rule("section")
-	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.low, roll.high, "rolling of "+cause))
+	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.Low, roll.High, "rolling of "+cause))
 	if p.Role == RoleBase {
 		p.Name = "base, " + what
 	}
@@ -199,7 +199,7 @@ func (e *estimator) finish() {
 		where = "both faces and the edge of the top"
 	}
 	c := e.rule("coats")
-	coats, said := figure.Within(c.value, c.low, c.high, "coats of finish"), "coats not said"
+	coats, said := figure.Within(c.Value, c.Low, c.High, "coats of finish"), "coats not said"
 	if f.Coats.Set() && f.Coats.V > 0 {
 		coats, said = figure.Sure(float64(f.Coats.V)), fmt.Sprintf("%d coats", f.Coats.V)
 	}

@@ -2,14 +2,12 @@ package weight
 
 import (
 	_ "embed" // the tables
-	"encoding/csv"
-	"fmt"
-	"math"
-	"strconv"
+	"errors"
 	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/table"
 )
 
 //go:embed materials.csv
@@ -44,13 +42,8 @@ type Material struct {
 // them. It is never changed; WithResins returns a new one.
 type Materials struct {
 	all      []Material
-	practice map[string]practice
+	practice map[string]table.Practice
 	films    map[string]film
-}
-
-type practice struct {
-	value, low, high float64
-	source           string
 }
 
 // A film is what a finish leaves on a surface.
@@ -62,25 +55,20 @@ type film struct {
 
 // Load returns the table that is built in.
 func Load() (*Materials, error) {
-	m := &Materials{practice: map[string]practice{}, films: map[string]film{}}
-	if err := m.readMaterials(); err != nil {
-		return nil, err
-	}
-	if err := eachRow("practice.csv", practiceCSV, func(r map[string]string) {
-		m.practice[r["key"]] = practice{number(r["value"]), number(r["low"]), number(r["high"]), r["source"]}
-	}); err != nil {
-		return nil, err
-	}
-	return m, eachRow("films.csv", filmsCSV, func(r map[string]string) {
-		m.films[r["family"]] = film{number(r["g_m2_coat"]), number(r["low"]), number(r["high"]), r["faces"], r["source"]}
-	})
+	m := &Materials{films: map[string]film{}}
+	var err error
+	m.practice, err = table.Practices("practice.csv", practiceCSV)
+	return m, errors.Join(err, m.readMaterials(),
+		table.Each("films.csv", filmsCSV, func(r table.Row) {
+			m.films[r.Text("family")] = film{r.Number("g_m2_coat"), r.Number("low"), r.Number("high"), r.Text("faces"), r.Text("source")}
+		}))
 }
 
 func (m *Materials) readMaterials() error {
-	if err := eachRow("materials.csv", materialsCSV, func(r map[string]string) {
+	if err := table.Each("materials.csv", materialsCSV, func(r table.Row) {
 		m.all = append(m.all, Material{
-			ID: r["id"], Name: r["name"], Density: number(r["density_kg_m3"]), Low: number(r["low"]), High: number(r["high"]),
-			Source: r["source"], Confidence: r["confidence"],
+			ID: r.Text("id"), Name: r.Text("name"), Density: r.Number("density_kg_m3"), Low: r.Number("low"), High: r.Number("high"),
+			Source: r.Text("source"), Confidence: r.Text("confidence"),
 		})
 	}); err != nil {
 		return err
@@ -89,12 +77,9 @@ func (m *Materials) readMaterials() error {
 	for i := range m.all {
 		at[m.all[i].ID] = &m.all[i]
 	}
-	if err := eachRow("materials-more.csv", moreCSV, func(r map[string]string) {
-		if x := at[r["id"]]; x != nil {
-			x.Family, x.PourDepth, x.PourSource = r["family"], number(r["pour_depth_mm"]), r["pour_source"]
-			if r["aliases"] != "" {
-				x.Aliases = strings.Split(r["aliases"], "|")
-			}
+	if err := table.Each("materials-more.csv", moreCSV, func(r table.Row) {
+		if x := at[r.Text("id")]; x != nil {
+			x.Family, x.PourDepth, x.PourSource, x.Aliases = r.Text("family"), r.Number("pour_depth_mm"), r.Text("pour_source"), r.Words("aliases")
 		}
 	}); err != nil {
 		return err
@@ -156,39 +141,11 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 const DefaultResin = "epoxy-casting"
 
 // withDensity returns x with a stated cured density and the doubt of one.
-func (x Material) withDensity(v float64, p practice, source string) Material {
+func (x Material) withDensity(v float64, p table.Practice, source string) Material {
 	if x.Density > 0 && x.LiquidDensity > 0 {
 		k := v / x.Density
 		x.LiquidDensity, x.LiquidLow, x.LiquidHigh = x.LiquidDensity*k, x.LiquidLow*k, x.LiquidHigh*k
 	}
-	x.Density, x.Low, x.High, x.Source = v, v*p.low, v*p.high, source
+	x.Density, x.Low, x.High, x.Source = v, v*p.Low, v*p.High, source
 	return x
-}
-
-// eachRow calls f for every line of an embedded table, by column.
-func eachRow(name, text string, f func(map[string]string)) error {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		return fmt.Errorf("read the table %s: %w", name, err)
-	}
-	if len(rows) < 2 {
-		return fmt.Errorf("the table %s is empty", name)
-	}
-	for _, row := range rows[1:] {
-		cells := make(map[string]string, len(row))
-		for i, c := range row {
-			cells[rows[0][i]] = c
-		}
-		f(cells)
-	}
-	return nil
-}
-
-// number returns the number of a cell, 0 where there is none.
-func number(s string) float64 {
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0
-	}
-	return v
 }

@@ -8,6 +8,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/table"
 	"slabfolio/listing/units"
 )
 
@@ -47,15 +48,15 @@ func (w world) tables(t Tables) Tables {
 		k := w.between(x.Density, x.Low, x.High) / x.Density
 		x.Density, x.LiquidDensity = x.Density*k, x.LiquidDensity*k
 	}
-	m.practice = map[string]practice{}
+	m.practice = map[string]table.Practice{}
 	for k, p := range t.Materials.practice {
 		m.practice[k] = p
 	}
 	kept := m.practice["resin_kept"]
-	kept.value = w.between(kept.value, kept.low, kept.high)
+	kept.Value = w.between(kept.Value, kept.Low, kept.High)
 	m.practice["resin_kept"] = kept
 	coats := m.practice["coats"]
-	coats.value = math.Max(0, w.between(coats.value, coats.low, coats.high))
+	coats.Value = math.Max(0, w.between(coats.Value, coats.Low, coats.High))
 	m.practice["coats"] = coats
 	m.films = map[string]film{}
 	for k, f := range t.Materials.films {
@@ -83,7 +84,7 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 	}
 	q.Top.Thickness = redraw(p.Top.Thickness, w.gauge)
 	voids := tab.Materials.practice["voids"]
-	q.Top.Voids = redraw(p.Top.Voids, func(v float64) float64 { return w.between(v, v*voids.low, v*voids.high) })
+	q.Top.Voids = redraw(p.Top.Voids, func(v float64) float64 { return w.between(v, v*voids.Low, v*voids.High) })
 	q.Top.Wood = nil
 	for _, x := range p.Top.Wood {
 		s, err := tab.Woods.Resolve(x)
@@ -99,9 +100,9 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 	mixed := tab.Materials.practice["resin_mixed"]
 	q.Top.Resin = nil
 	for _, r := range p.Top.Resin {
-		r.Area = redraw(r.Area, func(v float64) float64 { return w.between(v, v*area.low, v*area.high) })
-		r.Volume = redraw(r.Volume, func(v float64) float64 { return w.between(v, v*vol.low, v*vol.high) })
-		r.Mixed.Volume = redraw(r.Mixed.Volume, func(v float64) float64 { return w.between(v, v*mixed.low, v*mixed.high) })
+		r.Area = redraw(r.Area, func(v float64) float64 { return w.between(v, v*area.Low, v*area.High) })
+		r.Volume = redraw(r.Volume, func(v float64) float64 { return w.between(v, v*vol.Low, v*vol.High) })
+		r.Mixed.Volume = redraw(r.Mixed.Volume, func(v float64) float64 { return w.between(v, v*mixed.Low, v*mixed.High) })
 		q.Top.Resin = append(q.Top.Resin, r)
 	}
 	roll := tab.Materials.practice["section"]
@@ -111,7 +112,7 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 		b.Weight = redraw(b.Weight, func(v float64) float64 { return w.normal(v, edge(e.weighed(v, "x"))) })
 		b.Sections = nil
 		for _, s := range p.Base.Sections {
-			k := w.between(1, roll.low, roll.high) // rolling, carried by the length
+			k := w.between(1, roll.Low, roll.High) // rolling, carried by the length
 			s.Length = redraw(s.Length, func(v float64) float64 { return k * w.tape(v) })
 			b.Sections = append(b.Sections, s)
 		}

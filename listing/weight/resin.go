@@ -71,10 +71,10 @@ func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name s
 	}
 	switch {
 	case r.Volume.Set() && r.Volume.V > 0:
-		v := e.rule("resin_volume").judged(float64(r.Volume.V), "volume of "+name)
+		v := judged(float64(r.Volume.V), e.rule("resin_volume"), "volume of "+name)
 		return v, kilograms(v, density), "volume as given, times the density of " + m.ID, true
 	case r.Area.Set() && r.Area.V > 0:
-		return share(e.rule("resin_area").judged(float64(r.Area.V)/100, "area of "+name), "share of the face as given")
+		return share(judged(float64(r.Area.V)/100, e.rule("resin_area"), "area of "+name), "share of the face as given")
 	case e.in.ResinShare != nil && i == 0 && e.in.ResinShare.Value > 0:
 		f := e.in.ResinShare
 		return share(figure.Within(f.Value, f.Low, f.High, "area of "+name), "share of the face measured from the photo")
@@ -84,8 +84,8 @@ func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name s
 		return v, kg, "", false
 	}
 	kept := e.rule("resin_kept")
-	kg = net.Times(figure.Within(kept.value, kept.low, kept.high, "loss of "+name+" in flattening and trimming"))
-	return kg.Over(density).Scale(1000), kg, fmt.Sprintf("mixed less left over, of which %.0f to %.0f %% stay in the piece", kept.low*100, kept.high*100), true
+	kg = net.Times(figure.Within(kept.Value, kept.Low, kept.High, "loss of "+name+" in flattening and trimming"))
+	return kg.Over(density).Scale(1000), kg, fmt.Sprintf("mixed less left over, of which %.0f to %.0f %% stay in the piece", kept.Low*100, kept.High*100), true
 }
 
 // net returns the mass in kg of what was mixed less what was left over.
@@ -112,7 +112,7 @@ func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Dou
 		return e.weighed(float64(a.Mass.V), cause), true
 	case a.Volume.Set() && a.Volume.V > 0:
 		liquid := figure.Within(m.LiquidDensity, m.LiquidLow, m.LiquidHigh, "density of "+m.ID)
-		return kilograms(p.judged(float64(a.Volume.V), cause), liquid), true
+		return kilograms(judged(float64(a.Volume.V), p, cause), liquid), true
 	}
 	return figure.Doubted{}, false
 }
@@ -121,7 +121,7 @@ func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Dou
 func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubted, s slab) {
 	if r.Volume.Set() && r.Area.Set() {
 		byArea := s.volume.Scale(float64(r.Area.V) / 100)
-		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").high-1) {
+		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").High-1) {
 			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %.1f l, and its share of the face comes to %.1f l", v.Value, byArea.Value)
 		}
 	}
@@ -138,7 +138,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubte
 		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, more than the %.1f l that were mixed", v.Value, net.Value)
 	case v.Value > net.Value:
 		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, as good as more than the %.1f l that were mixed: nothing would have been lost in trimming", v.Value, net.Value)
-	case high < net.Value*e.rule("resin_kept").low:
+	case high < net.Value*e.rule("resin_kept").Low:
 		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %.1f l, much less than the %.1f l that were mixed", v.Value, net.Value)
 	}
 }

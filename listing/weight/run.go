@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/table"
 	"slabfolio/listing/wood"
 )
 
@@ -61,17 +62,17 @@ func (e *estimator) find(at piece.Place, rank piece.Rank, code, remedy, format s
 }
 
 // rule returns a line of the table of practice.
-func (e *estimator) rule(key string) practice { return e.t.Materials.practice[key] }
+func (e *estimator) rule(key string) table.Practice { return e.t.Materials.practice[key] }
 
 // judged gives v the lopsided relative doubt of a line of practice.
-func (p practice) judged(v float64, cause string) figure.Doubted {
-	return figure.Within(v, v*p.low/p.value, v*p.high/p.value, cause)
+func judged(v float64, p table.Practice, cause string) figure.Doubted {
+	return figure.Within(v, v*p.Low/p.Value, v*p.High/p.Value, cause)
 }
 
 // weighed gives a mass the doubt of a scale: a share of it, one division at
 // least, but no more than a share that small parts keep to.
 func (e *estimator) weighed(kg float64, of string) figure.Doubted {
-	half := math.Max(kg*(e.rule("scale").high-1), math.Min(e.rule("scale_kg").value, kg*(e.rule("scale_small").high-1)))
+	half := math.Max(kg*(e.rule("scale").High-1), math.Min(e.rule("scale_kg").Value, kg*(e.rule("scale_small").High-1)))
 	return figure.Give(kg, half, "weighing of "+of)
 }
 

@@ -67,7 +67,7 @@ func (e *estimator) topParts() {
 
 	rest := s.volume
 	if v := e.p.Top.Voids; v.Set() && v.V > 0 {
-		rest = rest.Minus(e.rule("voids").judged(float64(v.V), "volume of the voids"))
+		rest = rest.Minus(judged(float64(v.V), e.rule("voids"), "volume of the voids"))
 	}
 	steel, channels := e.channels()
 	rest = rest.Minus(steel)

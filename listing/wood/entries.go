@@ -34,7 +34,7 @@ func (t *Table) WithEntries(entries []piece.WoodEntry) (*Table, []piece.Finding)
 			}
 		}
 		if k < 0 {
-			n.species = append(n.species, Species{ID: id, Name: id, FSP: 30, DensityCov: t.rule("density_cov")})
+			n.species = append(n.species, Species{ID: id, Name: id, FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov")})
 			k = len(n.species) - 1
 		}
 		n.species[k] = override(n.species[k], e)
@@ -91,7 +91,7 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 		if !own || !errors.As(err, &unknown) && !ambiguous(err) {
 			return Species{}, err
 		}
-		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: 30, DensityCov: t.rule("density_cov"), Source: "piece.yaml", Botanical: t.listedName(w.Species.V)}
+		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov"), Source: "piece.yaml", Botanical: t.listedName(w.Species.V)}
 		if s.ID == "" {
 			s.ID, s.Name = "wood", "wood"
 		}

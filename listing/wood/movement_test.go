@@ -183,7 +183,8 @@ func TestEveryWoodMovesSanely(t *testing.T) {
 	}
 }
 
-func table() *piece.Piece {
+// walnutTable is a top of flat-sawn walnut on bolts 254 mm apart.
+func walnutTable() *piece.Piece {
 	p := &piece.Piece{}
 	p.Top.Thickness = piece.Of[units.Length](40)
 	p.Top.Wood = []piece.Wood{{Species: piece.Of("black-walnut"), Cut: piece.Of("flat-sawn")}}
@@ -209,7 +210,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 		{"nothing said", func(f *piece.Fixing) {}, "fixing.allowance-unknown", piece.Note},
 		{"fixed and close", func(f *piece.Fixing) { f.Holes, f.Across = piece.Of("fixed"), piece.Of[units.Length](20) }, "", ""},
 	} {
-		p := table()
+		p := walnutTable()
 		c.fix(p.Base.Fixing)
 		out := tab.Top(p, 1400, 400, 0, room)
 		if out.Fixing == nil {
@@ -226,7 +227,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 		}
 	}
 	// 254 mm of flat-sawn walnut, 6.2 to 10.1 %: about 2.7 mm.
-	a := tab.Top(table(), 1400, 400, 0, room).Fixing
+	a := tab.Top(walnutTable(), 1400, 400, 0, room).Fixing
 	s, _ := room.Season()
 	near(t, "between the fixings", a.Movement.Value, 254*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	near(t, "slot", a.Slot, math.Ceil(8+a.Movement.High), 0)
@@ -243,7 +244,7 @@ func TestBolts(t *testing.T) {
 
 func TestResinDoesNotMove(t *testing.T) {
 	tab := load(t)
-	all, river := tab.Top(table(), 1400, 400, 0, room), tab.Top(table(), 1400, 400, 0.25, room)
+	all, river := tab.Top(walnutTable(), 1400, 400, 0, room), tab.Top(walnutTable(), 1400, 400, 0.25, room)
 	near(t, "three quarters wood", river.Across.Value, all.Across.Value*0.75, 1e-9)
 	if all.SeamStep != nil || river.SeamStep == nil || river.SeamStep.Value <= 0 {
 		t.Errorf("%+v", river.SeamStep)
@@ -253,7 +254,7 @@ func TestResinDoesNotMove(t *testing.T) {
 }
 
 func TestSteelInTheUnderside(t *testing.T) {
-	p := table()
+	p := walnutTable()
 	p.Base = nil
 	p.Top.Channels = []piece.Section{{Form: "channel", Length: piece.Of[units.Length](300)}}
 	out := load(t).Top(p, 1400, 400, 0, room)
@@ -264,7 +265,7 @@ func TestSteelInTheUnderside(t *testing.T) {
 }
 
 func TestTwoWoodsAcrossOneAnother(t *testing.T) {
-	p := table()
+	p := walnutTable()
 	p.Base = nil
 	p.Top.Wood = []piece.Wood{
 		{Species: piece.Of("black-walnut"), Share: piece.Of[units.Percent](90)},

@@ -7,11 +7,9 @@ package wood
 
 import (
 	_ "embed" // the tables
-	"encoding/csv"
-	"fmt"
-	"math"
-	"strconv"
-	"strings"
+	"errors"
+
+	"slabfolio/listing/table"
 )
 
 //go:embed wood.csv
@@ -62,14 +60,9 @@ type Table struct {
 	names    map[string][]int // every spelling of a name to the woods that bear it
 	nouns    map[string][]int // "walnut" to all walnuts
 	listed   []listing
-	practice map[string]rule
+	practice map[string]table.Practice
 	meters   []meter
 	bolts    []bolt
-}
-
-type rule struct {
-	value  float64
-	source string
 }
 
 type meter struct {
@@ -86,53 +79,35 @@ type bolt struct {
 
 // Load returns the table that is built in.
 func Load() (*Table, error) {
-	t := &Table{practice: map[string]rule{}}
-	if err := t.readSpecies(); err != nil {
+	t := &Table{}
+	var err error
+	if t.practice, err = table.Practices("practice.csv", practiceCSV); err != nil {
 		return nil, err
 	}
-	err := eachRow("practice.csv", practiceCSV, func(r record) {
-		t.practice[r.text("key")] = rule{r.number("value"), r.text("source")}
-	})
-	if err != nil {
-		return nil, err
-	}
-	err = eachRow("meters.csv", metersCSV, func(r record) {
-		m := meter{r.text("meter"), strings.Split(r.text("words"), "|"), r.number("doubt_pct"), r.text("source")}
-		t.meters = append(t.meters, m)
-	})
-	if err != nil {
-		return nil, err
-	}
-	err = eachRow("bolts.csv", boltsCSV, func(r record) {
-		t.bolts = append(t.bolts, bolt{r.text("bolt"), r.number("diameter_mm"), r.number("clearance_hole_mm")})
-	})
-	if err != nil {
-		return nil, err
-	}
-	err = eachRow("listed.csv", listedCSV, func(r record) {
-		t.listed = append(t.listed, listing{r.text("genus"), r.text("species"), r.text("appendix"), r.text("scope"), r.text("source"), strings.Split(r.text("trade_names"), "|")})
-	})
+	err = errors.Join(
+		t.readSpecies(),
+		table.Each("meters.csv", metersCSV, func(r table.Row) {
+			t.meters = append(t.meters, meter{r.Text("meter"), r.Words("words"), r.Number("doubt_pct"), r.Text("source")})
+		}),
+		table.Each("bolts.csv", boltsCSV, func(r table.Row) {
+			t.bolts = append(t.bolts, bolt{r.Text("bolt"), r.Number("diameter_mm"), r.Number("clearance_hole_mm")})
+		}),
+		table.Each("listed.csv", listedCSV, func(r table.Row) {
+			t.listed = append(t.listed, listing{r.Text("genus"), r.Text("species"), r.Text("appendix"), r.Text("scope"), r.Text("source"), r.Words("trade_names")})
+		}))
 	t.index()
 	return t, err
 }
 
 func (t *Table) readSpecies() error {
-	cov := 0.0
-	if err := eachRow("practice.csv", practiceCSV, func(r record) {
-		if r.text("key") == "density_cov" {
-			cov = r.number("value")
-		}
-	}); err != nil {
-		return err
-	}
-	if err := eachRow("wood.csv", woodCSV, func(r record) {
+	if err := table.Each("wood.csv", woodCSV, func(r table.Row) {
 		t.species = append(t.species, Species{
-			ID: r.text("id"), Name: r.text("common_name"), Botanical: r.text("scientific_name"),
-			BasicSG: r.number("sg_green_basic"), SG12: r.number("sg_12"),
-			Radial: r.number("shrink_radial_pct"), Tangential: r.number("shrink_tangential_pct"), Volumetric: r.number("shrink_volumetric_pct"),
-			CoefR: r.number("coef_radial"), CoefT: r.number("coef_tangential"),
-			DensityCov: cov, FSP: 30,
-			Source: r.text("source"), Confidence: r.text("confidence"), ReadFields: r.text("read_fields"), Notes: r.text("notes"),
+			ID: r.Text("id"), Name: r.Text("common_name"), Botanical: r.Text("scientific_name"),
+			BasicSG: r.Number("sg_green_basic"), SG12: r.Number("sg_12"),
+			Radial: r.Number("shrink_radial_pct"), Tangential: r.Number("shrink_tangential_pct"), Volumetric: r.Number("shrink_volumetric_pct"),
+			CoefR: r.Number("coef_radial"), CoefT: r.Number("coef_tangential"),
+			DensityCov: t.rule("density_cov"), FSP: t.rule("fibre_saturation"),
+			Source: r.Text("source"), Confidence: r.Text("confidence"), ReadFields: r.Text("read_fields"), Notes: r.Text("notes"),
 		})
 	}); err != nil {
 		return err
@@ -141,19 +116,15 @@ func (t *Table) readSpecies() error {
 	for i := range t.species {
 		at[t.species[i].ID] = &t.species[i]
 	}
-	return eachRow("wood-more.csv", moreCSV, func(r record) {
-		s := at[r.text("id")]
+	return table.Each("wood-more.csv", moreCSV, func(r table.Row) {
+		s := at[r.Text("id")]
 		if s == nil {
 			return // a test holds the two files together
 		}
-		if a := r.text("aliases"); a != "" {
-			s.Aliases = strings.Split(a, "|")
-		}
-		s.FSP = r.number("fibre_saturation_pct")
-		s.Elastic, s.ElasticFrom = r.number("elastic_gpa"), r.text("elastic_source")
-		if c := r.number("density_cov_pct"); c > 0 {
-			s.DensityCov = c
-		}
+		s.Aliases = r.Words("aliases")
+		s.FSP = r.NumberOr("fibre_saturation_pct", s.FSP)
+		s.Elastic, s.ElasticFrom = r.Number("elastic_gpa"), r.Text("elastic_source")
+		s.DensityCov = r.NumberOr("density_cov_pct", s.DensityCov)
 	})
 }
 
@@ -161,41 +132,6 @@ func (t *Table) readSpecies() error {
 func (t *Table) All() []Species { return append([]Species(nil), t.species...) }
 
 // rule returns a number of practice.csv; a test reads every key that is used.
-func (t *Table) rule(key string) float64 { return t.practice[key].value }
+func (t *Table) rule(key string) float64 { return t.practice[key].Value }
 
-func (t *Table) ruleSource(key string) string { return t.practice[key].source }
-
-// A record is one line of a table with the names of its columns.
-type record struct {
-	cells map[string]string
-}
-
-func (r record) text(column string) string { return r.cells[column] }
-
-// number returns a number of the line, 0 where the cell is empty or no number.
-func (r record) number(column string) float64 {
-	v, err := strconv.ParseFloat(r.cells[column], 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0
-	}
-	return v
-}
-
-// eachRow calls f for every line of an embedded table.
-func eachRow(name, text string, f func(record)) error {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		return fmt.Errorf("read the table %s: %w", name, err)
-	}
-	if len(rows) < 2 {
-		return fmt.Errorf("the table %s is empty", name)
-	}
-	for _, row := range rows[1:] {
-		cells := make(map[string]string, len(row))
-		for i, c := range row {
-			cells[rows[0][i]] = c
-		}
-		f(record{cells})
-	}
-	return nil
-}
+func (t *Table) ruleSource(key string) string { return t.practice[key].Source }
