@@ -6,16 +6,11 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
-	"golang.org/x/text/unicode/norm"
-
-	"slabfolio/imaging"
-	"slabfolio/imaging/decode"
 	"slabfolio/listing/archive"
 	"slabfolio/listing/piece"
 )
@@ -38,7 +33,18 @@ const (
 
 // Archive seals every piece at or below the paths in a bag on the shelf. A bag
 // that is there is never touched; a piece that changed makes the next revision.
+// One run at a time works on a shelf. The error is for what stopped the run; the
+// summary tells of what was sealed before.
 func Archive(ctx context.Context, paths []string, opts ArchiveOptions) (*Summary, error) {
+	o := opts.Options
+	o.Out, o.Only, o.Cache = filepath.Join(opts.To, preparedHere), "", ""
+	b, err := newBatch(paths, o)
+	if err != nil {
+		return nil, err
+	}
+	if err := b.checkShelf(opts.To); err != nil {
+		return nil, err
+	}
 	if err := os.MkdirAll(opts.To, 0o755); err != nil {
 		return nil, err
 	}
@@ -47,16 +53,7 @@ func Archive(ctx context.Context, paths []string, opts ArchiveOptions) (*Summary
 		return nil, fmt.Errorf("the shelf %s: %w", filepath.ToSlash(opts.To), err)
 	}
 	defer releaseLock(lock)
-	if err := archive.Sweep(opts.To); err != nil {
-		return nil, err
-	}
-	o := opts.Options
-	o.Out, o.Only, o.Cache = filepath.Join(opts.To, ".prepared"), "", ""
-	if err := os.RemoveAll(o.Out); err != nil {
-		return nil, err
-	}
-	b, err := newBatch(paths, o)
-	if err != nil {
+	if err := errors.Join(archive.Sweep(opts.To), os.RemoveAll(o.Out)); err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(o.Out)
@@ -69,16 +66,42 @@ func Archive(ctx context.Context, paths []string, opts ArchiveOptions) (*Summary
 	return sum, err
 }
 
+// preparedHere is where, on the shelf, the outputs wait to be sealed.
+const preparedHere = ".slabfolio-prepared"
+
+// checkShelf refuses a shelf in a piece folder, where nothing is ever written,
+// and one in a sealed bag.
+func (b *batch) checkShelf(to string) error {
+	above, err := foldersAbove(to)
+	if err != nil {
+		return err
+	}
+	for _, j := range b.jobs {
+		dir, err := os.Stat(j.dir)
+		if err != nil {
+			continue // gone since; reading it will say so
+		}
+		if slices.ContainsFunc(above, func(a fs.FileInfo) bool { return os.SameFile(a, dir) }) {
+			return &PathError{filepath.ToSlash(to), fmt.Errorf("the shelf lies in the piece folder %s, where nothing is ever written; choose another folder with --to", filepath.ToSlash(j.dir))}
+		}
+	}
+	if _, err := os.Stat(filepath.Join(to, "bagit.txt")); err == nil {
+		return &PathError{filepath.ToSlash(to), errors.New("that is a sealed bag; choose another folder with --to")}
+	}
+	return nil
+}
+
 // A sealing is one piece on its way into a bag.
 type sealing struct {
 	b        *batch
 	j        *job
 	o        ArchiveOptions
-	own      []archive.File // the maker's own files
+	roles    map[string]string // of the photos, by their path in the piece folder
+	own      []archive.File    // the maker's own files
 	previous *archive.Revision
-	prevSum  string
+	prevSum  string // SHA-512 of its manifest; empty when it cannot be read
 	revision int
-	base     string
+	base     string // of the bag's name
 	result   Result
 }
 
@@ -89,106 +112,64 @@ func (b *batch) seal(ctx context.Context, j *job, o ArchiveOptions) (Result, err
 		s.result.Findings = inOrder(j.findings)
 		return s.result, nil
 	}
-	if err := s.gather(); err != nil {
-		return s.result, err
+	err := s.do(ctx)
+	var changed *archive.ChangedError
+	if errors.As(err, &changed) {
+		s.find(piece.Fault, "archive.changed", strings.TrimPrefix(changed.Path, "piece/"), changed.Error(), "wait until nothing writes to it, then run archive again")
+		err = nil
 	}
-	if faults(s.result.Findings) {
-		return s.result, nil
-	}
-	unchanged, err := s.compare()
-	if err != nil {
-		return s.result, err
-	}
-	if unchanged {
-		s.result.Outcome = AlreadySealed
-		return s.result, nil
-	}
-	return s.make(ctx)
+	s.result.Findings = inOrder(s.result.Findings)
+	return s.result, err
 }
 
-// gather lists the maker's own files. Hidden files, links and pieces inside the
-// piece are passed over.
-func (s *sealing) gather() error {
-	var names []string
-	err := filepath.WalkDir(s.j.dir, func(p string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		rel := slash(s.j.dir, p)
-		switch {
-		case rel == ".":
-		case strings.HasPrefix(d.Name(), "."):
-			if d.IsDir() {
-				return fs.SkipDir
-			}
-		case d.IsDir():
-			if s.passedOver(p, rel) {
-				return fs.SkipDir
-			}
-		case d.Type().IsRegular():
-			names = append(names, rel)
-		default:
-			s.find(piece.Note, "archive.link", rel, "it is a link, not a file; links are not sealed", "put the file itself there if it belongs to the record")
-		}
+// do takes a piece from its folder into a bag, step by step.
+func (s *sealing) do(ctx context.Context) error {
+	if err := s.gather(); err != nil {
+		return err
+	}
+	if faults(s.result.Findings) {
 		return nil
-	})
+	}
+	unchanged, err := s.compare(ctx)
 	if err != nil {
 		return err
 	}
-	s.checkNames(names)
-	for _, rel := range names {
-		f := archive.File{Path: "piece/" + rel, Source: filepath.Join(s.j.dir, filepath.FromSlash(rel))}
-		if s.o.Owner && slices.Contains(piece.SpecNames, rel) {
-			data, err := os.ReadFile(f.Source)
-			if err != nil {
-				return err
+	if unchanged {
+		s.result.Outcome = AlreadySealed
+		for _, role := range s.roles {
+			if role == rolePublish {
+				s.result.Photos++
 			}
-			if f.Data, err = redactSpec(data); err != nil {
-				return err
-			}
-			f.Source = ""
 		}
-		s.own = append(s.own, f)
+		return nil
 	}
-	if w := s.j.workshop; w != nil && w.Dir != "" && !s.o.Owner {
-		s.own = append(s.own, archive.File{Path: "workshop.yaml", Source: filepath.Join(w.Dir, piece.WorkshopName)})
+	name := archive.RevisionName(s.base, s.revision)
+	if s.taken(name) {
+		return nil
 	}
+	bag := &archive.Bag{Name: name, Zip: s.o.Zip, Files: slices.Clone(s.own)}
+	ready, err := s.prepare(ctx, bag)
+	if err != nil || !ready {
+		return err
+	}
+	if _, err := archive.Seal(ctx, s.o.To, bag); err != nil {
+		return err
+	}
+	s.result.Outcome, s.result.Bag = Sealed, bag.Name
 	return nil
 }
 
-// passedOver reports whether a folder in the piece folder is no part of its
-// record.
-func (s *sealing) passedOver(p, rel string) bool {
-	if s.o.Owner && rel == "papers" {
-		return true
+// taken tells of a stranger's folder or file where the bag would go.
+func (s *sealing) taken(name string) bool {
+	file := name
+	if s.o.Zip {
+		file += ".zip"
 	}
-	for _, name := range piece.SpecNames {
-		if _, err := os.Stat(filepath.Join(p, name)); err == nil {
-			return true
-		}
+	if _, err := os.Lstat(filepath.Join(s.o.To, file)); err != nil {
+		return false
 	}
-	if _, err := os.Stat(filepath.Join(p, "bagit.txt")); err == nil {
-		return true
-	}
-	abs, err1 := filepath.Abs(p)
-	shelf, err2 := filepath.Abs(s.o.To)
-	return err1 == nil && err2 == nil && abs == shelf
-}
-
-// checkNames finds names that do not survive a journey to another system.
-func (s *sealing) checkNames(names []string) {
-	twins := map[string]string{}
-	for _, rel := range names {
-		if !utf8.ValidString(rel) {
-			s.find(piece.Fault, "archive.name", strings.ToValidUTF8(rel, "?"), "its name is not readable text (UTF-8)", "rename the file; letters, digits, - and _ survive everywhere")
-			continue
-		}
-		key := strings.ToLower(norm.NFC.String(rel))
-		if other, ok := twins[key]; ok {
-			s.find(piece.Doubt, "archive.twins", rel, fmt.Sprintf("some systems take it and %q for one file: they differ only in case or in how accents are written", other), "rename one of them before the record is copied elsewhere")
-		}
-		twins[key] = rel
-	}
+	s.find(piece.Fault, "archive.taken", "", fmt.Sprintf("its bag would be %s, but that is there already and is no bag", filepath.ToSlash(filepath.Join(s.o.To, file))), "choose another folder with --to, or move that one away")
+	return true
 }
 
 func (s *sealing) find(rank piece.Rank, code, file, message, remedy string) {
@@ -196,8 +177,9 @@ func (s *sealing) find(rank piece.Rank, code, file, message, remedy string) {
 }
 
 // compare looks for an earlier bag of the piece and whether the maker's own
-// files are still those in it.
-func (s *sealing) compare() (unchanged bool, err error) {
+// files are still those in it. What this version of the tool makes from them may
+// differ; that alone is no reason for a revision.
+func (s *sealing) compare(ctx context.Context) (unchanged bool, err error) {
 	s.base = s.result.Serial
 	if s.o.Owner {
 		s.base += ".owner"
@@ -209,19 +191,18 @@ func (s *sealing) compare() (unchanged bool, err error) {
 	}
 	last := revs[len(revs)-1]
 	s.previous, s.revision = &last, last.Number+1
-	fsys, closer, err := archive.Open(last.Path)
+	sums, info, err := s.earlier(ctx, last)
 	if err != nil {
-		return false, fmt.Errorf("open the earlier bag %s: %w", last.Name, err)
+		return false, err
 	}
-	defer closer()
-	sums, manifestSum, err := archive.Payload(fsys)
-	if err != nil {
-		return false, fmt.Errorf("read the earlier bag %s: %w; slabfolio verify says more", last.Name, err)
+	for _, i := range info {
+		if i.Label == "Bagging-Date" && i.Value > s.o.Today {
+			s.find(piece.Doubt, "archive.clock", "", fmt.Sprintf("the earlier bag %s was sealed on %s, and by this machine's clock today is %s", last.Name, i.Value, s.o.Today), "set the clock right; the order of the revisions does not hang on it")
+		}
 	}
-	s.prevSum = manifestSum
 	own := 0
 	for name := range sums {
-		if strings.HasPrefix(name, "piece/") || name == "workshop.yaml" {
+		if strings.HasPrefix(name, "piece/") || name == piece.WorkshopName {
 			own++
 		}
 	}
@@ -229,7 +210,10 @@ func (s *sealing) compare() (unchanged bool, err error) {
 		return false, nil
 	}
 	for _, f := range s.own {
-		sum, err := archive.Sum(f)
+		if err := ctx.Err(); err != nil {
+			return false, err
+		}
+		sum, err := archive.Sum(ctx, f)
 		if err != nil {
 			return false, err
 		}
@@ -240,171 +224,94 @@ func (s *sealing) compare() (unchanged bool, err error) {
 	return true, nil
 }
 
-// make prepares the piece and seals it with what was made.
-func (s *sealing) make(ctx context.Context) (Result, error) {
-	inputs, err := inputNames(s.j)
-	if err != nil {
-		return s.result, err
+// earlier reads the manifest of an earlier bag. One that is not whole is no
+// record to rely on: that is a doubt, and the piece is sealed anew.
+func (s *sealing) earlier(ctx context.Context, last archive.Revision) (map[string]string, []archive.Info, error) {
+	v, err := archive.Complete(ctx, last.Path)
+	if ctx.Err() != nil {
+		return nil, nil, ctx.Err()
 	}
-	seen, err := see(s.j, inputs)
-	if err != nil {
-		return s.result, err
-	}
-	st, ok, err := s.b.figures(s.j)
-	if err != nil {
-		return s.result, err
-	}
-	if !ok {
-		s.result.Findings = inOrder(append(s.result.Findings, st.findings...))
-		return s.result, nil
-	}
-	made, err := s.b.make(ctx, st)
-	if err != nil {
-		return s.result, err
-	}
-	s.result.Findings = append(s.result.Findings, made.Findings...)
-	s.result.Photos = made.Photos
-	out := filepath.Join(s.b.opts.Out, s.result.Serial)
-	defer os.RemoveAll(out)
-	bag := &archive.Bag{Name: archive.RevisionName(s.base, s.revision), Zip: s.o.Zip, Files: slices.Clone(s.own)}
-	for i, f := range bag.Files {
-		for _, in := range seen {
-			if f.Source != "" && f.Path == "piece/"+in.Name {
-				bag.Files[i].SHA256 = in.SHA256
+	if err == nil && v.Valid() {
+		fsys, closer, err := archive.Open(last.Path)
+		if err == nil {
+			defer closer()
+			sums, sum, err1 := archive.Payload(fsys)
+			info, err2 := archive.ReadInfo(fsys)
+			if err1 == nil && err2 == nil {
+				s.prevSum = sum
+				return sums, info, nil
 			}
 		}
 	}
-	if err := s.addPrepared(bag, out); err != nil {
-		return s.result, err
+	s.find(piece.Doubt, "archive.earlier", "", fmt.Sprintf("the earlier bag %s is not whole; it was left as it is, and the piece was sealed anew", last.Name), "slabfolio verify says what is wrong with it; put it back from a copy if there is one")
+	return nil, nil, nil
+}
+
+// prepare makes what is sealed beside the maker's own files; false when the
+// piece cannot be done.
+func (s *sealing) prepare(ctx context.Context, bag *archive.Bag) (bool, error) {
+	if err := s.pin(bag); err != nil {
+		return false, err
 	}
-	readable, err := s.addReadable(bag, st)
+	if err := s.stillRead(); err != nil {
+		return false, err
+	}
+	st, ok, err := s.b.figures(s.j)
 	if err != nil {
-		return s.result, err
+		return false, err
 	}
-	s.describe(bag, st, readable)
-	_, err = archive.Seal(ctx, s.o.To, bag)
-	var changed *archive.ChangedError
-	switch {
-	case errors.As(err, &changed):
-		s.find(piece.Fault, "archive.changed", strings.TrimPrefix(changed.Path, "piece/"), changed.Error(), "wait until nothing writes to it, then run archive again")
-		s.result.Outcome = LeftOut
-	case err != nil:
-		return s.result, err
-	default:
-		s.result.Outcome = Sealed
-		s.result.Bag = bag.Name
+	if !ok {
+		s.result.Findings = append(s.result.Findings, st.findings...)
+		return false, nil
 	}
-	s.result.Findings = inOrder(s.result.Findings)
-	return s.result, nil
+	made, err := s.b.make(ctx, st)
+	if err != nil {
+		return false, err
+	}
+	s.result.Findings = append(s.result.Findings, made.Findings...)
+	s.result.Photos = made.Photos
+	if err := s.addPrepared(bag); err != nil {
+		return false, err
+	}
+	if err := s.addReadable(ctx, bag, st); err != nil {
+		return false, err
+	}
+	s.describe(bag, st)
+	if s.o.Owner {
+		return true, s.lookForSecrets(bag)
+	}
+	return true, nil
 }
 
-// addPrepared takes the outputs in. The bundle and the overview's pictures only
-// repeat what is there; the owner's copy leaves private documents out.
-func (s *sealing) addPrepared(bag *archive.Bag, out string) error {
-	return filepath.WalkDir(out, func(p string, d fs.DirEntry, err error) error {
-		if err != nil || !d.Type().IsRegular() {
-			return err
-		}
-		rel := slash(out, p)
-		if rel == "listing.zip" || strings.HasPrefix(rel, "overview/") || s.o.Owner && (rel == "report.json" || rel == "shipping.pdf") {
-			return nil
-		}
-		bag.Files = append(bag.Files, archive.File{Path: "prepared/" + rel, Source: p})
-		return nil
-	})
-}
-
-// addReadable puts a plain PNG beside every photo whose format may be hard to
-// open one day.
-func (s *sealing) addReadable(bag *archive.Bag, st *study) (any bool, err error) {
-	for _, src := range st.sources {
-		name := filepath.Join(s.j.dir, filepath.FromSlash(src.rel))
-		format, err := photoFormat(name)
-		if err != nil || !imaging.NeedsReadable(format) {
+// pin hashes what the outputs are made from: the spec and the photos. When they
+// are sealed they must still be the same.
+func (s *sealing) pin(bag *archive.Bag) error {
+	for i, f := range bag.Files {
+		rel := strings.TrimPrefix(f.Path, "piece/")
+		if _, photo := s.roles[rel]; f.Source == "" || f.SHA256 != "" || !photo && rel != s.specName() {
 			continue
 		}
-		data, err := os.ReadFile(name)
-		if err != nil {
-			return any, err
-		}
-		png, _, err := imaging.Readable(data, st.imagingOptions(""))
-		var refusal *decode.Refusal
-		if errors.As(err, &refusal) {
-			continue // its finding stands already, or it is not published
+		sum, err := hashFile(f.Source)
+		if errors.Is(err, fs.ErrNotExist) {
+			return &archive.ChangedError{Path: f.Path}
 		}
 		if err != nil {
-			return any, fmt.Errorf("%s: %w", src.rel, err)
+			return err
 		}
-		temp := filepath.Join(s.b.opts.Out, s.result.Serial, ".readable", src.rel+".png")
-		if err := os.MkdirAll(filepath.Dir(temp), 0o755); err != nil {
-			return any, err
-		}
-		if err := writeFile(temp, png); err != nil {
-			return any, err
-		}
-		bag.Files = append(bag.Files, archive.File{Path: path.Join("readable", src.rel+".png"), Source: temp})
-		any = true
+		bag.Files[i].SHA256 = sum
 	}
-	return any, nil
+	return nil
 }
 
-// photoFormat tells the format of a photo from its first bytes.
-func photoFormat(name string) (string, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return "", err
+// stillRead makes sure that the spec which the outputs are made from is the one
+// that is sealed beside them.
+func (s *sealing) stillRead() error {
+	now, _, err := piece.ReadPieceWith(s.j.dir, s.j.workshop.Defaults())
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
 	}
-	defer f.Close()
-	head := make([]byte, 256<<10)
-	n, _ := f.Read(head)
-	format, _, _, err := decode.Header(head[:n])
-	if format != "" {
-		err = nil
+	if err != nil || !reflect.DeepEqual(now, s.j.piece) {
+		return &archive.ChangedError{Path: "piece/" + piece.SpecNames[0]}
 	}
-	return format, err
-}
-
-// describe writes the page for a reader without any tool and the elements of
-// bag-info.txt.
-func (s *sealing) describe(bag *archive.Bag, st *study, readable bool) {
-	p, w := &st.report.Public, s.j.workshop
-	data := map[string]any{
-		"Title": p.Title, "Serial": p.Serial, "Kind": p.Kind, "Finished": p.Finished, "Sealed": s.o.Today, "Owner": s.o.Owner,
-		"Maker": "", "Workshop": !s.o.Owner && w != nil && w.Dir != "", "Readable": readable, "Revision": s.revision,
-		"Predecessor": "", "PredecessorSum": s.prevSum, "Woods": "",
-	}
-	var woods []string
-	for _, m := range p.Materials {
-		if m.Role == "wood" || m.Role == "resin" {
-			woods = append(woods, m.Name)
-		}
-	}
-	data["Woods"] = strings.Join(woods, ", ")
-	if p.Maker != nil {
-		data["Maker"] = p.Maker.Name
-	}
-	if s.previous != nil {
-		data["Predecessor"] = s.previous.Name
-	}
-	bag.Files = append(bag.Files, archive.File{Path: "README.txt", Data: []byte(st.words.Say("archive.readme", data) + "\n")})
-	add := func(label, value string) { bag.Info = append(bag.Info, archive.Info{Label: label, Value: value}) }
-	if p.Maker != nil {
-		add("Source-Organization", p.Maker.Name)
-		add("Organization-Address", p.Maker.Address)
-		add("Contact-Name", p.Maker.Name)
-		add("Contact-Phone", p.Maker.Phone)
-		add("Contact-Email", p.Maker.Email)
-		add("Bag-Group-Identifier", p.Maker.Name)
-	}
-	add("External-Description", st.words.Say("archive.description", data))
-	add("Bagging-Date", s.o.Today)
-	add("External-Identifier", p.Serial)
-	add("Internal-Sender-Identifier", bag.Name)
-	add("Internal-Sender-Description", st.words.Say("archive.sender", data))
-	add("Revision", fmt.Sprint(s.revision))
-	if s.previous != nil {
-		add("Predecessor", s.previous.Name)
-		add("Predecessor-Manifest-SHA512", s.prevSum)
-	}
-	add("Bag-Software-Agent", s.o.Software)
+	return nil
 }

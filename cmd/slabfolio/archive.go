@@ -15,8 +15,10 @@ func archiveCommand(c *console) *cli.Command {
 		Usage:     "seal each piece in a bag that lasts",
 		ArgsUsage: "PATH… --to DIR",
 		Description: "Originals, spec, process, papers and the prepared outputs of each piece go into a BagIt bag (RFC\n" +
-			"8493) in DIR. A bag is never overwritten: a piece that changed makes the next revision. Nothing\n" +
-			"has to be prepared before.",
+			"8493) in DIR. A bag is never overwritten: a piece that changed makes the next revision, one that\n" +
+			"did not makes none. Nothing has to be prepared before. One run at a time works on a shelf.\n\n" +
+			"--for owner seals SERIAL.owner: the spec without costs, buyer and suppliers, the photos that are\n" +
+			"published, and what the buyer gets; no process/, no papers/, no other files.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags: the shelf"},
 			&cli.StringFlag{Name: "for", Usage: "owner: the copy that goes with the piece, without costs, buyer and suppliers"},
@@ -49,12 +51,14 @@ func archiveCommand(c *console) *cli.Command {
 			a.Report = t.tell
 			sum, err := listing.Archive(ctx.Context, dirs, a)
 			t.close()
-			if err != nil {
-				return asUsage(err)
+			if sum != nil { // what was sealed before the run stopped stays sealed
+				t.summary(sum, "sealed")
+				tellBags(c, sum, a.Zip)
 			}
-			t.summary(sum, "sealed")
-			tellBags(c, sum)
-			if sum.Faults() {
+			switch {
+			case err != nil:
+				return asUsage(err)
+			case sum.Faults():
 				return errFault
 			}
 			return nil
@@ -63,13 +67,18 @@ func archiveCommand(c *console) *cli.Command {
 }
 
 // tellBags names the new bags: they are the result.
-func tellBags(c *console, sum *listing.Summary) {
+func tellBags(c *console, sum *listing.Summary, zip bool) {
 	if c.json {
 		return
 	}
 	for _, r := range sum.Results {
-		if r.Bag != "" {
-			c.result("%s", filepath.ToSlash(filepath.Join(sum.Out, r.Bag)))
+		name := r.Bag
+		switch {
+		case name == "":
+			continue
+		case zip:
+			name += ".zip"
 		}
+		c.result("%s", filepath.ToSlash(filepath.Join(sum.Out, name)))
 	}
 }

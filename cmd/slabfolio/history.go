@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"strings"
@@ -18,10 +19,9 @@ func history(ctx context.Context, c *console, in []string, serial string, jobs i
 	case c.json:
 		for _, ch := range story {
 			c.object(struct {
-				Type   string `json:"type"`
-				Serial string `json:"serial"`
+				Type string `json:"type"`
 				trace.Chapter
-			}{"revision", serial, ch})
+			}{"revision", ch})
 		}
 		c.object(struct {
 			Type      string `json:"type"`
@@ -44,7 +44,7 @@ func history(ctx context.Context, c *console, in []string, serial string, jobs i
 func historyText(serial string, story []trace.Chapter) string {
 	var b strings.Builder
 	title := story[len(story)-1].Title
-	fmt.Fprintf(&b, "%s  %s, %s\n", printable(serial), oneLine(title), plural(len(story), "revision"))
+	fmt.Fprintf(&b, "%s  %s, %s\n", oneLine(cmp.Or(story[len(story)-1].Serial, serial)), oneLine(title), plural(len(story), "revision"))
 	for _, ch := range story {
 		fmt.Fprintf(&b, "\n%s\n", chapterLine(ch))
 		for _, line := range chapterLines(ch) {
@@ -113,24 +113,29 @@ func linkText(ch trace.Chapter) string {
 
 // changeText says one change in a maker's words.
 func changeText(c trace.Change) string {
-	what := oneLine(strings.ReplaceAll(c.What, ".", ", "))
 	if c.Of == "file" {
-		what = "the file " + oneLine(c.What)
+		did := map[string]string{trace.Added: "was added", trace.Removed: "was taken out", trace.Altered: "was replaced by another"}
+		return "the file " + oneLine(c.What) + " " + did[c.Kind]
 	}
-	before, after := clip(oneLine(c.Before), 120), clip(oneLine(c.After), 120)
-	switch {
-	case c.Kind == trace.Altered && c.Of == "file":
-		return what + " is another one now"
-	case c.Kind == trace.Altered:
-		return fmt.Sprintf("%s: was %q, is now %q", what, before, after)
-	case c.Kind == trace.Added && after != "" && !strings.HasSuffix(what, after):
-		return fmt.Sprintf("%s: added, %s", what, after)
-	case c.Kind == trace.Added:
-		return what + ": added"
-	case before != "" && !strings.HasSuffix(what, before):
-		return fmt.Sprintf("%s: taken out, was %s", what, before)
+	what := oneLine(strings.ReplaceAll(c.What, ".", ", "))
+	switch c.Kind {
+	case trace.Added:
+		return what + " was added" + tail(c.What, c.After)
+	case trace.Removed:
+		return what + " was taken out" + tail(c.What, c.Before)
 	}
-	return what + ": taken out"
+	return fmt.Sprintf("%s was %q, is now %q", what, clip(oneLine(c.Before), 120), clip(oneLine(c.After), 120))
+}
+
+// tail is what stood or stands there, without the name that was said already.
+func tail(what, text string) string {
+	name := what[strings.LastIndex(what, ": ")+1:]
+	text = strings.TrimPrefix(oneLine(text), "name:"+name)
+	text = strings.TrimPrefix(text, ", ")
+	if text == "" || text == strings.TrimSpace(name) {
+		return ""
+	}
+	return ": " + clip(text, 120)
 }
 
 // historyCSV writes one row for each entry of the log and each change.

@@ -140,6 +140,11 @@ func ask(ctx context.Context, c *console, in []string, q trace.Query, jobs int, 
 	searched := plural(folders(records), "piece folder") + " and " + plural(len(records)-folders(records), "sealed bag")
 	if len(hits) == 0 {
 		c.say("nothing found in %s", searched)
+		for _, w := range q.Words {
+			if exists(w) {
+				c.say("%q is a folder or file here; --in %s looks in it", w, w)
+			}
+		}
 		return nil
 	}
 	c.say("%s, found in %s", plural(pieces, "piece"), searched)

@@ -1,7 +1,6 @@
 package archive
 
 import (
-	"archive/zip"
 	"context"
 	"errors"
 	"fmt"
@@ -19,21 +18,13 @@ var ErrNoBag = errors.New("no bag: no bagit.txt, no manifest, no data folder")
 // manifest, or a data folder.
 func IsBag(fsys fs.FS) bool {
 	entries, err := fs.ReadDir(fsys, ".")
-	if err != nil {
-		return false
-	}
-	return slices.ContainsFunc(entries, func(e fs.DirEntry) bool {
-		if e.IsDir() {
-			return e.Name() == "data"
-		}
-		_, ok := algorithmOf(e.Name(), "manifest-")
-		return ok || e.Name() == "bagit.txt"
-	})
+	return err == nil && slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return marksBag(e.Name(), e.IsDir()) })
 }
 
 // Find lists the bags at and below a path, bytewise: folders and zip files. A
 // bag is not searched for bags inside it; hidden folders and links are passed
-// over.
+// over. What cannot be looked into, a folder or a damaged zip, is listed too, so
+// that Verify says so: silence would pass for health.
 func Find(path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -46,18 +37,23 @@ func Find(path string) ([]string, error) {
 	err = filepath.WalkDir(path, func(p string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
-			return err
+			if p == path && len(bags) == 0 && d == nil {
+				return err
+			}
+			bags = append(bags, p)
+			return fs.SkipDir
 		case d.IsDir() && p != path && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
 		case d.IsDir() && IsBag(os.DirFS(p)):
 			bags = append(bags, p)
 			return fs.SkipDir
-		case d.Type().IsRegular() && strings.EqualFold(filepath.Ext(p), ".zip"):
-			if z, root, err := openZip(p); err == nil {
-				if IsBag(root) {
-					bags = append(bags, p)
-				}
+		case d.Type().IsRegular() && !strings.HasPrefix(d.Name(), ".") && strings.EqualFold(filepath.Ext(p), ".zip"):
+			z, err := openZip(p)
+			if err == nil {
 				z.Close()
+			}
+			if !errors.Is(err, ErrNoBag) {
+				bags = append(bags, p)
 			}
 		}
 		return nil
@@ -65,28 +61,42 @@ func Find(path string) ([]string, error) {
 	return bags, err
 }
 
-// openZip opens a zip whose root, or whose only folder, is a bag.
-func openZip(path string) (*zip.ReadCloser, fs.FS, error) {
-	z, err := zip.OpenReader(path)
+// Holds reports whether a file is a zip that holds a bag.
+func Holds(path string) bool {
+	z, err := openZip(path)
 	if err != nil {
-		return nil, nil, err
+		return false
 	}
-	var root fs.FS = &z.Reader
-	if IsBag(root) {
-		return z, root, nil
-	}
-	entries, err := fs.ReadDir(root, ".")
-	if err == nil && len(entries) == 1 && entries[0].IsDir() {
-		if root, err = fs.Sub(root, entries[0].Name()); err == nil {
-			return z, root, nil
-		}
-	}
-	return z, root, nil
+	z.Close()
+	return true
 }
 
-// Verify checks one bag, a folder or a zip file, jobs files at once. It returns
-// ErrNoBag for what is none.
-func Verify(ctx context.Context, path string, jobs int) (*Verdict, error) {
+// Options are the settings of Verify. A nil *Options means all defaults.
+type Options struct {
+	Jobs int         // files that are read at once; 1 when zero
+	Read func(n int) // told of every n bytes that were read, from several goroutines; may be nil
+	sums bool        // whether checksums are compared
+}
+
+// Verify checks one bag, a folder or a zip file. It returns ErrNoBag for what is
+// none; what cannot be read is in the verdict.
+func Verify(ctx context.Context, path string, o *Options) (*Verdict, error) {
+	opts := Options{}
+	if o != nil {
+		opts = *o
+	}
+	opts.sums = true
+	return verify(ctx, path, opts)
+}
+
+// Complete checks a bag as Verify does but for the checksums: whether everything
+// that is listed is there and of the size that it should be in all.
+func Complete(ctx context.Context, path string) (*Verdict, error) {
+	return verify(ctx, path, Options{})
+}
+
+func verify(ctx context.Context, path string, o Options) (*Verdict, error) {
+	v := &Verdict{Bag: path, Problems: []Problem{}}
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
@@ -94,45 +104,38 @@ func Verify(ctx context.Context, path string, jobs int) (*Verdict, error) {
 	if info.IsDir() {
 		root, err := os.OpenRoot(path) // no name leads out of it
 		if err != nil {
-			return nil, err
+			return v.closed(err), nil
 		}
 		defer root.Close()
+		if _, err := fs.ReadDir(root.FS(), "."); err != nil {
+			return v.closed(err), nil
+		}
 		if !IsBag(root.FS()) {
 			return nil, ErrNoBag
 		}
-		return VerifyFS(ctx, root.FS(), path, jobs)
+		return v, check(ctx, root.FS(), v, o)
 	}
-	z, root, err := openZip(path)
-	if err != nil {
-		if errors.Is(err, zip.ErrFormat) {
-			return nil, ErrNoBag
-		}
-		return nil, err
+	z, err := openZip(path)
+	switch {
+	case errors.Is(err, errNoZip) && !strings.EqualFold(filepath.Ext(path), ".zip"), errors.Is(err, ErrNoBag):
+		return nil, ErrNoBag
+	case err != nil:
+		return v.closed(err), nil
 	}
 	defer z.Close()
-	if !IsBag(root) {
-		return nil, ErrNoBag
+	z.check(v)
+	if !v.Valid() {
+		return v, nil // a zip that lies about its names is read no further
 	}
-	v, err := VerifyFS(ctx, root, path, jobs)
+	root, err := z.files()
 	if err != nil {
-		return nil, err
+		return v.closed(err), nil
 	}
-	names := map[string]bool{}
-	for _, f := range z.File {
-		if names[f.Name] {
-			v.fault(Twice, f.Name, fmt.Sprintf("%q is in the zip twice", clip(f.Name)))
-		}
-		names[f.Name] = true
-	}
-	return v, nil
+	return v, check(ctx, root, v, o)
 }
 
-// Holds reports whether a file is a zip that holds a bag.
-func Holds(path string) bool {
-	z, root, err := openZip(path)
-	if err != nil {
-		return false
-	}
-	defer z.Close()
-	return IsBag(root)
+// closed is the verdict on what cannot be opened.
+func (v *Verdict) closed(err error) *Verdict {
+	v.fault(Unreadable, "", fmt.Sprintf("it cannot be opened: %v", reason(err)))
+	return v
 }

@@ -7,6 +7,7 @@ import (
 	"path"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -114,6 +115,19 @@ func decodeName(name string, d declaration) string {
 // encodeName is the reverse of decodeName for a 1.0 bag.
 func encodeName(name string) string {
 	return strings.NewReplacer("%", "%25", "\n", "%0A", "\r", "%0D").Replace(name)
+}
+
+// Encoded reports whether a manifest has to write a name another way than it is.
+func Encoded(name string) bool { return encodeName(name) != name }
+
+// NameProblem says why a path cannot stand in the payload of a bag, as in "leads
+// out of the bag"; "" when it can.
+func NameProblem(path string) string {
+	clean, problem := safeName("data/"+path, false)
+	if problem == "" && (clean != "data/"+path || !utf8.ValidString(path)) {
+		return "is no name of a file"
+	}
+	return problem
 }
 
 var drive = regexp.MustCompile(`^[A-Za-z]:`)

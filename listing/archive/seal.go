@@ -50,7 +50,7 @@ type sink interface {
 }
 
 // beingSealed ends the name of a bag that is not finished.
-const beingSealed = ".being-sealed"
+const beingSealed = ".slabfolio-being-sealed"
 
 // Seal writes a bag into the shelf: beside its place first, onto the disk, and
 // then under its name, so that a bag under its name is whole. It returns the
@@ -128,8 +128,8 @@ func (b *Bag) write(ctx context.Context, out sink) (string, error) {
 		if err := ctx.Err(); err != nil {
 			return "", err
 		}
-		if clean, problem := safeName("data/"+f.Path, false); problem != "" || clean != "data/"+f.Path {
-			return "", fmt.Errorf("%q is no name for a file in a bag", f.Path)
+		if problem := NameProblem(f.Path); problem != "" {
+			return "", fmt.Errorf("%q %s", f.Path, problem)
 		}
 		if i > 0 && files[i-1].Path == f.Path {
 			return "", fmt.Errorf("%q would stand in the bag twice", f.Path)
@@ -159,10 +159,14 @@ func copyIn(ctx context.Context, out sink, f File) (sum string, n int64, err err
 	var before fs.FileInfo
 	var file *os.File
 	if f.Source != "" {
-		if file, err = os.Open(f.Source); err != nil {
+		file, err = os.Open(f.Source)
+		if errors.Is(err, fs.ErrNotExist) {
+			return "", 0, &ChangedError{f.Path} // it was there when the files were listed
+		}
+		if err != nil {
 			return "", 0, err
 		}
-		defer file.Close()
+		defer file.Close() // read only
 		if before, err = file.Stat(); err != nil {
 			return "", 0, err
 		}
@@ -177,7 +181,7 @@ func copyIn(ctx context.Context, out sink, f File) (sum string, n int64, err err
 	if f.SHA256 != "" {
 		hashes = append(hashes, quick)
 	}
-	n, err = io.CopyBuffer(struct{ io.Writer }{io.MultiWriter(hashes...)}, struct{ io.Reader }{ctxReader{ctx, in}}, make([]byte, 256<<10))
+	n, err = io.CopyBuffer(struct{ io.Writer }{io.MultiWriter(hashes...)}, struct{ io.Reader }{ctxReader{ctx, in, nil}}, make([]byte, 256<<10))
 	if err := errors.Join(err, w.Close()); err != nil {
 		return "", 0, fmt.Errorf("seal %s: %w", f.Path, err)
 	}
@@ -257,7 +261,9 @@ func (s *folderSink) create(name string) (io.WriteCloser, error) {
 		if err := os.MkdirAll(dir, 0o755); err != nil {
 			return nil, err
 		}
-		s.inner[dir] = true
+		for ; dir != s.dir && !s.inner[dir]; dir = filepath.Dir(dir) {
+			s.inner[dir] = true // those between have new names in them too
+		}
 	}
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
@@ -317,7 +323,7 @@ func syncFolder(dir string) error {
 }
 
 // Sum returns the SHA-512 that a file would have in a bag.
-func Sum(f File) (string, error) {
+func Sum(ctx context.Context, f File) (string, error) {
 	h := sha512.New()
 	if f.Source == "" {
 		h.Write(f.Data)
@@ -327,8 +333,8 @@ func Sum(f File) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	defer in.Close()
-	if _, err := io.CopyBuffer(struct{ io.Writer }{h}, struct{ io.Reader }{in}, make([]byte, 256<<10)); err != nil {
+	defer in.Close() // read only
+	if _, err := io.CopyBuffer(struct{ io.Writer }{h}, ctxReader{ctx, in, nil}, make([]byte, 256<<10)); err != nil {
 		return "", err
 	}
 	return hexOf(h), nil

@@ -1,8 +1,7 @@
 package archive
 
 import (
-	"bufio"
-	"bytes"
+	"cmp"
 	"crypto/sha512"
 	"encoding/hex"
 	"fmt"
@@ -35,7 +34,7 @@ func Revisions(shelf, base string) ([]Revision, error) {
 	var revs []Revision
 	for _, e := range entries {
 		m := re.FindStringSubmatch(e.Name())
-		if m == nil || e.IsDir() == (m[2] != "") {
+		if m == nil || e.IsDir() == (m[2] != "") || e.IsDir() && !IsBag(os.DirFS(filepath.Join(shelf, e.Name()))) {
 			continue
 		}
 		n := 1
@@ -47,7 +46,9 @@ func Revisions(shelf, base string) ([]Revision, error) {
 		}
 		revs = append(revs, Revision{strings.TrimSuffix(e.Name(), m[2]), filepath.Join(shelf, e.Name()), n})
 	}
-	slices.SortFunc(revs, func(a, b Revision) int { return a.Number - b.Number })
+	slices.SortFunc(revs, func(a, b Revision) int {
+		return cmp.Or(cmp.Compare(a.Number, b.Number), strings.Compare(a.Path, b.Path))
+	})
 	return revs, nil
 }
 
@@ -73,8 +74,13 @@ func Open(path string) (fsys fs.FS, closer func() error, err error) {
 		}
 		return root.FS(), root.Close, nil
 	}
-	z, root, err := openZip(path)
+	z, err := openZip(path)
 	if err != nil {
+		return nil, nil, err
+	}
+	root, err := z.files()
+	if err != nil {
+		z.Close()
 		return nil, nil, err
 	}
 	return root, z.Close, nil
@@ -89,8 +95,8 @@ func Payload(fsys fs.FS) (sums map[string]string, manifestSum string, err error)
 	}
 	sums = map[string]string{}
 	d := declaration{1, 0, "UTF-8"}
-	for lines := bufio.NewScanner(bytes.NewReader(data)); lines.Scan(); {
-		if m := entryLine.FindStringSubmatch(lines.Text()); m != nil {
+	for line := range strings.Lines(string(data)) {
+		if m := entryLine.FindStringSubmatch(strings.TrimRight(line, "\n")); m != nil {
 			sums[strings.TrimPrefix(decodeName(m[3], d), "data/")] = strings.ToLower(m[1])
 		}
 	}

@@ -92,7 +92,7 @@ func TestConformanceSuite(t *testing.T) {
 		}
 		count[parts[1]]++
 		t.Run(filepath.ToSlash(rel), func(t *testing.T) {
-			v, err := Verify(t.Context(), path, 2)
+			v, err := Verify(t.Context(), path, &Options{Jobs: 2})
 			if err != nil {
 				t.Fatal(err)
 			}

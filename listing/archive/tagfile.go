@@ -12,8 +12,8 @@ import (
 	"golang.org/x/text/encoding/ianaindex"
 )
 
-// maxTagFile bounds what is read whole: a manifest of a million files fits.
-const maxTagFile = 256 << 20
+// maxTagFile bounds what is read whole: a manifest of 300,000 files fits.
+const maxTagFile = 64 << 20
 
 // A declaration is what bagit.txt says.
 type declaration struct {

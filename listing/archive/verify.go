@@ -1,18 +1,22 @@
 package archive
 
 import (
+	"archive/zip"
+	"cmp"
 	"context"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"hash"
 	"io"
 	"io/fs"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
+	"time"
 
 	"golang.org/x/sync/errgroup"
+	"golang.org/x/text/unicode/norm"
 )
 
 // A bag is a bag that is being checked.
@@ -23,40 +27,46 @@ type bag struct {
 	tags    []*manifest
 	files   map[string]int64 // every regular file, with its size
 	odd     map[string]string
-	fetch   map[string]bool // listed in fetch.txt
-	absent  map[string]bool // listed, not there, and excused
+	fetch   map[string]bool   // listed in fetch.txt
+	absent  map[string]bool   // listed, not there, and excused
+	alias   map[string]string // a listed name to how the file system spells it
 	hasData bool
 	verdict *Verdict
 }
 
-// VerifyFS checks the bag at the root of fsys, jobs files at once. The error is
-// for a check that could not be finished; what is wrong with the bag is in the
-// verdict.
-func VerifyFS(ctx context.Context, fsys fs.FS, name string, jobs int) (*Verdict, error) {
-	b := &bag{fsys: fsys, verdict: &Verdict{Bag: name, Problems: []Problem{}}, files: map[string]int64{}, odd: map[string]string{}, fetch: map[string]bool{}, absent: map[string]bool{}}
-	v := b.verdict
+// VerifyFS checks the bag at the root of fsys. The error is for a check that
+// could not be finished; what is wrong with the bag is in the verdict.
+func VerifyFS(ctx context.Context, fsys fs.FS, name string, o *Options) (*Verdict, error) {
+	opts := Options{}
+	if o != nil {
+		opts = *o
+	}
+	opts.sums = true
+	v := &Verdict{Bag: name, Problems: []Problem{}}
+	return v, check(ctx, fsys, v, opts)
+}
+
+func check(ctx context.Context, fsys fs.FS, v *Verdict, o Options) error {
+	b := &bag{fsys: fsys, verdict: v, files: map[string]int64{}, odd: map[string]string{}, fetch: map[string]bool{}, absent: map[string]bool{}, alias: map[string]string{}}
 	b.decl = readDeclaration(fsys, v)
 	v.Version = b.decl.version()
-	if err := b.list(); err != nil {
-		return nil, err
-	}
+	b.list()
 	b.readManifests()
 	b.readFetch()
+	b.aliases()
 	b.complete()
-	b.oxum()
-	if err := b.checksums(ctx, max(jobs, 1)); err != nil {
-		return nil, err
+	b.info()
+	if !o.sums {
+		return nil
 	}
-	return v, nil
+	return b.checksums(ctx, o)
 }
 
 // list notes every file of the bag. Links and devices are no files of a bag and
 // are never followed.
-func (b *bag) list() error {
-	return fs.WalkDir(b.fsys, ".", func(name string, d fs.DirEntry, err error) error {
+func (b *bag) list() {
+	_ = fs.WalkDir(b.fsys, ".", func(name string, d fs.DirEntry, err error) error { // every error becomes a fault
 		switch {
-		case err != nil && name == ".":
-			return err
 		case err != nil:
 			b.odd[name] = err.Error()
 			b.verdict.fault(Unreadable, name, fmt.Sprintf("%s cannot be read: %v", name, reason(err)))
@@ -154,7 +164,47 @@ func (b *bag) readFetch() {
 			continue
 		}
 		b.fetch[clean] = true
+		for _, m := range b.payload {
+			if _, ok := m.sums[clean]; !ok {
+				b.verdict.fault(Manifest, clean, fmt.Sprintf("%q is in fetch.txt and not in %s", clip(clean), m.name))
+			}
+		}
 	}
+}
+
+// aliases finds files whose names a system has spelt anew: with accents composed
+// or taken apart. RFC 8493, section 6.1.3 wants that borne.
+func (b *bag) aliases() {
+	listed := map[string]bool{}
+	for _, m := range slices.Concat(b.payload, b.tags) {
+		for _, e := range m.entries {
+			listed[e.path] = true
+		}
+	}
+	there := map[string][]string{}
+	for name := range b.files {
+		if !listed[name] {
+			there[norm.NFC.String(name)] = append(there[norm.NFC.String(name)], name)
+		}
+	}
+	for name := range listed {
+		found := there[norm.NFC.String(name)]
+		if _, ok := b.files[name]; !ok && len(found) == 1 && b.odd[name] == "" {
+			b.alias[name] = found[0]
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(b.alias)) {
+		b.verdict.warn(Name, name, fmt.Sprintf("%q stands on the disk with its accents written another way; its content decides", clip(name)))
+	}
+}
+
+// at is where a listed file is.
+func (b *bag) at(name string) (string, bool) {
+	if a, ok := b.alias[name]; ok {
+		name = a
+	}
+	_, ok := b.files[name]
+	return name, ok
 }
 
 // complete checks that what is listed is there and that what is there is listed.
@@ -163,7 +213,7 @@ func (b *bag) complete() {
 	seen := map[string]string{} // folded name to a listed name that is there
 	for _, m := range b.payload {
 		for _, e := range m.entries {
-			if _, ok := b.files[e.path]; ok {
+			if _, ok := b.at(e.path); ok {
 				seen[folded(e.path)] = e.path
 			}
 		}
@@ -171,7 +221,7 @@ func (b *bag) complete() {
 	reported := map[string]bool{}
 	for _, m := range slices.Concat(b.payload, b.tags) {
 		for _, e := range m.entries {
-			if _, ok := b.files[e.path]; ok || reported[e.path] || b.odd[e.path] != "" {
+			if _, ok := b.at(e.path); ok || reported[e.path] || b.odd[e.path] != "" {
 				continue
 			}
 			reported[e.path] = true
@@ -208,10 +258,15 @@ func (b *bag) unlisted() {
 		}
 	}
 	slices.Sort(names)
+	spelt := map[string]string{} // as the disk has it, to as it is listed
+	for listed, name := range b.alias {
+		spelt[name] = listed
+	}
 	for _, name := range names {
 		var lists, lacks []string
 		for _, m := range b.payload {
-			if _, ok := m.sums[name]; ok {
+			listed := cmp.Or(spelt[name], name)
+			if _, ok := m.sums[listed]; ok {
 				lists = append(lists, m.name)
 			} else {
 				lacks = append(lacks, m.name)
@@ -237,8 +292,8 @@ func (b *bag) tagsComplete() {
 	}
 }
 
-// oxum compares the counts of bag-info.txt with the payload.
-func (b *bag) oxum() {
+// info checks bag-info.txt: the counts, and what may stand in it once only.
+func (b *bag) info() {
 	name := "bag-info.txt"
 	if _, ok := b.files[name]; !ok {
 		return
@@ -253,6 +308,23 @@ func (b *bag) oxum() {
 		b.verdict.fault(Declaration, name, fmt.Sprintf("bag-info.txt: %v", err))
 		return
 	}
+	dates := 0
+	for _, i := range info {
+		if strings.EqualFold(i.Label, "Bagging-Date") {
+			dates++
+			if _, err := time.Parse(time.DateOnly, i.Value); err != nil {
+				b.verdict.warn(Declaration, name, fmt.Sprintf("bag-info.txt gives %q for the day of bagging, which is not YYYY-MM-DD", clip(i.Value)))
+			}
+		}
+	}
+	if dates > 1 {
+		b.verdict.warn(Declaration, name, "bag-info.txt has Bagging-Date more than once")
+	}
+	b.oxum(name, info)
+}
+
+// oxum compares the counts of bag-info.txt with the payload.
+func (b *bag) oxum(name string, info []Info) {
 	count := 0
 	for _, i := range info {
 		if !strings.EqualFold(i.Label, "Payload-Oxum") {
@@ -275,37 +347,29 @@ func (b *bag) oxum() {
 	}
 }
 
+// A wanted sum is one that a manifest gives for a file.
+type wanted struct{ alg, sum string }
+
 // checksums reads every listed file once and compares all its checksums.
-func (b *bag) checksums(ctx context.Context, jobs int) error {
-	want := map[string]map[string]string{} // file to algorithm to sum
+func (b *bag) checksums(ctx context.Context, o Options) error {
+	want := map[string][]wanted{} // by the name on the disk
 	for _, m := range slices.Concat(b.payload, b.tags) {
 		if algorithms[m.alg] == nil {
 			continue
 		}
 		for _, e := range m.entries {
-			if _, ok := b.files[e.path]; !ok {
-				continue
+			if name, ok := b.at(e.path); ok {
+				want[name] = append(want[name], wanted{m.alg, e.sum})
 			}
-			if want[e.path] == nil {
-				want[e.path] = map[string]string{}
-			}
-			want[e.path][m.alg] = e.sum
 		}
 	}
-	names := make([]string, 0, len(want))
-	for name := range want {
-		names = append(names, name)
-	}
-	slices.Sort(names)
+	names := slices.Sorted(maps.Keys(want))
 	problems := make([]*Problem, len(names))
 	g, ctx := errgroup.WithContext(ctx)
-	g.SetLimit(jobs)
+	g.SetLimit(max(o.Jobs, 1))
 	for i, name := range names {
 		g.Go(func() error {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
-			problems[i] = checkFile(ctx, b.fsys, name, want[name])
+			problems[i] = checkFile(ctx, b.fsys, name, want[name], o.Read)
 			return ctx.Err()
 		})
 	}
@@ -320,40 +384,57 @@ func (b *bag) checksums(ctx context.Context, jobs int) error {
 	return nil
 }
 
-func checkFile(ctx context.Context, fsys fs.FS, name string, want map[string]string) *Problem {
+// checkFile reads one file. What the disk does not give is unreadable; what was
+// read to its end and is something else is changed. A zip whose own checksum
+// (CRC-32) does not fit was changed too: it was read to its end.
+func checkFile(ctx context.Context, fsys fs.FS, name string, want []wanted, read func(int)) *Problem {
+	if ctx.Err() != nil {
+		return nil
+	}
 	f, err := fsys.Open(name)
 	if err != nil {
 		return &Problem{Unreadable, name, fmt.Sprintf("%q cannot be read: %v", clip(name), reason(err)), false}
 	}
-	defer f.Close()
+	defer f.Close() // read only
 	hashes := map[string]hash.Hash{}
 	var writers []io.Writer
-	for alg := range want {
-		h := algorithms[alg]()
-		hashes[alg] = h
-		writers = append(writers, h)
+	for _, w := range want {
+		if hashes[w.alg] == nil {
+			h := algorithms[w.alg]()
+			hashes[w.alg] = h
+			writers = append(writers, h)
+		}
 	}
-	buf := make([]byte, 256<<10)
-	if _, err := io.CopyBuffer(struct{ io.Writer }{io.MultiWriter(writers...)}, ctxReader{ctx, f}, buf); err != nil {
+	changed := &Problem{Changed, name, fmt.Sprintf("%q is not what it was when the bag was sealed", clip(name)), false}
+	_, err = io.CopyBuffer(struct{ io.Writer }{io.MultiWriter(writers...)}, ctxReader{ctx, f, read}, make([]byte, 256<<10))
+	if errors.Is(err, zip.ErrChecksum) {
+		return changed
+	}
+	if err != nil {
 		return &Problem{Unreadable, name, fmt.Sprintf("%q cannot be read to its end: %v", clip(name), reason(err)), false}
 	}
-	for alg, h := range hashes {
-		if hex.EncodeToString(h.Sum(nil)) != want[alg] {
-			return &Problem{Changed, name, fmt.Sprintf("%q is not what it was when the bag was sealed", clip(name)), false}
+	for _, w := range want {
+		if hexOf(hashes[w.alg]) != w.sum {
+			return changed
 		}
 	}
 	return nil
 }
 
-// A ctxReader stops reading when the run is interrupted.
+// A ctxReader stops reading when the run is interrupted, and tells how far it is.
 type ctxReader struct {
-	ctx context.Context
-	r   io.Reader
+	ctx  context.Context
+	r    io.Reader
+	tell func(n int) // may be nil
 }
 
 func (c ctxReader) Read(p []byte) (int, error) {
 	if err := c.ctx.Err(); err != nil {
 		return 0, err
 	}
-	return c.r.Read(p)
+	n, err := c.r.Read(p)
+	if c.tell != nil && n > 0 {
+		c.tell(n)
+	}
+	return n, err
 }

@@ -27,6 +27,7 @@ const (
 
 // A Chapter is one revision in the story of a piece.
 type Chapter struct {
+	Serial      string    `json:"serial"`
 	Bag         string    `json:"bag"` // its name
 	Path        string    `json:"path"`
 	Also        []string  `json:"also,omitempty"` // copies of the same bag elsewhere
@@ -139,6 +140,7 @@ func readChapter(path, serial string) (*Chapter, bool, error) {
 	if !strings.EqualFold(told["External-Identifier"], serial) && (m == nil || told["External-Identifier"] != "" || !strings.EqualFold(m[1], serial)) {
 		return nil, false, nil
 	}
+	c.Serial = cmp.Or(told["External-Identifier"], serial)
 	c.Revision, _ = revisionOf(fsys, path)
 	c.Sealed, c.Software, c.Predecessor = told["Bagging-Date"], told["Bag-Software-Agent"], told["Predecessor"]
 	c.named = strings.ToLower(told["Predecessor-Manifest-SHA512"])
@@ -164,7 +166,7 @@ func (c *Chapter) readSpec(fsys fs.FS) {
 			return
 		}
 		p, _ := piece.ParsePiece(name, data, piece.Defaults{})
-		c.Title = p.Title.V
+		c.Title, c.Serial = p.Title.V, cmp.Or(p.Serial.V, c.Serial)
 		for _, l := range p.Log {
 			e := LogLine{Date: l.Date.V.String(), Did: l.Did.V, Materials: []string{}}
 			for _, m := range l.Materials {

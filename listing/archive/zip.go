@@ -1,0 +1,124 @@
+package archive
+
+import (
+	"archive/zip"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+)
+
+// A zipBag is an open zip file that holds a bag.
+type zipBag struct {
+	*zip.ReadCloser
+	size int64
+	root string // the bag's folder in the zip, with a slash; "" when the zip's root is the bag
+}
+
+// errNoZip means that a file is no zip, or one that is cut off or damaged beyond
+// reading.
+var errNoZip = errors.New("it is no zip that can be read: another kind of file, or damaged, or cut off")
+
+// openZip opens a zip whose root, or whose only folder, is a bag. It returns
+// ErrNoBag for a zip without one and errNoZip for what is no zip.
+func openZip(path string) (*zipBag, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	z, err := zip.OpenReader(path)
+	if err != nil {
+		var p *fs.PathError
+		if errors.As(err, &p) {
+			return nil, err
+		}
+		return nil, errNoZip
+	}
+	root, ok := bagRoot(z.File)
+	if !ok {
+		z.Close()
+		return nil, ErrNoBag
+	}
+	return &zipBag{z, info.Size(), root}, nil
+}
+
+// bagRoot finds the bag among the names of a zip. It goes by the names as they
+// are written, so that a zip with bad ones is still known for a bag.
+func bagRoot(files []*zip.File) (root string, ok bool) {
+	tops := map[string]bool{}
+	for _, f := range files {
+		top, rest, inner := strings.Cut(f.Name, "/")
+		if top == "__MACOSX" {
+			continue // what a Mac puts beside the folder that it packs
+		}
+		tops[top] = true
+		if marksBag(top, inner) {
+			return "", true
+		}
+		if second, _, deeper := strings.Cut(rest, "/"); inner && marksBag(second, deeper) {
+			root, ok = top+"/", true
+		}
+	}
+	return root, ok && len(tops) == 1
+}
+
+// marksBag reports whether an entry of a folder makes it a bag.
+func marksBag(name string, folder bool) bool {
+	if folder {
+		return name == "data"
+	}
+	_, ok := algorithmOf(name, "manifest-")
+	return ok || name == "bagit.txt"
+}
+
+// files is the bag as a file system.
+func (z *zipBag) files() (fs.FS, error) {
+	if z.root == "" {
+		return &z.Reader, nil
+	}
+	return fs.Sub(&z.Reader, strings.TrimSuffix(z.root, "/"))
+}
+
+// check finds what is wrong with the zip itself: names that lead out of it or
+// stand twice, links, secrets, and entries that lie over one another, as in files
+// that are made to swell without end.
+func (z *zipBag) check(v *Verdict) {
+	seen := map[string]bool{}
+	var packed uint64
+	for _, f := range z.File {
+		name := f.Name
+		switch problem := zipName(name); {
+		case problem != "":
+			v.fault(Outside, name, fmt.Sprintf("%q: the zip holds a name that %s; it is not followed", clip(name), problem))
+		case seen[name]:
+			v.fault(Twice, name, fmt.Sprintf("%q is in the zip twice", clip(name)))
+		case f.Flags&1 != 0:
+			v.fault(Unreadable, name, fmt.Sprintf("%q is encrypted in the zip", clip(name)))
+		}
+		seen[name] = true
+		packed += min(f.CompressedSize64, 1<<62)
+	}
+	if packed > uint64(z.size) {
+		v.fault(Unreadable, "", "the entries of the zip lie over one another; a zip that is written honestly has none that do")
+	}
+}
+
+// zipName says what is wrong with a name in a zip.
+func zipName(name string) string {
+	if strings.Contains(name, `\`) {
+		if slices.Contains(strings.FieldsFunc(name, func(r rune) bool { return r == '/' || r == '\\' }), "..") || strings.HasPrefix(name, `\`) {
+			return "leads out of the bag"
+		}
+		return ""
+	}
+	if strings.HasPrefix(name, "/") || drive.MatchString(name) || slices.Contains(strings.Split(name, "/"), "..") {
+		return "leads out of the bag"
+	}
+	if clean := path.Clean(name); clean != strings.TrimSuffix(name, "/") || !fs.ValidPath(clean) {
+		return "is no name of a file"
+	}
+	return ""
+}

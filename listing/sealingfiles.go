@@ -1,0 +1,267 @@
+package listing
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/decode"
+	"slabfolio/listing/archive"
+	"slabfolio/listing/piece"
+)
+
+// gather lists the maker's own files. Hidden files, links and pieces inside the
+// piece are passed over.
+func (s *sealing) gather() error {
+	photos, err := findPhotos(s.j.dir)
+	if err != nil {
+		return err
+	}
+	arranged, _ := arrangePhotos(s.j.piece, photos)
+	s.roles = map[string]string{}
+	for _, p := range arranged {
+		s.roles[p.rel] = p.role
+	}
+	names, err := s.list()
+	if err != nil {
+		return err
+	}
+	if s.o.Owner {
+		names = slices.DeleteFunc(names, func(rel string) bool { return !s.forOwner(rel) })
+	}
+	s.checkNames(names)
+	for _, rel := range names {
+		f := archive.File{Path: "piece/" + rel, Source: filepath.Join(s.j.dir, filepath.FromSlash(rel))}
+		if s.o.Owner && rel == s.specName() {
+			data, err := os.ReadFile(f.Source)
+			if err != nil {
+				return err
+			}
+			if f.Data, err = redactSpec(rel, data, s.j.workshop, s.ownerHolds); err != nil {
+				return err
+			}
+			f.Source = ""
+		}
+		s.own = append(s.own, f)
+	}
+	if w := s.j.workshop; w != nil && w.Dir != "" && !s.o.Owner {
+		sum := sha256.Sum256(w.Text)
+		s.own = append(s.own, archive.File{Path: piece.WorkshopName, Source: filepath.Join(w.Dir, piece.WorkshopName), SHA256: hex.EncodeToString(sum[:])})
+	}
+	return nil
+}
+
+// list walks the piece folder.
+func (s *sealing) list() (names []string, err error) {
+	err = filepath.WalkDir(s.j.dir, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		rel := slash(s.j.dir, p)
+		switch {
+		case rel == ".":
+		case strings.HasPrefix(d.Name(), "."):
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+		case d.IsDir():
+			if holdsPieceOrBag(p) {
+				return fs.SkipDir
+			}
+		case d.Type().IsRegular():
+			names = append(names, rel)
+		default:
+			s.find(piece.Note, "archive.link", rel, "it is a link, not a file; links are not sealed", "put the file itself there if it belongs to the record")
+		}
+		return nil
+	})
+	return names, err
+}
+
+// holdsPieceOrBag reports whether a folder in the piece folder is another piece
+// or a sealed bag, and so no part of this record.
+func holdsPieceOrBag(dir string) bool {
+	for _, name := range append([]string{"bagit.txt"}, piece.SpecNames...) {
+		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// specName is the spec that is read.
+func (s *sealing) specName() string {
+	if at := s.j.piece.Serial.At.File; at != "" {
+		return at
+	}
+	return piece.SpecNames[0]
+}
+
+// forOwner reports whether a file goes into the owner's copy: the spec, without
+// its private keys, and the photos that are published, or that those are made or
+// measured from. Nobody can tell what else a maker keeps in the folder: notes and
+// receipts stay out, process/ and papers/ whole, and the photos of the packing
+// and those that are left out.
+func (s *sealing) forOwner(rel string) bool {
+	if rel == s.specName() {
+		return true
+	}
+	role, photo := s.roles[rel]
+	return photo && role != rolePacked && role != roleLeftOut
+}
+
+// ownerHolds reports whether the owner's copy holds the photo that the spec calls
+// by this name.
+func (s *sealing) ownerHolds(name string) bool {
+	for rel := range s.roles {
+		if (rel == name || strings.EqualFold(path.Base(rel), name)) && s.forOwner(rel) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(s.j.piece.Photos.Blends, func(b piece.Blend) bool { return b.Name.V == name })
+}
+
+// checkNames finds names that do not survive a journey to another system.
+func (s *sealing) checkNames(names []string) {
+	twins := map[string]string{}
+	for _, rel := range names {
+		if !utf8.ValidString(rel) {
+			s.find(piece.Fault, "archive.name", strings.ToValidUTF8(rel, "?"), "its name is not readable text (UTF-8)", "rename the file; letters, digits, - and _ survive everywhere")
+			continue
+		}
+		if problem := archive.NameProblem("piece/" + rel); problem != "" {
+			s.find(piece.Fault, "archive.name", rel, fmt.Sprintf("its name %s, as some systems read it", problem), "rename the file; letters, digits, - and _ survive everywhere")
+			continue
+		}
+		if archive.Encoded(rel) {
+			s.find(piece.Note, "archive.name", rel, "its name holds a percent sign or a line end, which a list of checksums has to write another way; plain checksum tools do not find it by that", "rename the file if you want any tool to check it")
+		}
+		key := strings.ToLower(norm.NFC.String(rel))
+		if other, ok := twins[key]; ok {
+			s.find(piece.Doubt, "archive.twins", rel, fmt.Sprintf("some systems take it and %q for one file: they differ only in case or in how accents are written", other), "rename one of them before the record is copied elsewhere")
+		}
+		twins[key] = rel
+	}
+}
+
+// addPrepared takes the outputs in. The bundle and the overview's pictures only
+// repeat what is there; the owner's copy leaves private documents out.
+func (s *sealing) addPrepared(bag *archive.Bag) error {
+	out := s.out()
+	return filepath.WalkDir(out, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || !d.Type().IsRegular() {
+			return err
+		}
+		rel := slash(out, p)
+		if rel == "listing.zip" || strings.HasPrefix(rel, "overview/") || s.o.Owner && !publicOutput(rel) {
+			return nil
+		}
+		bag.Files = append(bag.Files, archive.File{Path: "prepared/" + rel, Source: p})
+		return nil
+	})
+}
+
+// publicOutput lists what a buyer gets anyway; what is new must be put here to
+// get into the owner's copy.
+func publicOutput(rel string) bool {
+	return strings.HasPrefix(rel, "listing/") || slices.Contains([]string{"sheet.pdf", "care.pdf", "label.pdf"}, rel)
+}
+
+// out is where the outputs of the piece wait to be sealed.
+func (s *sealing) out() string { return filepath.Join(s.b.opts.Out, s.result.Serial) }
+
+// addReadable puts a plain PNG beside every photo whose format may be hard to
+// open one day, wherever in the piece folder it is.
+func (s *sealing) addReadable(ctx context.Context, bag *archive.Bag, st *study) error {
+	for _, f := range s.own {
+		if f.Source == "" || f.Path == piece.WorkshopName {
+			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		format, err := photoFormat(f.Source)
+		if err != nil || !imaging.NeedsReadable(format) {
+			continue // a file that cannot be opened is told of when it is sealed
+		}
+		png, err := s.readable(f, st)
+		if err != nil {
+			return err
+		}
+		if png == "" {
+			continue // its finding stands already, or it is not published
+		}
+		bag.Files = append(bag.Files, archive.File{Path: path.Join("readable", readableName(strings.TrimPrefix(f.Path, "piece/"))), Source: png})
+	}
+	return nil
+}
+
+// readable draws the plain copy of one photo and returns where it is; "" for a
+// file that is no photo after all.
+func (s *sealing) readable(f archive.File, st *study) (string, error) {
+	data, err := os.ReadFile(f.Source)
+	if err != nil {
+		return "", err
+	}
+	png, _, err := imaging.Readable(data, st.imagingOptions(""))
+	var refusal *decode.Refusal
+	if errors.As(err, &refusal) {
+		return "", nil
+	}
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", f.Path, err)
+	}
+	temp := filepath.Join(s.out(), ".readable", readableName(f.Path))
+	if err := os.MkdirAll(filepath.Dir(temp), 0o755); err != nil {
+		return "", err
+	}
+	return temp, writeFile(temp, png)
+}
+
+// readableName adds .png to a name; one that gets too long for a file system is
+// cut, and told apart by a hash.
+func readableName(rel string) string {
+	const most = 255
+	dir, name := path.Split(rel)
+	if len(name)+len(".png") > most {
+		sum := sha256.Sum256([]byte(name))
+		head := name[:most-len(".png")-9]
+		for !utf8.ValidString(head) {
+			head = head[:len(head)-1]
+		}
+		name = head + "-" + hex.EncodeToString(sum[:4])
+	}
+	return dir + name + ".png"
+}
+
+// photoFormat tells the format of a photo from its first bytes.
+func photoFormat(name string) (string, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close() // read only
+	head := make([]byte, 256<<10)
+	n, err := io.ReadFull(f, head)
+	if err != nil && n == 0 {
+		return "", err
+	}
+	format, _, _, err := decode.Header(head[:n])
+	if format != "" {
+		err = nil
+	}
+	return format, err
+}
