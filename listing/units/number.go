@@ -155,7 +155,7 @@ func number(s string) (n float64, rest, problem string) {
 		if err != nil || math.IsInf(n, 0) {
 			return 0, "", "is not a number that makes sense"
 		}
-		return sign * n, exponent(after), ""
+		return sign * n, after, ""
 	}
 	n, err := strconv.ParseFloat(whole, 64)
 	if err != nil || math.IsInf(n, 0) {
@@ -180,12 +180,8 @@ func number(s string) (n float64, rest, problem string) {
 		}
 		return 0, "", "has two numbers and no unit between them"
 	}
-	return sign * n, exponent(rest), ""
+	return sign * n, rest, ""
 }
-
-// exponent keeps a number such as 1e3 from being read as a unit that starts
-// with a digit: it is handed on as it is and fails as an unknown unit.
-func exponent(rest string) string { return rest }
 
 // fraction reads "/den" behind a numerator.
 func fraction(numerator, s string) (f float64, rest, problem string) {

@@ -20,12 +20,6 @@ func (l Length) Centimetres() float64 { return float64(l) / 10 }
 // Pounds returns the mass in pounds.
 func (m Mass) Pounds() float64 { return float64(m) / KilogramsPerPound }
 
-// Gallons returns the volume in US gallons.
-func (v Volume) Gallons() float64 { return float64(v) / LitresPerGallon }
-
-// SquareFeet returns the area in square feet.
-func (a Area) SquareFeet() float64 { return float64(a) / (0.3048 * 0.3048) }
-
 // Fahrenheit returns the temperature in degrees Fahrenheit.
 func (c Celsius) Fahrenheit() float64 { return float64(c)*9/5 + 32 }
 
@@ -157,9 +151,12 @@ func (s System) unit() string {
 // Metric reports whether the system is a metric one.
 func (s System) Metric() bool { return s == Centimetres || s == Millimetres }
 
-// kilograms returns the mass with as many digits as make sense, without the
-// unit.
-func (m Mass) kilograms() string {
+// TextKg returns the mass in kilograms with as many digits as make sense: whole
+// from 20 kg up, one decimal from 2 kg up, two below.
+func (m Mass) TextKg() string { return m.NumberKg() + " kg" }
+
+// NumberKg is TextKg without the unit.
+func (m Mass) NumberKg() string {
 	switch k := math.Abs(float64(m)); {
 	case k >= 20:
 		return decimals(float64(m), 0)
@@ -169,13 +166,6 @@ func (m Mass) kilograms() string {
 		return decimals(float64(m), 2)
 	}
 }
-
-// TextKg returns the mass in kilograms with as many digits as make sense: whole
-// from 20 kg up, one decimal from 2 kg up, two below.
-func (m Mass) TextKg() string { return m.kilograms() + " kg" }
-
-// NumberKg is TextKg without the unit.
-func (m Mass) NumberKg() string { return m.kilograms() }
 
 // TextLb returns the mass in pounds: whole from 20 lb up, with a decimal below,
 // in ounces under one pound.
@@ -195,18 +185,6 @@ func (m Mass) NumberLb() string {
 	return decimals(m.Pounds(), 1)
 }
 
-// TextLbOz returns the mass in pounds and whole ounces: "12 lb 4 oz".
-func (m Mass) TextLbOz() string {
-	oz := int(math.Round(math.Min(math.Abs(m.Pounds()), 1e9) * 16))
-	switch {
-	case oz < 16:
-		return fmt.Sprintf("%d oz", oz)
-	case oz%16 == 0:
-		return fmt.Sprintf("%d lb", oz/16)
-	}
-	return fmt.Sprintf("%d lb %d oz", oz/16, oz%16)
-}
-
 // Text returns the mass in the system's own unit: pounds with inches, kilograms
 // with the metric ones.
 func (m Mass) Text(s System) string {
@@ -218,22 +196,6 @@ func (m Mass) Text(s System) string {
 
 // Exact returns the mass in a form that ParseMass reads back as the same value.
 func (m Mass) Exact() string { return strconv.FormatFloat(float64(m), 'f', -1, 64) + " kg" }
-
-// TextLitres returns the volume in litres, or in millilitres below one.
-func (v Volume) TextLitres() string {
-	if math.Abs(float64(v)) < 1 {
-		return decimals(float64(v)*1000, 0) + " ml"
-	}
-	return decimals(float64(v), 1) + " l"
-}
-
-// TextUS returns the volume in US gallons, or in fluid ounces below one quart.
-func (v Volume) TextUS() string {
-	if g := v.Gallons(); math.Abs(g) < 0.25 {
-		return decimals(g*128, 0) + " fl oz"
-	}
-	return decimals(v.Gallons(), 1) + " gal"
-}
 
 // Exact returns the volume in a form that ParseVolume reads back as the same
 // value.

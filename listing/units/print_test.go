@@ -41,47 +41,36 @@ func TestFractionIsTheNearest(t *testing.T) {
 func TestTexts(t *testing.T) {
 	l := Length(54 * MillimetresPerInch)
 	for got, want := range map[string]string{
-		l.Text(Inches):                       "54 in",
-		l.Text(Centimetres):                  "137.2 cm",
-		l.Text(Millimetres):                  "1372 mm",
-		l.Both(Inches):                       "54 in (137.2 cm)",
-		l.Both(Millimetres):                  "1372 mm (54 in)",
-		Length(400).Both(Centimetres):        "40 cm (15¾ in)",
-		Sizes(Inches, l, 406.4, 762):         "54 × 16 × 30 in",
-		Sizes(Centimetres, l, 406.4, 762):    "137.2 × 40.6 × 76.2 cm",
-		Mass(31.4).TextKg():                  "31 kg",
-		Mass(31.4).TextLb():                  "69 lb",
-		Mass(31.4).Text(Inches):              "69 lb",
-		Mass(31.4).Text(Millimetres):         "31 kg",
-		Mass(3.44).TextKg():                  "3.4 kg",
-		Mass(0.846).TextKg():                 "0.85 kg",
-		Mass(0.1).TextLb():                   "3.5 oz",
-		Mass(3.5).TextLb():                   "7.7 lb",
-		Mass(12.25 * 0.45359237).TextLbOz():  "12 lb 4 oz",
-		Mass(2 * 0.45359237).TextLbOz():      "2 lb",
-		Mass(0.1).TextLbOz():                 "4 oz",
-		Mass(1.9999 * 0.45359237).TextLbOz(): "2 lb",
-		Volume(4.16).TextLitres():            "4.2 l",
-		Volume(0.3).TextLitres():             "300 ml",
-		Volume(4.1639529624).TextUS():        "1.1 gal",
-		Volume(0.3).TextUS():                 "10 fl oz",
-		Percent(8).Text():                    "8 %",
-		Percent(7.54).Text():                 "7.5 %",
-		Celsius(20).TextC():                  "20 °C",
-		Celsius(20).TextF():                  "68 °F",
-		Celsius(-0.3).TextC():                "0 °C",
-		Length(math.NaN()).Fraction():        "?",
-		Length(math.Inf(1)).Text(Inches):     "? in",
-		Length(0).Text(Inches):               "0 in",
-		Area(1).number():                     "10.8",
+		l.Text(Inches):                    "54 in",
+		l.Text(Centimetres):               "137.2 cm",
+		l.Text(Millimetres):               "1372 mm",
+		l.Both(Inches):                    "54 in (137.2 cm)",
+		l.Both(Millimetres):               "1372 mm (54 in)",
+		Length(400).Both(Centimetres):     "40 cm (15¾ in)",
+		Sizes(Inches, l, 406.4, 762):      "54 × 16 × 30 in",
+		Sizes(Centimetres, l, 406.4, 762): "137.2 × 40.6 × 76.2 cm",
+		Mass(31.4).TextKg():               "31 kg",
+		Mass(31.4).TextLb():               "69 lb",
+		Mass(31.4).Text(Inches):           "69 lb",
+		Mass(31.4).Text(Millimetres):      "31 kg",
+		Mass(3.44).TextKg():               "3.4 kg",
+		Mass(0.846).TextKg():              "0.85 kg",
+		Mass(0.1).TextLb():                "3.5 oz",
+		Mass(3.5).TextLb():                "7.7 lb",
+		Percent(8).Text():                 "8 %",
+		Percent(7.54).Text():              "7.5 %",
+		Celsius(20).TextC():               "20 °C",
+		Celsius(20).TextF():               "68 °F",
+		Celsius(-0.3).TextC():             "0 °C",
+		Length(math.NaN()).Fraction():     "?",
+		Length(math.Inf(1)).Text(Inches):  "? in",
+		Length(0).Text(Inches):            "0 in",
 	} {
 		if got != want {
 			t.Errorf("printed %q, want %q", got, want)
 		}
 	}
 }
-
-func (a Area) number() string { return decimals(a.SquareFeet(), 1) }
 
 // Exact conversions both ways (UN/ECE Recommendation 20, rev. 11e).
 func TestConversions(t *testing.T) {
@@ -90,7 +79,7 @@ func TestConversions(t *testing.T) {
 		got, want float64
 	}{
 		{"1372 mm in inches", Length(1371.6).Inches(), 54}, {"1371.6 mm in cm", Length(1371.6).Centimetres(), 137.16}, {"0.45359237 kg in lb", Mass(0.45359237).Pounds(), 1},
-		{"3.785411784 l in gal", Volume(3.785411784).Gallons(), 1}, {"100 C in F", Celsius(100).Fahrenheit(), 212}, {"0.09290304 m² in ft²", Area(0.09290304).SquareFeet(), 1},
+		{"100 C in F", Celsius(100).Fahrenheit(), 212},
 	} {
 		if math.Abs(c.got-c.want) > 1e-12*math.Abs(c.want) {
 			t.Errorf("%s = %v, want %v", c.name, c.got, c.want)

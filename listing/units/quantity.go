@@ -46,31 +46,46 @@ var densityUnits = map[string]float64{
 	"lb/gal": kgPerM3PerPoundGallon, "lbs/gal": kgPerM3PerPoundGallon, "lb/ft3": kgPerM3PerPoundFoot3, "lbs/ft3": kgPerM3PerPoundFoot3,
 }
 
+// A measure is what the quantities of one kind are written in.
+type measure struct {
+	what, units, example string             // for messages
+	per                  map[string]float64 // SI units to one of each unit
+	parts                bool               // a larger unit may be followed by smaller ones: 12 lb 4 oz
+}
+
+var (
+	mass    = measure{"mass", "kg, g, lb or oz", MassExample, massUnits, true}
+	volume  = measure{"volume", "l, ml, gal, qt or fl oz", VolumeExample, volumeUnits, true}
+	density = measure{"density", "kg/l, g/cm3, kg/m3 or lb/gal", DensityExample, densityUnits, false}
+	share   = measure{"share", "%", PercentExample, map[string]float64{"%": 1, "percent": 1, "per cent": 1, "pct": 1}, false}
+	days    = measure{"time", "days or weeks", DaysExample, map[string]float64{"": 1, "d": 1, "day": 1, "days": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7}, false}
+)
+
 // ParseMass reads a mass with its unit: 31.4 kg, 69 lb, 12 lb 4 oz, 850 g. The
 // error is an *Error.
 func ParseMass(text string) (Mass, error) {
-	v, err := sum(text, "mass", "kg, g, lb or oz", MassExample, massUnits)
+	v, err := mass.parse(text)
 	return Mass(v), err
 }
 
 // ParseVolume reads a volume with its unit: 4.2 l, 900 ml, and the US gal, qt
 // and fl oz. The error is an *Error.
 func ParseVolume(text string) (Volume, error) {
-	v, err := sum(text, "volume", "l, ml, gal, qt or fl oz", VolumeExample, volumeUnits)
+	v, err := volume.parse(text)
 	return Volume(v), err
 }
 
 // ParseDensity reads a density with its unit: 1.10 kg/l, 1.10 g/cm3, 1100
 // kg/m3, 9.2 lb/gal. The error is an *Error.
 func ParseDensity(text string) (Density, error) {
-	v, err := sum(text, "density", "kg/l, g/cm3, kg/m3 or lb/gal", DensityExample, densityUnits)
+	v, err := density.parse(text)
 	return Density(v), err
 }
 
 // ParsePercent reads a share with its sign: 8 %, 8%, 8 percent. A bare number is
 // an error, since 0.08 and 8 could both be meant. The error is an *Error.
 func ParsePercent(text string) (Percent, error) {
-	v, err := sum(text, "share", "%", PercentExample, map[string]float64{"%": 1, "percent": 1, "per cent": 1, "pct": 1})
+	v, err := share.parse(text)
 	return Percent(v), err
 }
 
@@ -104,8 +119,7 @@ func ParseTemperature(text string) (Celsius, error) {
 // ParseDays reads a time in days: 3 days, 2 weeks, 1 day; a bare number is in
 // days. The error is an *Error.
 func ParseDays(text string) (int, error) {
-	known := map[string]float64{"": 1, "d": 1, "day": 1, "days": 1, "week": 7, "weeks": 7, "wk": 7, "wks": 7}
-	v, err := sum(text, "time", "days or weeks", DaysExample, known)
+	v, err := days.parse(text)
 	if err != nil {
 		return 0, err
 	}
@@ -115,38 +129,36 @@ func ParseDays(text string) (int, error) {
 	return int(v), nil
 }
 
-// sum reads "12 lb 4 oz" and its like: numbers with units, larger ones first.
-func sum(text, what, known, example string, table map[string]float64) (float64, error) {
-	parts, fault := scan(text, what, example)
+// parse reads "12 lb 4 oz" and its like: numbers with units, larger ones first.
+func (m measure) parse(text string) (float64, error) {
+	parts, fault := scan(text, m.what, m.example)
 	if fault != nil {
 		return 0, fault
 	}
+	like := "write the " + m.what + " like this: " + m.example
 	total, last := 0.0, math.Inf(1)
 	for i, p := range parts {
-		per, ok := table[spaces(p.unit)]
+		per, ok := m.per[spaces(p.unit)]
+		first, _, several := strings.Cut(m.units, " or ")
+		first, _, _ = strings.Cut(first, ", ")
+		bare := strings.TrimSpace(cut(text))
 		switch {
-		case !ok && p.unit == "" && known == "%":
-			return 0, &Error{text, fmt.Sprintf("%q has no %% behind it", cut(text)), fmt.Sprintf("write %s %%", strings.TrimSpace(cut(text)))}
+		case !ok && p.unit == "" && !several:
+			return 0, &Error{text, fmt.Sprintf("%q has no %s behind it", cut(text), first), fmt.Sprintf("write %s %s", bare, first)}
 		case !ok && p.unit == "":
-			return 0, &Error{text, fmt.Sprintf("%q has no unit", cut(text)), fmt.Sprintf("write the unit behind it: %s %s; %s are known", strings.TrimSpace(cut(text)), firstUnit(known), known)}
+			return 0, &Error{text, fmt.Sprintf("%q has no unit", cut(text)), fmt.Sprintf("write the unit behind it: %s %s; %s are known", bare, first, m.units)}
 		case !ok:
-			return 0, unknownUnit(text, p.unit, what, known, example)
-		case per >= last || i > 0 && (what != "mass" && what != "volume" || p.value*per >= last):
-			return 0, &Error{text, fmt.Sprintf("%q has two numbers that do not go together", cut(text)), "write the " + what + " like this: " + example}
+			return 0, unknownUnit(text, p.unit, m.what, m.units, m.example)
+		case per >= last || i > 0 && (!m.parts || p.value*per >= last):
+			return 0, &Error{text, fmt.Sprintf("%q has two numbers that do not go together", cut(text)), like}
 		}
 		total += p.value * per
 		last = per
 	}
 	if math.IsInf(total, 0) || math.IsNaN(total) {
-		return 0, &Error{text, fmt.Sprintf("%q is not a %s that makes sense", cut(text), what), "write the " + what + " like this: " + example}
+		return 0, &Error{text, fmt.Sprintf("%q is not a %s that makes sense", cut(text), m.what), like}
 	}
 	return total, nil
-}
-
-// firstUnit is the first of the units that are known.
-func firstUnit(known string) string {
-	first, _, _ := strings.Cut(strings.ReplaceAll(known, " or ", ", "), ", ")
-	return first
 }
 
 // spaces makes every run of spaces one, and takes those round a slash away.

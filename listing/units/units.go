@@ -1,14 +1,11 @@
 // Package units holds the quantities that a maker writes and a buyer reads:
-// lengths, areas, volumes, masses, densities, shares and temperatures. Values
+// lengths, volumes, masses, densities, shares and temperatures. Values
 // are SI inside; reading and printing in either system lives here, and nothing
 // else does.
 package units
 
 // A Length is in millimetres.
 type Length float64
-
-// An Area is in square metres.
-type Area float64
 
 // A Volume is in litres.
 type Volume float64
