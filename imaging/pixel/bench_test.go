@@ -37,3 +37,11 @@ func BenchmarkReduce(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkPad(b *testing.B) {
+	m := backdrop(960, 640)
+	b.SetBytes(960 * 1200)
+	for b.Loop() {
+		m.Pad(960, 1200, 0, 280)
+	}
+}
