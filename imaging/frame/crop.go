@@ -156,8 +156,42 @@ func (c *labCopy) onlyQuiet(crop [4]float64) [4]float64 {
 		}
 		return 1
 	}
-	return [4]float64{
+	out := [4]float64{
 		math.Min(crop[0], quiet(cols, c.h, false)), math.Min(crop[1], quiet(rows, c.w, false)),
 		math.Max(crop[2], 1-quiet(cols, c.h, true)), math.Max(crop[3], 1-quiet(rows, c.w, true)),
 	}
+	// A strip of two colours may be the piece reaching out of the photo.
+	x0, y0, x1, y1 := int(out[0]*float64(c.w)), int(out[1]*float64(c.h)), int(math.Ceil(out[2]*float64(c.w))), int(math.Ceil(out[3]*float64(c.h)))
+	for k, box := range [4][4]int{{0, 0, x0, c.h}, {0, 0, c.w, y0}, {x1, 0, c.w, c.h}, {0, y1, c.w, c.h}} {
+		if c.spread(box) > oneColour {
+			out[k] = whole[k]
+		}
+	}
+	return out
+}
+
+// oneColour is the most that a strip may vary to be one thing, ΔE.
+const oneColour = 7
+
+// spread is the standard deviation of the colour in a box, ΔE; 0 if it is empty.
+func (c *labCopy) spread(b [4]int) float64 {
+	var sum, square [3]float64
+	n := 0.0
+	for y := b[1]; y < b[3]; y++ {
+		for i := y*c.w + b[0]; i < y*c.w+b[2]; i++ {
+			n++
+			for k, v := range [3]float32{c.l[i], c.a[i], c.b[i]} {
+				sum[k] += float64(v)
+				square[k] += float64(v) * float64(v)
+			}
+		}
+	}
+	if n == 0 {
+		return 0
+	}
+	var d float64
+	for k := range sum {
+		d += square[k]/n - sum[k]/n*sum[k]/n
+	}
+	return math.Sqrt(math.Max(0, d))
 }

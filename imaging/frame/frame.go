@@ -75,6 +75,10 @@ func Find(small *pixel.Image, opts *Options) Result {
 		return r
 	}
 	c := newCopy(small)
+	if c.w < 16 || c.h < 16 { // a strip so narrow has no inside
+		r.Notes = append(r.Notes, note.Note{Code: "frame.whole"})
+		return r
+	}
 	found := c.subject()
 	r.Plain, r.Confidence = found.plain, found.confidence
 	if found.plain {

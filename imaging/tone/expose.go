@@ -36,12 +36,9 @@ func byLight(views []view) []int {
 			if l.dark != v.dark {
 				continue
 			}
-			d := math.Inf(1)
-			switch {
-			case l.hasBack && v.plain:
+			d := far(l.piece, v.pieceTint)
+			if l.hasBack && v.plain {
 				d = far(l.back, v.backTint)
-			default:
-				d = far(l.piece, v.pieceTint)
 			}
 			if d < best {
 				best, at = d, k

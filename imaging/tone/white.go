@@ -92,6 +92,9 @@ func inset(a, b float64, size int) (int, int) {
 		return 0, 0
 	}
 	a, b = math.Max(0, math.Min(a, b)), math.Min(1, math.Max(a, b))
+	if b <= a {
+		return 0, 0 // outside the photo
+	}
 	d := (b - a) * 0.1
 	lo := int(math.Floor((a + d) * float64(size)))
 	hi := int(math.Ceil((b - d) * float64(size)))

@@ -1,0 +1,109 @@
+package frame
+
+import (
+	"math"
+	"testing"
+
+	"slabfolio/imaging/pixel"
+)
+
+// paint fills a box of the picture with one linear colour.
+func paint(m *pixel.Image, x0, y0, x1, y1 int, r, g, b uint16) {
+	for y := max(0, y0); y < min(m.H, y1); y++ {
+		row := m.Row(y)
+		for x := max(0, x0); x < min(m.W, x1); x++ {
+			row[3*x], row[3*x+1], row[3*x+2] = r, g, b
+		}
+	}
+}
+
+// table is a table seen from the front on light paper, with legs of a width.
+func table(leg int) *pixel.Image {
+	m := pixel.New(768, 512)
+	for y := range m.H { // light falls off to the right and to the floor
+		for x := range m.W {
+			v := uint16(44000 - 12*x - 14*y)
+			copy(m.Row(y)[3*x:], []uint16{v, v, v - 900})
+		}
+	}
+	paint(m, 200, 190, 560, 206, 14000, 7000, 3000)
+	for _, x := range []int{214, 546 - leg} {
+		paint(m, x, 206, x+leg, 380, 1500, 1500, 1600)
+	}
+	return m
+}
+
+func TestThinLegsAreKept(t *testing.T) {
+	for _, leg := range []int{2, 3, 6} {
+		r := Find(table(leg), nil)
+		if !r.Plain {
+			t.Fatalf("legs of %d pixels: the backdrop is not taken for plain", leg)
+		}
+		want := [4]float64{200. / 768, 190. / 512, 560. / 768, 380. / 512}
+		for i, v := range r.Subject {
+			if math.Abs(v-want[i]) > 0.01 {
+				t.Errorf("legs of %d pixels: subject %.3f, want %.3f", leg, r.Subject, want)
+				break
+			}
+		}
+		if r.Crop[0] > want[0] || r.Crop[1] > want[1] || r.Crop[2] < want[2] || r.Crop[3] < want[3] {
+			t.Errorf("legs of %d pixels: the crop %.3f cuts into the piece", leg, r.Crop)
+		}
+	}
+}
+
+func TestBackdropColour(t *testing.T) {
+	r := Find(table(4), nil)
+	want := 44000. - 12*384 - 14*256
+	for k, v := range r.Backdrop {
+		if math.Abs(float64(v)-want) > 1600 {
+			t.Errorf("channel %d of the backdrop is %d, about %.0f is right", k, v, want)
+		}
+	}
+}
+
+func TestMakersWishesWin(t *testing.T) {
+	m := table(4)
+	box := [4]float64{0.05, 0.10, 0.95, 0.90}
+	if r := Find(m, &Options{Box: &box}); r.Crop != box || r.Angle != 0 || r.Corners != nil {
+		t.Errorf("a box of the maker's gives crop %v, angle %v", r.Crop, r.Angle)
+	}
+	if r := Find(m, &Options{AsShot: true}); r.Crop != whole || r.Angle != 0 || r.Mask == nil {
+		t.Errorf("as shot gives crop %v, angle %v, mask %v", r.Crop, r.Angle, r.Mask != nil)
+	}
+	upside := [4]float64{0.9, 1.5, 0.1, -3}
+	if r := Find(m, &Options{Box: &upside}); r.Crop != [4]float64{0.1, 0, 0.9, 1} {
+		t.Errorf("a box upside down gives crop %v", r.Crop)
+	}
+	nan := [4]float64{math.NaN(), 0, 1, 1}
+	if r := Find(m, &Options{Box: &nan}); r.Crop != whole {
+		t.Errorf("a box that is no number gives crop %v", r.Crop)
+	}
+}
+
+// Whatever the picture, there is a result, and a crop inside the photo.
+func TestFindNeverFails(t *testing.T) {
+	noise := pixel.New(200, 150)
+	seed := uint32(1)
+	for i := range noise.Pix {
+		seed = seed*1664525 + 1013904223
+		noise.Pix[i] = uint16(seed >> 16)
+	}
+	flat := pixel.New(300, 200)
+	paint(flat, 0, 0, 300, 200, 9000, 8000, 7000)
+	for name, m := range map[string]*pixel.Image{
+		"nil": nil, "empty": {}, "one pixel": pixel.New(1, 1), "short": {W: 100, H: 100, Pix: make([]uint16, 30)},
+		"black": pixel.New(300, 200), "flat": flat, "noise": noise, "very wide": pixel.New(4000, 16), "very tall": pixel.New(16, 4000),
+	} {
+		r := Find(m, nil)
+		c := r.Crop
+		if !(c[0] >= 0 && c[1] >= 0 && c[2] <= 1 && c[3] <= 1 && c[2] > c[0] && c[3] > c[1]) {
+			t.Errorf("%s: crop %v", name, c)
+		}
+		if name == "flat" || name == "black" || name == "nil" {
+			if c != whole || r.Plain {
+				t.Errorf("%s: crop %v, plain %v; want the whole frame", name, c, r.Plain)
+			}
+		}
+	}
+}
