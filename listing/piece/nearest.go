@@ -1,6 +1,10 @@
 package piece
 
-import "strings"
+import (
+	"strings"
+
+	"slabfolio/listing/spelling"
+)
 
 // nearest returns the word that is within a typing slip or two of text.
 func nearest(text string, words []string) string {
@@ -12,41 +16,11 @@ func nearest(text string, words []string) string {
 			allowed = 1
 		}
 		a, b := strings.NewReplacer("-", " ", "_", " ").Replace(text), strings.NewReplacer("-", " ", "_", " ").Replace(wordKey(w))
-		if dist := distance(a, b); dist <= allowed && dist < bestDistance {
+		if dist := spelling.Distance(a, b, bestDistance); dist <= allowed && dist < bestDistance {
 			best, bestDistance = w, dist
 		}
 	}
 	return best
-}
-
-// distance is the number of single-letter slips (one letter more, less, another
-// or two changed over) between two words, at most 9.
-func distance(a, b string) int {
-	r, s := []rune(a), []rune(b)
-	if len(r) > 40 || len(s) > 40 || len(r)-len(s) > 9 || len(s)-len(r) > 9 {
-		return 9
-	}
-	rows := make([][]int, len(r)+1)
-	for i := range rows {
-		rows[i] = make([]int, len(s)+1)
-		rows[i][0] = i
-	}
-	for j := range rows[0] {
-		rows[0][j] = j
-	}
-	for i := 1; i <= len(r); i++ {
-		for j := 1; j <= len(s); j++ {
-			cost := 1
-			if r[i-1] == s[j-1] {
-				cost = 0
-			}
-			rows[i][j] = min(rows[i-1][j]+1, rows[i][j-1]+1, rows[i-1][j-1]+cost)
-			if i > 1 && j > 1 && r[i-1] == s[j-2] && r[i-2] == s[j-1] {
-				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
-			}
-		}
-	}
-	return min(rows[len(r)][len(s)], 9)
 }
 
 // otherKeys are what makers call a key, and what it is called here, in one group

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"slabfolio/listing/spelling"
 )
 
 // ways checks that the keys of a group together say one thing, and that wholly.
@@ -44,18 +46,18 @@ func (d *decoder) ways(n *node, group *Key, path string, at Place) {
 				where = p.at
 			}
 		}
-		d.fault("spec.ways", where, fmt.Sprintf("%s is said in more than one way: %s", path, and(have)), remedy)
+		d.fault("spec.ways", where, fmt.Sprintf("%s is said in more than one way: %s", path, spelling.And(have)), remedy)
 	case len(have) == 0:
 		d.fault("spec.ways", at, fmt.Sprintf("%s says nothing", path), remedy)
 	case !slices.ContainsFunc(group.Ways, func(w way) bool {
 		return slices.ContainsFunc(w.Need, func(key string) bool { return slices.Contains(have, key) })
 	}):
-		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, which does not say what it is", path, and(have)), remedy)
+		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, which does not say what it is", path, spelling.And(have)), remedy)
 	case len(bestMissing) > 0:
 		if len(bestMissing) == 1 {
 			remedy = "add " + find(group.Keys, bestMissing[0]).line() + "; or " + remedy
 		}
-		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, but no %s", path, and(have), and(bestMissing)), remedy)
+		d.fault("spec.ways", at, fmt.Sprintf("%s has %s, but no %s", path, spelling.And(have), spelling.And(bestMissing)), remedy)
 	}
 }
 
@@ -63,15 +65,7 @@ func (d *decoder) ways(n *node, group *Key, path string, at Place) {
 func waysText(ways []way) string {
 	texts := make([]string, len(ways))
 	for i, w := range ways {
-		texts[i] = and(w.Need)
+		texts[i] = spelling.And(w.Need)
 	}
 	return strings.Join(texts, "; ")
-}
-
-// and lists words: "a", "a and b", "a, b and c".
-func and(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }

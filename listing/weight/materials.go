@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/table"
 )
 
@@ -122,7 +123,7 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 		if err != nil || x.Family != "resin" {
 			x, _ = m.Lookup(DefaultResin)
 		}
-		x.ID, x.Name, x.Aliases, x.Own = strings.ReplaceAll(plain(name), " ", "-"), name, nil, true
+		x.ID, x.Name, x.Aliases, x.Own = strings.ReplaceAll(spelling.Plain(name), " ", "-"), name, nil, true
 		if p.Density.Set() {
 			x = x.withDensity(float64(p.Density.V), m.practice["stated_density"], "workshop.yaml: "+name)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/table"
 	"slabfolio/listing/wood"
 )
@@ -150,7 +151,7 @@ func (e *estimator) compare() {
 	if v < f.Low {
 		deed, look = "less", "a part that is hollow or of another material"
 	}
-	e.find(w.At, piece.Doubt, "weight.outside-range", "look first at "+orList(append(e.out.Sum.Largest(2), look)),
+	e.find(w.At, piece.Doubt, "weight.outside-range", "look first at "+spelling.Or(append(e.out.Sum.Largest(2), look)),
 		"on the scale the piece is %.1f kg, %s than its parts come to: %.1f kg, between %.1f and %.1f", v, deed, f.Value, f.Low, f.High)
 }
 

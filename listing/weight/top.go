@@ -7,6 +7,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/wood"
 )
 
@@ -28,7 +29,7 @@ func (e *estimator) top() {
 		e.add(Part{Role: RoleTop, Name: "top", Source: "piece.yaml", Rule: "weighed"}, e.weighed(float64(w.V), "the top"), 0, 0)
 		low, high := o.Sum.Range()
 		if v := float64(w.V); known && (v < low || v > high) {
-			e.find(w.At, piece.Doubt, "weight.top-outside-range", "look first at "+orList(o.Sum.Largest(2)),
+			e.find(w.At, piece.Doubt, "weight.top-outside-range", "look first at "+spelling.Or(o.Sum.Largest(2)),
 				"on the scale the top is %.1f kg; its wood and resin come to %.1f kg, between %.1f and %.1f; the scale counts", v, o.Sum.Value, low, high)
 		}
 		known = true

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // WithEntries returns the table with a workshop's own woods: one whose id or
@@ -117,15 +118,15 @@ func UnknownFinding(err error, where piece.Place) piece.Finding {
 	var u *UnknownError
 	switch {
 	case errors.As(err, &a):
-		remedy = "write " + orList(a.Among)
+		remedy = "write " + spelling.Or(a.Among)
 	case errors.As(err, &u) && len(u.Suggestions) > 0:
-		remedy = "write " + orList(u.Suggestions) + ", or give its density"
+		remedy = "write " + spelling.Or(u.Suggestions) + ", or give its density"
 	}
 	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy)
 }
 
 // plainID writes a name as an id: "Wych elm" as wych-elm.
-func plainID(name string) string { return strings.ReplaceAll(plain(name), " ", "-") }
+func plainID(name string) string { return strings.ReplaceAll(spelling.Plain(name), " ", "-") }
 
 func at(p piece.Place, rank piece.Rank, code, message, remedy string) piece.Finding {
 	return piece.Finding{Rank: rank, Code: code, File: p.File, Line: p.Line, Column: p.Column, Message: message, Remedy: remedy}

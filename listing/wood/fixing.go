@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // An Allowance compares what a fixing across the grain allows with what the
@@ -87,9 +88,9 @@ const minMovement = 0.5
 // boltSize returns the diameter and the clearance hole of a bolt in mm, 0
 // where its name is not in the table.
 func (t *Table) boltSize(name string) (diameter, clear float64) {
-	key := plain(name)
+	key := spelling.Plain(name)
 	for _, b := range t.bolts {
-		k := strings.TrimSuffix(plain(b.name), " in")
+		k := strings.TrimSuffix(spelling.Plain(b.name), " in")
 		rest, ok := strings.CutPrefix(key, k)
 		// "M8 x 40", "M8x40", "1/4-20", "5/16 in", but not "M80".
 		if ok && (rest == "" || rest[0] < '0' || rest[0] > '9') {

@@ -1,6 +1,10 @@
 package wood
 
-import "strings"
+import (
+	"strings"
+
+	"slabfolio/listing/spelling"
+)
 
 // ListedTextID is the phrase of templates/ that a listed wood calls for: it
 // says that trade in the wood is regulated and to check the current list.
@@ -31,19 +35,19 @@ type Listing struct {
 // Listed returns the listing of a wood by its botanical name, if it has one. A
 // line for the species beats the line for the genus.
 func (t *Table) Listed(botanical string) (Listing, bool) {
-	f := strings.Fields(plain(botanical))
+	f := strings.Fields(spelling.Plain(botanical))
 	if len(f) == 0 {
 		return Listing{}, false
 	}
 	var found *listing
 	for i, l := range t.listed {
-		if plain(l.genus) != f[0] {
+		if spelling.Plain(l.genus) != f[0] {
 			continue
 		}
 		if l.species == "" && found == nil {
 			found = &t.listed[i]
 		}
-		if l.species != "" && len(f) > 1 && plain(l.species) == f[1] {
+		if l.species != "" && len(f) > 1 && spelling.Plain(l.species) == f[1] {
 			found = &t.listed[i]
 		}
 	}
@@ -56,10 +60,10 @@ func (t *Table) Listed(botanical string) (Listing, bool) {
 // listedName returns the botanical name of a wood that is not in the table but
 // whose name, botanical or of the trade, is that of a listed one; else "".
 func (t *Table) listedName(name string) string {
-	key := plain(name)
+	key := spelling.Plain(name)
 	for _, l := range t.listed {
 		for _, n := range l.names {
-			if key != "" && plain(n) == key {
+			if key != "" && spelling.Plain(n) == key {
 				return l.botanical()
 			}
 		}

@@ -2,9 +2,9 @@ package wood
 
 import (
 	"fmt"
-	"sort"
 	"strings"
-	"unicode"
+
+	"slabfolio/listing/spelling"
 )
 
 // An UnknownError says that no wood bears a name.
@@ -17,7 +17,7 @@ func (e *UnknownError) Error() string {
 	if len(e.Suggestions) == 0 {
 		return fmt.Sprintf("no wood called %q is in the table", e.Name)
 	}
-	return fmt.Sprintf("no wood called %q is in the table; did you mean %s?", e.Name, orList(e.Suggestions))
+	return fmt.Sprintf("no wood called %q is in the table; did you mean %s?", e.Name, spelling.Or(e.Suggestions))
 }
 
 // An AmbiguousError says that several woods bear a name.
@@ -27,7 +27,7 @@ type AmbiguousError struct {
 }
 
 func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("%q may be %s; say which", e.Name, orList(e.Among))
+	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(e.Among))
 }
 
 // Lookup returns the wood with the given id, common name, botanical name or
@@ -35,7 +35,7 @@ func (e *AmbiguousError) Error() string {
 // *AmbiguousError where several woods bear the name ("walnut"), else an
 // *UnknownError with the nearest names.
 func (t *Table) Lookup(name string) (Species, error) {
-	key := plain(name)
+	key := spelling.Plain(name)
 	if i, ok := t.byID[key]; ok {
 		return t.species[i], nil
 	}
@@ -58,23 +58,24 @@ func (t *Table) ids(at []int) []string {
 	return out
 }
 
-// index fills names and nouns.
+// index fills what Lookup and suggest go by.
 func (t *Table) index() {
-	t.byID, t.names, t.nouns = map[string]int{}, map[string][]int{}, map[string][]int{}
+	t.byID, t.names, t.nouns, t.called = map[string]int{}, map[string][]int{}, map[string][]int{}, make([][]string, len(t.species))
 	add := func(m map[string][]int, key string, i int) {
 		if key == "" {
 			return
 		}
 		if at := m[key]; len(at) == 0 || at[len(at)-1] != i {
 			m[key] = append(at, i)
+			t.called[i] = append(t.called[i], key)
 		}
 	}
 	for i, s := range t.species {
-		t.byID[plain(s.ID)] = i
+		t.byID[spelling.Plain(s.ID)] = i
 		for _, n := range append(namesOf(s), s.Aliases...) {
-			add(t.names, plain(n), i)
+			add(t.names, spelling.Plain(n), i)
 		}
-		words := strings.Fields(plain(s.ID) + " " + plain(strings.Split(s.Name, "(")[0]))
+		words := strings.Fields(spelling.Plain(s.ID) + " " + spelling.Plain(strings.Split(s.Name, "(")[0]))
 		for _, w := range words {
 			if !describes[w] {
 				add(t.nouns, w, i)
@@ -137,90 +138,5 @@ func botanicalNames(b string) []string {
 	return out
 }
 
-// plain returns a name in small letters with single spaces between its words
-// and nothing else; digits stay.
-func plain(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
-	}), " ")
-}
-
 // suggest returns up to four ids whose names are near a key.
-func (t *Table) suggest(key string) []string {
-	if key == "" || len(key) > 100 {
-		return nil
-	}
-	type near struct{ distance, at int }
-	best := map[int]int{}
-	limit := 1 + len(key)/4
-	see := func(name string, at []int) {
-		d := Distance(key, name)
-		if strings.Contains(" "+name+" ", " "+key+" ") || len(name) > 3 && strings.Contains(" "+key+" ", " "+name+" ") {
-			d = min(d, 1)
-		}
-		if d > limit {
-			return
-		}
-		for _, i := range at {
-			if old, ok := best[i]; !ok || d < old {
-				best[i] = d
-			}
-		}
-	}
-	for n, at := range t.names {
-		see(n, at)
-	}
-	for n, at := range t.nouns {
-		see(n, at)
-	}
-	var all []near
-	for at, d := range best {
-		all = append(all, near{d, at})
-	}
-	sort.Slice(all, func(i, j int) bool {
-		if all[i].distance != all[j].distance {
-			return all[i].distance < all[j].distance
-		}
-		return all[i].at < all[j].at
-	})
-	var out []string
-	for _, n := range all[:min(4, len(all))] {
-		out = append(out, t.species[n.at].ID)
-	}
-	return out
-}
-
-// Distance returns how many letters have to be put in, left out, changed or
-// swapped with their neighbour to make a into b.
-func Distance(a, b string) int {
-	x, y := []rune(a), []rune(b)
-	before := make([]int, len(y)+1)
-	last := make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		row := make([]int, len(y)+1)
-		row[0] = i
-		for j := 1; j <= len(y); j++ {
-			cost := 1
-			if x[i-1] == y[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last = last, row
-	}
-	return last[len(y)]
-}
-
-// orList writes "a, b or c".
-func orList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}
+func (t *Table) suggest(key string) []string { return t.ids(spelling.Nearest(key, t.called, 4)) }

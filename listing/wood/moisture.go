@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // Moisture is how wet a wood is, in percent of its oven-dry mass.
@@ -38,10 +39,10 @@ func (t *Table) MoistureOf(m *piece.Moisture, id string) Moisture {
 // meter returns the line of the table for a meter's word; the last line is for
 // meters that are not said or not known.
 func (t *Table) meter(word string) meter {
-	w := plain(word)
+	w := spelling.Plain(word)
 	for _, m := range t.meters {
 		for _, k := range m.words {
-			if w != "" && plain(k) == w {
+			if w != "" && spelling.Plain(k) == w {
 				return m
 			}
 		}
@@ -123,21 +124,11 @@ func (c Climate) Season() (Season, error) {
 	return s, err
 }
 
-// EMCFigure is EMC as a figure with its doubt.
-func (t *Table) EMCFigure(celsius, rh float64) (figure.Figure, error) {
-	v, err := EMC(celsius, rh)
-	if err != nil {
-		return figure.Figure{}, err
-	}
-	d := figure.Give(v, t.rule("emc_doubt"), "equilibrium moisture")
-	return d.Figure("%", fmt.Sprintf("Hailwood-Horrobin, Wood Handbook eq. 4-5, at %.3g C and %.3g %% relative humidity", celsius, rh), "W. T. Simpson, FPL-RN-0268; doubt: "+t.ruleSource("emc_doubt"), "region"), nil
-}
-
 // oneOf reports whether a word of the spec is one of the given ones.
 func oneOf(word string, of ...string) bool {
-	w := plain(word)
+	w := spelling.Plain(word)
 	for _, o := range of {
-		if w == plain(o) {
+		if w == spelling.Plain(o) {
 			return true
 		}
 	}

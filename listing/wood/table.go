@@ -59,6 +59,7 @@ type Table struct {
 	byID     map[string]int
 	names    map[string][]int // every spelling of a name to the woods that bear it
 	nouns    map[string][]int // "walnut" to all walnuts
+	called   [][]string       // names and nouns of each wood
 	listed   []listing
 	practice map[string]table.Practice
 	meters   []meter
