@@ -1,10 +1,13 @@
 // Package assembly puts the top on its base: overall size, knee room, overhang,
-// seats, where the weight sits and what tips it. It works on plain millimetres and kilograms and knows no spec.
+// seats, where the weight sits and what tips it. It works on plain millimetres
+// and kilograms and knows no spec.
 package assembly
 
 import (
 	"math"
 	"strings"
+
+	"slabfolio/listing/geometry"
 )
 
 // A Point is a place in plan, in millimetres, x along the length.
@@ -166,24 +169,18 @@ func bounds(pts []Point) (lo, hi Point) {
 	return lo, hi
 }
 
-// centroid of a simple polygon, by the shoelace sums about its first corner.
+// centroid returns the middle and the area of an outline.
 func centroid(pts []Point) (c Point, areaMM2 float64) {
-	if len(pts) == 0 {
-		return
+	p := polygon(pts)
+	m := geometry.Centroid(p)
+	return Point{m[0], m[1]}, math.Abs(geometry.SignedArea(p))
+}
+
+// polygon is an outline as package geometry takes it.
+func polygon(pts []Point) [][2]float64 {
+	p := make([][2]float64, len(pts))
+	for i, q := range pts {
+		p[i] = [2]float64{q.X, q.Y}
 	}
-	o := pts[0]
-	var a, cx, cy float64
-	for i, p := range pts {
-		q := pts[(i+1)%len(pts)]
-		px, py, qx, qy := p.X-o.X, p.Y-o.Y, q.X-o.X, q.Y-o.Y
-		w := px*qy - qx*py
-		a += w
-		cx += (px + qx) * w
-		cy += (py + qy) * w
-	}
-	if a == 0 {
-		lo, hi := bounds(pts)
-		return Point{(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2}, 0
-	}
-	return Point{o.X + cx/(3*a), o.Y + cy/(3*a)}, math.Abs(a) / 2
+	return p
 }

@@ -33,10 +33,10 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 	}
 	lo, hi := bounds(in.Outline)
 	mid := Point{(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2}
-	feet := Hull([]Point{
+	feet := []Point{
 		{mid.X - in.FootLength/2, mid.Y - in.FootWidth/2}, {mid.X + in.FootLength/2, mid.Y - in.FootWidth/2},
 		{mid.X + in.FootLength/2, mid.Y + in.FootWidth/2}, {mid.X - in.FootLength/2, mid.Y + in.FootWidth/2},
-	})
+	}
 	com, z, kg := centreOfMass(in, mid)
 	s := &Stand{CentreOfMass: com, CentreHeight: z, Kg: kg, Cases: map[string]float64{}, TipLoadKg: math.Inf(1)}
 	for _, q := range in.Outline {
@@ -131,7 +131,11 @@ func centreOfMass(in Input, mid Point) (Point, float64, float64) {
 		kg += p.Kg
 		x += p.Kg * mid.X
 		y += p.Kg * mid.Y
-		z += p.Kg * math.Max(0, in.BaseHeight-p.BelowTop+p.Height/2)
+		below := p.BelowTop
+		if below == 0 { // not said: it hangs against the top
+			below = p.Height
+		}
+		z += p.Kg * math.Max(0, in.BaseHeight-below+p.Height/2)
 	}
 	return Point{x / kg, y / kg}, z / kg, kg
 }
@@ -196,25 +200,4 @@ func TipLoad(feet []Point, com Point, kg float64, q Point) (load float64, normal
 		}
 	}
 	return load, normal, ok
-}
-
-// Hull returns the convex hull of the points, counter-clockwise.
-func Hull(pts []Point) []Point {
-	p := append([]Point(nil), pts...)
-	sortPoints(p)
-	half := func(p []Point) []Point {
-		var h []Point
-		for _, q := range p {
-			for len(h) > 1 && cross(h[len(h)-2], h[len(h)-1], q) <= 0 {
-				h = h[:len(h)-1]
-			}
-			h = append(h, q)
-		}
-		return h[:max(0, len(h)-1)]
-	}
-	lower := half(p)
-	for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
-		p[i], p[j] = p[j], p[i]
-	}
-	return append(lower, half(p)...)
 }
