@@ -2,6 +2,8 @@
 // of it is private: nothing here may reach a buyer.
 package cost
 
+import "slabfolio/listing/units"
+
 // An Item is one thing that was paid for.
 type Item struct {
 	For    string
@@ -37,7 +39,7 @@ type Sum struct {
 }
 
 // mm3PerBoardFoot is 144 cubic inches.
-const mm3PerBoardFoot = 144 * 25.4 * 25.4 * 25.4
+const mm3PerBoardFoot = 144 * units.MillimetresPerInch * units.MillimetresPerInch * units.MillimetresPerInch
 
 // Reckon adds up. Hours, items and slabs are those of the whole batch.
 func Reckon(in Input) Sum {

@@ -16,7 +16,7 @@ import (
 // publicPackage is a package for everybody, sizes rounded up as carriers do.
 func (b *builder) publicPackage(p shipping.Package) Package {
 	up := func(mm float64) float64 { return 10 * shipping.UpCentimetres(mm) }
-	in := func(mm float64) units.Length { return units.Length(25.4 * shipping.UpInches(mm)) }
+	in := func(mm float64) units.Length { return units.Length(units.MillimetresPerInch * shipping.UpInches(mm)) }
 	name := p.Load.Name
 	if name != "" {
 		name = b.words.Say("figures.part."+name, nil)

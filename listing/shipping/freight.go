@@ -1,16 +1,16 @@
 package shipping
 
-import "math"
+import (
+	"math"
 
-const (
-	mmPerInch = 25.4
-	kgPerLb   = 0.45359237
-	in3PerFt3 = 1728
+	"slabfolio/listing/units"
 )
+
+const in3PerFt3 = 12 * 12 * 12
 
 // UpInches returns a length in millimetres as whole inches, rounded up as
 // carriers do. A hair over a whole inch, from arithmetic alone, does not count.
-func UpInches(mm float64) float64 { return math.Ceil(mm/mmPerInch - 1e-6) }
+func UpInches(mm float64) float64 { return math.Ceil(mm/units.MillimetresPerInch - 1e-6) }
 
 // UpCentimetres returns a length in millimetres as whole centimetres, rounded up.
 func UpCentimetres(mm float64) float64 { return math.Ceil(mm/10 - 1e-6) }
@@ -40,7 +40,7 @@ func (d Divisor) Volumetric(lengthMM, widthMM, heightMM float64) float64 {
 	}
 	if d.Unit == "in3/lb" {
 		lb := math.Ceil(UpInches(lengthMM)*UpInches(widthMM)*UpInches(heightMM)/d.Divisor - 1e-9)
-		return lb * kgPerLb
+		return lb * units.KilogramsPerPound
 	}
 	kg := UpCentimetres(lengthMM) * UpCentimetres(widthMM) * UpCentimetres(heightMM) / d.Divisor
 	return math.Ceil(2*kg-1e-9) / 2
@@ -113,7 +113,7 @@ func (t Tables) Quote(packages []Package) *Freight {
 	var lb, ft3 float64
 	for _, p := range packages {
 		f.GrossKg += p.GrossKg
-		lb += math.Ceil(p.GrossKg/kgPerLb - 1e-9)
+		lb += math.Ceil(p.GrossKg/units.KilogramsPerPound - 1e-9)
 		ft3 += UpInches(p.LengthMM) * UpInches(p.WidthMM) * UpInches(p.HeightMM) / in3PerFt3
 		for _, d := range t.Divisors {
 			f.Volumetric[d.ID] += d.Volumetric(p.LengthMM, p.WidthMM, p.HeightMM)

@@ -140,7 +140,8 @@ func (t Tables) crate(l Load, h How) (Package, figure.Doubted) {
 		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of softwood along twelve edges, fixings and foam", h.Panel.Name)}
 	if h.Way == OnSkid {
 		p.HeightMM += t.val("skid_height")
-		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*89))+1)
+		// Two at least, and one more for every further gap that forks fit into.
+		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*t.val("skid_width")))+1)
 		all = all.Plus(t.doubted("skid_runner").Scale(runners * p.LengthMM / 1000))
 		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
 	}

@@ -10,6 +10,9 @@ import (
 	"slabfolio/listing/internal/reference"
 )
 
+// The international pound and inch, UN/ECE Recommendation 20.
+const kgPerLb, mmPerInch = 0.45359237, 25.4
+
 func tables(t *testing.T) Tables {
 	t.Helper()
 	tab, err := Defaults()
