@@ -2,6 +2,8 @@ package listing
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"hash/fnv"
@@ -23,8 +25,9 @@ type job struct {
 	piece    *piece.Piece
 	workshop *piece.Workshop
 	findings []piece.Finding
-	skip     bool // of another part
-	steps    int  // about how many there are: two for each photo
+	skip     bool                // of another part
+	specs    map[string]seenFile // the specs as they were when they were read
+	steps    int                 // about how many there are: two for each photo
 }
 
 // A batch is a run over many pieces.
@@ -84,6 +87,10 @@ func (b *batch) readSpecs() error {
 	for i := range b.jobs {
 		j := &b.jobs[i]
 		g.Go(func() (err error) {
+			j.specs = map[string]seenFile{}
+			for _, name := range piece.SpecNames {
+				j.specs[name] = look(j, name)
+			}
 			w, fw, err := piece.ReadWorkshop(j.dir)
 			if err != nil {
 				return fmt.Errorf("read the workshop.yaml for %s: %w", j.dir, err)
@@ -91,6 +98,14 @@ func (b *batch) readSpecs() error {
 			p, fp, err := piece.ReadPieceWith(j.dir, w.Defaults())
 			if err != nil {
 				return fmt.Errorf("read %s: %w", j.dir, err)
+			}
+			if w.Dir != "" {
+				name := filepath.Join(w.Dir, piece.WorkshopName)
+				f := look(j, name)
+				if sum := sha256.Sum256(w.Text); f.SHA256 != hex.EncodeToString(sum[:]) {
+					f.Size = -1 // it changed since
+				}
+				j.specs[name] = f
 			}
 			j.workshop, j.piece = w, p
 			j.findings = append(fp, fw...)

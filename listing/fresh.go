@@ -94,6 +94,9 @@ func unchanged(path string, in seenFile) bool {
 	if info.ModTime().Equal(in.Time) {
 		return true
 	}
+	if in.SHA256 == "" {
+		return false
+	}
 	sum, err := hashFile(path)
 	return err == nil && sum == in.SHA256
 }
@@ -125,22 +128,37 @@ func (b *batch) remember(j *job, o Options, inputs []seenFile, r Result) {
 }
 
 // see looks at the inputs as they are when the work begins, so that a change
-// while it goes on is noticed by the next run.
+// while it goes on is noticed by the next run. The specs were read before, and
+// count as they were then.
 func see(j *job, inputs []string) ([]seenFile, error) {
-	seen := make([]seenFile, 0, len(inputs))
-	for _, name := range inputs {
-		path := inputPath(j, name)
-		info, err := os.Stat(path)
-		if err != nil {
-			return nil, err
+	seen := make([]seenFile, len(inputs))
+	for i, name := range inputs {
+		if f, ok := j.specs[name]; ok {
+			seen[i] = f
+		} else {
+			seen[i] = look(j, name)
 		}
-		sum, err := hashFile(path)
-		if err != nil {
-			return nil, err
-		}
-		seen = append(seen, seenFile{filepath.ToSlash(name), info.Size(), info.ModTime(), sum})
 	}
 	return seen, nil
+}
+
+// look notes size, time and content of an input. One that cannot be read gets a
+// size that no file has: the next run tries again.
+func look(j *job, name string) seenFile {
+	f := seenFile{Name: filepath.ToSlash(name), Size: -1}
+	path := inputPath(j, name)
+	info, err := os.Stat(path)
+	if err != nil {
+		return f
+	}
+	if info.Size() > maxPhotoFile {
+		f.Size, f.Time = info.Size(), info.ModTime() // refused in any case; reading it all would take minutes
+		return f
+	}
+	if f.SHA256, err = hashFile(path); err == nil {
+		f.Size, f.Time = info.Size(), info.ModTime()
+	}
+	return f
 }
 
 // inputPath finds an input: a file of the piece folder, or the workshop's spec.

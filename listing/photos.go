@@ -61,11 +61,11 @@ var photoMagic = []struct {
 func findPhotos(dir string) ([]source, error) {
 	var found []source
 	for _, sub := range []string{"", "photos"} {
+		if info, err := os.Lstat(filepath.Join(dir, sub)); sub != "" && (err != nil || !info.IsDir()) {
+			continue // there is none, or it is a link or a file
+		}
 		entries, err := os.ReadDir(filepath.Join(dir, sub))
 		if err != nil {
-			if sub != "" && os.IsNotExist(err) {
-				continue
-			}
 			return nil, err
 		}
 		for _, e := range entries {
@@ -84,6 +84,33 @@ func findPhotos(dir string) ([]source, error) {
 		return strings.Compare(a.rel, b.rel)
 	})
 	return found, nil
+}
+
+// passedOver says which links and oddities with a photo's name are no photos, so
+// that nobody waits for them.
+func passedOver(dir string) []piece.Finding {
+	var findings []piece.Finding
+	for _, sub := range []string{"", "photos"} {
+		if info, err := os.Lstat(filepath.Join(dir, sub)); sub != "" && (err != nil || !info.IsDir()) {
+			continue
+		}
+		entries, _ := os.ReadDir(filepath.Join(dir, sub))
+		for _, e := range entries {
+			named := slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) && !e.IsDir()
+			if e.Type().IsRegular() || strings.HasPrefix(e.Name(), ".") || !named && (sub != "" || e.Name() != "photos" || e.IsDir()) {
+				continue
+			}
+			what := "it is no ordinary file, and is passed over"
+			if e.Type()&fs.ModeSymlink != 0 {
+				what = "it is a link, and links are passed over"
+			}
+			findings = append(findings, piece.Finding{
+				Rank: piece.Doubt, Code: "photo.link", File: path.Join(sub, e.Name()),
+				Message: what, Remedy: "put the photo itself into the piece folder if it belongs there",
+			})
+		}
+	}
+	return findings
 }
 
 func isSpecName(name string) bool {

@@ -229,6 +229,9 @@ func (s *study) pictures() ([]sheet.Picture, error) {
 		}
 		for w = min(w, sh.photo.CropW); taken[w]; w-- {
 		}
+		if w < leastSide {
+			continue // a dozen small photos have used the widths up
+		}
 		taken[w] = true
 		pic, err := sh.photo.Hero(w)
 		if err != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -61,7 +62,7 @@ func (b *batch) figures(j *job) (*study, bool, error) {
 	}
 	sources, findings := arrangePhotos(j.piece, all)
 	s.sources = sources
-	s.findings = append(s.findings, findings...)
+	s.findings = append(append(s.findings, findings...), passedOver(j.dir)...)
 	r, err := report.Build(j.piece, j.workshop, report.Options{
 		Prefer: s.opts.Units, Paper: s.opts.Paper, Lang: s.opts.Lang, Words: words,
 	})
@@ -140,14 +141,11 @@ var notShown = map[string]string{
 }
 
 func openShot(s *study, sh *shot, o *imaging.Options) error {
-	data, err := os.ReadFile(filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel)))
+	data, err := readPhoto(filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel)))
 	if err != nil {
-		if errors.Is(err, os.ErrPermission) {
-			sh.err = fmt.Errorf("not allowed to read it")
-			sh.record.Refused = sh.err.Error()
-			return nil
-		}
-		return err
+		sh.err = err
+		sh.record.Refused = err.Error()
+		return nil
 	}
 	spec := &s.job.piece.Photos
 	req := imaging.Request{
@@ -164,9 +162,61 @@ func openShot(s *study, sh *shot, o *imaging.Options) error {
 	case err != nil:
 		return fmt.Errorf("%s: %w", sh.source.rel, err)
 	default:
+		if sh.err = fitToShow(photo.CropW, photo.CropH); sh.err != nil {
+			sh.record.Refused = sh.err.Error()
+			photo.Close()
+			return nil
+		}
 		sh.photo = photo
 	}
 	return nil
+}
+
+// What can be shown: fewer pixels than leastSide along a side are no photo, and a
+// strip longer than mostRatio times its width fits no page and no file format.
+const (
+	leastSide = 32
+	mostRatio = 10
+)
+
+// fitToShow returns why a picture of this size, in pixels, cannot be published.
+func fitToShow(w, h int) error {
+	short, long := min(w, h), max(w, h)
+	switch {
+	case short < leastSide:
+		return fmt.Errorf("what is to be shown of it has only %d × %d pixels, too few for a photo; use the camera's full size", w, h)
+	case long > mostRatio*short:
+		return fmt.Errorf("what is to be shown of it is a strip of %d × %d pixels, more than %d times as long as wide; crop it", w, h, mostRatio)
+	}
+	return nil
+}
+
+// maxPhotoFile is more than any photo of the most pixels that are read takes.
+const maxPhotoFile = 1 << 30
+
+// readPhoto reads a photo's file. The error is for the maker: it costs the photo,
+// and no more than that.
+func readPhoto(path string) ([]byte, error) {
+	info, err := os.Lstat(path)
+	switch {
+	case err == nil && !info.Mode().IsRegular():
+		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
+	case err == nil && info.Size() > maxPhotoFile:
+		return nil, fmt.Errorf("the file has %.1f GB, more than a photo can have; export it smaller", float64(info.Size())/1e9)
+	}
+	var data []byte
+	if err == nil {
+		data, err = os.ReadFile(path)
+	}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return nil, errors.New("not allowed to read it; look at who may")
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errors.New("it went away while the run was on; put it back, or run again without it")
+	case err != nil:
+		return nil, errors.New("it cannot be read from the disk; copy it from the camera again")
+	}
+	return data, nil
 }
 
 // boxFor finds the box that the spec gives for a photo, under any of its names.
