@@ -14,10 +14,10 @@ import (
 
 // outcome is the verdict on a file: the code of the refusal, or "ok" followed by
 // the codes of the notes.
-func outcome(t *testing.T, data []byte, opts *decode.Options) string {
+func outcome(t *testing.T, read func() (*decode.Source, error)) string {
 	t.Helper()
 	start := time.Now()
-	src, err := decode.Decode(data, opts)
+	src, err := read()
 	if d := time.Since(start); d > 10*time.Second {
 		t.Errorf("took %v", d)
 	}
@@ -120,7 +120,7 @@ func TestBrokenPhotos(t *testing.T) {
 			var before, after runtime.MemStats
 			runtime.ReadMemStats(&before)
 			for _, pure := range []bool{true, false} {
-				if got := outcome(t, data, &decode.Options{Pure: pure}); got != want {
+				if got := outcome(t, func() (*decode.Source, error) { return decode.Decode(data, &decode.Options{Pure: pure}) }); got != want {
 					t.Errorf("pure %v: %s, want %s", pure, got, want)
 				}
 			}
@@ -170,7 +170,7 @@ func TestEveryFormatIsReadOrRefusedByName(t *testing.T) {
 			} else if c, ok := noted[base]; ok {
 				want = c
 			}
-			if got := outcome(t, load(t, name), nil); got != want {
+			if got := outcome(t, func() (*decode.Source, error) { return decodeOnce(t, name) }); got != want {
 				t.Errorf("%s: %s, want %s", base, got, want)
 			}
 		}

@@ -67,7 +67,11 @@ type Source struct {
 	Space string
 	// Facts are what Exif says about the taking of the photo.
 	Facts Facts
-	// Notes are what the maker should know about the reading.
+	// Notes are what there is to say about the reading: decode.raw-preview and
+	// decode.raw-preview-small (width, height, full_width, full_height),
+	// decode.no-end-marker, decode.first-frame, decode.first-page, decode.bad-exif
+	// (orientation may be lost), decode.exif-partly (a detail is lost),
+	// decode.alpha-ignored, colour.bad-profile, colour.hdr.
 	Notes []note.Note
 	// Codec names the decoder, and the library where it is not pure Go.
 	Codec string

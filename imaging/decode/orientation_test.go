@@ -78,7 +78,7 @@ func TestQualityFactsAsExiftoolReadsThem(t *testing.T) {
 	compared := 0
 	for _, e := range said {
 		name := filepath.Base(e.SourceFile)
-		src, err := decode.Decode(load(t, e.SourceFile), nil)
+		src, err := decodeOnce(t, e.SourceFile)
 		if err != nil {
 			continue
 		}

@@ -4,6 +4,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"slabfolio/imaging/decode"
 )
 
 // lacking skips the test for want of a reference, or fails it where references
@@ -46,3 +48,20 @@ func load(t testing.TB, name string) []byte {
 	}
 	return data
 }
+
+// decodeOnce is Decode with the default options, kept for the other tests of this
+// run where it takes a second or more. Tests here do not run in parallel.
+func decodeOnce(t testing.TB, name string) (*decode.Source, error) {
+	t.Helper()
+	if src, ok := kept[name]; ok {
+		return src, nil
+	}
+	data := load(t, name)
+	src, err := decode.Decode(data, nil)
+	if err == nil && decode.Sniff(data) == "heic" {
+		kept[name] = src
+	}
+	return src, err
+}
+
+var kept = map[string]*decode.Source{}
