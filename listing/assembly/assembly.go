@@ -54,9 +54,12 @@ type Size struct {
 	Why                   map[string]string // what is not known -> why
 }
 
-// flatKinds are pieces that are whole without a base: their height is the
-// thickness of the board.
+// flatKinds are pieces that may be whole without a base: their height is then
+// the thickness of the board.
 var flatKinds = map[string]bool{"serving board": true, "wall panel": true, "shelf": true, "other": true}
+
+// Flat reports whether a kind of piece may be whole without a base.
+func Flat(kind string) bool { return flatKinds[kind] }
 
 // kneeKinds are pieces that somebody's legs go under.
 var kneeKinds = map[string]bool{"desk": true, "dining table": true, "console table": true,
@@ -141,7 +144,9 @@ func blocksKnees(name string) bool {
 
 func isApron(name string) bool { return has(name, "apron", "rail", "skirt") }
 
-func isDrawer(name string) bool {
+// IsDrawer reports whether a part of that name is a drawer, and not what a
+// drawer runs on or is pulled by.
+func IsDrawer(name string) bool {
 	return has(name, "drawer") && !has(name, "slide", "runner", "handle", "pull")
 }
 

@@ -148,7 +148,7 @@ func (t Tables) drawerCases(s *Stand, in Input, mid Point) {
 	feet := []Point{{lo.X - 1e6, front}, {hi.X + 1e6, front}, {hi.X + 1e6, front + in.FootWidth}, {lo.X - 1e6, front + in.FootWidth}}
 	var open, depth, load float64 // kg of drawers, mm, kg inside
 	for _, p := range in.Parts {
-		if !isDrawer(p.Name) || p.Width <= 0 || p.Length <= 0 || p.Kg <= 0 {
+		if !IsDrawer(p.Name) || p.Width <= 0 || p.Length <= 0 || p.Kg <= 0 {
 			continue
 		}
 		open += p.Kg

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -96,7 +97,7 @@ func (b *builder) texts() {
 	for _, p := range b.p.Parts {
 		name := strings.ToLower(p.Name.V + " " + p.Material.V)
 		in.Glass = in.Glass || strings.Contains(name, "glass")
-		in.Drawer = in.Drawer || strings.Contains(strings.ToLower(p.Name.V), "drawer")
+		in.Drawer = in.Drawer || assembly.IsDrawer(p.Name.V)
 	}
 	if b.p.Base != nil {
 		in.Glass = in.Glass || strings.Contains(strings.ToLower(b.p.Base.Material.V), "glass")

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"fmt"
+
 	"slabfolio/listing/figure"
 )
 
@@ -41,5 +43,6 @@ func (b *builder) freight() {
 	b.keep("freight.density_lb_ft3", figure.Figure{Value: q.DensityLbFt3, Unit: "lb/ft3", Low: q.DensityLbFt3 * low / q.GrossKg, High: q.DensityLbFt3 * high / q.GrossKg,
 		Rule: "pounds, rounded up, over cubic feet from inches rounded up; class: " + f.Class, Source: q.Class.Source, Inputs: []string{"shipping.packages"}})
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
-	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", "length x width / 2.4 m, nothing stacked", b.t.Shipping.Practice["loading_width"].Source, "shipping.packages"))
+	inside := b.t.Shipping.Practice["loading_width"]
+	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
 }

@@ -10,6 +10,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -126,9 +127,10 @@ func (b *builder) cureBeforePacking() {
 	}
 }
 
-// leaves reports whether a line of the log says that the piece was wrapped or went
-// away.
+// leaving are the words of a log that say that the piece was wrapped or went away.
+var leaving = []string{"packed", "wrapped", "crated", "shipped", "sent", "delivered", "collected"}
+
+// leaves reports whether a line of the log says so; "presented" does not.
 func leaves(did string) bool {
-	did = strings.ToLower(did)
-	return slices.ContainsFunc([]string{"packed", "wrapped", "crated", "shipped", "sent", "delivered", "collected"}, func(w string) bool { return strings.Contains(did, w) })
+	return slices.ContainsFunc(strings.Fields(spelling.Plain(did)), func(w string) bool { return slices.Contains(leaving, w) })
 }

@@ -64,11 +64,11 @@ func (b *builder) compose(e weight.Estimate) {
 		from *figure.Figure
 		to   **float64
 	}{{"dimensions.wood_area_m2", e.WoodArea, &d.WoodArea}, {"dimensions.resin_area_m2", e.ResinArea, &d.ResinArea},
-		{"top_volume_l", e.TopVolume, nil}, {"wood_volume_l", e.WoodVolume, nil}, {"resin_volume_l", e.ResinVolume, nil}, {"resin_share", e.ResinShare, nil}} {
+		{"top_volume_l", e.TopVolume, nil}, {"wood_volume_l", e.WoodVolume, nil}, {"resin_volume_l", e.ResinVolume, nil}, {"resin_share_pct", e.ResinShare, nil}} {
 		if f.from == nil {
 			continue
 		}
-		b.keep(f.name, *f.from)
+		b.keep(f.name, inPercent(*f.from))
 		if f.to != nil && f.from.Value > 0 {
 			*f.to = ptr(f.from.Value)
 		}
@@ -80,6 +80,15 @@ func (b *builder) compose(e weight.Estimate) {
 		b.mix.resinShare = math.Min(1, math.Max(0, e.ResinShare.Value))
 	}
 	b.shares(e)
+}
+
+// inPercent returns a share of 0 to 1 in percent, as shares are written
+// everywhere; any other figure stays.
+func inPercent(f figure.Figure) figure.Figure {
+	if f.Unit == "1" {
+		f.Value, f.Low, f.High, f.Unit = 100*f.Value, 100*f.Low, 100*f.High, "%"
+	}
+	return f
 }
 
 // shares are of the top's volume, in percent. Where the volumes are not known but
@@ -144,11 +153,10 @@ func (b *builder) publicWeight() {
 	b.r.Public.Weight = w
 }
 
-// weighedFigure is what a scale said, with the doubt of a scale.
+// weighedFigure is what a scale said of the whole piece, with the doubt of a
+// scale.
 func (b *builder) weighedFigure(kg float64) figure.Figure {
-	share, least := b.t.Practice["scale"], b.t.Practice["scale_least"]
-	doubt := math.Max(least.Value, kg*share.Value/100)
-	return figure.Figure{Value: kg, Unit: "kg", Low: math.Max(0, kg-doubt), High: kg + doubt, Rule: "weighed; doubt: " + share.Source, Source: "piece.yaml", Inputs: []string{"weighed"}}
+	return b.stuff.Weighed(kg, "the piece").Figure("kg", "weighed; the doubt of a scale", "piece.yaml", "weighed")
 }
 
 // panel is what the walls of a crate are made of.

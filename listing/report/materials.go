@@ -4,11 +4,10 @@ import (
 	"fmt"
 	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
-
-type lengthT = units.Length
 
 // materials lists what the piece is made of, for everybody to see.
 func (b *builder) materials() {
@@ -30,7 +29,7 @@ func (b *builder) materials() {
 		if s.Material.Set() {
 			pub.Materials = append(pub.Materials, Material{Role: "base", Name: upperFirst(pub.Base.Material), Detail: s.Coating.V})
 		}
-	} else if b.p.Kind.V != "serving board" && b.p.Kind.V != "wall panel" && b.p.Kind.V != "shelf" && b.p.Kind.V != "other" {
+	} else if !assembly.Flat(b.p.Kind.V) {
 		b.find(piece.Doubt, "base.missing", piece.Place{File: b.p.Serial.At.File}, "no base is described, so height, weight and stability of the whole piece are not known",
 			"add `base:` with material, weight, height and footprint")
 	}

@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
 
@@ -68,7 +69,7 @@ func (b *builder) withAcross() *piece.Piece {
 		return b.p
 	}
 	p, base, fix := *b.p, *s, *s.Fixing
-	fix.Across = piece.Value[lengthT]{V: s.FootprintWidth.V, At: s.Fixing.At}
+	fix.Across = piece.Value[units.Length]{V: s.FootprintWidth.V, At: s.Fixing.At}
 	if len(p.Top.Wood) > 0 && p.Top.Wood[0].Grain.V == "along width" && s.FootprintLength.Set() {
 		fix.Across.V = s.FootprintLength.V
 	}

@@ -7,6 +7,7 @@ import (
 	"slabfolio/listing/cost"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // costs adds up what the piece cost. Private.
@@ -80,9 +81,10 @@ func (b *builder) record() {
 func (b *builder) contradictions() {
 	p := b.p
 	done := p.Finished.V
+	assumed := units.Percent(b.woods.MoistureOf(nil, "").Percent)
 	for _, w := range p.Top.Wood {
 		if w.Moisture == nil {
-			b.find(piece.Note, "wood.no-reading", w.At, fmt.Sprintf("no moisture reading of %s: 8 %% is assumed for the sums", w.Species.V), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
+			b.find(piece.Note, "wood.no-reading", w.At, fmt.Sprintf("no moisture reading of %s: %s is assumed for the sums", w.Species.V, assumed.Text()), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
 		}
 	}
 	for _, m := range p.Materials {

@@ -99,7 +99,8 @@ func (b *builder) assemble() {
 	}
 	if n := b.t.Assembly.Seats(b.in); n > 0 {
 		b.r.Public.Seats = n
-		b.keep("seats", figure.Exact(float64(n), "1", "places of 600 mm (24 in), corners not counted twice", b.t.Assembly.Practice["place_width"].Source, "top.outline"))
+		place := b.t.Assembly.Practice["place_width"]
+		b.keep("seats", figure.Exact(float64(n), "1", fmt.Sprintf("places of %.0f mm, corners not counted twice", place.Value), place.Source, "top.outline"))
 	}
 	d.Text = b.sizeText(s.Length, s.Width, s.Height)
 	b.overhangs()

@@ -70,11 +70,18 @@ func judged(v float64, p table.Practice, cause string) figure.Doubted {
 	return figure.Within(v, v*p.Low/p.Value, v*p.High/p.Value, cause)
 }
 
-// weighed gives a mass the doubt of a scale: a share of it, one division at
-// least, but no more than a share that small parts keep to.
-func (e *estimator) weighed(kg float64, of string) figure.Doubted {
-	half := math.Max(kg*(e.rule("scale").High-1), math.Min(e.rule("scale_kg").Value, kg*(e.rule("scale_small").High-1)))
+// Weighed returns what a scale said of a thing with the doubt of a scale: a
+// share of it, one division at least, but no more than a share that small parts
+// keep to.
+func (m *Materials) Weighed(kg float64, of string) figure.Doubted {
+	p := m.practice
+	half := math.Max(kg*(p["scale"].High-1), math.Min(p["scale_kg"].Value, kg*(p["scale_small"].High-1)))
 	return figure.Give(kg, half, "weighing of "+of)
+}
+
+// weighed is Weighed with the estimate's own table.
+func (e *estimator) weighed(kg float64, of string) figure.Doubted {
+	return e.t.Materials.Weighed(kg, of)
 }
 
 // A stuff is a material or a wood with its density.
