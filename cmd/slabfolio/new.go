@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing/piece"
+	"slabfolio/templates"
 )
 
 func newCommand(c *console) *cli.Command {
@@ -27,7 +29,8 @@ func newCommand(c *console) *cli.Command {
 			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},
 		),
 		Action: func(ctx *cli.Context) error {
-			if _, err := settings(ctx, c); err != nil {
+			s, err := settings(ctx, c)
+			if err != nil {
 				return err
 			}
 			for _, name := range []string{"from", "since", "answers"} {
@@ -46,25 +49,22 @@ func newCommand(c *console) *cli.Command {
 			if ctx.Args().Len() != 1 {
 				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
 			}
-			return layOut(c, ctx.Args().First(), ctx.String("kind"))
+			return layOut(c, ctx.Args().First(), ctx.String("kind"), s.Lang)
 		},
 	}
 }
 
 // layOut writes the spec and the shot list of a new piece.
-func layOut(c *console, folder, kind string) error {
+func layOut(c *console, folder, kind, lang string) error {
 	if kind != "" && !isKind(kind) {
 		return usagef("one of: "+strings.Join(piece.Kinds, ", "), "no kind of piece %q", kind)
 	}
 	serial := filepath.Base(filepath.Clean(folder))
-	spec, err := piece.Starter(kind, serial)
+	words, err := templates.Open(cmp.Or(lang, "en"))
 	if err != nil {
 		return err
 	}
-	shots, err := piece.Shots(kind)
-	if err != nil {
-		return err
-	}
+	spec, shots := piece.Starter(kind, serial, words.Say), piece.Shots(kind, words.Say)
 	for _, name := range []string{"piece.yaml", "piece.yml", "SHOTS.md"} {
 		if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
 			return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(folder, name)))

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
-	"slabfolio/templates"
 )
 
 // tableShots are the views worth taking of a piece that stands on a base, in the
@@ -46,12 +44,8 @@ func ShotViews(kind string) []string {
 }
 
 // Shots returns SHOTS.md, the shot list for a kind of piece: what to take in
-// which order, why and how. The error is one of the templates.
-func Shots(kind string) ([]byte, error) {
-	words, err := templates.Open("en")
-	if err != nil {
-		return nil, err
-	}
+// which order, why and how.
+func Shots(kind string, say Say) []byte {
 	if !slices.Contains(Kinds, kind) {
 		kind = "console table"
 	}
@@ -60,21 +54,21 @@ func Shots(kind string) ([]byte, error) {
 		name = "piece"
 	}
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# %s\n\n%s\n", words.Say("new.shots.head", map[string]any{"Kind": name}), words.Say("new.shots.intro", nil))
-	fmt.Fprintf(&b, "\n## %s\n\n", words.Say("new.shots.before.head", nil))
+	fmt.Fprintf(&b, "# %s\n\n%s\n", say("new.shots.head", map[string]any{"Kind": name}), say("new.shots.intro", nil))
+	fmt.Fprintf(&b, "\n## %s\n\n", say("new.shots.before.head", nil))
 	for _, id := range []string{"clean", "backdrop", "lens", "grey", "sheet", "names"} {
-		fmt.Fprintf(&b, "- %s\n", words.Say("new.shots.before."+id, nil))
+		fmt.Fprintf(&b, "- %s\n", say("new.shots.before."+id, nil))
 	}
-	fmt.Fprintf(&b, "\n## %s\n", words.Say("new.shots.list.head", nil))
+	fmt.Fprintf(&b, "\n## %s\n", say("new.shots.list.head", nil))
 	for i, view := range ShotViews(kind) {
 		id := viewID(view)
-		fmt.Fprintf(&b, "\n%d. **%s** (%s)\n    - %s\n    - %s\n", i+1, view, words.Say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
-			words.Say("new.shots.why."+id, nil), words.Say("new.shots.how."+id, nil))
+		fmt.Fprintf(&b, "\n%d. **%s** (%s)\n    - %s\n    - %s\n", i+1, view, say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
+			say("new.shots.why."+id, nil), say("new.shots.how."+id, nil))
 	}
 	for _, part := range []string{"light", "plan", "care"} {
-		fmt.Fprintf(&b, "\n## %s\n\n%s\n", words.Say("new.shots."+part+".head", nil), words.Say("new.shots."+part+".text", nil))
+		fmt.Fprintf(&b, "\n## %s\n\n%s\n", say("new.shots."+part+".head", nil), say("new.shots."+part+".text", nil))
 	}
-	return b.Bytes(), nil
+	return b.Bytes()
 }
 
 // viewID turns a view into the form of file names and phrase ids.

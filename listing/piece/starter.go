@@ -6,8 +6,6 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"slabfolio/templates"
 )
 
 // StarterTitle stands in a fresh piece.yaml until the maker gives the piece its
@@ -17,6 +15,10 @@ const StarterTitle = "Name of the piece"
 // starterDate stands in a fresh piece.yaml until the maker writes the day: no
 // piece of this tool's was finished before it existed.
 var starterDate = Date{2000, 1, 1}
+
+// Say returns a phrase of a language with data put in, as Words.Say of package
+// templates does. This package knows the words of the spec and no language.
+type Say func(id string, data map[string]any) string
 
 // byKind are the examples that differ from the key table's for a kind of piece.
 var byKind = map[string]map[string]string{
@@ -52,12 +54,8 @@ var partOf = map[string]map[string]string{
 // Starter returns a commented piece.yaml for a kind of piece, with every key
 // explained; the required ones are filled in as far as they can be. kind may be
 // empty: a console table then stands for all. A serial that cannot be one is
-// replaced by an example. The error is one of the templates.
-func Starter(kind, serial string) ([]byte, error) {
-	words, err := templates.Open("en")
-	if err != nil {
-		return nil, err
-	}
+// replaced by an example.
+func Starter(kind, serial string, say Say) []byte {
 	if !slices.Contains(Kinds, kind) {
 		kind = "console table"
 	}
@@ -71,9 +69,9 @@ func Starter(kind, serial string) ([]byte, error) {
 	for path, example := range partOf[kind] {
 		w.examples[path] = example
 	}
-	w.remark(words.Say("new.starter.head", nil), "")
+	w.remark(say("new.starter.head", nil), "")
 	w.keys(pieceKeys, "", "", false)
-	return w.b.Bytes(), nil
+	return w.b.Bytes()
 }
 
 // A starter writes the keys of the table with their help.

@@ -5,16 +5,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"slabfolio/templates"
 )
 
 // A fresh piece.yaml parses without a fault for every kind, and doubts what the
 // maker still has to fill in.
 func TestStarterParses(t *testing.T) {
 	for _, kind := range append(slices.Clone(Kinds), "") {
-		data, err := Starter(kind, "OY-0320")
-		if err != nil {
-			t.Fatal(err)
-		}
+		data := Starter(kind, "OY-0320", words(t).Say)
 		p, findings := ParsePiece("piece.yaml", data, Defaults{})
 		doubts := 0
 		for _, f := range findings {
@@ -37,10 +36,7 @@ func TestStarterParses(t *testing.T) {
 // A folder name that is no serial gives way to an example.
 func TestStarterSerial(t *testing.T) {
 	for _, serial := range []string{"", "a b", "../x", "CON", "-x", "x\ny: z"} {
-		data, err := Starter("bench", serial)
-		if err != nil {
-			t.Fatal(err)
-		}
+		data := Starter("bench", serial, words(t).Say)
 		if p, _ := ParsePiece("piece.yaml", data, Defaults{}); p.Serial.V != "OY-0201" {
 			t.Errorf("%q became the serial %q", serial, p.Serial.V)
 		}
@@ -51,10 +47,7 @@ func TestStarterSerial(t *testing.T) {
 // taken together, with its help; and taking the # and the space away from the
 // commented lines leaves a spec that is right but for what is said in two ways.
 func TestStarterExplainsEveryKey(t *testing.T) {
-	data, err := Starter("console table", "OY-0320")
-	if err != nil {
-		t.Fatal(err)
-	}
+	data := Starter("console table", "OY-0320", words(t).Say)
 	for _, k := range allKeys(pieceKeys, "") {
 		re := regexp.MustCompile(`(?m)^(# )? *(- )?` + regexp.QuoteMeta(k.key.Name) + `:.*# .*` + regexp.QuoteMeta(k.key.Help))
 		if !re.Match(data) {
@@ -82,10 +75,7 @@ func uncomment(text string) string {
 // Each block of a starter file can be taken alone.
 func TestStarterBlocksStandAlone(t *testing.T) {
 	for _, kind := range Kinds {
-		data, err := Starter(kind, "OY-0320")
-		if err != nil {
-			t.Fatal(err)
-		}
+		data := Starter(kind, "OY-0320", words(t).Say)
 		lines := strings.Split(string(data), "\n")
 		for i, line := range lines {
 			if !regexp.MustCompile(`^# [a-z]`).MatchString(line) || !strings.Contains(line, ":") {
@@ -113,10 +103,7 @@ func TestStarterFitsItsKind(t *testing.T) {
 		"serving board": {"base:", "parts:", "legs:"},
 		"wall panel":    {"base:", "overhang"},
 	} {
-		data, err := Starter(kind, "OY-0320")
-		if err != nil {
-			t.Fatal(err)
-		}
+		data := Starter(kind, "OY-0320", words(t).Say)
 		for _, word := range without {
 			for line := range strings.Lines(string(data)) {
 				if body, _, _ := strings.Cut(strings.TrimPrefix(line, "# "), " #"); strings.Contains(body, word) && !strings.Contains(line, "drawer, fixing") && !strings.Contains(line, "one of:") {
@@ -131,10 +118,7 @@ func TestStarterFitsItsKind(t *testing.T) {
 // name that tells the view again.
 func TestShots(t *testing.T) {
 	for _, kind := range append(slices.Clone(Kinds), "") {
-		data, err := Shots(kind) // panics when a phrase is missing
-		if err != nil {
-			t.Fatal(err)
-		}
+		data := Shots(kind, words(t).Say) // panics when a phrase is missing
 		views := ShotViews(kind)
 		if len(views) < 8 || views[0] != "three-quarter" || views[len(views)-1] != PackedView {
 			t.Errorf("%s: %v", kind, views)
@@ -175,4 +159,13 @@ func TestKeyHelp(t *testing.T) {
 	if !strings.Contains(WorkshopKeyHelp(), "base_url") {
 		t.Error("base_url is not in the help of workshop.yaml")
 	}
+}
+
+func words(t *testing.T) *templates.Words {
+	t.Helper()
+	w, err := templates.Open("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
 }
