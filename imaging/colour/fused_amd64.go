@@ -20,6 +20,12 @@ func blendChroma(dst *int16, near, far *uint8, blocks int)
 //go:noescape
 func linearRow(dst *uint16, luma *uint8, cb, cr *int16, curve *uint16, k *[6]int32, blocks int)
 
+// mixedRow does it through the finer curve and a matrix, each of whose values
+// stands four times in q.
+//
+//go:noescape
+func mixedRow(dst *uint16, luma *uint8, cb, cr *int16, finer *int32, k *[6]int32, q *[36]int64, blocks int)
+
 // chromaRows are two rows of vertically blended chroma, in fourths of a level,
 // with one more sample at each end and room for a vector past it.
 type chromaRows struct{ cb, cr []int16 }
@@ -27,11 +33,10 @@ type chromaRows struct{ cb, cr []int16 }
 var chromaPool = sync.Pool{New: func() any { return new(chromaRows) }}
 
 // vectorRow converts as much of a row as it can, eight pixels at a time, and
-// returns how many; value for value as curvePairs does. It can do nothing with a
-// matrix.
+// returns how many; value for value as curvePairs and mixPairs do.
 func (f *fused) vectorRow(dst []uint16, luma, cb0, cb1, cr0, cr1 []uint8) int {
 	blocks := len(luma) / 8
-	if !vectors || !f.plain || blocks == 0 {
+	if !vectors || blocks == 0 {
 		return 0
 	}
 	s := chromaPool.Get().(*chromaRows)
@@ -43,7 +48,19 @@ func (f *fused) vectorRow(dst []uint16, luma, cb0, cb1, cr0, cr1 []uint8) int {
 	blend(s.cr, cr0, cr1)
 	k := [6]int32{int32(1<<15 - (f.k.black*f.k.y)<<4), int32(f.k.y << 4), int32(f.k.rcr), int32(f.k.gcb), int32(f.k.gcr), int32(f.k.bcb)}
 	_ = dst[:24*blocks]
-	linearRow(&dst[0], &luma[0], &s.cb[1], &s.cr[1], &f.curve[wideZero], &k, blocks)
+	if f.plain {
+		linearRow(&dst[0], &luma[0], &s.cb[1], &s.cr[1], &f.curve[wideZero], &k, blocks)
+		return 8 * blocks
+	}
+	// What a neutral keeps stands in the diagonal of f.q; here it is the rest of
+	// the row that keeps it.
+	m := f.q
+	m[0], m[4], m[8] = 1<<14-m[1]-m[2], 1<<14-m[3]-m[5], 1<<14-m[6]-m[7]
+	var q [36]int64
+	for i := range q {
+		q[i] = m[i/4]
+	}
+	mixedRow(&dst[0], &luma[0], &s.cb[1], &s.cr[1], &f.finer[wideZero], &k, &q, blocks)
 	return 8 * blocks
 }
 

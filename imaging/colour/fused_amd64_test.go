@@ -25,7 +25,7 @@ func TestVectorRowsAgreeWithPlainCode(t *testing.T) {
 				}
 			}
 		}
-		src := &decode.Source{Image: m, W: m.Rect.Dx(), H: m.Rect.Dy(), Coding: decode.Coding{Limited: rng.IntN(2) == 0}}
+		src := &decode.Source{Image: m, W: m.Rect.Dx(), H: m.Rect.Dy(), Coding: decode.Coding{Limited: rng.IntN(2) == 0}, Space: []string{"", "display-p3", "adobe-rgb"}[rng.IntN(3)]}
 		rows, _ := NewRows(src)
 		fast, plain := make([]uint16, 3*src.W), make([]uint16, 3*src.W)
 		for y := range src.H {
