@@ -121,6 +121,9 @@ func (d *doc) newPage() {
 // room is how much of the page is left for text, in millimetres.
 func (d *doc) room() float64 { return d.h - d.bottom - d.y }
 
+// full is how much text a page holds, in millimetres.
+func (d *doc) full() float64 { return d.h - d.bottom - d.top }
+
 // output writes the footers, closes the file and finishes it to PDF/A-1b.
 func (d *doc) output() ([]byte, error) {
 	pages := d.pdf.PageCount()

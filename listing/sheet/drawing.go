@@ -17,17 +17,18 @@ const (
 
 // Room around the views for dimensions, in millimetres of paper.
 const (
-	roomAbove   = 11 // the length, over the plan
-	roomSide    = 15 // widths and heights, at the right
-	roomLeft    = 12 // the thickness, at the left, where the notes leave less
+	roomAbove   = 9.5 // the length, over the plan
+	roomSide    = 15  // widths and heights, at the right
+	roomLeft    = 12  // the thickness, at the left, where the notes leave less
 	roomBetween = 9
-	roomBelow   = 11 // the footprint, under the elevation
+	roomBelow   = 9.5 // the footprint, under the elevation
 )
 
 // A view is where a drawing stands on the page and how it is scaled.
 type view struct {
 	d        *doc
-	x        float64 // paper x of the outline's left end
+	x        float64 // paper x of the plan's left end
+	front    float64 // paper x of the elevation's
 	scale    float64 // millimetres of the piece to one of paper
 	drawing  *report.Drawing
 	planBase float64 // paper y of the plan's lower edge
@@ -114,7 +115,7 @@ func (v *view) elevation() {
 	if g.Thickness <= 0 {
 		return
 	}
-	x0, x1 := v.x, v.x+g.Length/v.scale
+	x0, x1 := v.front, v.front+g.Length/v.scale
 	top := v.floor - v.d.elevationHeight()/v.scale
 	under := top + g.Thickness/v.scale
 	foot := [2]float64{(x0 + x1 - g.Footprint[0]/v.scale) / 2, (x0 + x1 + g.Footprint[0]/v.scale) / 2}
@@ -162,7 +163,7 @@ func (v *view) below(under float64) {
 		}
 		w, h := p.Length/v.scale, p.BelowTop/v.scale
 		v.pen(lineThin, dashed)
-		v.d.pdf.Rect(v.x+(g.Length/v.scale-w)/2, under, w, h, "D")
+		v.d.pdf.Rect(v.front+(g.Length/v.scale-w)/2, under, w, h, "D")
 	}
 }
 

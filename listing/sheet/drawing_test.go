@@ -116,11 +116,13 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 	}{
 		{"a tiny board in natural size", tiny(), 150, 1},
 		{"a board on a page of its own", shortest(), 150, 5},
-		{"a board with less room", shortest(), 60, 10},
+		{"a board with less room", shortest(), 56, 10},
 		{"a console table", usual(), 130, 20},
 		{"a console table with a page to itself", usual(), 240, 10},
 		{"never so small that it tells nothing", usual(), 20, 20},
 		{"five metres", long(), 150, 50},
+		{"a console table with room for one view under the other", usual(), 100, 20},
+		{"a desk that fits with its views in a row", desk(), 75, 20},
 		{"a round table", round(), 110, 20},
 	} {
 		d, err := newDoc("test", c.r, options(t))
@@ -130,7 +132,7 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 		d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
 		d.open(210, 297)
 		d.newPage()
-		if got, _, _ := d.fitDrawing(c.room); got != c.want {
+		if got := d.fitDrawing(c.room).scale; got != c.want {
 			t.Errorf("%s: 1:%g, want 1:%g", c.name, got, c.want)
 		}
 	}

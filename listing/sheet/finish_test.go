@@ -206,6 +206,7 @@ func TestPageCounts(t *testing.T) {
 		{"usual, photo upright", usual(), []Picture{tall}, 2},
 		{"usual without a photo", usual(), nil, 2},
 		{"round", round(), []Picture{hero}, 2},
+		{"desk with much to mind", desk(), []Picture{hero}, 2},
 		{"long", long(), []Picture{hero}, 2},
 		{"fullest", fullest(), []Picture{hero}, 4},
 	} {

@@ -21,34 +21,58 @@ func (d *doc) drawable() bool {
 	return len(g.Outline) >= 3 && g.Length > 0 && g.Width > 0 && finite
 }
 
+// A form is how plan, elevation and notes share the page.
+type form int
+
+const (
+	inMargin form = iota // elevation under the plan, notes in the margin beside them
+	under                // elevation under the plan, notes under both
+	inRow                // elevation beside the plan, notes under both
+)
+
+// An arrangement is a form at a scale.
+type arrangement struct {
+	form   form
+	scale  float64
+	height float64 // of the views, in millimetres of paper
+}
+
 // drawPiece draws plan and elevation as large as a scale of the list allows;
-// below is the height of what comes under the drawing. What the drawing says in
-// words stands in the margin beside it, or under it where it needs the margin.
+// below is the height of what comes under the drawing.
 func (d *doc) drawPiece(below float64) {
 	if !d.drawable() {
 		return
 	}
 	g := &d.r.Drawing
-	scale, height, beside := d.fitDrawing(d.room() - below)
-	long := d.long() / scale
-	v := &view{d: d, drawing: g, scale: scale}
-	v.x = d.axis + roomLeft + (long-g.Length/scale)/2
-	if !beside {
-		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/scale)/2
-	}
+	a := d.fitDrawing(d.room() - below)
+	v := &view{d: d, drawing: g, scale: a.scale}
+	spare := (d.long() - g.Length) / a.scale / 2 // base beyond the top, at each end
 	top := d.y
-	v.planBase = top + roomAbove + g.Width/scale
-	v.floor = v.planBase + roomBetween + d.elevationHeight()/scale
+	v.planBase = top + roomAbove + g.Width/a.scale
+	v.floor = v.planBase + roomBetween + d.elevationHeight()/a.scale
+	switch a.form {
+	case inMargin:
+		v.x = d.axis + roomLeft + spare
+		v.front = v.x
+	case under:
+		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/a.scale)/2
+		v.front = v.x
+	case inRow:
+		v.x = d.left + 1
+		v.front = v.x + g.Length/a.scale + roomSide + roomLeft + spare
+		v.planBase = top + roomAbove + max(g.Width, d.elevationHeight())/a.scale
+		v.floor = v.planBase
+	}
 	v.plan()
 	v.elevation()
-	end := d.onGrid(top + height)
-	if beside {
-		from := d.onGrid(top + roomAbove)
-		d.notes(scale, d.left, from, d.axis-d.left-4)
-		d.y = max(end, from+d.noteHeight(d.axis-d.left-4))
+	end := d.onGrid(top + a.height)
+	if a.form == inMargin {
+		from, width := d.onGrid(top+roomAbove), d.axis-d.left-4
+		d.notes(a.scale, d.left, from, width)
+		d.y = max(end, from+d.noteHeight(width))
 		return
 	}
-	d.notes(scale, d.axis, end, d.measure())
+	d.notes(a.scale, d.left, end, d.measure())
 	d.y = end + d.noteHeight(d.measure())
 }
 
@@ -67,49 +91,60 @@ func (d *doc) long() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footpr
 const least = 40
 
 // fitDrawing chooses the largest scale at which the drawing fits a height of
-// room, but no smaller one than tells something, as long as the page holds it.
-// It returns the height of the views, and whether the notes stand beside them.
-func (d *doc) fitDrawing(room float64) (scale, height float64, beside bool) {
-	for i, s := range scales {
-		scale = s
-		height, beside = d.drawingAt(s)
-		whole := d.withNotes(height, beside)
-		fits := height <= drawingMost && whole <= room
-		last := i+1 < len(scales) && d.long()/scales[i+1] < least && whole <= d.room()
-		if d.wideEnough(s) && (fits || last) {
-			break
+// room, but no smaller one than tells something, as long as a page can hold it.
+func (d *doc) fitDrawing(room float64) arrangement {
+	var last arrangement
+	for i, scale := range scales {
+		all := d.arrangements(scale)
+		for _, a := range all {
+			if a.height <= drawingMost && d.withNotes(a) <= room+0.01 {
+				return a
+			}
+		}
+		for _, a := range all {
+			smallest := i+1 == len(scales) || d.long()/scales[i+1] < least
+			if smallest && d.withNotes(a) <= d.full() {
+				return a
+			}
+			last = a
 		}
 	}
-	return scale, height, beside
+	return last
 }
 
 // drawingFits reports whether a drawing that tells something, with its notes,
 // takes no more than room.
-func (d *doc) drawingFits(room float64) bool {
-	_, height, beside := d.fitDrawing(room)
-	return d.withNotes(height, beside) <= room+0.01
-}
+func (d *doc) drawingFits(room float64) bool { return d.withNotes(d.fitDrawing(room)) <= room+0.01 }
 
-// withNotes is the height of the views and, where they stand below, the notes.
-func (d *doc) withNotes(height float64, beside bool) float64 {
-	if beside {
-		return max(height, roomAbove+d.noteHeight(d.axis-d.left-4))
+// withNotes is the height of the views with the notes.
+func (d *doc) withNotes(a arrangement) float64 {
+	if a.form == inMargin {
+		return max(a.height, roomAbove+d.step()+d.noteHeight(d.axis-d.left-4))
 	}
-	return height + d.noteHeight(d.measure())
+	return a.height + d.noteHeight(d.measure())
 }
 
-// drawingAt returns the height of the views at a scale, and whether they leave
-// the notes their place in the margin.
-func (d *doc) drawingAt(scale float64) (height float64, beside bool) {
-	height = roomAbove + (d.r.Drawing.Width+d.elevationHeight())/scale + roomBetween
-	if d.r.Drawing.Height > d.r.Drawing.Thickness {
-		height += roomBelow
+// arrangements lists the forms that the width of the page allows at a scale,
+// the preferred one first. At the last scale there is always one.
+func (d *doc) arrangements(scale float64) []arrangement {
+	g := &d.r.Drawing
+	foot := 0.0
+	if g.Height > g.Thickness {
+		foot = roomBelow
 	}
-	height = d.step() * math.Ceil(height/d.step()-0.001)
-	return height, d.long()/scale <= d.w-d.right-roomSide-d.axis-roomLeft
-}
-
-// wideEnough reports whether the page is wide enough for a scale.
-func (d *doc) wideEnough(scale float64) bool {
-	return d.long()/scale <= d.w-d.left-d.right-2*roomSide
+	whole := func(h float64) float64 { return d.step() * math.Ceil(h/d.step()-0.001) }
+	stacked := whole(roomAbove + (g.Width+d.elevationHeight())/scale + roomBetween + foot)
+	long, page := d.long()/scale, d.w-d.left-d.right
+	var all []arrangement
+	switch {
+	case long <= d.w-d.right-roomSide-d.axis-roomLeft:
+		all = append(all, arrangement{inMargin, scale, stacked})
+	case long <= page-2*roomSide || scale == scales[len(scales)-1]:
+		all = append(all, arrangement{under, scale, stacked})
+	}
+	if g.Length/scale+long+1+2*roomSide+roomLeft <= page && foot > 0 && !g.Round {
+		row := whole(roomAbove + max(g.Width, d.elevationHeight())/scale + foot)
+		all = append(all, arrangement{inRow, scale, row})
+	}
+	return all
 }

@@ -34,9 +34,8 @@ func (d *doc) place(f flow) {
 		for j := i; f[j].keep && j+1 < len(f); j++ {
 			together += f[j+1].height
 		}
-		full := d.h - d.bottom - d.top
 		// A hundredth of a millimetre forgives the rounding of sums.
-		if d.y > d.top && (f[i].height > d.room()+0.01 || together <= full && together > d.room()+0.01 && !midGroup(f, i)) {
+		if d.y > d.top && (f[i].height > d.room()+0.01 || together <= d.full() && together > d.room()+0.01 && !midGroup(f, i)) {
 			d.newPage()
 		}
 		if f[i].space && d.y <= d.top {

@@ -228,6 +228,23 @@ func long() *report.Report {
 	return r
 }
 
+// desk is short enough to have its views drawn side by side at 1:20.
+func desk() *report.Report {
+	r := usual()
+	r.Public.Serial, r.Public.Title, r.Public.Kind = "OY-0171", "Letter desk", "desk"
+	r.Public.Dimensions = dimensions(1219, 610, 746, 29)
+	for range 2 {
+		r.Public.Cautions = append(r.Public.Cautions, usual().Public.Cautions...)
+		r.Public.Care = append(r.Public.Care, usual().Public.Care[:2]...)
+	}
+	r.Drawing = report.Drawing{
+		Outline: [][2]float64{{0, 0}, {1219, 0}, {1219, 610}, {0, 610}}, Length: 1219, Width: 610, Thickness: 29, Grain: "along length",
+		Height: 746, BaseHeight: 717, Footprint: [2]float64{1194, 580},
+		Parts: []report.DrawnPart{{Name: "drawer", Length: 580, Width: 425, BelowTop: 89}},
+	}
+	return r
+}
+
 // tiny is one of a batch of small boards.
 func tiny() *report.Report {
 	r := shortest()
@@ -251,6 +268,6 @@ func scripts() *report.Report {
 func samples() map[string]*report.Report {
 	return map[string]*report.Report{
 		"shortest": shortest(), "usual": usual(), "fullest": fullest(), "round": round(),
-		"long": long(), "tiny": tiny(), "scripts": scripts(),
+		"desk": desk(), "long": long(), "tiny": tiny(), "scripts": scripts(),
 	}
 }

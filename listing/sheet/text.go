@@ -55,11 +55,15 @@ func (m *metrics) clean(s string) string {
 			b.WriteRune(replacement)
 		}
 	}
-	return numberUnit.ReplaceAllString(b.String(), "$1\u00a0$2")
+	return dayMonth.ReplaceAllString(numberUnit.ReplaceAllString(b.String(), "$1\u00a0$2"), "$1\u00a0$2")
 }
 
 // numberUnit is a number and its unit, which no line end may part.
 var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
+
+// dayMonth is a number of one or two digits before a capital, such as a day and
+// its month or a house and its street, which are better kept together too.
+var dayMonth = regexp.MustCompile(`\b(\d{1,2}) (\p{Lu})`)
 
 // Unprintable lists the characters of the public part of a report that the
 // fonts lack and that are printed as a replacement sign, sorted, so that the
