@@ -90,7 +90,7 @@ func facts(r *report.Report, o *Options) []fact {
 	add("wood", materialLines(pub, "wood", o)...)
 	add("resin", materialLines(pub, "resin", o)...)
 	if b := pub.Base; b != nil {
-		add("base", list(b.Style, b.Material, b.Coating), b.Fixing)
+		add("base", capital(list(b.Style, b.Material, b.Coating)), capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {
@@ -120,7 +120,9 @@ func facts(r *report.Report, o *Options) []fact {
 	add("found", pub.Found)
 	add("mark", pub.Mark)
 	for _, s := range pub.Shown {
-		add("products", list(capital(s.Use), s.Product))
+		if pub.Finish == nil || s.Product != pub.Finish.Product {
+			add("products", list(capital(s.Use), s.Product))
+		}
 	}
 	if pub.Quantity > 1 {
 		add("quantity", strconv.Itoa(pub.Quantity))
