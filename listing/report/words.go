@@ -21,14 +21,15 @@ func (b *builder) massOther(kg float64) string {
 
 // smallLength writes a few millimetres for people in both systems, as finely as
 // such an estimate deserves: half millimetres below three, sixteenths of an inch.
+// It stands behind "up to about", so it rounds up, but for a twentieth of a step.
 func (b *builder) smallLength(mm float64) string {
 	step := 1.0
 	if mm < 3 {
 		step = 0.5
 	}
-	mm = math.Max(step, math.Round(mm/step)*step)
+	mm = math.Max(step, math.Ceil(mm/step-0.05)*step)
 	metric := strings.TrimSuffix(fmt.Sprintf("%.1f", mm), ".0") + " mm"
-	inch := units.Length(mm).Text(units.Inches)
+	inch := units.Length(math.Max(mm, units.MillimetresPerInch/16)).Text(units.Inches)
 	if b.r.Prefer.Metric() {
 		return b.words.Say("figures.both", map[string]any{"First": metric, "Second": inch})
 	}
