@@ -21,7 +21,7 @@ var update = flag.Bool("update", false, "write the golden pictures anew")
 // (dependency notes), chroma comes back through YCbCr, the rest is ours.
 const (
 	goldenMean  = 0.35
-	goldenWorst = 6
+	goldenWorst = 12
 )
 
 // TestGolden holds the whole way of a photo, pure codecs, to pictures that were

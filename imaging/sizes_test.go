@@ -31,7 +31,7 @@ func plainPNG(t *testing.T, w, h int) []byte {
 func TestAwkwardSizes(t *testing.T) {
 	sizes := append(rendition.DefaultSizes(), rendition.Size{Name: "wide", Width: 900, RatioW: 10, RatioH: 1, Format: "jpeg", Quality: 80},
 		rendition.Size{Name: "tall", Width: 90, RatioW: 1, RatioH: 10, Format: "webp", Quality: 80})
-	for _, s := range [][2]int{{1, 1}, {2, 3}, {17, 16}, {1, 4000}, {4000, 1}, {9000, 40}, {40, 9000}, {769, 768}, {2401, 1601}} {
+	for _, s := range [][2]int{{1, 1}, {2, 3}, {17, 16}, {1, 4000}, {4000, 1}, {9000, 40}, {40, 9000}, {30, 17000}, {769, 768}, {2401, 1601}} {
 		t.Run(fmt.Sprintf("%dx%d", s[0], s[1]), func(t *testing.T) {
 			opts := &Options{Sizes: sizes}
 			if s[0]%2 == 0 {

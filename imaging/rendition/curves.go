@@ -3,6 +3,8 @@ package rendition
 import (
 	"math"
 	"sync"
+
+	"slabfolio/imaging/colour"
 )
 
 // Curves take linear values, 0 to 65535, to sRGB-coded ones in 8.8 fixed point,
@@ -20,16 +22,11 @@ func newTable() []uint16 { return make([]uint16, 65536, 65538) }
 // codedWhite is sRGB 255 in 8.8 fixed point.
 const codedWhite = 255 << 8
 
-// srgbTable is the sRGB curve of IEC 61966-2-1 for every linear value.
+// srgbTable is the sRGB curve for every linear value.
 var srgbTable = sync.OnceValue(func() []uint16 {
 	t := newTable()
 	for i := range t {
-		l := float64(i) / 65535
-		v := 12.92 * l
-		if l > 0.0031308 {
-			v = float64(1.055*math.Pow(l, 1/2.4)) - 0.055
-		}
-		t[i] = uint16(math.Round(v * codedWhite))
+		t[i] = uint16(math.Round(colour.Encode(float64(i)/65535) * codedWhite))
 	}
 	return t
 })

@@ -43,21 +43,28 @@ type File struct {
 	Quality       int // that it was encoded at; below Size.Quality where MaxBytes asked for it
 }
 
+// longestSide is the most that a rendition has either way: WebP holds 16383.
+const longestSide = 16000
+
 // Fit returns the pixels that a part of w × h of a photo has in this size: its
 // width, or the part's own where that is less, and the height that goes with it.
+// A part too tall for the formats is made smaller than asked for.
 func (s Size) Fit(w, h int) (int, int) {
-	if s.RatioW <= 0 || s.RatioH <= 0 {
-		ow := min(s.Width, w)
-		return ow, max(int(math.Round(float64(h)*float64(ow)/float64(w))), 1)
-	}
 	ow := min(s.Width, w)
-	return ow, max(int(math.Round(float64(ow)*float64(s.RatioH)/float64(s.RatioW))), 1)
+	oh := float64(h) * float64(ow) / float64(w)
+	if s.RatioW > 0 && s.RatioH > 0 {
+		oh = float64(ow) * float64(s.RatioH) / float64(s.RatioW)
+	}
+	if oh > longestSide {
+		return max(int(math.Round(float64(ow)*longestSide/oh)), 1), longestSide
+	}
+	return ow, max(int(math.Round(oh)), 1)
 }
 
 // Check returns an error that says what is wrong with the size.
 func (s Size) Check() error {
 	switch {
-	case s.Width < 16 || s.Width > 16000:
+	case s.Width < 16 || s.Width > longestSide:
 		return fmt.Errorf("size %q is %d pixels wide; 16 to 16000 work", s.Name, s.Width)
 	case s.Format != "jpeg" && s.Format != "webp":
 		return fmt.Errorf("size %q has the format %q; jpeg and webp work", s.Name, s.Format)
