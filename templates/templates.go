@@ -136,6 +136,3 @@ func (w *Words) Page(name string, funcs template.FuncMap) (*template.Template, e
 	}})
 	return t.Funcs(funcs).Parse(string(data))
 }
-
-// File returns a file of the language as it is, such as "SHOTS.md".
-func (w *Words) File(name string) ([]byte, error) { return files.ReadFile(path.Join(w.Lang, name)) }
