@@ -23,7 +23,24 @@ func pages(data []byte) int { return len(regexp.MustCompile(`/Type/Page\b`).Find
 func writeAll(t *testing.T) (dir string, names []string) {
 	t.Helper()
 	dir = t.TempDir()
+	for name, data := range everyDocument(t) {
+		file := filepath.Join(dir, name)
+		if err := os.WriteFile(file, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		names = append(names, file)
+	}
+	return dir, names
+}
+
+// everyDocument is every document of every sample, made once for all tests.
+func everyDocument(t *testing.T) map[string][]byte {
+	t.Helper()
+	if madeBefore != nil {
+		return madeBefore
+	}
 	hero, two, three := drawn(t, 900, 600), drawn(t, 601, 400), drawn(t, 402, 600)
+	all := map[string][]byte{}
 	for name, r := range samples() {
 		for kind, f := range documents {
 			o := options(t, hero, two, three)
@@ -32,15 +49,14 @@ func writeAll(t *testing.T) (dir string, names []string) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			file := filepath.Join(dir, name+"-"+kind+".pdf")
-			if err := os.WriteFile(file, data, 0o644); err != nil {
-				t.Fatal(err)
-			}
-			names = append(names, file)
+			all[name+"-"+kind+".pdf"] = data
 		}
 	}
-	return dir, names
+	madeBefore = all
+	return all
 }
+
+var madeBefore map[string][]byte
 
 // jars are those of PDFBox 2 and its preflight, which knows PDF/A-1b.
 var jars = []string{"preflight", "pdfbox2", "xmpbox", "fontbox2", "pdfbox2-tools", "commons-logging", "commons-io", "javax.activation", "jaxb-api"}

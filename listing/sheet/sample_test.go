@@ -35,6 +35,10 @@ func options(t testing.TB, pictures ...Picture) *Options {
 // drawn is a simple picture of a table, so that a page has something to show.
 func drawn(t testing.TB, w, h int) Picture {
 	t.Helper()
+	size := image.Pt(w, h)
+	if p, ok := drawnBefore[size]; ok {
+		return p
+	}
 	m := image.NewRGBA(image.Rect(0, 0, w, h))
 	for y := range h {
 		for x := range w {
@@ -58,8 +62,13 @@ func drawn(t testing.TB, w, h int) Picture {
 	if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 88}); err != nil {
 		t.Fatal(err)
 	}
-	return Picture{JPEG: b.Bytes(), Width: w, Height: h, Alt: "a table against a grey backdrop"}
+	p := Picture{JPEG: b.Bytes(), Width: w, Height: h, Alt: "a table against a grey backdrop"}
+	drawnBefore[size] = p
+	return p
 }
+
+// drawnBefore are the pictures so far; tests of this package run one by one.
+var drawnBefore = map[image.Point]Picture{}
 
 // wavy is a live-edge outline: two long edges that wander.
 func wavy(length, width float64) [][2]float64 {
