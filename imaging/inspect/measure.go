@@ -142,23 +142,26 @@ func blown(m *pixel.Image, mask *frame.Mask) float64 {
 }
 
 // oneColour is how many stops of light the poorest channel lacks beside the
-// richest, all over the frame: the level that 90 % of the pixels exceed.
-// Daylight and lamps leave something bright in every channel.
+// richest, each at the level that 2 % of the frame exceed. Daylight and lamps
+// leave something bright in every channel.
 func oneColour(m *pixel.Image) float64 {
-	count, n := new([3][65536]int32), 0
+	var hist [3][4096]int
+	n := 0
 	for i := 0; i+2 < len(m.Pix); i += 3 * 7 {
-		for k, v := range m.Pix[i : i+3] {
-			count[k][v]++
+		for k := range hist {
+			hist[k][m.Pix[i+k]>>4]++
 		}
 		n++
 	}
 	var lv [3]float64
 	for k := range lv {
-		below, v := 0, 0
-		for ; v < 65535 && below+int(count[k][v]) <= n*98/100; v++ {
-			below += int(count[k][v])
+		at := 0
+		for v, c := range hist[k] {
+			if at += c; at*100 >= n*98 {
+				lv[k] = math.Log2(float64(v) + 1)
+				break
+			}
 		}
-		lv[k] = math.Log2(float64(v) + 1)
 	}
 	return max(lv[0], lv[1], lv[2]) - min(lv[0], lv[1], lv[2])
 }

@@ -96,6 +96,9 @@ var knownFaults = map[string][]string{
 // TestQualityInspect gives the false-alarm rate on real photos and how many
 // photos spoilt on purpose are found.
 func TestQualityInspect(t *testing.T) {
+	if testing.Short() {
+		t.Skip("measuring on the real photos takes a while")
+	}
 	dir := phototest.Dir(t)
 	var names []string
 	for _, g := range []string{"furniture/*.jpg", "cameras/*.jpg", "exposure/crusader/*.jpg", "subject/davis*0.jpg"} {
