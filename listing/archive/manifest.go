@@ -123,6 +123,9 @@ func Encoded(name string) bool { return encodeName(name) != name }
 // NameProblem says why a path cannot stand in the payload of a bag, as in "leads
 // out of the bag"; "" when it can.
 func NameProblem(path string) string {
+	if strings.Contains(path, `\`) {
+		return "holds a backslash, which other systems take for a folder"
+	}
 	clean, problem := safeName("data/"+path, false)
 	if problem == "" && (clean != "data/"+path || !utf8.ValidString(path)) {
 		return "is no name of a file"

@@ -45,10 +45,11 @@ func openZip(path string) (*zipBag, error) {
 	return &zipBag{z, info.Size(), root}, nil
 }
 
-// bagRoot finds the bag among the names of a zip. It goes by the names as they
-// are written, so that a zip with bad ones is still known for a bag.
+// bagRoot finds the bag among the names of a zip: at its root, or in a folder
+// that is alone there, or the only one with a bagit.txt. It goes by the names as
+// they are written, so that a zip with bad ones is still known for a bag.
 func bagRoot(files []*zip.File) (root string, ok bool) {
-	tops := map[string]bool{}
+	tops, marked, declared := map[string]bool{}, map[string]bool{}, map[string]bool{}
 	for _, f := range files {
 		top, rest, inner := strings.Cut(f.Name, "/")
 		if top == "__MACOSX" {
@@ -58,11 +59,18 @@ func bagRoot(files []*zip.File) (root string, ok bool) {
 		if marksBag(top, inner) {
 			return "", true
 		}
-		if second, _, deeper := strings.Cut(rest, "/"); inner && marksBag(second, deeper) {
-			root, ok = top+"/", true
+		second, _, deeper := strings.Cut(rest, "/")
+		marked[top] = marked[top] || inner && marksBag(second, deeper)
+		if inner && rest == "bagit.txt" {
+			declared[top] = true
 		}
 	}
-	return root, ok && len(tops) == 1
+	for top := range tops {
+		if len(tops) == 1 && marked[top] || len(declared) == 1 && declared[top] {
+			return top + "/", true
+		}
+	}
+	return "", false
 }
 
 // marksBag reports whether an entry of a folder makes it a bag.
@@ -97,6 +105,9 @@ func (z *zipBag) check(v *Verdict) {
 			v.fault(Twice, name, fmt.Sprintf("%q is in the zip twice", clip(name)))
 		case f.Flags&1 != 0:
 			v.fault(Unreadable, name, fmt.Sprintf("%q is encrypted in the zip", clip(name)))
+		}
+		if !strings.HasPrefix(name, z.root) && !strings.HasPrefix(name, "__MACOSX/") {
+			v.warn(Extra, name, fmt.Sprintf("%q is in the zip beside the bag, and no part of it", clip(name)))
 		}
 		seen[name] = true
 		packed += min(f.CompressedSize64, 1<<62)
