@@ -57,6 +57,7 @@ func TestHostileFiles(t *testing.T) {
 		"escaped nul":            specBase + "mark: \"a\\0b\"\n",
 		"many faults":            strings.Repeat("a b c\n", 3000),
 		"many unknown keys":      manyKeys(3000),
+		"more lines than keys":   specBase + strings.Repeat("x: y\n", 30000),
 		"colon soup":             strings.Repeat(":", 2000) + "\n" + strings.Repeat(": ", 2000),
 		"quote soup":             strings.Repeat("\"'", 2000),
 		"tab soup":               strings.Repeat("\t:\t-\t", 2000),
@@ -121,6 +122,19 @@ func TestLargestFile(t *testing.T) {
 		t.Errorf("%d KiB took %v", b.Len()>>10, took)
 	} else {
 		t.Logf("%d KiB in %v", b.Len()>>10, took)
+	}
+}
+
+// A traced outline of as many points as are read, all on one line.
+func TestLongestLine(t *testing.T) {
+	spec := strings.Replace(specBase, "{length: 54 in, width: 14 in}", "{points: ["+strings.Repeat("[54.25, 13.5], ", 19998)+"[0, 0]]}", 1)
+	begin := time.Now()
+	p, findings := ParsePiece("piece.yaml", []byte(spec), Defaults{})
+	if len(findings) != 0 || len(p.Top.Outline.Points) != 19999 {
+		t.Errorf("%d points, findings %v", len(p.Top.Outline.Points), findings)
+	}
+	if took := time.Since(begin); took > 5*time.Second {
+		t.Errorf("took %v", took)
 	}
 }
 

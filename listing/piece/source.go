@@ -13,7 +13,8 @@ import (
 const (
 	maxFile  = 1 << 20
 	maxLine  = 1 << 19
-	maxDepth = 20 // keys within keys
+	maxLines = 20000 // the reader of YAML slows down with the square of the keys
+	maxDepth = 20    // keys within keys
 	maxNodes = 200000
 )
 
@@ -26,12 +27,13 @@ type source struct {
 	mended   map[int]bool // lines that were mended for the YAML reader
 	guessed  map[int]bool // mended lines whose value may not be what was meant
 	shift    map[int]int  // columns that a mended line is longer by
+	letters  map[int]int  // how many each line has that was asked about
 }
 
 // newSource splits a file into lines and looks for what makes it no text at
 // all. It returns false when there is no use in reading on.
 func newSource(file string, data []byte) (*source, bool) {
-	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, shift: map[int]int{}}
+	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, shift: map[int]int{}, letters: map[int]int{}}
 	if len(data) > maxFile {
 		s.add(Fault, "spec.too-large", Place{file, 1, 1}, fmt.Sprintf("the file is larger than %d KiB", maxFile>>10), "keep the spec short; photos, sheets and receipts belong beside it, in photos/ and papers/")
 		return s, false
@@ -44,6 +46,10 @@ func newSource(file string, data []byte) (*source, bool) {
 	text := strings.ReplaceAll(string(data), "\r\n", "\n")
 	text = strings.ReplaceAll(text, "\r", "\n")
 	s.lines = strings.Split(text, "\n")
+	if len(s.lines) > maxLines {
+		s.add(Fault, "spec.too-large", Place{file, maxLines + 1, 1}, fmt.Sprintf("the file has more than %d lines", maxLines), "keep the spec short; what was written down while working belongs beside it, in papers/")
+		return s, false
+	}
 	for i, line := range s.lines {
 		s.checkBytes(i, line)
 	}
@@ -116,4 +122,15 @@ func (s *source) line(n int) string {
 		return ""
 	}
 	return s.lines[n-1]
+}
+
+// lineLetters counts the letters of a line, 1-based, and keeps the count: a
+// traced outline on one line asks for it ten thousand times.
+func (s *source) lineLetters(n int) int {
+	count, ok := s.letters[n]
+	if !ok {
+		count = utf8.RuneCountInString(s.line(n))
+		s.letters[n] = count
+	}
+	return count
 }

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"strings"
-	"unicode/utf8"
 )
 
 // maxRetries bounds how many syntax faults of one file are looked for.
@@ -95,12 +94,18 @@ func uncurl(text string) string {
 	return text
 }
 
+// longLine is a line on which nobody counts columns, in bytes.
+const longLine = 4096
+
 // settle moves a place to where the text really stands on the line, if the
 // library's column is off.
 func (s *source) settle(at Place, text string) Place {
 	plain := s.line(at.Line)
-	if n := at.Column - 1; n >= 0 && n <= len(plain) && utf8.RuneCountInString(plain) == len(plain) && strings.HasPrefix(plain[n:], text) {
+	if n := at.Column - 1; n >= 0 && n <= len(plain) && s.lineLetters(at.Line) == len(plain) && strings.HasPrefix(plain[n:], text) {
 		return at
+	}
+	if len(plain) > longLine {
+		return at // not worth the time that a long list on one line would take
 	}
 	line := []rune(plain)
 	if at.Line == 0 || text == "" || strings.HasPrefix(string(line[min(at.Column-1, len(line)):]), text) {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
@@ -167,5 +166,5 @@ func (s *source) place(tk *token.Token) Place {
 		return Place{File: s.file}
 	}
 	line := min(max(tk.Position.Line, 1), len(s.lines))
-	return Place{s.file, line, min(max(tk.Position.Column-s.shift[line], 1), utf8.RuneCountInString(s.line(line))+1)}
+	return Place{s.file, line, min(max(tk.Position.Column-s.shift[line], 1), s.lineLetters(line)+1)}
 }
