@@ -1,6 +1,7 @@
 package imaging
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"sync"
@@ -9,40 +10,57 @@ import (
 	"slabfolio/imaging/rendition"
 )
 
-// BenchmarkSet prepares a set of photos, two at a time, to the six default
-// renditions, in memory. It reads the JPEGs of the folder that BENCH_PHOTOS
-// names, so that another program can be timed on the same files.
+// BenchmarkSet prepares a set of eight photos of 24 megapixels, two at a time,
+// to the six default renditions, in memory. The photo is drawn; with BENCH_PHOTOS
+// the JPEGs of that folder are taken instead, so that another program can be
+// timed on the same files. BENCH_SPILL names a folder for the masters.
 func BenchmarkSet(b *testing.B) {
-	dir := os.Getenv("BENCH_PHOTOS")
-	if dir == "" {
-		b.Skip("BENCH_PHOTOS names no folder of JPEGs")
+	photos := benchPhotos(b)
+	for _, pure := range []bool{false, true} {
+		b.Run(fmt.Sprintf("photos=%d/pure=%v", len(photos), pure), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				prepareSet(b, photos, &Options{Pure: pure, Spill: os.Getenv("BENCH_SPILL")})
+			}
+			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/float64(len(photos)), "s/photo")
+		})
 	}
-	names, err := filepath.Glob(filepath.Join(dir, "*.jpg"))
-	if err != nil || len(names) == 0 {
-		b.Fatal("no JPEGs in ", dir)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		prepareSet(b, names, os.Getenv("BENCH_SPILL"))
-	}
-	b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/float64(len(names)), "s/photo")
 }
 
-// prepareSet opens, develops and renders the photos of the files.
-func prepareSet(tb testing.TB, names []string, spill string) {
-	photos := make([]*Photo, len(names))
-	twoAtATime(len(names), func(i int) {
-		data, err := os.ReadFile(names[i])
-		if err != nil {
-			tb.Error(err)
-			return
+func benchPhotos(b *testing.B) [][]byte {
+	var photos [][]byte
+	if dir := os.Getenv("BENCH_PHOTOS"); dir != "" {
+		names, err := filepath.Glob(filepath.Join(dir, "*.jpg"))
+		if err != nil || len(names) == 0 {
+			b.Fatal("no JPEGs in ", dir)
 		}
-		if photos[i], err = Open(Request{Name: names[i], Data: data}, &Options{Spill: spill, Pure: os.Getenv("BENCH_PURE") != ""}); err != nil {
+		for _, n := range names {
+			data, err := os.ReadFile(n)
+			if err != nil {
+				b.Fatal(err)
+			}
+			photos = append(photos, data)
+		}
+		return photos
+	}
+	one := table(b, 6000, 4000, 0)
+	for range 8 {
+		photos = append(photos, one)
+	}
+	return photos
+}
+
+// prepareSet opens, develops and renders the photos.
+func prepareSet(tb testing.TB, data [][]byte, opts *Options) {
+	photos := make([]*Photo, len(data))
+	twoAtATime(len(data), func(i int) {
+		var err error
+		if photos[i], err = Open(Request{Data: data[i]}, opts); err != nil {
 			tb.Error(err)
 		}
 	})
 	Develop(photos)
-	twoAtATime(len(names), func(i int) {
+	twoAtATime(len(data), func(i int) {
 		if photos[i] == nil {
 			return
 		}
