@@ -76,7 +76,7 @@ func TestColoursComeBack(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := decode(t, f)
+			got := decodeFile(t, f)
 			if b := got.Bounds(); b.Dx() != 33 || b.Dy() != 17 || f.Width != 33 || f.Height != 17 {
 				t.Fatalf("%s is %v, file says %d × %d", format, b, f.Width, f.Height)
 			}
@@ -91,8 +91,8 @@ func TestColoursComeBack(t *testing.T) {
 	}
 }
 
-// decode decodes a file by a decoder that is not ours.
-func decode(t *testing.T, f File) image.Image {
+// decodeFile decodes a file by a decoder that is not ours.
+func decodeFile(t *testing.T, f File) image.Image {
 	t.Helper()
 	if f.Size.Format != "webp" {
 		m, err := jpeg.Decode(bytes.NewReader(f.Data))
