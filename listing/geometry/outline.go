@@ -227,6 +227,7 @@ type SizeError struct {
 	MM   float64 // as given
 }
 
+// Error says what is wrong with the size.
 func (e *SizeError) Error() string {
 	switch {
 	case math.IsNaN(e.MM) || math.IsInf(e.MM, 0):

@@ -20,6 +20,7 @@ type CrossingError struct {
 	Back          bool    // the outline runs back along itself rather than across
 }
 
+// Error names both edges and the place, in both systems.
 func (e *CrossingError) Error() string {
 	deed := "crosses itself"
 	if e.Back {

@@ -51,11 +51,11 @@ func (b *builder) pack() {
 		}
 	}
 	lift := b.t.Shipping.PeopleToLift(heaviest)
-	b.liftBasis = lift.Basis
+	b.liftBasis = b.basis(lift)
 	if lift.People == 0 {
 		b.absent("shipping.people_to_lift", "the weight is not known")
 	} else {
-		b.keep("shipping.people_to_lift", figure.Exact(float64(lift.People), "1", lift.Basis, shipping.LiftSource, "weight.high_kg", "shipping.packages"))
+		b.keep("shipping.people_to_lift", figure.Exact(float64(lift.People), "1", b.liftBasis, shipping.LiftSource, "weight.high_kg", "shipping.packages"))
 	}
 	if len(b.packed) == 1 {
 		b.alone(b.packed[0])
@@ -71,6 +71,15 @@ func (b *builder) pack() {
 	b.r.Public.Shipping = s
 	b.passage()
 	b.cureBeforePacking()
+}
+
+// basis says by what rule a lift was judged.
+func (b *builder) basis(l shipping.Lift) string {
+	if l.Basis == "" {
+		return ""
+	}
+	each := b.t.Shipping.Practice["hands_each"].Value
+	return b.words.Say("figures.lift-basis."+l.Basis, map[string]any{"Kg": trim(l.UpToKg), "Each": trim(each)})
 }
 
 // alone keeps what one person may lift of a package by the revised lifting

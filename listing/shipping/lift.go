@@ -5,10 +5,10 @@ import "math"
 // A Lift says how many people lift a load, and on what basis.
 type Lift struct {
 	People int
-	Care   bool   // one person, but with care
-	Aid    bool   // beyond what people should lift by hand: use a mechanical aid
-	Basis  string // in words; LiftSource says where it comes from
-	UpToKg float64
+	Care   bool    // one person, but with care
+	Aid    bool    // beyond what people should lift by hand: use a mechanical aid
+	Basis  string  // the rule that decided: alone, care, two, three, aid; the words for it are phrases of templates/
+	UpToKg float64 // what the rule goes up to; for an aid, the hands' share of 25 kg each
 }
 
 // PeopleToLift applies the published team-lift guidance: one person to 25 kg, two
@@ -17,23 +17,21 @@ type Lift struct {
 // It says nothing of stairs, distance, grip or the strength of anybody.
 func (t Tables) PeopleToLift(kg float64) Lift {
 	one := t.val("hands_each")
-	two, three := 2*one*t.val("team_two"), 3*one*t.val("team_three")
-	const hse = "HSE guidance on manual handling, L23: "
-	switch {
-	case kg <= 0 || math.IsNaN(kg) || one <= 0:
+	if kg <= 0 || math.IsNaN(kg) || one <= 0 {
 		return Lift{}
-	case kg <= t.val("alone_easy"):
-		return Lift{People: 1, UpToKg: t.val("alone_easy"), Basis: hse + "up to 16 kg close to the body"}
-	case kg <= one:
-		return Lift{People: 1, Care: true, UpToKg: one, Basis: hse + "up to 25 kg close to the body, with care"}
-	case kg <= two:
-		return Lift{People: 2, UpToKg: two, Basis: hse + "two people lift about two thirds of 2 × 25 kg"}
-	case kg <= three:
-		return Lift{People: 3, UpToKg: three, Basis: hse + "three people lift about half of 3 × 25 kg"}
+	}
+	for _, l := range []Lift{
+		{People: 1, Basis: "alone", UpToKg: t.val("alone_easy")},
+		{People: 1, Basis: "care", UpToKg: one, Care: true},
+		{People: 2, Basis: "two", UpToKg: 2 * one * t.val("team_two")},
+		{People: 3, Basis: "three", UpToKg: 3 * one * t.val("team_three")},
+	} {
+		if kg <= l.UpToKg {
+			return l
+		}
 	}
 	n := max(4, int(math.Ceil(kg/one-1e-9)))
-	return Lift{People: n, Aid: true, UpToKg: float64(n) * one,
-		Basis: hse + "above half of 3 × 25 kg a mechanical aid; the number of people is a count at 25 kg each, as the trade does"}
+	return Lift{People: n, Aid: true, Basis: "aid", UpToKg: float64(n) * one}
 }
 
 // LiftSource is where the figures of PeopleToLift come from.

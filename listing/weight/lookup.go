@@ -13,6 +13,7 @@ type UnknownError struct {
 	Suggestions []string // ids with a name like it, the nearest first
 }
 
+// Error names what was asked for, with the nearest names.
 func (e *UnknownError) Error() string {
 	if len(e.Suggestions) == 0 {
 		return fmt.Sprintf("no material called %q is in the table", e.Name)

@@ -13,6 +13,7 @@ type UnknownError struct {
 	Suggestions []string // ids of woods with a name like it, the nearest first
 }
 
+// Error names what was asked for, with the nearest names.
 func (e *UnknownError) Error() string {
 	if len(e.Suggestions) == 0 {
 		return fmt.Sprintf("no wood called %q is in the table", e.Name)
@@ -26,6 +27,7 @@ type AmbiguousError struct {
 	Among []string // ids
 }
 
+// Error names the woods that may be meant.
 func (e *AmbiguousError) Error() string {
 	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(e.Among))
 }

@@ -83,6 +83,7 @@ func inRange(s Season) bool { return s.FromMC >= 6 && s.ToMC <= 14 }
 // An AbsentError says why a figure cannot be known.
 type AbsentError struct{ Why string }
 
+// Error returns Why.
 func (e *AbsentError) Error() string { return e.Why }
 
 // A Movement is by how much one wood of a piece grows from the dry to the
