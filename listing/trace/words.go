@@ -14,7 +14,7 @@ func split(s string) []string {
 
 // forgive parts a text into words without case, accents and plural.
 func forgive(s string) []string {
-	words := split(strings.ToLower(bare(s)))
+	words := split(strings.ToLower(bare(strings.ToValidUTF8(s, " "))))
 	for i, w := range words {
 		words[i] = singular(w)
 	}
@@ -52,7 +52,7 @@ func singular(w string) string {
 	switch {
 	case strings.HasSuffix(w, "ves"): // shelves, knives, sleeves
 		return w[:len(w)-3] + "f"
-	case strings.HasSuffix(w, "ve"), strings.HasSuffix(w, "fe"): // sleeve, knife
+	case strings.HasSuffix(w, "ve"), strings.HasSuffix(w, "ife"): // sleeve, knife
 		return w[:len(w)-2] + "f"
 	case strings.HasSuffix(w, "ies") && len(w) > 4:
 		return w[:len(w)-3] + "y"
