@@ -124,36 +124,24 @@ func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at P
 
 // groups fills a slice of structs from a list of mappings, or from one alone.
 func (d *decoder) groups(p pair, k *Key, field reflect.Value, path string) {
-	items := []*node{p.value}
-	if p.value.shape == list {
-		items = p.value.items
-	}
-	if !d.count(len(items), k, p.value.at, path) {
-		return
-	}
-	slice := reflect.MakeSlice(field.Type(), 0, len(items))
-	for i, n := range items {
-		where := path
-		if p.value.shape == list {
-			where = fmt.Sprintf("%s[%d]", path, i+1)
-		}
-		e := reflect.New(field.Type().Elem()).Elem()
-		at := n.at
-		if n.shape == empty {
-			d.fault("spec.type", at, fmt.Sprintf("%s is empty", where), "fill it in, or take the hyphen out")
-			continue
-		}
-		if d.single(n, k, e, where, at) {
-			slice = reflect.Append(slice, e)
-		}
-	}
-	field.Set(slice)
+	d.each(p, k, field, path, "fill it in, or take the hyphen out", func(n *node, e reflect.Value, where string) bool {
+		return d.single(n, k, e, where, n.at)
+	})
 }
 
 // values fills a slice of Value from a list, or from one value alone.
 func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
-	items := []*node{p.value}
-	if p.value.shape == list {
+	d.each(p, k, field, path, "fill it in, or take it out of the list", func(n *node, e reflect.Value, where string) bool {
+		d.value(n, k, reflect.Value{}, e, where)
+		return !e.IsZero()
+	})
+}
+
+// each fills a slice with what fill makes of every entry of a list, or of the one
+// value that stands for a list; an entry for which it returns false is left out.
+func (d *decoder) each(p pair, k *Key, field reflect.Value, path, remedy string, fill func(n *node, e reflect.Value, where string) bool) {
+	items, numbered := []*node{p.value}, p.value.shape == list
+	if numbered {
 		items = p.value.items
 	}
 	if !d.count(len(items), k, p.value.at, path) {
@@ -162,15 +150,14 @@ func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
 	slice := reflect.MakeSlice(field.Type(), 0, len(items))
 	for i, n := range items {
 		where := path
-		if p.value.shape == list {
+		if numbered {
 			where = fmt.Sprintf("%s[%d]", path, i+1)
 		}
-		e := reflect.New(field.Type().Elem()).Elem()
 		if n.shape == empty {
-			d.fault("spec.type", n.at, fmt.Sprintf("%s is empty", where), "fill it in, or take it out of the list")
+			d.fault("spec.type", n.at, fmt.Sprintf("%s is empty", where), remedy)
 			continue
 		}
-		if d.value(n, k, reflect.Value{}, e, where); !e.IsZero() {
+		if e := reflect.New(field.Type().Elem()).Elem(); fill(n, e, where) {
 			slice = reflect.Append(slice, e)
 		}
 	}

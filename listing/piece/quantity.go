@@ -16,40 +16,19 @@ func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, pa
 	var err error
 	switch k.Type {
 	case typeLength:
-		var v units.Length
-		if v, err = units.ParseLength(text, d.units); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, func(s string) (units.Length, error) { return units.ParseLength(s, d.units) })
 	case typeMass:
-		var v units.Mass
-		if v, err = units.ParseMass(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParseMass)
 	case typeVolume:
-		var v units.Volume
-		if v, err = units.ParseVolume(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParseVolume)
 	case typeDensity:
-		var v units.Density
-		if v, err = units.ParseDensity(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParseDensity)
 	case typePercent:
-		var v units.Percent
-		if v, err = units.ParsePercent(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParsePercent)
 	case typeTemp:
-		var v units.Celsius
-		if v, err = units.ParseTemperature(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParseTemperature)
 	case typeDays:
-		var v int
-		if v, err = units.ParseDays(text); err == nil && d.within(n, text, float64(v), k, path) {
-			put(field, v, n.at)
-		}
+		err = measured(d, n, text, k, field, path, units.ParseDays)
 	case typeSystem:
 		var v units.System
 		if v, err = units.ParseSystem(text); err == nil {
@@ -62,6 +41,16 @@ func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, pa
 	if errors.As(err, &u) {
 		d.fault("spec.value", n.at, path+": "+u.Message, u.Remedy)
 	}
+}
+
+// measured reads one quantity and keeps it when it lies within the limits of its
+// key.
+func measured[T ~float64 | ~int](d *decoder, n *node, text string, k *Key, field reflect.Value, path string, parse func(string) (T, error)) error {
+	v, err := parse(text)
+	if err == nil && d.within(n, text, float64(v), k, path) {
+		put(field, v, n.at)
+	}
+	return err
 }
 
 // amount reads a volume or, failing that, a mass.
