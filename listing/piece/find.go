@@ -12,9 +12,9 @@ import (
 
 // Find lists the piece folders at or below the paths, each once, in bytewise
 // order of their paths. Hidden folders, links, sealed bags and the folders that
-// skip (which may be nil) names are passed over; a path itself is taken as it is, even when hidden or a link. A
-// folder that cannot be opened becomes a fault. A path that does not exist is an
-// error that matches fs.ErrNotExist.
+// skip (which may be nil) names are passed over; a path itself is taken as it is,
+// even when hidden or a link. A folder that cannot be opened becomes a fault. A
+// path that does not exist is an error that matches fs.ErrNotExist.
 func Find(paths []string, skip func(path string) bool) ([]string, []Finding, error) {
 	if skip == nil {
 		skip = func(string) bool { return false }
@@ -34,7 +34,7 @@ func Find(paths []string, skip func(path string) bool) ([]string, []Finding, err
 			p = filepath.Dir(p) // the spec itself was named
 		}
 		f := finder{skip: skip, seen: seen}
-		f.walk(filepath.Clean(p), true)
+		f.walk(filepath.Clean(p))
 		found = append(found, f.found...)
 		findings = append(findings, f.findings...)
 	}
@@ -49,7 +49,7 @@ type finder struct {
 	findings []Finding
 }
 
-func (f *finder) walk(dir string, start bool) {
+func (f *finder) walk(dir string) {
 	if f.skip(dir) {
 		return
 	}
@@ -78,7 +78,7 @@ func (f *finder) walk(dir string, start bool) {
 	}
 	for _, e := range entries {
 		if e.IsDir() && !strings.HasPrefix(e.Name(), ".") {
-			f.walk(filepath.Join(dir, e.Name()), false)
+			f.walk(filepath.Join(dir, e.Name()))
 		}
 	}
 }
