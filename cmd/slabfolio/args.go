@@ -14,8 +14,14 @@ import (
 // lone existing path without a command means prepare: a folder dropped on the
 // program.
 func arrange(args []string) ([]string, error) {
-	if slices.Contains([]string{"", "-h", "--help", "help", "-v", "--version"}, first(args)) {
-		return args, nil
+	if len(args) == 0 || slices.Contains([]string{"-h", "--help", "-v", "--version"}, args[0]) {
+		return args[:min(1, len(args))], nil
+	}
+	if args[0] == "help" {
+		if len(args) > 1 && commandByName(args[1]) == nil {
+			return nil, unknownCommand(args[1])
+		}
+		return append(slices.Clone(args[1:min(2, len(args))]), "--help"), nil
 	}
 	name, cmd := findCommand(args)
 	if cmd == nil {
@@ -29,6 +35,9 @@ func arrange(args []string) ([]string, error) {
 		return nil, unknownCommand(paths[0])
 	}
 	flags, paths, err := split(without(args, name), cmd)
+	if slices.ContainsFunc(flags, isHelp) {
+		return []string{name, "--help"}, nil
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +73,7 @@ func split(args []string, cmd *cli.Command) (flags, paths []string, err error) {
 			paths = append(paths, a)
 			continue
 		}
-		name, _, hasValue := strings.Cut(strings.TrimLeft(a, "-"), "=")
+		name, _, hasValue := strings.Cut(strings.TrimPrefix(a[1:], "-"), "=")
 		flag := flagByName(cmd, name)
 		switch {
 		case name == "help" || name == "h":
@@ -111,18 +120,15 @@ func flagByName(cmd *cli.Command, name string) cli.Flag {
 	return nil
 }
 
+func isHelp(flag string) bool {
+	return strings.Trim(flag, "-") == "help" || strings.Trim(flag, "-") == "h"
+}
+
 func isSwitch(f cli.Flag) bool { _, ok := f.(*cli.BoolFlag); return ok }
 
 func without(args []string, name string) []string {
 	i := slices.Index(args, name)
 	return slices.Concat(args[:i], args[i+1:])
-}
-
-func first(args []string) string {
-	if len(args) == 0 {
-		return ""
-	}
-	return args[0]
 }
 
 func exists(path string) bool { _, err := os.Stat(path); return err == nil }

@@ -7,6 +7,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/term"
 
@@ -32,7 +33,7 @@ func isTerminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
 func (c *console) say(format string, args ...any) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	fmt.Fprintf(c.err, "slabfolio: "+format+"\n", args...)
+	fmt.Fprintf(c.err, "slabfolio: %s\n", printable(fmt.Sprintf(format, args...)))
 }
 
 // result prints one line of result.
@@ -61,12 +62,12 @@ func (c *console) finding(w io.Writer, folder string, f piece.Finding) {
 
 func describe(folder string, f piece.Finding, colour bool) string {
 	var b strings.Builder
-	where := folder
+	where := inLine(folder)
 	switch {
 	case folder == "":
-		where = f.File
+		where = inLine(f.File)
 	case f.File != "":
-		where += "/" + f.File
+		where += "/" + inLine(f.File)
 	}
 	if f.Line > 0 {
 		where += fmt.Sprintf(":%d", f.Line)
@@ -74,7 +75,10 @@ func describe(folder string, f piece.Finding, colour bool) string {
 			where += fmt.Sprintf(":%d", f.Column)
 		}
 	}
-	fmt.Fprintf(&b, "%s: %s: %s\n", where, emphasis(string(f.Rank), colour), printable(f.Message))
+	if where != "" {
+		where += ": "
+	}
+	fmt.Fprintf(&b, "%s%s: %s\n", where, emphasis(string(f.Rank), colour), inLine(f.Message))
 	if f.Snippet != "" && f.Line > 0 {
 		line := printable(strings.TrimRight(strings.ReplaceAll(f.Snippet, "\t", " "), "\r\n"))
 		fmt.Fprintf(&b, "  %4d | %s\n", f.Line, clip(line, 110))
@@ -98,12 +102,16 @@ func emphasis(word string, colour bool) string {
 // printable keeps control characters of a maker's file off the terminal.
 func printable(s string) string {
 	return strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\n' || r == 0x7f || r >= 0x80 && r < 0xa0 {
+		if r < ' ' && r != '\n' || r == 0x7f || r >= 0x80 && r < 0xa0 || unicode.Is(unicode.Bidi_Control, r) || r == '\u2028' || r == '\u2029' {
 			return '�'
 		}
 		return r
 	}, s)
 }
+
+// inLine is printable for what must not break a line: names of files may hold
+// anything.
+func inLine(s string) string { return strings.ReplaceAll(printable(s), "\n", "�") }
 
 func clip(s string, n int) string {
 	if r := []rune(s); len(r) > n {

@@ -32,6 +32,9 @@ func demoCommand(c *console) *cli.Command {
 			default:
 				return usagef("", "demo takes one DIR at most")
 			}
+			if info, err := os.Stat(dir); err == nil && !info.IsDir() {
+				return usagef("name a folder, or one that is not there yet", "%q is a file", dir)
+			}
 			if err := writeDemo(dir); err != nil {
 				return err
 			}

@@ -46,7 +46,7 @@ func newCommand(c *console) *cli.Command {
 				c.result("%s", strings.TrimRight(string(schema), "\n"))
 				return nil
 			}
-			if ctx.Args().Len() != 1 {
+			if ctx.Args().Len() != 1 || ctx.Args().First() == "" {
 				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
 			}
 			return layOut(c, ctx.Args().First(), ctx.String("kind"), s.Lang)

@@ -64,12 +64,15 @@ func prepareOptions(ctx *cli.Context, c *console) (listing.Options, error) {
 	if s := ctx.String("part"); s != "" {
 		var rest string
 		n, _ := fmt.Sscanf(s+" .", "%d/%d %s", &o.Part.I, &o.Part.N, &rest)
-		if n != 3 || rest != "." || o.Part.N < 1 || o.Part.I < 1 || o.Part.I > o.Part.N {
+		if n != 3 || rest != "." || o.Part.N < 1 || o.Part.I < 1 || o.Part.I > o.Part.N || o.Part.N > mostParts {
 			return o, usagef("write --part 1/3 on the first of three machines, 2/3 on the second", "--part %q is not I/N", s)
 		}
 	}
 	return o, nil
 }
+
+// mostParts is more than anyone has machines.
+const mostParts = 10000
 
 // prepare runs the main job and tells of it.
 func prepare(ctx *cli.Context, c *console, dirs []string, o listing.Options) (*listing.Summary, error) {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"regexp"
 	"runtime/debug"
 	"strings"
 
@@ -94,12 +95,25 @@ func newApp(c *console) *cli.App {
 	}
 	for _, cmd := range app.Commands {
 		cmd.OnUsageError = onUsageError
+		cmd.HideHelpCommand = true // a folder may be called help
 	}
 	return app
 }
 
+// badValue is how the flag library says that a value is none: the value, then the
+// flag.
+var badValue = regexp.MustCompile(`^invalid (boolean )?value "(.*)" for (?:flag )?-(\S+): `)
+
 func onUsageError(_ *cli.Context, err error, _ bool) error {
-	return usagef("slabfolio COMMAND --help lists the flags", "%v", err)
+	hint := "slabfolio COMMAND --help lists the flags"
+	m := badValue.FindStringSubmatch(err.Error())
+	switch {
+	case m == nil:
+		return usagef(hint, "%v", err)
+	case m[1] != "":
+		return usagef(hint, "--%s=%s: it takes no value; it is there or it is not", m[3], m[2])
+	}
+	return usagef(hint, "--%s %q: a whole number is wanted, such as 2", m[3], m[2])
 }
 
 func unknownCommand(name string) error {

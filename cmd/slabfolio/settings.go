@@ -28,8 +28,8 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		Cache:  cacheDir(ctx.String("cache")),
 		Build:  buildKey(),
 	}
-	if ctx.IsSet("jobs") && o.Jobs < 1 {
-		return o, usagef("", "--jobs %d: at least 1", o.Jobs)
+	if ctx.IsSet("jobs") && (o.Jobs < 1 || o.Jobs > mostJobs) {
+		return o, usagef("each job needs a few hundred megabytes of memory", "--jobs %d: from 1 to %d", o.Jobs, mostJobs)
 	}
 	if o.Jobs == 0 {
 		o.Jobs = runtime.NumCPU()
@@ -49,6 +49,9 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	}
 	return o, nil
 }
+
+// mostJobs is more than a workshop's machine has cores.
+const mostJobs = 256
 
 // cacheDir is where the cache lives; "" where the machine has no place for one.
 func cacheDir(given string) string {

@@ -91,7 +91,7 @@ func (t *teller) piece(r *listing.Result) {
 	}
 	t.c.mu.Lock()
 	defer t.c.mu.Unlock()
-	fmt.Fprintf(t.c.err, "%s: %s%s%s\n", name, r.Outcome, photos, ranks(r))
+	fmt.Fprintf(t.c.err, "%s: %s%s%s\n", inLine(name), r.Outcome, photos, ranks(r))
 }
 
 // close ends the bar.
