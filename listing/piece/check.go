@@ -1,11 +1,14 @@
 package piece
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -233,6 +236,7 @@ func checkWorkshop(d *decoder, w *Workshop) {
 			d.fault("spec.value", f.CureDaysTo.At, "cure_to is earlier than cure_from", "write the earliest time in cure_from and the latest in cure_to")
 		}
 	}
+	checkSizes(d, w.Sizes)
 	ids := map[string]int{}
 	for _, e := range w.Woods {
 		if !e.ID.Set() {
@@ -247,5 +251,29 @@ func checkWorkshop(d *decoder, w *Workshop) {
 	r := w.Region
 	if r.HeatingSeasonRH.Set() && r.SummerRH.Set() && r.HeatingSeasonRH.V == r.SummerRH.V {
 		d.doubt("spec.value", r.SummerRH.At, "the humidity is the same in the heating season and in summer, so nothing would move", "write the driest and the dampest that rooms get where your pieces stand")
+	}
+}
+
+// checkSizes looks for sizes whose files would have one name.
+func checkSizes(d *decoder, sizes []Size) {
+	first := map[string]int{}
+	for _, z := range sizes {
+		checkRatio(d, z.Ratio)
+		key := spelling.Plain(z.Name.V) + "." + cmp.Or(z.Format.V, "jpeg")
+		if line, ok := first[key]; ok && z.Name.Set() {
+			d.fault("spec.value", z.Name.At, fmt.Sprintf("two sizes are called %q: the first is on line %d", z.Name.V, line), "give each a name of its own")
+			continue
+		}
+		first[key] = z.Name.At.Line
+	}
+}
+
+// checkRatio looks for strips that no photo can fill.
+func checkRatio(d *decoder, ratio Value[string]) {
+	width, height, ok := strings.Cut(ratio.V, ":")
+	a, errA := strconv.Atoi(width)
+	b, errB := strconv.Atoi(height)
+	if ok && errA == nil && errB == nil && (a > 10*b || b > 10*a) {
+		d.fault("spec.value", ratio.At, fmt.Sprintf("sizes.ratio: %q is a strip", ratio.V), "write a ratio from 1:10 to 10:1")
 	}
 }

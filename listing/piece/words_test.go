@@ -115,3 +115,25 @@ func TestNearest(t *testing.T) {
 		}
 	}
 }
+
+// What the sizes of workshop.yaml may be is what the photos can be made in.
+func TestSizesOfTheWorkshop(t *testing.T) {
+	for ratio, right := range map[string]bool{"4:5": true, "1:1": true, "100:10": true, "1.91:1": false, "0:1": false, "101:100": false, "11:1": false, "1:11": false, "4/5": false} {
+		_, findings := ParseWorkshop("workshop.yaml", []byte("sizes:\n  - {name: wide, width: 1200, ratio: \""+ratio+"\"}\n"))
+		if got := len(findings) == 0; got != right {
+			t.Errorf("ratio %s: %v", ratio, findings)
+		}
+	}
+	for sizes, faults := range map[string]int{
+		"[{name: Wide, width: 900}, {name: wide, width: 1200}]":              1,
+		"[{name: wide, width: 900}, {name: wide, width: 900, format: webp}]": 0,
+		"[{name: größe, width: 900}]":                                        1,
+	} {
+		if _, findings := ParseWorkshop("workshop.yaml", []byte("sizes: "+sizes+"\n")); len(findings) != faults {
+			t.Errorf("%s: %v", sizes, findings)
+		}
+	}
+	if _, findings := ParseWorkshop("workshop.yaml", []byte("sizes: [{name: wide, width: 16001}]\n")); len(findings) != 1 {
+		t.Errorf("16001 pixels: %v", findings)
+	}
+}

@@ -26,9 +26,9 @@ var workshopKeys = []Key{
 		{Name: "temperature", Field: "Temperature", Type: typeTemp, Min: -30, Max: 60, Help: "the usual room temperature", Example: "20 C"},
 	}},
 	{Name: "sizes", Field: "Sizes", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "the photo sizes that you want beside or instead of the usual ones", Keys: []Key{
-		{Name: "name", Field: "Name", Type: typeText, Required: true, Help: "ends the file name", Example: "wide"},
-		{Name: "width", Field: "Width", Type: typeWhole, Required: true, Min: 16, Max: 20000, Help: "in pixels", Example: "1600"},
-		{Name: "ratio", Field: "Ratio", Type: typeText, Pattern: `^[1-9][0-9]{0,3}(\.[0-9]+)?:[1-9][0-9]{0,3}(\.[0-9]+)?$`, Help: "width to height; the photo's own when left out", Example: "\"3:2\""},
+		{Name: "name", Field: "Name", Type: typeText, Required: true, Pattern: `^[A-Za-z0-9][A-Za-z0-9 _-]{0,39}$`, Help: "ends the file name: letters, digits, - and _", Example: "wide"},
+		{Name: "width", Field: "Width", Type: typeWhole, Required: true, Min: 16, Max: 16000, Help: "in pixels", Example: "1600"},
+		{Name: "ratio", Field: "Ratio", Type: typeText, Pattern: `^([1-9][0-9]?|100):([1-9][0-9]?|100)$`, Help: "width to height, in whole numbers up to 100; the photo's own when left out", Example: "\"3:2\""},
 		{Name: "format", Field: "Format", Type: typeWord, Words: []string{"jpeg", "webp"}, Help: "the file format; jpeg when left out", Example: "jpeg"},
 		{Name: "quality", Field: "Quality", Type: typeWhole, Min: 1, Max: 100, Help: "1 to 100", Example: "85"},
 	}},
