@@ -1,13 +1,18 @@
 package listing
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"time"
 
 	"slabfolio/listing/page"
+	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
@@ -28,7 +33,12 @@ func readReport(folder string) *report.Report {
 
 // writeCollection writes what covers every prepared piece found in OUT, not only
 // this run's: the overview, the catalogue as a page, CSV and JSON.
-func (b *batch) writeCollection() error {
+func (b *batch) writeCollection(ctx context.Context) error {
+	lock, err := waitLock(ctx, filepath.Join(b.opts.Out, ".catalogue"+lockSuffix))
+	if err != nil {
+		return fmt.Errorf("overview and catalogue: %w", err)
+	}
+	defer releaseLock(lock)
 	entries, err := b.entries()
 	if err != nil {
 		return err
@@ -65,6 +75,23 @@ func (b *batch) collectionUnits() units.System {
 	return b.opts.withDefaults(nil).Units
 }
 
+// waitLock waits for another run that writes the collection: that takes a moment,
+// and whoever comes last finds the pieces of both.
+func waitLock(ctx context.Context, path string) (*os.File, error) {
+	const moment = 50 * time.Millisecond
+	for wait := time.Duration(0); ; wait += moment {
+		lock, err := tryLock(path)
+		if !errors.Is(err, errBusy) || wait > time.Minute {
+			return lock, err
+		}
+		select {
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		case <-time.After(moment):
+		}
+	}
+}
+
 // entries lists the prepared pieces of OUT, by folder name.
 func (b *batch) entries() ([]page.Entry, error) {
 	folders, err := os.ReadDir(b.opts.Out)
@@ -83,11 +110,16 @@ func (b *batch) entries() ([]page.Entry, error) {
 	return entries, nil
 }
 
-// leftOut lists the pieces of this run that could not be prepared.
+// codeBusy is the finding on a piece that another run is preparing.
+const codeBusy = "run.busy"
+
+// leftOut lists the pieces of this run that could not be prepared. One that
+// another run prepares is in good hands.
 func (b *batch) leftOut() []page.LeftOut {
 	var out []page.LeftOut
+	busy := func(f piece.Finding) bool { return f.Code == codeBusy }
 	for _, r := range b.results {
-		if r.Outcome == LeftOut && r.Dir != "" {
+		if r.Outcome == LeftOut && r.Dir != "" && !slices.ContainsFunc(r.Findings, busy) {
 			out = append(out, page.LeftOut{Dir: filepath.ToSlash(filepath.Base(r.Dir)), Serial: r.Serial, Findings: r.Findings})
 		}
 	}

@@ -150,7 +150,7 @@ func Prepare(ctx context.Context, paths []string, opts Options) (*Summary, error
 	if err := b.run(ctx, b.prepare); err != nil {
 		return b.summary(), err
 	}
-	if err := b.writeCollection(); err != nil {
+	if err := b.writeCollection(ctx); err != nil {
 		return b.summary(), err
 	}
 	return b.summary(), ctx.Err()

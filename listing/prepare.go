@@ -44,7 +44,7 @@ func (b *batch) prepare(ctx context.Context, j *job) (Result, error) {
 	}
 	r, err := b.make(ctx, s)
 	if errors.Is(err, errBusy) {
-		left.Findings = []piece.Finding{{Rank: piece.Fault, Code: "run.busy", Message: fmt.Sprintf("%s: %v", left.Serial, errBusy)}}
+		left.Findings = []piece.Finding{{Rank: piece.Fault, Code: codeBusy, Message: fmt.Sprintf("%s: %v", left.Serial, errBusy)}}
 		return left, nil
 	}
 	if errors.Is(err, errTaken) {

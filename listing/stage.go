@@ -176,16 +176,28 @@ func replaceFile(path string, data []byte) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return err
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*"+tempSuffix)
+	f, err := createTemp(path)
 	if err != nil {
 		return err
 	}
 	_, err = f.Write(data)
-	if err := errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
 		os.Remove(f.Name())
 		return fmt.Errorf("write %s: %w", filepath.Base(path), err)
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// createTemp opens a new file beside path. Unlike the library's, it may be read
+// by whom the person's umask allows.
+func createTemp(path string) (*os.File, error) {
+	for i := 0; ; i++ {
+		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s-%d%s", filepath.Base(path), i, tempSuffix))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if !errors.Is(err, fs.ErrExist) || i == 1000 {
+			return f, err
+		}
+	}
 }
 
 // linkOrCopy gives a file a second name, or copies it where that is not

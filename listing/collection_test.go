@@ -1,0 +1,72 @@
+package listing
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// A piece that another run is preparing is said to be busy, and is not written
+// down as left out: the other run's outputs will be there.
+func TestPieceThatAnotherRunPrepares(t *testing.T) {
+	dir, o := layBoard(t)
+	if err := os.MkdirAll(o.Out, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	other, err := newStage(o.Out, "OY-1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.abandon()
+	sum, err := Prepare(context.Background(), []string{dir}, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := sum.Results[0]; r.Outcome != LeftOut || len(r.Findings) != 1 || r.Findings[0].Code != codeBusy {
+		t.Errorf("%+v", r)
+	}
+	if page := content(t, filepath.Join(o.Out, "index.html")); strings.Contains(page, "OY-1") {
+		t.Errorf("the overview tells of the other run:\n%s", page)
+	}
+}
+
+// The overview is written by one run at a time.
+func TestCollectionWaits(t *testing.T) {
+	dir, o := layBoard(t)
+	if err := os.MkdirAll(o.Out, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	lock, err := tryLock(filepath.Join(o.Out, ".catalogue"+lockSuffix))
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := make(chan error, 1)
+	go func() {
+		_, err := Prepare(context.Background(), []string{dir}, o)
+		done <- err
+	}()
+	select {
+	case err := <-done:
+		t.Errorf("did not wait: %v", err)
+	case <-time.After(2 * time.Second):
+	}
+	releaseLock(lock)
+	if err := <-done; err != nil {
+		t.Error(err)
+	}
+	if _, err := os.Stat(filepath.Join(o.Out, "index.html")); err != nil {
+		t.Error(err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if lock, err = tryLock(filepath.Join(o.Out, ".catalogue"+lockSuffix)); err != nil {
+		t.Fatal(err)
+	}
+	defer releaseLock(lock)
+	if _, err := waitLock(ctx, lock.Name()); err == nil {
+		t.Error("an interrupted run waits on")
+	}
+}
