@@ -1,6 +1,7 @@
 package care
 
 import (
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/units"
@@ -42,11 +43,11 @@ func (x *writer) handling() {
 
 // number writes a small number in words where there is a word for it.
 func (x *writer) number(n int) string {
-	id := "care.number." + trim(float64(n))
+	id := "general.number." + strconv.Itoa(n)
 	if x.w.Has(id) {
 		return x.say(id, nil)
 	}
-	return trim(float64(n))
+	return strconv.Itoa(n)
 }
 
 func (x *writer) heat() {

@@ -55,24 +55,36 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 		}
 		out = append(out, b.words.Say("figures.package.one", map[string]any{"How": how, "Size": size, "Gross": both(gross)}))
 	default:
-		out = append(out, b.words.Say("figures.package.several", map[string]any{"Count": b.number("figures.few.", len(s.Packages)), "How": how, "Gross": both(gross)}))
+		out = append(out, b.words.Say("figures.package.several", map[string]any{"Count": b.number(len(s.Packages)), "How": how, "Gross": both(gross)}))
 	}
-	switch {
-	case lift.People == 0:
-	case lift.Aid:
-		out = append(out, b.words.Say("figures.lift.aid", map[string]any{"Few": b.number("figures.few.", lift.People)}))
-	case lift.People > 1:
-		out = append(out, b.words.Say("figures.lift.several", map[string]any{"People": b.number("figures.number.", lift.People)}))
-	case lift.Care:
-		out = append(out, b.words.Say("figures.lift.1-care", nil))
-	default:
-		out = append(out, b.words.Say("figures.lift.1", nil))
+	if text := b.liftText(lift); text != "" {
+		out = append(out, text)
 	}
 	return strings.Join(out, " ")
 }
 
-func (b *builder) number(prefix string, n int) string {
-	if id := fmt.Sprintf("%s%d", prefix, n); b.words.Has(id) {
+// liftText says who lifts the piece, or the heaviest of its packages.
+func (b *builder) liftText(lift shipping.Lift) string {
+	id := "several"
+	switch {
+	case lift.People == 0:
+		return ""
+	case lift.Aid:
+		id = "aid"
+	case lift.People == 1 && lift.Care:
+		id = "1-care"
+	case lift.People == 1:
+		id = "1"
+	}
+	if len(b.packed) > 0 {
+		id = "packed." + id
+	}
+	return b.words.Say("figures.lift."+id, map[string]any{"Several": len(b.packed) > 1, "Few": b.number(lift.People)})
+}
+
+// number writes a small number in words where there are words for it.
+func (b *builder) number(n int) string {
+	if id := fmt.Sprintf("general.number.%d", n); b.words.Has(id) {
 		return b.words.Say(id, nil)
 	}
 	return fmt.Sprint(n)

@@ -125,9 +125,9 @@ func (b *builder) woodDetail(w piece.Wood) string {
 func (b *builder) resinDetail(r piece.Resin) string {
 	switch {
 	case r.Pours.V > 1 && r.Colour.V != "":
-		return b.words.Say("figures.resin.pours", map[string]any{"Colour": r.Colour.V, "Pours": b.number("figures.few.", r.Pours.V)})
+		return b.words.Say("figures.resin.pours", map[string]any{"Colour": r.Colour.V, "Pours": b.number(r.Pours.V)})
 	case r.Pours.V > 1:
-		return b.words.Say("figures.resin.pours-plain", map[string]any{"Pours": b.number("figures.few.", r.Pours.V)})
+		return b.words.Say("figures.resin.pours-plain", map[string]any{"Pours": b.number(r.Pours.V)})
 	}
 	return r.Colour.V
 }
