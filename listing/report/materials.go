@@ -97,7 +97,7 @@ func (b *builder) materialName(said string) string {
 
 func (b *builder) origin(w piece.Wood) string {
 	country := w.Country.V
-	if id := "figures.country." + country; country != "" && b.words.Has(id) {
+	if id := "country." + country; country != "" && b.words.Has(id) {
 		country = b.words.Say(id, nil)
 	}
 	country = upperFirst(country)
