@@ -28,10 +28,16 @@ func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Pl
 	keys := group.Keys
 	if n.shape != mapping {
 		remedy := "write it like this: " + groupExample(keys)
+		if group.Name != "" && !strings.HasSuffix(path, "]") {
+			remedy = "write it like this: " + group.Name + ": " + groupExample(keys)
+		}
+		if meant := d.meant(n.text, group); n.shape == scalar && meant != "" {
+			remedy = strings.Replace(remedy, groupExample(keys), meant, 1)
+		}
 		if n.shape == scalar && !group.Required && slices.Contains(noneWords, strings.ToLower(n.text)) {
 			remedy = "take the line out when there is none"
 		}
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs keys below it", name(path), n.kindWord()), remedy)
+		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it is made of named parts", name(path), n.kindWord()), remedy)
 		return
 	}
 	seen := map[string]Place{}
@@ -209,7 +215,7 @@ func (d *decoder) count(n int, k *Key, at Place, path string) bool {
 	case n == 0:
 		d.fault("spec.type", at, fmt.Sprintf("%s is an empty list", path), "write it like this: "+k.line()+"; or take the line out")
 	case most > 0 && least == most && n != most:
-		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d", path, entries(n), most), "write it like this: "+k.line())
+		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d", path, entries(n), most), "write it like this: "+d.crossed(at, k, most))
 	case n < least:
 		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d or more", path, entries(n), least), "write it like this: "+k.line())
 	case most > 0 && n > most:

@@ -96,6 +96,9 @@ func wordRemedy(text string, k *Key) string {
 			}
 		}
 	}
+	if k.Name == "family" {
+		all += "; the name on the tin goes into product"
+	}
 	return "use one of: " + all
 }
 

@@ -24,6 +24,10 @@ func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, pa
 	case typeDensity:
 		err = measured(d, n, text, k, field, path, units.ParseDensity)
 	case typePercent:
+		if one, ok := middle(text); ok {
+			d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is a range, and one value is needed", path, shorten(text)), "write the middle of it, or what fits better: "+one)
+			return
+		}
 		err = measured(d, n, text, k, field, path, units.ParsePercent)
 	case typeTemp:
 		err = measured(d, n, text, k, field, path, units.ParseTemperature)
@@ -89,7 +93,7 @@ func (d *decoder) within(n *node, text string, v float64, k *Key, path string) b
 	} else if v > k.Max {
 		message = fmt.Sprintf("%s: %q is more than this can be", path, shorten(text))
 	}
-	remedy := fmt.Sprintf("write %s, from %s to %s", k.what(), k.limit(k.Min), k.limit(k.Max))
+	remedy := d.otherUnit(text, k) + fmt.Sprintf("write %s, from %s to %s", k.what(), k.limit(k.Min), k.limit(k.Max))
 	if v == 0 {
 		remedy += ", or take the line out"
 	}

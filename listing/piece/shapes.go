@@ -20,6 +20,9 @@ func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path
 	switch k.Type {
 	case typeSerial:
 		problem = serialProblem(text)
+		if mended := mendSerial(text); problem != "" && mended != "" {
+			remedy = "write it like this: serial: " + mended
+		}
 	case typeCountry:
 		if !capitals(text, 2) {
 			problem = fmt.Sprintf("%q is not a country's two letters", shorten(text))
@@ -32,7 +35,7 @@ func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path
 			problem = fmt.Sprintf("%q is not a currency's three letters", shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 3) {
 				remedy = "write it in capitals: " + up
-			} else if code, ok := map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY"}[text]; ok {
+			} else if code, ok := currencySigns[strings.ToLower(text)]; ok {
 				remedy = "write the three letters: " + code
 			}
 		}
@@ -87,6 +90,16 @@ func serialProblem(text string) string {
 	return ""
 }
 
+// mendSerial puts a hyphen where a serial has what no folder's name should have;
+// empty where even that is no serial.
+func mendSerial(text string) string {
+	mended := strings.Join(strings.FieldsFunc(text, func(r rune) bool { return serialProblem("a"+string(r)) != "" }), "-")
+	if mended == "" || serialProblem(mended) != "" {
+		return ""
+	}
+	return mended
+}
+
 // fileName says why a text cannot name a photo beside the spec.
 func (d *decoder) fileName(text string) string {
 	switch {
@@ -106,6 +119,9 @@ func (d *decoder) fileName(text string) string {
 // offers the right form, if only one can be meant.
 func parseDate(text string) (date Date, problem, remedy string) {
 	remedy = "write year, month and day like this: 2026-09-18"
+	if iso := wordyDate(text); iso != "" && iso != text && strings.ContainsFunc(text, unicode.IsLetter) {
+		return Date{}, fmt.Sprintf("%q has its month in letters", shorten(text)), "write " + iso
+	}
 	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("-./ ‐‑–", r) })
 	if len(fields) != 3 {
 		return Date{}, fmt.Sprintf("%q is not a date", shorten(text)), remedy
@@ -121,7 +137,8 @@ func parseDate(text string) (date Date, problem, remedy string) {
 	iso := func(y, m, d int) string { return fmt.Sprintf("%04d-%02d-%02d", y, m, d) }
 	if text == iso(n[0], n[1], n[2]) {
 		if !calendar(n[0], n[1], n[2]) {
-			return Date{}, fmt.Sprintf("%q is not a day of the calendar", text), remedy
+			problem, remedy := noSuchDay(n[0], n[1], n[2])
+			return Date{}, problem, remedy
 		}
 		if n[0] < 1900 || n[0] > 2199 {
 			return Date{}, fmt.Sprintf("the year of %q cannot be right", text), remedy

@@ -94,7 +94,7 @@ func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
 	if s.guessed[at.Line] && code != "spec.syntax" {
 		return // the value is our own guess
 	}
-	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: message, Remedy: remedy}
+	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: plainQuotes(message), Remedy: plainQuotes(remedy)}
 	if at.Line > 0 && at.Line <= len(s.lines) {
 		f.Snippet = showable(s.lines[at.Line-1])
 	}

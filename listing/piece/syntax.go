@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -39,6 +40,7 @@ func (s *source) prepare() []string {
 	lines := slices.Clone(s.lines)
 	blocks := inBlocks(lines)
 	begun := false
+	var tabs, hard []int // lines that are indented with them
 	for i, line := range lines {
 		base, block := blocks[i]
 		if mark := strings.TrimSpace(line); (mark == "---" || mark == "...") && line[0] == mark[0] {
@@ -55,11 +57,11 @@ func (s *source) prepare() []string {
 			lead = lead[:base]
 		}
 		if body != "" && strings.ContainsAny(lead, "\t\u00a0") {
-			what := "a tab"
-			if !strings.Contains(lead, "\t") {
-				what = "a hard space, as web pages and word processors have it"
+			if strings.Contains(lead, "\t") {
+				tabs = append(tabs, i+1)
+			} else {
+				hard = append(hard, i+1)
 			}
-			s.syntax(i+1, 1, "the line is indented with "+what, "indent with plain spaces, two for each level")
 			fixed := strings.ReplaceAll(strings.ReplaceAll(lead, "\t", "  "), "\u00a0", " ")
 			s.shift[i+1] = utf8.RuneCountInString(fixed) - utf8.RuneCountInString(lead)
 			lines[i] = fixed + line[len(lead):]
@@ -71,7 +73,25 @@ func (s *source) prepare() []string {
 			lines[i] = curlyValue.ReplaceAllStringFunc(lines[i], straighten)
 		}
 	}
+	s.indented(tabs, "a tab", "in an editor, find and replace every tab by two spaces; YAML does not know tabs")
+	s.indented(hard, "a hard space, as web pages and word processors have it", "indent with plain spaces, two for each level")
 	return lines
+}
+
+// indented reports the lines that are indented with something else than spaces:
+// once for all of them, since an editor that writes one tab writes many.
+func (s *source) indented(lines []int, what, remedy string) {
+	if len(lines) == 0 {
+		return
+	}
+	message := "the line is indented with " + what
+	if n := len(lines); n > 1 {
+		message = fmt.Sprintf("this line and %d more are indented with %s, the last of them line %d", n-1, what, lines[n-1])
+	}
+	s.syntax(lines[0], 1, message, remedy)
+	for _, n := range lines[1:] {
+		s.faulty[n] = true
+	}
 }
 
 // anything reports whether lines hold more than remarks.

@@ -165,7 +165,12 @@ func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path
 		return
 	}
 	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
+	amount, currency, isMoney := money(text)
 	switch {
+	case k.Max == maxMoney && isMoney && currency != "":
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has more in it than the figure", path, shorten(text)), fmt.Sprintf("write %s: %s; the currency has a place of its own: currency: %s", k.Name, amount, currency))
+	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
 		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:

@@ -1,0 +1,243 @@
+package piece
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/units"
+)
+
+// Makers write `price: £1,850` and `wood: elm`, and every reader of such a line
+// knows what is meant. This file finds it out, so that a remedy can hold the
+// maker's own figures in place of an example's.
+
+// currencySigns are the signs and everyday names of money that can mean one
+// currency only, or mean it nearly always.
+var currencySigns = map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY", "euro": "EUR", "euros": "EUR", "pounds": "GBP", "sterling": "GBP", "us$": "USD"}
+
+// money takes a price with a sign or letters apart: "£1,850" is 1850 and GBP. The
+// currency is empty where there is none; ok is false where the text is no price.
+func money(text string) (amount, currency string, ok bool) {
+	var digits, rest strings.Builder
+	for _, r := range strings.TrimSpace(text) {
+		if r >= '0' && r <= '9' || r == ',' || r == '.' {
+			digits.WriteRune(r)
+		} else if r != ' ' && r != '\u00a0' {
+			rest.WriteRune(r)
+		}
+	}
+	amount = strings.TrimSuffix(strings.TrimSuffix(digits.String(), ".-"), ".")
+	switch {
+	case thousands.MatchString(amount):
+		amount = strings.ReplaceAll(amount, ",", "")
+	case strings.Count(amount, ",") == 1 && !strings.Contains(amount, "."):
+		amount = strings.Replace(amount, ",", ".", 1)
+	}
+	if v, err := strconv.ParseFloat(amount, 64); err != nil || v < 0 {
+		return "", "", false
+	}
+	sign := strings.ToLower(rest.String())
+	if code, known := currencySigns[sign]; known {
+		return amount, code, true
+	}
+	if up := strings.ToUpper(sign); capitals(up, 3) {
+		return amount, up, true
+	}
+	return amount, "", sign == ""
+}
+
+// thousands is a number whose commas part its thousands.
+var thousands = regexp.MustCompile(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
+
+// times parts sizes that are written with a cross.
+var times = regexp.MustCompile(`(?i)\s*(?:[x×*]|\bby\b)\s*`)
+
+// lengths reads "16 x 9 in": every size with the last one's unit where it has
+// none of its own. It returns false unless there are n lengths.
+func lengths(text string, n int, bare units.System) ([]string, bool) {
+	parts := times.Split(strings.TrimSpace(text), -1)
+	if len(parts) != n {
+		return nil, false
+	}
+	_, unit := cutNumber(parts[n-1])
+	if unit == "" {
+		unit = string(bare)
+	}
+	for i, p := range parts {
+		if _, own := cutNumber(p); own == "" {
+			p += " " + unit
+		}
+		l, err := units.ParseLength(p, bare)
+		if err != nil || l <= 0 {
+			return nil, false
+		}
+		parts[i] = p
+	}
+	return parts, true
+}
+
+// cutNumber parts a number from what follows it.
+func cutNumber(text string) (number, unit string) {
+	i := strings.LastIndexAny(text, "0123456789½¼¾⅛⅜⅝⅞")
+	if i < 0 {
+		return "", text
+	}
+	for i++; i < len(text) && text[i] >= 0x80 && text[i] < 0xc0; i++ { // the rest of a ½
+	}
+	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i:])
+}
+
+// meant writes a group that a maker gave as one value the way that it belongs in
+// the file, with the maker's own words in it; empty where that is not clear.
+func (d *decoder) meant(text string, k *Key) string {
+	text = strings.TrimSpace(text)
+	if text == "" || len(text) > 60 || strings.ContainsAny(text, "\n:#{}[]") {
+		return ""
+	}
+	switch k.Name {
+	case "wood":
+		return "{species: " + text + "}"
+	case "price":
+		if amount, currency, ok := money(text); ok && currency != "" {
+			return "{amount: " + amount + ", currency: " + currency + "}"
+		} else if ok {
+			return "{amount: " + amount + "}"
+		}
+	case "outline":
+		if l, ok := lengths(text, 2, d.units); ok {
+			return "{length: " + l[0] + ", width: " + l[1] + "}"
+		}
+	case "resin":
+		if v, err := units.ParsePercent(text); err == nil && v > 0 {
+			return "{area: " + text + "}"
+		}
+		if v, err := units.ParseVolume(text); err == nil && v > 0 {
+			return "{volume: " + text + "}"
+		}
+	case "finish":
+		family := nearest(text, FinishFamilies)
+		if other, ok := otherWords[wordKey(text)]; ok && family == "" && slices.Contains(FinishFamilies, other) {
+			family = other
+		}
+		if family != "" {
+			return "{family: " + family + "}"
+		}
+	case "buyer":
+		return "{name: " + text + "}"
+	}
+	return ""
+}
+
+// months are the names of months by their first three letters.
+var months = []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"}
+
+// wordyDate writes "3rd March 2026" or "March 3, 2026" as 2026-03-03; empty where
+// the text is no such date.
+func wordyDate(text string) string {
+	day, month, year := 0, 0, 0
+	for _, f := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,./-", r) }) {
+		letters := strings.TrimLeft(f, "0123456789")
+		n, err := strconv.Atoi(f[:len(f)-len(letters)])
+		switch {
+		case err == nil && n > 31 && letters == "" && year == 0:
+			year = n
+		case err == nil && n <= 31 && day == 0 && (letters == "" || slices.Contains([]string{"st", "nd", "rd", "th"}, letters)):
+			day = n
+		case err != nil && month == 0 && len(letters) >= 3 && slices.Contains(months, letters[:3]):
+			month = slices.Index(months, letters[:3]) + 1
+		case f == "of" || f == "the":
+		default:
+			return ""
+		}
+	}
+	if !calendar(year, month, day) {
+		return ""
+	}
+	return fmt.Sprintf("%04d-%02d-%02d", year, month, day)
+}
+
+// noSuchDay says what is wrong with the numbers of a date that is written in the
+// right order, and what may be meant.
+func noSuchDay(y, m, d int) (problem, remedy string) {
+	text := fmt.Sprintf("%04d-%02d-%02d", y, m, d)
+	switch {
+	case m > 12 && calendar(y, d, m):
+		return fmt.Sprintf("%q has no such month; the month stands in the middle", text), fmt.Sprintf("write %04d-%02d-%02d if day and month changed places", y, d, m)
+	case m < 1 || m > 12:
+		return fmt.Sprintf("%q has no such month", text), "write year, month and day like this: 2026-09-18"
+	}
+	last := 31
+	for !calendar(y, m, last) && last > 28 {
+		last--
+	}
+	return fmt.Sprintf("%q is not a day of the calendar: that month has %d days", text, last), fmt.Sprintf("write the right day, like this: %04d-%02d-%02d", y, m, min(max(d, 1), last))
+}
+
+// otherUnit says what a bare number was read in when it is out of its limits and
+// would be within them in another unit; empty otherwise.
+func (d *decoder) otherUnit(text string, k *Key) string {
+	if k.Type != typeLength || strings.Trim(text, "0123456789. /") != "" {
+		return ""
+	}
+	for _, u := range []units.System{units.Millimetres, units.Centimetres, units.Inches} {
+		if u == d.units {
+			continue
+		}
+		if l, err := units.ParseLength(text, u); err == nil && float64(l) >= k.Min && float64(l) <= k.Max {
+			return fmt.Sprintf("a number alone counts as %s here: write %s %s if that is meant; or ", d.units, text, u)
+		}
+	}
+	return ""
+}
+
+// span is two numbers of percent with a dash between them.
+var span = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*%?\s*(?:[-–—]|to)\s*(\d+(?:\.\d+)?)\s*%?$`)
+
+// middle returns the middle of "30-40 %", and false for anything else.
+func middle(text string) (string, bool) {
+	m := span.FindStringSubmatch(strings.TrimSpace(text))
+	if m == nil {
+		return "", false
+	}
+	a, errA := strconv.ParseFloat(m[1], 64)
+	b, errB := strconv.ParseFloat(m[2], 64)
+	if errA != nil || errB != nil || a >= b {
+		return "", false
+	}
+	return trim((a+b)/2) + " %", true
+}
+
+// escapedQuote is a text in quotes that holds an escaped quotation mark.
+var escapedQuote = regexp.MustCompile(`"(?:[^"\\]|\\.)*\\"(?:[^"\\]|\\.)*"`)
+
+// plainQuotes shows an inch mark in a message as the maker wrote it, without a
+// backslash: the text around it takes another kind of quotation marks.
+func plainQuotes(message string) string {
+	return escapedQuote.ReplaceAllStringFunc(message, func(q string) string {
+		bare := strings.ReplaceAll(q[1:len(q)-1], `\"`, `"`)
+		if strings.Contains(bare, `\`) {
+			return q
+		}
+		if strings.Contains(bare, "'") {
+			return "“" + bare + "”"
+		}
+		return "'" + bare + "'"
+	})
+}
+
+// crossed shows how a list of lengths is written, with the maker's own where they
+// stand as "18x11x3.5".
+func (d *decoder) crossed(at Place, k *Key, n int) string {
+	if _, said, ok := strings.Cut(d.s.line(at.Line), k.Name+":"); ok && k.Type == typeLength {
+		if i := strings.IndexAny(said, ",}#"); i >= 0 {
+			said = said[:i]
+		}
+		if l, ok := lengths(said, n, d.units); ok {
+			return k.Name + ": [" + strings.Join(l, ", ") + "]"
+		}
+	}
+	return k.line()
+}
