@@ -73,10 +73,22 @@ func override(s Species, e piece.WoodEntry) Species {
 	case e.Density.Set():
 		s.BasicSG, s.SG12, s.DensityAsIs = 0, 0, float64(e.Density.V)
 	}
-	s.Source, s.Confidence, s.ReadFields = "workshop.yaml", "", ""
-	if e.Source.Set() {
-		s.Source = "workshop.yaml: " + e.Source.V
+	if e.SpecificGravity.Set() || e.Density.Set() || e.Radial.Set() || e.Tangential.Set() || e.Volumetric.Set() {
+		own := "workshop.yaml"
+		if e.Source.Set() {
+			own += ": " + e.Source.V
+		}
+		s = s.from(own)
 	}
+	return s
+}
+
+// from returns s with a source of its own before the table's.
+func (s Species) from(own string) Species {
+	if s.Source != "" && s.Source != own {
+		own += "; what it does not give: " + s.Source
+	}
+	s.Source, s.Confidence, s.ReadFields = own, "", ""
 	return s
 }
 
@@ -96,6 +108,9 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 		if s.ID == "" {
 			s.ID, s.Name = "wood", "wood"
 		}
+	}
+	if own {
+		s = s.from("piece.yaml")
 	}
 	switch {
 	case w.Density.Set():

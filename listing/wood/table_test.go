@@ -210,11 +210,15 @@ func TestWorkshopWoodsOverride(t *testing.T) {
 		t.Errorf("findings %+v", found)
 	}
 	w, _ := own.Lookup("black walnut")
-	if w.BasicSG != 0.60 || w.Volumetric != 12.8 || w.Source != "workshop.yaml: weighed at the yard" {
+	if w.BasicSG != 0.60 || w.Volumetric != 12.8 || !strings.HasPrefix(w.Source, "workshop.yaml: weighed at the yard; what it does not give: Gb: USFS") {
 		t.Errorf("walnut %+v", w)
 	}
 	if old, _ := tab.Lookup("black walnut"); old.BasicSG != 0.51 {
 		t.Error("the built-in table was changed")
+	}
+	renamed, _ := tab.WithEntries([]piece.WoodEntry{{ID: piece.Of("black-walnut"), Name: piece.Of("Yard walnut")}})
+	if r, _ := renamed.Lookup("yard walnut"); r.BasicSG != 0.51 || strings.Contains(r.Source, "workshop.yaml") {
+		t.Errorf("a name alone changes no figure: %+v", r)
 	}
 	m, err := own.Lookup("medlar")
 	if err != nil || m.DensityAsIs != 800 {
@@ -236,7 +240,7 @@ func TestSpecDensityBeatsTheTable(t *testing.T) {
 		t.Errorf("%+v, %v", s, err)
 	}
 	s, err = tab.Resolve(piece.Wood{Species: piece.Of("wych elm"), Density: piece.Of[units.Density](640)})
-	if err != nil || s.DensityAsIs != 640 || s.Botanical != "Ulmus glabra" || s.BasicSG != 0 {
+	if err != nil || s.DensityAsIs != 640 || s.Botanical != "Ulmus glabra" || s.BasicSG != 0 || !strings.HasPrefix(s.Source, "piece.yaml; what it does not give: ") {
 		t.Errorf("%+v, %v", s, err)
 	}
 	if _, err = tab.Resolve(piece.Wood{Species: piece.Of("bog oak")}); err == nil {
