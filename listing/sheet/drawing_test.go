@@ -138,27 +138,6 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 	}
 }
 
-// Strokes run with the grain and stay inside the outline.
-func TestGrainStaysInside(t *testing.T) {
-	v := &view{drawing: &report.Drawing{Outline: wavy(1000, 300), Length: 1000, Width: 300}, scale: 10}
-	for x := 5.0; x < 1000; x += 31 {
-		lo, hi, ok := v.span(true, x)
-		if !ok || lo < 0 || hi > 300 || hi-lo < 240 {
-			t.Errorf("at %g: from %.1f to %.1f, %v", x, lo, hi, ok)
-		}
-	}
-	if v.bend(true) != 1 {
-		t.Error("the grain of a slab does not follow its edges")
-	}
-	v.drawing = &report.Drawing{Outline: circle(900), Length: 900, Width: 900}
-	if v.bend(true) != 0 {
-		t.Error("the grain of a round top follows the saw")
-	}
-	if lo, hi, ok := v.span(false, 450); !ok || math.Abs(lo) > 0.5 || math.Abs(hi-900) > 0.5 {
-		t.Errorf("across the middle of a circle: %.1f to %.1f", lo, hi)
-	}
-}
-
 // Outlines that cannot be drawn are left out, not a fault and no panic.
 func TestHostileDrawings(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)

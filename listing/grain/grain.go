@@ -1,0 +1,127 @@
+// Package grain makes up the few strokes that show on a drawing which way the
+// grain of a top runs. They show the direction and nothing else. Sheet and page
+// draw the same ones.
+package grain
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	count = 13 // of the strokes: a few
+	steps = 48 // of one stroke
+)
+
+// A Stroke is a line through points of the top, in the outline's units.
+type Stroke [][2]float64
+
+// A Top is the outline that the strokes lie in, closed, with its extents along x
+// and y from zero, and the direction of the grain as the spec says it.
+type Top struct {
+	Outline       [][2]float64
+	Length, Width float64
+	Direction     string // along length, along width; anything else has no strokes
+}
+
+// Strokes returns strokes that bend with the edges, as grain does in a slab sawn
+// through, and halve the bend to be modest about it. They keep the margin from
+// the outline, in its units. Where each begins is made up, the same every time.
+func (t *Top) Strokes(margin float64) []Stroke {
+	along := t.Direction == "along length"
+	if !along && t.Direction != "along width" {
+		return nil
+	}
+	extent := t.Length
+	if !along {
+		extent = t.Width
+	}
+	seed := uint32(7)
+	next := func() float64 { // a linear congruential generator, Numerical Recipes' constants
+		seed = seed*1664525 + 1013904223
+		return float64(seed>>8) / (1 << 24)
+	}
+	var all []Stroke
+	bend := t.bend(along) / 2
+	for i := range count {
+		share := (float64(i) + 0.25 + 0.5*next()) / count
+		from := 0.02 + 0.55*next()
+		to := min(from+0.18+0.35*next(), 0.98)
+		all = t.stroke(all, along, share, from*extent, to*extent, bend, margin)
+	}
+	return all
+}
+
+// stroke adds one stroke at a share of the way from edge to edge, in pieces where
+// it would leave the outline.
+func (t *Top) stroke(all []Stroke, along bool, share, from, to, bend, margin float64) []Stroke {
+	lo, hi, ok := t.span(along, (from+to)/2)
+	if !ok {
+		return all
+	}
+	straight := lo + share*(hi-lo)
+	var now Stroke
+	end := func() {
+		if len(now) > 1 {
+			all = append(all, now)
+		}
+		now = nil
+	}
+	for i := range steps + 1 {
+		at := from + (to-from)*float64(i)/steps
+		lo, hi, ok := t.span(along, at)
+		across := straight + bend*(lo+share*(hi-lo)-straight)
+		switch {
+		case !ok || across < lo+margin || across > hi-margin:
+			end()
+		case along:
+			now = append(now, [2]float64{at, across})
+		default:
+			now = append(now, [2]float64{across, at})
+		}
+	}
+	end()
+	return all
+}
+
+// bend is 1 where the edges run with the grain, as those of a slab do, and 0
+// where they are cut across it, as those of a round top are.
+func (t *Top) bend(along bool) float64 {
+	extent := t.Length
+	if !along {
+		extent = t.Width
+	}
+	narrow, wide := math.Inf(1), 0.0
+	for i := 1; i < 20; i++ {
+		lo, hi, _ := t.span(along, extent*float64(i)/20)
+		narrow, wide = min(narrow, hi-lo), max(wide, hi-lo)
+	}
+	if narrow < 0.7*wide {
+		return 0
+	}
+	return 1
+}
+
+// span returns the two edges of the outline at a place along the grain: of several
+// stretches the widest, so that a notch is not drawn over.
+func (t *Top) span(along bool, at float64) (lo, hi float64, ok bool) {
+	a, b := 0, 1
+	if !along {
+		a, b = 1, 0
+	}
+	var cuts []float64
+	for i, p := range t.Outline {
+		q := t.Outline[(i+1)%len(t.Outline)]
+		if (p[a] <= at) == (q[a] <= at) {
+			continue
+		}
+		cuts = append(cuts, p[b]+(q[b]-p[b])*(at-p[a])/(q[a]-p[a]))
+	}
+	slices.Sort(cuts)
+	for i := 0; i+1 < len(cuts); i += 2 {
+		if w := cuts[i+1] - cuts[i]; !math.IsNaN(w) && w > hi-lo {
+			lo, hi, ok = cuts[i], cuts[i+1], true
+		}
+	}
+	return lo, hi, ok
+}

@@ -1,0 +1,97 @@
+package grain
+
+import (
+	"math"
+	"testing"
+)
+
+func wavy(length, width float64) [][2]float64 {
+	var out [][2]float64
+	for x := 0.0; x <= length; x += length / 40 {
+		out = append(out, [2]float64{x, 12 + 10*math.Sin(x/90)})
+	}
+	for x := length; x >= 0; x -= length / 40 {
+		out = append(out, [2]float64{x, width - 12 + 10*math.Sin(x/70)})
+	}
+	return out
+}
+
+func circle(d float64) [][2]float64 {
+	var out [][2]float64
+	for i := range 180 {
+		s, c := math.Sincos(float64(i) * math.Pi / 90)
+		out = append(out, [2]float64{d/2 + d/2*c, d/2 + d/2*s})
+	}
+	return out
+}
+
+// inside is the crossing rule, written apart from the code under test.
+func inside(o [][2]float64, x, y float64) bool {
+	in := false
+	for i, p := range o {
+		q := o[(i+1)%len(o)]
+		if (p[1] > y) != (q[1] > y) && x < (q[0]-p[0])*(y-p[1])/(q[1]-p[1])+p[0] {
+			in = !in
+		}
+	}
+	return in
+}
+
+// Strokes run with the grain and stay inside the outline.
+func TestStrokesStayInside(t *testing.T) {
+	notched := [][2]float64{{0, 0}, {1000, 0}, {1000, 300}, {600, 300}, {600, 120}, {400, 120}, {400, 300}, {0, 300}}
+	for name, top := range map[string]*Top{
+		"slab":         {wavy(1000, 300), 1000, 300, "along length"},
+		"slab, across": {wavy(1000, 300), 1000, 300, "along width"},
+		"round":        {circle(900), 900, 900, "along length"},
+		"notched":      {notched, 1000, 300, "along length"},
+	} {
+		strokes := top.Strokes(4)
+		if len(strokes) < count {
+			t.Errorf("%s: %d strokes", name, len(strokes))
+		}
+		for _, s := range strokes {
+			run, rise := 0.0, 0.0
+			for i, p := range s {
+				if !inside(top.Outline, p[0], p[1]) {
+					t.Errorf("%s: %v is outside", name, p)
+				}
+				if i > 0 {
+					run += math.Abs(p[0] - s[i-1][0])
+					rise += math.Abs(p[1] - s[i-1][1])
+				}
+			}
+			if along := top.Direction == "along length"; along != (run > rise) {
+				t.Errorf("%s: a stroke runs %g along and %g across", name, run, rise)
+			}
+		}
+	}
+}
+
+func TestBend(t *testing.T) {
+	slab, round := &Top{Outline: wavy(1000, 300), Length: 1000, Width: 300}, &Top{Outline: circle(900), Length: 900, Width: 900}
+	if slab.bend(true) != 1 {
+		t.Error("the grain of a slab does not follow its edges")
+	}
+	if round.bend(true) != 0 {
+		t.Error("the grain of a round top follows the saw")
+	}
+	if lo, hi, ok := round.span(false, 450); !ok || math.Abs(lo) > 0.5 || math.Abs(hi-900) > 0.5 {
+		t.Errorf("across the middle of a circle: %.1f to %.1f", lo, hi)
+	}
+}
+
+// What cannot have strokes has none, and no panic.
+func TestNoStrokes(t *testing.T) {
+	nan := math.NaN()
+	for _, top := range []Top{
+		{},
+		{Outline: circle(900), Length: 900, Width: 900, Direction: "end grain"},
+		{Outline: [][2]float64{{0, 0}, {500, 0}, {0, 0}}, Length: 500, Direction: "along length"},
+		{Outline: [][2]float64{{0, 0}, {nan, 0}, {nan, 1}}, Length: nan, Width: nan, Direction: "along width"},
+	} {
+		if s := top.Strokes(1); len(s) != 0 {
+			t.Errorf("%v: %d strokes", top, len(s))
+		}
+	}
+}
