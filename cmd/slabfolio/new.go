@@ -85,9 +85,17 @@ func layOut(c *console, folder, kind, lang string) error {
 		c.result("laid out %s", filepath.ToSlash(folder))
 		c.result("1. take the photos; SHOTS.md in it says which")
 		c.result("2. fill in piece.yaml; only a few lines are needed, the rest is explained in it")
-		c.result("3. slabfolio check %s", filepath.ToSlash(folder))
+		c.result("3. slabfolio check %s", word(filepath.ToSlash(folder)))
 	}
 	return nil
+}
+
+// word is a path as it is typed: in quotes where a space would part it in two.
+func word(path string) string {
+	if strings.ContainsAny(path, " ()&;'") {
+		return `"` + path + `"`
+	}
+	return path
 }
 
 func isKind(kind string) bool {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -23,6 +24,7 @@ type teller struct {
 	bar      *mpb.Bar
 	steps    map[string]int // done of each piece
 	pieces   int            // finished
+	said     map[string]bool
 }
 
 func newTeller(c *console, findings io.Writer, notes bool) *teller {
@@ -50,11 +52,50 @@ func (t *teller) tell(e listing.Event) {
 		if t.progress != nil && w == t.c.err {
 			w = t.progress // the library keeps its bar below what is written
 		}
-		t.c.finding(w, filepath.ToSlash(e.Piece), *e.Finding)
+		folder := filepath.ToSlash(e.Piece)
+		if e.Finding.File == piece.WorkshopName && e.Piece != "" {
+			if folder = workshopFolder(e.Piece); t.saidOfWorkshop(folder, *e.Finding) {
+				return
+			}
+		}
+		t.c.finding(w, folder, *e.Finding)
 	case "piece":
 		t.pieces++
 		t.step(e.Piece, e.Steps-t.steps[e.Piece])
 		t.piece(e.Result)
+	}
+}
+
+// saidOfWorkshop reports whether the same was said of the same workshop.yaml
+// before: every piece below it finds it again.
+func (t *teller) saidOfWorkshop(folder string, f piece.Finding) bool {
+	key := fmt.Sprintf("%s:%d:%d:%s", folder, f.Line, f.Column, f.Message)
+	if t.said == nil {
+		t.said = map[string]bool{}
+	}
+	before := t.said[key]
+	t.said[key] = true
+	return before
+}
+
+// workshopFolder is the folder of the workshop.yaml that counts for a piece, as
+// a maker would write it from here; the piece's own when none is found.
+func workshopFolder(dir string) string {
+	abs, err := filepath.Abs(dir)
+	if err != nil {
+		return filepath.ToSlash(dir)
+	}
+	for at := abs; ; at = filepath.Dir(at) {
+		if info, err := os.Stat(filepath.Join(at, piece.WorkshopName)); err == nil && info.Mode().IsRegular() {
+			rel, err := filepath.Rel(abs, at)
+			if err != nil {
+				return filepath.ToSlash(dir)
+			}
+			return filepath.ToSlash(filepath.Join(dir, rel))
+		}
+		if at == filepath.Dir(at) {
+			return filepath.ToSlash(dir)
+		}
 	}
 }
 

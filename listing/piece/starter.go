@@ -53,13 +53,16 @@ var partOf = map[string]map[string]string{
 
 // Starter returns a commented piece.yaml for a kind of piece, with every key
 // explained; the required ones are filled in as far as they can be. kind may be
-// empty: a console table then stands for all. A serial that cannot be one is
-// replaced by an example.
+// empty: a console table then stands for all. A serial that cannot be one gets
+// hyphens in place of what is wrong with it, or gives way to an example.
 func Starter(kind, serial string, say Say) []byte {
 	if !slices.Contains(Kinds, kind) {
 		kind = "console table"
 	}
 	if serial == "" || serialProblem(serial) != "" {
+		serial = mendSerial(serial)
+	}
+	if serial == "" {
 		serial = "OY-0201"
 	}
 	w := starter{kind: kind, examples: map[string]string{"serial": serial, "title": StarterTitle, "kind": kind, "finished": starterDate.String()}}

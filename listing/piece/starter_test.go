@@ -33,12 +33,13 @@ func TestStarterParses(t *testing.T) {
 	}
 }
 
-// A folder name that is no serial gives way to an example.
+// A folder name that is no serial is made one with hyphens, or gives way to an
+// example.
 func TestStarterSerial(t *testing.T) {
-	for _, serial := range []string{"", "a b", "../x", "CON", "-x", "x\ny: z"} {
+	for serial, want := range map[string]string{"": "OY-0201", "a b": "a-b", "../x": "x", "CON": "OY-0201", "-x": "OY-0201", "x\ny: z": "x-y-z", "üü": "OY-0201"} {
 		data := Starter("bench", serial, words(t).Say)
-		if p, _ := ParsePiece("piece.yaml", data, Defaults{}); p.Serial.V != "OY-0201" {
-			t.Errorf("%q became the serial %q", serial, p.Serial.V)
+		if p, _ := ParsePiece("piece.yaml", data, Defaults{}); p.Serial.V != want {
+			t.Errorf("%q became the serial %q, want %q", serial, p.Serial.V, want)
 		}
 	}
 }
