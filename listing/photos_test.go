@@ -105,7 +105,7 @@ func TestPlanPhotoIsPublishedWhenOrdered(t *testing.T) {
 
 func TestSlug(t *testing.T) {
 	for in, want := range map[string]string{
-		"three-quarter": "three-quarter", "maker's mark": "makers-mark", "IMG_2041": "img-2041", "  Größe (2) ": "gr-e-2",
+		"three-quarter": "three-quarter", "maker's mark": "makers-mark", "IMG_2041": "img-2041", "  Größe (2) ": "groesse-2", "Gro\u0308sse": "groesse", "détail": "detail", "Åse": "ase",
 		"日本": "", "--": "", strings.Repeat("a", 300): strings.Repeat("a", 48),
 	} {
 		if got := slug(in); got != want {
@@ -114,5 +114,23 @@ func TestSlug(t *testing.T) {
 	}
 	if got := publishedName(7, source{name: "日本.jpg"}); got != "07-photo" {
 		t.Errorf("got %q", got)
+	}
+}
+
+func TestMissingViews(t *testing.T) {
+	got := missingViews("dining table", []string{"three-quarter", "seam", "in room", ""})
+	want := []string{"end", "above", "underside", "edge", "maker's mark"}
+	if !slices.Equal(got, want) {
+		t.Errorf("missing %q, want %q", got, want)
+	}
+	if got := missingViews("other", nil); got != nil {
+		t.Errorf("a piece of no known kind misses %q", got)
+	}
+	for _, kind := range piece.Kinds {
+		for _, view := range missingViews(kind, nil) {
+			if !slices.Contains(piece.Views, view) {
+				t.Errorf("%s: %q is no view of the spec", kind, view)
+			}
+		}
 	}
 }

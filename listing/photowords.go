@@ -46,10 +46,12 @@ var sayings = map[string]saying{
 	"tone.cast": {piece.Doubt, say("its light is too coloured to be mended"), "take it again in daylight or with one kind of lamp, with a grey card in the first photo"},
 	"tone.white-unsure": {piece.Note, say("nothing in it is surely neutral, so its colours are left as the camera saw them"),
 		"for exact colour, photograph a grey card once in the same light and give its place under photos: grey_card"},
-	"tone.grey-outside": {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "give left, top, right, bottom as shares of the upright photo, each from 0 to 1"},
-	"tone.grey-clipped": {piece.Doubt, say("the grey card is blown out, so it is not used"), "expose so that the card is grey, not white"},
-	"tone.grey-dark":    {piece.Doubt, say("the grey card is too dark to measure, so it is not used"), "let the light fall on the card too"},
-	"tone.grey-uneven":  {piece.Doubt, say("what lies in the grey card's box is not of one grey, so it is not used"), "make the box smaller, well inside the card"},
+	"tone.grey-outside":    {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "give left, top, right, bottom as shares of the upright photo, each from 0 to 1"},
+	"tone.grey-clipped":    {piece.Doubt, say("the grey card is blown out, so it is not used"), "expose so that the card is grey, not white"},
+	"tone.grey-dark":       {piece.Doubt, say("the grey card is too dark to measure, so it is not used"), "let the light fall on the card too"},
+	"tone.grey-uneven":     {piece.Doubt, say("what lies in the grey card's box is not of one grey, so it is not used"), "make the box smaller, well inside the card"},
+	"decode.exif-partly":   {piece.Note, say("a part of its camera data cannot be read; the rest is used"), ""},
+	"decode.alpha-ignored": {piece.Note, say("it has see-through parts, which are shown solid"), ""},
 	"frame.converging": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("upright lines lean towards each other by %.1f degrees", math.Abs(v["degrees"]))
 	}, "hold the camera level and step back rather than tilt it"},
@@ -79,7 +81,7 @@ var sayings = map[string]saying{
 // findingOf puts a note on a photo into words.
 func findingOf(file string, n note.Note) (piece.Finding, bool) {
 	s, ok := sayings[n.Code]
-	if !ok {
+	if !ok || n.Code == "frame.converging" && n.Values["corrected"] == 1 {
 		return piece.Finding{}, false
 	}
 	_, name, _ := strings.Cut(n.Code, ".")
@@ -106,11 +108,13 @@ func shotFindings(sh *shot) []piece.Finding {
 // setFindings compares the photos of the piece with each other and with what a
 // buyer looks for.
 func setFindings(s *study) []piece.Finding {
-	var items []inspect.Item
+	var reports []inspect.Report
+	var shown []string
 	var shots []*shot
 	for _, sh := range s.shots {
 		if sh.photo != nil {
-			items = append(items, inspect.Item{Report: sh.photo.Report, View: sh.source.view})
+			reports = append(reports, sh.photo.Report)
+			shown = append(shown, sh.source.view)
 			shots = append(shots, sh)
 		}
 	}
@@ -118,8 +122,7 @@ func setFindings(s *study) []piece.Finding {
 		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
 	}
 	var findings []piece.Finding
-	set := inspect.Set(s.job.piece.Kind.V, s.job.piece.Finished.V.String(), items)
-	for i, notes := range set.Photos {
+	for i, notes := range inspect.Set(s.job.piece.Finished.V.String(), reports) {
 		for _, n := range notes {
 			if n.Code == "inspect.duplicate" {
 				of := int(n.Values["of"]) - 1
@@ -139,10 +142,10 @@ func setFindings(s *study) []piece.Finding {
 			}
 		}
 	}
-	if len(set.Missing) > 0 {
+	if missing := missingViews(s.job.piece.Kind.V, shown); len(missing) > 0 {
 		findings = append(findings, piece.Finding{
 			Rank: piece.Note, Code: "photo.views",
-			Message: "no photo shows: " + strings.Join(set.Missing, ", "),
+			Message: "no photo shows: " + strings.Join(missing, ", "),
 			Remedy:  "take them if you can; if one does, put the word into its file name or under photos: views",
 		})
 	}
@@ -199,6 +202,11 @@ func gather(findings []piece.Finding) []piece.Finding {
 // doneWords says what was done to a photo.
 func doneWords(p *imaging.Photo) []string {
 	var words []string
+	for _, n := range p.Notes {
+		if n.Code == "frame.converging" && n.Values["corrected"] == 1 {
+			words = append(words, fmt.Sprintf("leaning uprights put straight (%.1f degrees)", math.Abs(n.Values["degrees"])))
+		}
+	}
 	for _, n := range p.Done {
 		v := n.Values
 		switch n.Code {
@@ -208,6 +216,8 @@ func doneWords(p *imaging.Photo) []string {
 			words = append(words, "colour profile applied")
 		case "frame.straightened":
 			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
+		case "frame.padded":
+			words = append(words, fmt.Sprintf("backdrop carried on for the %.0f:%.0f picture", v["ratio_w"], v["ratio_h"]))
 		case "frame.cropped":
 			words = append(words, "cropped to the piece")
 		case "tone.as-shot":

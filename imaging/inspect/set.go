@@ -8,33 +8,21 @@ import (
 	"slabfolio/imaging/note"
 )
 
-// An Item is one photo of a set.
-type Item struct {
-	Report
-	View string // as in the spec; empty when not known
-}
-
-// Findings are what a set shows when its photos are compared.
-type Findings struct {
-	Photos  [][]note.Note // in the order of the items
-	Missing []string      // views that this kind of piece should have and lacks, in the order they matter
-}
-
 const (
 	sameBits   = 6   // hashes that differ by no more are of near-duplicates
 	softBeside = 2.0 // edges that many times wider than the set's median are soft beside it
 )
 
-// Set compares the photos of one piece. kind is the kind of piece as in the
-// spec, finished its day (YYYY-MM-DD). Codes:
+// Set compares the photos of one piece, which was finished on a day (YYYY-MM-DD),
+// and returns what it has to say of each, in their order. Codes:
 //
 //	inspect.duplicate        {of, bits}       near-duplicate of photo of (1-based)
 //	inspect.softer           {times}          softer than the other photos of the set
 //	inspect.before-finished  {days}           taken before the piece was done; cameras' clocks drift
-func Set(kind, finished string, items []Item) Findings {
-	f := Findings{Photos: make([][]note.Note, len(items))}
+func Set(finished string, items []Report) [][]note.Note {
+	notes := make([][]note.Note, len(items))
 	say := func(i int, code string, v map[string]float64) {
-		f.Photos[i] = append(f.Photos[i], note.Note{Code: code, Values: v})
+		notes[i] = append(notes[i], note.Note{Code: code, Values: v})
 	}
 	var widths []float64
 	for _, it := range items {
@@ -60,8 +48,7 @@ func Set(kind, finished string, items []Item) Findings {
 			say(i, "inspect.before-finished", map[string]float64{"days": done.Sub(taken).Hours() / 24})
 		}
 	}
-	f.Missing = missing(kind, items)
-	return f
+	return notes
 }
 
 // width is the blur of the photo as a share of its crop's longer side, so that
@@ -83,35 +70,4 @@ func day(s string) (time.Time, bool) {
 	b[4], b[7] = '-', '-'
 	t, err := time.Parse("2006-01-02", string(b))
 	return t, err == nil && t.Year() > 1990 // a camera that lost its battery says 1980 or so
-}
-
-// wanted are the views that a buyer of each kind of piece looks for (common
-// practice, no source). Views that serve for one another stand in one entry.
-var wanted = map[string][][]string{
-	"table":   {{"three-quarter"}, {"end", "front"}, {"above"}, {"underside"}, {"edge", "end grain"}, {"detail", "seam", "raking light", "backlit resin"}, {"maker's mark"}, {"scale", "in use", "in room"}},
-	"small":   {{"three-quarter", "front"}, {"above"}, {"underside", "back"}, {"edge", "end grain"}, {"detail", "seam", "raking light", "backlit resin"}, {"maker's mark"}, {"scale", "in use", "in room"}},
-	"upright": {{"three-quarter"}, {"front"}, {"end"}, {"edge", "end grain", "feet"}, {"detail", "seam", "raking light", "backlit resin"}, {"maker's mark"}, {"scale", "in use", "in room"}},
-	"panel":   {{"front"}, {"edge", "three-quarter"}, {"back", "fixing"}, {"detail", "seam", "raking light", "backlit resin"}, {"maker's mark"}, {"scale", "in use", "in room"}},
-}
-
-// missing lists the wanted views that no photo shows.
-func missing(kind string, items []Item) []string {
-	class := "table"
-	switch kind {
-	case "serving board":
-		class = "small"
-	case "stool", "shelf":
-		class = "upright"
-	case "wall panel":
-		class = "panel"
-	case "other":
-		return nil
-	}
-	var out []string
-	for _, any := range wanted[class] {
-		if !slices.ContainsFunc(items, func(it Item) bool { return slices.Contains(any, it.View) }) {
-			out = append(out, any[0])
-		}
-	}
-	return out
 }
