@@ -11,6 +11,9 @@ import (
 	"slices"
 	"strings"
 	"time"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 
 	"slabfolio/listing/piece"
 )
@@ -318,12 +321,18 @@ func publishedName(n int, s source) string {
 	return fmt.Sprintf("%02d-%s", n, word)
 }
 
+// spelt writes the letters that do not come apart into a plain one and a sign as
+// their languages do where they have to.
+var spelt = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "ł", "l", "đ", "d", "ð", "d", "þ", "th")
+
 // slug keeps lower-case letters a to z, digits and single hyphens; 48 at most,
-// so that names stay short enough for every file system.
+// so that names stay short enough for every file system. A letter with a sign on
+// it loses the sign, however the name is composed.
 func slug(s string) string {
 	var b strings.Builder
-	for _, r := range strings.ToLower(s) {
+	for _, r := range norm.NFD.String(spelt.Replace(norm.NFC.String(strings.ToLower(s)))) {
 		switch {
+		case unicode.Is(unicode.Mn, r):
 		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
 			b.WriteRune(r)
 		case r == '\'' || r == '’':
