@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/page"
@@ -173,7 +174,7 @@ func groupOf(rel string) string {
 		return OnlyPhotos
 	case strings.HasPrefix(rel, "listing/"), rel == "listing.zip":
 		return OnlyListing
-	case strings.HasSuffix(rel, ".pdf"):
+	case slices.Contains([]string{"sheet.pdf", "care.pdf", "label.pdf", "shipping.pdf"}, rel):
 		return OnlyDocuments
 	}
 	return ""
@@ -251,7 +252,7 @@ func (b *batch) writeDocuments(_ context.Context, s *study, st *stage) error {
 	if err != nil {
 		return err
 	}
-	o := &sheet.Options{Words: s.words, Paper: s.opts.Paper, Prefer: s.opts.Units, Accent: parseAccent(s.report.Accent), Pictures: pictures}
+	o := &sheet.Options{Words: s.words, Paper: s.opts.Paper, Prefer: s.opts.Units, Accent: parseAccent(s.report.Accent), Pictures: pictures, Version: s.opts.Version}
 	documents := []struct {
 		name string
 		make func(*report.Report, *sheet.Options) ([]byte, error)
@@ -290,11 +291,24 @@ func (b *batch) writeReport(_ context.Context, s *study, st *stage) error {
 		}
 	}
 	s.report.Findings = inOrder(s.findings)
+	s.report.Codecs = s.codecs()
 	data, err := report.JSON(s.report)
 	if err != nil {
 		return err
 	}
 	return st.write("report.json", data)
+}
+
+// codecs names what read the photos, and the --codecs word that chose it.
+func (s *study) codecs() string {
+	var names []string
+	for _, sh := range s.shots {
+		if sh.photo != nil && !slices.Contains(names, sh.photo.Codec) {
+			names = append(names, sh.photo.Codec)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(append([]string{s.opts.Codecs}, names...), ", ")
 }
 
 func (b *batch) writeZip(_ context.Context, s *study, st *stage) error {

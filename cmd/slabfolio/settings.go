@@ -20,13 +20,14 @@ import (
 func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	c.quiet, c.json = ctx.Bool("quiet"), ctx.Bool("json")
 	o := listing.Options{
-		Jobs:   ctx.Int("jobs"),
-		Units:  units.System(ctx.String("units")),
-		Paper:  strings.ToLower(ctx.String("paper")),
-		Lang:   ctx.String("lang"),
-		Codecs: ctx.String("codecs"),
-		Cache:  cacheDir(ctx.String("cache")),
-		Build:  buildKey(),
+		Jobs:    ctx.Int("jobs"),
+		Units:   units.System(ctx.String("units")),
+		Paper:   strings.ToLower(ctx.String("paper")),
+		Lang:    ctx.String("lang"),
+		Codecs:  ctx.String("codecs"),
+		Cache:   cacheDir(ctx.String("cache")),
+		Version: version(),
+		Build:   buildKey(),
 	}
 	if ctx.IsSet("jobs") && (o.Jobs < 1 || o.Jobs > mostJobs) {
 		return o, usagef("each job needs a few hundred megabytes of memory", "--jobs %d: from 1 to %d", o.Jobs, mostJobs)
