@@ -14,6 +14,7 @@ import (
 	"sync"
 
 	"golang.org/x/sync/errgroup"
+	"golang.org/x/sync/semaphore"
 
 	"slabfolio/listing/piece"
 	"slabfolio/templates"
@@ -36,7 +37,8 @@ type batch struct {
 	paths   []string // as given
 	jobs    []job
 	results []Result
-	slots   chan struct{} // one for each photo that is worked on at once
+	slots   chan struct{}       // one for each photo that is worked on at once
+	memory  *semaphore.Weighted // bytes for the photos that are being opened
 	mu      sync.Mutex
 	langs   map[string]*templates.Words
 	skipped int
@@ -46,7 +48,7 @@ type batch struct {
 // *PathError for a path that does not exist.
 func newBatch(paths []string, opts Options) (*batch, error) {
 	opts.Jobs = max(opts.Jobs, 1)
-	b := &batch{opts: opts, paths: paths, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{}}
+	b := &batch{opts: opts, paths: paths, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{}, memory: semaphore.NewWeighted(memoryBudget(opts.Jobs))}
 	out, _ := filepath.Abs(opts.Out)
 	dirs, findings, err := piece.Find(paths, func(path string) bool {
 		abs, err := filepath.Abs(path)

@@ -98,7 +98,7 @@ func (b *batch) open(ctx context.Context, s *study, o *imaging.Options) error {
 		}
 		wg.Go(func() {
 			defer func() { <-b.slots }()
-			if err := openShot(s, sh, o); err != nil {
+			if err := b.openShot(ctx, s, sh, o); err != nil {
 				mu.Lock()
 				failed = errors.Join(failed, err)
 				mu.Unlock()
@@ -140,8 +140,14 @@ var notShown = map[string]string{
 	roleRaw:     "the camera's raw file of a photo that is published",
 }
 
-func openShot(s *study, sh *shot, o *imaging.Options) error {
-	data, err := readPhoto(filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel)))
+func (b *batch) openShot(ctx context.Context, s *study, sh *shot, o *imaging.Options) error {
+	path := filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel))
+	need := min(memoryFor(path), memoryBudget(b.opts.Jobs))
+	if err := b.memory.Acquire(ctx, need); err != nil {
+		return err
+	}
+	defer b.memory.Release(need)
+	data, err := readPhoto(path)
 	if err != nil {
 		sh.err = err
 		sh.record.Refused = err.Error()
