@@ -37,11 +37,12 @@ func prepareCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			if err := fill(ctx, &o, dirs); err != nil {
+			w, err := fill(ctx, c, &o, dirs)
+			if err != nil {
 				return err
 			}
 			sum, err := prepare(ctx, c, dirs, o)
-			if err == nil && ctx.Bool("open") {
+			if err == nil && (ctx.Bool("open") || w.Open.V && !ctx.IsSet("open")) {
 				err = openPage(filepath.Join(sum.Out, "index.html"))
 			}
 			if err == nil && sum.Faults() {
@@ -112,7 +113,7 @@ func checkCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			if err := fill(ctx, &o, dirs); err != nil {
+			if _, err := fill(ctx, c, &o, dirs); err != nil {
 				return err
 			}
 			t := newTeller(c, c.out, true)

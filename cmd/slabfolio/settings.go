@@ -101,21 +101,34 @@ func paths(ctx *cli.Context, folders bool) ([]string, error) {
 }
 
 // fill takes from the nearest workshop.yaml what the command line leaves open and
-// concerns the whole run: the output folder and how much is done at once. Its
-// findings come with the pieces.
-func fill(ctx *cli.Context, o *listing.Options, dirs []string) error {
+// concerns the whole run. Its findings come with the pieces.
+func fill(ctx *cli.Context, c *console, o *listing.Options, dirs []string) (*piece.Workshop, error) {
 	w, _, err := piece.ReadWorkshop(dirs[0])
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if o.Out == "" && w.Out.Set() {
-		o.Out = w.Out.V
-		if !filepath.IsAbs(o.Out) {
-			o.Out = filepath.Join(w.Dir, o.Out)
-		}
+		o.Out = beside(w, w.Out.V)
+	}
+	if !ctx.IsSet("cache") && w.Cache.Set() {
+		o.Cache = beside(w, w.Cache.V)
 	}
 	if !ctx.IsSet("jobs") && w.Jobs.V > 0 {
 		o.Jobs = w.Jobs.V
 	}
-	return nil
+	if o.Only == "" && ctx.Command.Name == "prepare" {
+		o.Only = w.Only.V
+	}
+	c.quiet = c.quiet || w.Quiet.V && !ctx.IsSet("quiet")
+	c.json = c.json || w.JSON.V && !ctx.IsSet("json")
+	o.Force = o.Force || w.Force.V && !ctx.IsSet("force")
+	return w, nil
+}
+
+// beside reads a path of workshop.yaml from the folder that it stands in.
+func beside(w *piece.Workshop, path string) string {
+	if filepath.IsAbs(path) {
+		return path
+	}
+	return filepath.Join(w.Dir, path)
 }

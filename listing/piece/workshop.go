@@ -20,6 +20,12 @@ type Workshop struct {
 	Out       Value[string]
 	Jobs      Value[int]
 	Codecs    Value[string]
+	Cache     Value[string]
+	Only      Value[string] // photos, documents, listing
+	Quiet     Value[bool]
+	JSON      Value[bool]
+	Force     Value[bool]
+	Open      Value[bool]
 
 	Region   Region
 	Sizes    []Size

@@ -20,6 +20,12 @@ var workshopKeys = []Key{
 	{Name: "out", Field: "Out", Type: typeText, Help: "the folder for what is prepared", Example: "prepared"},
 	{Name: "jobs", Field: "Jobs", Type: typeWhole, Min: 1, Max: 1024, Help: "how many pieces at a time", Example: "2"},
 	{Name: "codecs", Field: "Codecs", Type: typeWord, Words: []string{"auto", "pure"}, Help: "pure does without any library of the system", Example: "auto"},
+	{Name: "cache", Field: "Cache", Type: typeText, Help: "the folder for what speeds up a second run", Example: ".cache"},
+	{Name: "only", Field: "Only", Type: typeWord, Words: []string{"photos", "documents", "listing"}, Help: "make only these outputs; all when left out", Example: "listing"},
+	{Name: "quiet", Field: "Quiet", Type: typeYesNo, Help: "yes: say only what went wrong", Example: "no"},
+	{Name: "json", Field: "JSON", Type: typeYesNo, Help: "yes: print JSON lines instead of words", Example: "no"},
+	{Name: "force", Field: "Force", Type: typeYesNo, Help: "yes: redo what is up to date", Example: "no"},
+	{Name: "open", Field: "Open", Type: typeYesNo, Help: "yes: show the overview after each run", Example: "no"},
 	{Name: "region", Field: "Region", Type: typeGroup, Help: "the rooms where your pieces will stand", Keys: []Key{
 		{Name: "heating_season_rh", Field: "HeatingSeasonRH", Type: typePercent, Min: 1, Max: 99, Help: "relative humidity in the heating season", Example: "30 %"},
 		{Name: "summer_rh", Field: "SummerRH", Type: typePercent, Min: 1, Max: 99, Help: "relative humidity in summer", Example: "60 %"},
