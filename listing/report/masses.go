@@ -3,8 +3,11 @@ package report
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
 	"slabfolio/listing/weight"
 	"slabfolio/listing/wood"
@@ -34,6 +37,7 @@ func (b *builder) weigh() {
 		b.absent(k, e.Absent[k])
 	}
 	b.compose(e)
+	b.fromMixed(e)
 	m := masses{parts: make([]float64, len(b.p.Parts))}
 	for _, f := range []struct {
 		to   *figure.Figure
@@ -91,16 +95,20 @@ func inPercent(f figure.Figure) figure.Figure {
 	return f
 }
 
-// shares are of the top's volume, in percent. Where the volumes are not known but
-// there is no resin, the woods share the whole as the spec says.
+// shares are of the top's volume, in percent. Where the volume of a wood is not
+// known, since its density is not, the woods share what the resin leaves as the
+// spec says.
 func (b *builder) shares(e weight.Estimate) {
-	total := 0.0
+	total, woods := 0.0, map[int]bool{}
 	for _, p := range e.Parts {
 		if p.Role == weight.RoleWood || p.Role == weight.RoleResin {
 			total += p.VolumeL
 		}
+		if p.Role == weight.RoleWood {
+			woods[p.Index] = true
+		}
 	}
-	if total > 0 {
+	if total > 0 && len(woods) == len(b.p.Top.Wood) {
 		for _, p := range e.Parts {
 			switch {
 			case p.Role == weight.RoleWood && p.Index < len(b.mix.woodShares):
@@ -116,9 +124,12 @@ func (b *builder) shares(e weight.Estimate) {
 		if e.WoodVolume == nil || e.TopVolume == nil || e.ResinVolume == nil || e.WoodVolume.Value+e.ResinVolume.Value <= 0 {
 			return
 		}
-		left = 100 * e.WoodVolume.Value / (e.WoodVolume.Value + e.ResinVolume.Value)
-		if len(b.mix.resinShares) == 1 {
-			b.mix.resinShares[0] = 100 - left
+		whole := e.WoodVolume.Value + e.ResinVolume.Value
+		left = 100 * e.WoodVolume.Value / whole
+		for _, p := range e.Parts {
+			if p.Role == weight.RoleResin && p.Index < len(b.mix.resinShares) {
+				b.mix.resinShares[p.Index] += 100 * p.VolumeL / whole
+			}
 		}
 	}
 	for i, s := range wood.Shares(b.p.Top.Wood) {
@@ -136,6 +147,7 @@ func (b *builder) publicWeight() {
 		delete(b.r.Absent, "weight")
 		if scale <= 0 {
 			b.absent("weight.kg", why)
+			b.noWeight(why)
 			return
 		}
 		// The scale is all there is, and good enough for everybody.
@@ -150,7 +162,40 @@ func (b *builder) publicWeight() {
 		b.keep("weight.weighed_kg", b.weighedFigure(scale))
 	}
 	w.Text = b.weightTexts(w.Kg, w.Low, w.High)
+	if w.Weighed != nil && w.Kg == scale { // a buyer who reads "weighed" wants no range of a scale
+		w.Text = b.weightTexts(w.Kg, w.Kg, w.Kg)
+	}
 	b.r.Public.Weight = w
+}
+
+// noWeight tells the maker that no document will say a weight, and why. That a
+// base is missing is told as such.
+func (b *builder) noWeight(why string) {
+	if b.p.Base == nil && !assembly.Flat(b.p.Kind.V) {
+		return
+	}
+	if name, _, ok := strings.Cut(why, " may be "); ok { // the woods stand in a doubt of their own
+		why = name + " is the name of several woods"
+	}
+	b.find(piece.Doubt, "weight.not-known", piece.Place{File: b.p.Serial.At.File}, "no weight can be given, so sheet and label say none, and no carrier can be asked: "+why,
+		"put that right, or weigh the piece: weighed: 31.4 kg")
+}
+
+// fromMixed tells the maker that an amount of resin is reckoned from what was
+// mixed, which says least of all.
+func (b *builder) fromMixed(e weight.Estimate) {
+	if e.ResinShare == nil || b.o.PlanResinShare != nil {
+		return
+	}
+	for _, r := range b.p.Top.Resin {
+		if r.Volume.Set() || r.Area.Set() {
+			continue
+		}
+		s := inPercent(*e.ResinShare)
+		b.find(piece.Note, "resin.from-mixed", r.At, fmt.Sprintf("the resin's part of the top, %.0f %% (%.0f to %.0f), is reckoned from what was mixed and what usually goes lost", s.Value, s.Low, s.High),
+			"say its share of the face, area: 18 %, or its volume, for a surer weight")
+		return
+	}
 }
 
 // weighedFigure is what a scale said of the whole piece, with the doubt of a

@@ -12,9 +12,14 @@ import (
 // materials lists what the piece is made of, for everybody to see.
 func (b *builder) materials() {
 	pub := &b.r.Public
+	said := b.sharesSaid()
 	for i, w := range b.p.Top.Wood {
 		m := Material{Role: "wood", Name: w.Species.V, Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		if !said {
+			m.Share = 0
+		}
 		if s, err := b.woods.Resolve(w); err == nil {
+			b.namesake(w, s.Name, s.Botanical)
 			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
 			b.listed(w, m.Botanical)
 		}
@@ -51,6 +56,36 @@ func (b *builder) materials() {
 			pub.Shown = append(pub.Shown, ShownStuff{Use: m.Use.V, Product: m.Product.V})
 		}
 	}
+}
+
+// sharesSaid reports whether the maker said how the woods share the top. Where
+// that is not said the sums take equal shares, and nobody is told so for a fact.
+func (b *builder) sharesSaid() bool {
+	for _, w := range b.p.Top.Wood {
+		if !w.Share.Set() {
+			return len(b.p.Top.Wood) == 1
+		}
+	}
+	return true
+}
+
+// namesakes are names that mean one tree on one side of the ocean and another on
+// the other, with the id of the second. Common practice, no source.
+var namesakes = map[string]string{"sycamore": "sycamore-maple"}
+
+// namesake asks which of two trees is meant, where the maker's word is the name
+// of both and no origin tells.
+func (b *builder) namesake(w piece.Wood, table, botanical string) {
+	other, ok := namesakes[strings.ToLower(strings.TrimSpace(w.Species.V))]
+	if !ok || w.Country.V == "US" || w.Country.V == "CA" {
+		return
+	}
+	s, err := b.woods.Lookup(other)
+	if err != nil {
+		return
+	}
+	b.find(piece.Doubt, "wood.namesake", w.Species.At, fmt.Sprintf("%q is taken for %s (%s), and in Europe it is the name of another tree, %s (%s)", w.Species.V, table, botanical, s.Name, s.Botanical),
+		fmt.Sprintf("write %s if that is meant, or %s", other, botanical))
 }
 
 // share rounds a percentage of the top to what it is known to: whole percent, and

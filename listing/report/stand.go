@@ -22,6 +22,10 @@ func (b *builder) stand() {
 	if b.p.Base == nil && (b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" || b.p.Kind.V == "shelf") {
 		return // it does not stand
 	}
+	if b.masses.total.Value <= 0 && b.p.Base != nil {
+		b.absent("stability", "the weight of the piece is not known")
+		return
+	}
 	s, why := b.t.Assembly.Stability(b.in)
 	if s == nil || (!s.Tips && len(s.Cases) == 0) {
 		b.absent("stability", why)

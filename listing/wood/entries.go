@@ -128,7 +128,7 @@ func ambiguous(err error) bool {
 
 // UnknownFinding returns the finding for an error of Resolve or Lookup.
 func UnknownFinding(err error, where piece.Place) piece.Finding {
-	remedy := "write the id of a wood in the table, or give its density"
+	remedy := "write its botanical name, such as Ulmus glabra, or its common English name; or give its density: 680 kg/m3"
 	var a *AmbiguousError
 	var u *UnknownError
 	switch {

@@ -1,0 +1,122 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+// spec reads a spec that is written in the test.
+func spec(t *testing.T, text string) *piece.Piece {
+	t.Helper()
+	p, findings := piece.ParsePiece("piece.yaml", []byte(text), piece.Defaults{})
+	for _, f := range findings {
+		if f.Rank == piece.Fault {
+			t.Fatalf("%s:%d: %s", f.File, f.Line, f.Message)
+		}
+	}
+	return p
+}
+
+const roundTable = `serial: OY-0391
+title: Moon
+kind: coffee table
+finished: 2026-03-03
+weighed: 24 kg
+base: {material: steel, height: 16 in, weight: 4.5 kg}
+top:
+  outline: {diameter: 36 in}
+  thickness: 45 mm
+  resin: {area: 10 %}
+  wood:
+`
+
+func found(r *Report, code string) (piece.Finding, bool) {
+	for _, f := range r.Findings {
+		if f.Code == code {
+			return f, true
+		}
+	}
+	return piece.Finding{}, false
+}
+
+// A wood whose density nobody knows still has its share: 60 and 40 % of the 90 %
+// that 10 % of resin leave are 54 and 36 %.
+func TestSharesWithAnUnknownWood(t *testing.T) {
+	r := build(t, spec(t, roundTable+"    - {species: black-walnut, share: 60 %}\n    - {species: stuhlholz, share: 40 %}\n"), nil)
+	var got []float64
+	for _, m := range r.Public.Materials[:3] {
+		got = append(got, m.Share)
+	}
+	if want := [3]float64{54, 36, 10}; got[0] != want[0] || got[1] != want[1] || got[2] != want[2] {
+		t.Errorf("shares %v, want %v", got, want)
+	}
+	if f, ok := found(r, "wood.unknown"); !ok || !strings.Contains(f.Remedy, "botanical") {
+		t.Errorf("the unknown wood: %+v", f)
+	}
+}
+
+// The sums share the top out evenly where the maker said nothing; no document
+// says so for a fact.
+func TestSharesThatNobodySaidAreNotPrinted(t *testing.T) {
+	r := build(t, spec(t, roundTable+"    - {species: black-walnut}\n    - {species: hard-maple}\n"), nil)
+	for _, m := range r.Public.Materials[:2] {
+		if m.Share != 0 {
+			t.Errorf("%s: share %g %%, and the spec says none", m.Name, m.Share)
+		}
+	}
+	if r.Public.Materials[2].Share != 10 {
+		t.Errorf("resin: %g %%, want 10", r.Public.Materials[2].Share)
+	}
+}
+
+// Sycamore is Platanus in America and Acer in Europe.
+func TestANameOfTwoTreesIsAsked(t *testing.T) {
+	for wood, want := range map[string]bool{
+		"{species: sycamore}": true, "{species: Sycamore, origin: {country: GB}}": true,
+		"{species: sycamore, origin: {country: US}}": false, "{species: sycamore-maple}": false, "{species: Platanus occidentalis}": false,
+	} {
+		f, got := found(build(t, spec(t, roundTable+"    - "+wood+"\n"), nil), "wood.namesake")
+		if got != want {
+			t.Errorf("%s: asked %v, want %v", wood, got, want)
+		}
+		if got && (!strings.Contains(f.Remedy, "sycamore-maple") || !strings.Contains(f.Remedy, "Platanus occidentalis")) {
+			t.Errorf("the remedy names not both: %s", f.Remedy)
+		}
+	}
+}
+
+// One drawer of a wood that may be several takes the weight of the whole desk
+// away: that is said, and no tipping load is reckoned without the drawer.
+func TestAMissingWeightIsSaid(t *testing.T) {
+	text := strings.Replace(roundTable, "weighed: 24 kg\n", "parts: [{name: drawer, material: oak, size: [18 in, 11 in, 4 in], walls: 1/2 in}]\n", 1) + "    - {species: black-walnut}\n"
+	text = strings.Replace(text, "height: 16 in", "height: 16 in, footprint: {length: 20 in, width: 20 in}", 1)
+	r := build(t, spec(t, text), nil)
+	f, ok := found(r, "weight.not-known")
+	if !ok || f.Rank != piece.Doubt || !strings.Contains(f.Message, "drawer") {
+		t.Errorf("got %+v", f)
+	}
+	if r.Stability != nil || r.Absent["stability"] == "" {
+		t.Errorf("stability %+v, absent %q", r.Stability, r.Absent["stability"])
+	}
+}
+
+// What was mixed is the poorest way to say how much resin is in a top.
+func TestResinFromWhatWasMixed(t *testing.T) {
+	mixed := strings.Replace(roundTable, "{area: 10 %}", "{mixed: 4 l}", 1) + "    - {species: black-walnut}\n"
+	if f, ok := found(build(t, spec(t, mixed), nil), "resin.from-mixed"); !ok || f.Rank != piece.Note {
+		t.Errorf("got %+v", f)
+	}
+	if f, ok := found(build(t, spec(t, roundTable+"    - {species: black-walnut}\n"), nil), "resin.from-mixed"); ok {
+		t.Errorf("said of a share of the face: %+v", f)
+	}
+}
+
+// A weight that a scale alone said is written without a range.
+func TestTheScaleAlone(t *testing.T) {
+	r := build(t, spec(t, roundTable+"    - {species: stuhlholz}\n"), nil)
+	if got := r.Public.Weight.Text; got.Lb != "53 lb" || got.Kg != "24 kg" {
+		t.Errorf("got %+v", got)
+	}
+}
