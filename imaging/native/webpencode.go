@@ -13,6 +13,8 @@ import (
 	"github.com/ebitengine/purego"
 )
 
+//lint:file-ignore U1000 the fields nobody reads keep the others in their places
+
 // The layouts below are those of webp/encode.h, ABI 2.x, whose minor versions
 // only ever used up padding.
 

@@ -8,19 +8,12 @@ import (
 	"testing"
 )
 
-// encode and decode are the sRGB curve of IEC 61966-2-1, in floating point.
+// encode is the sRGB curve of IEC 61966-2-1, in floating point.
 func encode(l float64) float64 {
 	if l <= 0.0031308 {
 		return 12.92 * l
 	}
 	return 1.055*math.Pow(l, 1/2.4) - 0.055
-}
-
-func decode(v float64) float64 {
-	if v <= 0.04045 {
-		return v / 12.92
-	}
-	return math.Pow((v+0.055)/1.055, 2.4)
 }
 
 // scene draws a picture with what is hard to scale: fine rings, sharp edges

@@ -5,7 +5,6 @@ var (
 	lightPaper = srgb(222, 220, 215)
 	warmPaper  = srgb(210, 202, 191)
 	greyPaper  = srgb(148, 149, 150)
-	darkPaper  = srgb(58, 59, 61)
 )
 
 // fullFrame is a good camera on a tripod at low sensitivity: about 17 000
