@@ -83,7 +83,7 @@ func csvRow(e Entry) []string {
 	}
 	finish, price, currency := "", "", ""
 	if p.Finish != nil {
-		finish = list(p.Finish.Name, p.Finish.Product)
+		finish = p.Finish.Called()
 	}
 	if p.Price != nil {
 		price, currency = strconv.FormatFloat(p.Price.Amount, 'f', 2, 64), p.Price.Currency

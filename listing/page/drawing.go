@@ -1,106 +1,132 @@
 package page
 
 import (
-	"fmt"
-	"hash/fnv"
 	"html/template"
 	"math"
 	"strconv"
 	"strings"
 
+	"slabfolio/listing/grain"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
 
-// A drawing is the plan and the elevation as inline SVG in the text's colour.
-// Line widths follow ISO 128: 0.5 visible, 0.25 dimension and hidden, 0.18 grain.
+// A drawing is the plan and the elevation as inline SVG in the text's colour, to
+// one scale and in the hand of the spec sheet.
 type drawing struct{ Views []drawnView }
 
 type drawnView struct {
 	SVG     template.HTML
 	Caption string
+	Rem     string // how wide the view is where there is room, in rem
 }
+
+// A plot is what both views share: the piece, the extent along x of the pictures
+// and the size of a letter, all in millimetres of the piece.
+type plot struct {
+	d           *report.Drawing
+	o           *Options
+	title, desc string
+	thickness   float64
+	unit        float64
+	grow        float64 // how much larger the letters are on a phone
+	left, right float64
+	rem         float64
+}
+
+// How wide a view is set, in rem: the widest beside the facts, the least that
+// still can be read. Letters are letterRem there, letterPhone where a phone
+// shows the view on phoneRem.
+const (
+	mostRem, leastRem = 36, 19
+	letterRem         = 0.9
+	phoneRem          = 20
+	letterPhone       = 0.7
+)
 
 func draw(r *report.Report, o *Options) *drawing {
 	d := &r.Drawing
 	if len(d.Outline) < 3 || d.Length <= 0 || d.Width <= 0 {
 		return nil
 	}
-	out := &drawing{}
+	standing := d.Height > 0 && d.BaseHeight > 0
+	s := newPlot(r, o, standing)
 	caption := o.Words.Say("page.plan", nil)
 	if d.ResinShare > 0 {
 		caption += ". " + o.Words.Say("page.drawing.resin", map[string]any{"Share": strconv.FormatFloat(d.ResinShare*100, 'f', 0, 64)})
 	}
-	out.Views = append(out.Views, drawnView{plan(r, o), caption})
-	if d.Height > 0 && d.BaseHeight > 0 {
+	rem := num(s.rem)
+	out := &drawing{Views: []drawnView{{s.plan(), caption, rem}}}
+	if standing {
 		id := "page.elevation"
 		if d.Round {
 			id = "page.elevation-round"
 		}
-		out.Views = append(out.Views, drawnView{elevation(r, o), o.Words.Say(id, nil)})
+		caption := o.Words.Say(id, nil)
+		if d.Footprint[0] > 0 {
+			caption += ". " + o.Words.Say("page.drawing.base", nil)
+		}
+		out.Views = append(out.Views, drawnView{s.elevation(), caption, rem})
 	}
 	return out
 }
 
-// A pen writes SVG in millimetres of the piece; unit is the size of a letter.
-type pen struct {
-	b    strings.Builder
-	unit float64
-}
-
-func (p *pen) f(format string, args ...any) { fmt.Fprintf(&p.b, format, args...) }
-
-func num(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }
-
-func (p *pen) line(x1, y1, x2, y2 float64, class string) {
-	p.f(`<line x1="%s" y1="%s" x2="%s" y2="%s"%s/>`, num(x1), num(y1), num(x2), num(y2), class)
-}
-
-// The line widths of ISO 128 beside letters of 5 mm: 0.5 for what is seen, 0.25
-// for dimensions and what is hidden, 0.18 for the grain.
-func (p *pen) visible() string { return ` stroke-width="` + num3(p.unit*0.1) + `"` }
-func (p *pen) thin() string    { return ` stroke-width="` + num3(p.unit*0.05) + `"` }
-func (p *pen) hidden() string {
-	return p.thin() + ` stroke-dasharray="` + num3(p.unit*0.4) + ` ` + num3(p.unit*0.2) + `"`
-}
-
-func num3(v float64) string { return strconv.FormatFloat(v, 'g', 3, 64) }
-
-func (p *pen) arrow(x, y, dx, dy float64) {
-	a := p.unit * 0.75
-	p.f(`<path d="M%s %sL%s %sL%s %sz" fill="currentColor" stroke="none"/>`, num(x), num(y),
-		num(x+dx*a-dy*a/5), num(y+dy*a+dx*a/5), num(x+dx*a+dy*a/5), num(y+dy*a-dx*a/5))
-}
-
-// across draws a dimension line along x, its text above it.
-func (p *pen) across(x1, x2, y, from float64, text string) {
-	p.line(x1, from, x1, y+p.unit*0.4, p.thin())
-	p.line(x2, from, x2, y+p.unit*0.4, p.thin())
-	p.line(x1, y, x2, y, p.thin())
-	p.arrow(x1, y, 1, 0)
-	p.arrow(x2, y, -1, 0)
-	p.f(`<text x="%s" y="%s" text-anchor="middle" fill="currentColor" stroke="none">%s</text>`, num((x1+x2)/2), num(y-p.unit*0.35), template.HTMLEscapeString(text))
-}
-
-// up draws a dimension line along y at x, its text turned beside it.
-func (p *pen) up(y1, y2, x, from float64, text string) {
-	p.line(from, y1, x+p.unit*0.4, y1, p.thin())
-	p.line(from, y2, x+p.unit*0.4, y2, p.thin())
-	p.line(x, y1, x, y2, p.thin())
-	if math.Abs(y2-y1) > 2.2*p.unit {
-		p.arrow(x, y1, 0, 1)
-		p.arrow(x, y2, 0, -1)
-	} else {
-		p.line(x, y1-1.2*p.unit, x, y2+1.2*p.unit, p.thin())
-		p.arrow(x, y1, 0, -1)
-		p.arrow(x, y2, 0, 1)
+// newPlot finds the size of the letters and the room that dimensions take left
+// and right, so that plan and elevation stand under each other.
+func newPlot(r *report.Report, o *Options, standing bool) *plot {
+	d := &r.Drawing
+	s := &plot{d: d, o: o, thickness: thickness(r)}
+	s.title = o.Words.Say("page.drawing.title", map[string]any{"Title": r.Public.Title})
+	size := ""
+	if m := r.Public.Dimensions; m != nil {
+		size = m.Text.In + ", " + m.Text.Cm
 	}
-	p.f(`<text x="%s" y="%s" text-anchor="start" fill="currentColor" stroke="none">%s</text>`, num(x+p.unit*0.45), num((y1+y2)/2+p.unit*0.35), template.HTMLEscapeString(text))
+	s.desc = o.Words.Say("page.drawing.desc", map[string]any{"Height": d.Height > 0, "Size": size})
+	long, high := d.Length, d.Width
+	if standing {
+		long, high = max(long, d.Footprint[0]), max(high, d.Height)
+	}
+	s.rem = min(max(mostRem*min(0.58*long/high, 1), leastRem), mostRem)
+	// The unit is letterRem of rem; the picture is the piece and its margins.
+	beyond := func(texts ...string) float64 {
+		most := 0.0
+		for _, t := range texts {
+			most = max(most, s.grow*textUnits(t))
+		}
+		return most
+	}
+	height, under := o.length(d.Width), ""
+	if standing {
+		height, under = o.length(d.Height), o.length(s.thickness)
+	}
+	s.grow = max(1, letterPhone*s.rem/phoneRem/letterRem)
+	letters := s.rem / letterRem // of the picture's width
+	for range 3 {                // the margins hang on the unit, and the unit on them
+		left, right := 1.0, 3.2
+		if standing && s.thickness > 0 {
+			left = 1.6 + beyond(under)/2
+		}
+		if d.Round && !standing {
+			right = 1
+		}
+		for _, y := range []float64{d.Width, d.Height} {
+			if y > 0 && y < s.unit*beyond(o.length(d.Width), height)+s.unit && !(d.Round && y == d.Width) {
+				right = max(right, 2.6+beyond(o.length(d.Width), height))
+			}
+		}
+		s.unit = long / max(letters-left-right, letters/3)
+		s.left, s.right = (d.Length-long)/2-left*s.unit, (d.Length+long)/2+right*s.unit
+	}
+	return s
 }
 
-func (p *pen) svg(x, y, w, h float64, title, desc string) template.HTML {
-	return template.HTML(fmt.Sprintf(`<svg viewBox="%s %s %s %s" role="img" aria-label="%s" font-size="%s" font-family="system-ui,sans-serif" fill="currentColor" stroke="none"><desc>%s</desc><g fill="none" stroke="currentColor" stroke-linejoin="round">%s</g></svg>`,
-		num(x), num(y), num(w), num(h), template.HTMLEscapeString(title), num(p.unit), template.HTMLEscapeString(desc), p.b.String()))
+// thickness is the top's as it stands among the facts, so that both are rounded
+// alike.
+func thickness(r *report.Report) float64 {
+	if m := r.Public.Dimensions; m != nil && m.TopThickness != nil {
+		return *m.TopThickness
+	}
+	return r.Drawing.Thickness
 }
 
 func (o *Options) length(mm float64) string {
@@ -111,101 +137,94 @@ func (o *Options) length(mm float64) string {
 	return l.Text(units.Inches)
 }
 
-// letterSize makes letters about a thirty-fourth of the picture's width.
-func letterSize(width float64) float64 { return width / 30 }
+// view finishes a picture that reaches from y0 to y1.
+func (s *plot) view(p *pen, y0, y1 float64) template.HTML {
+	w := s.right - s.left
+	return p.svg([4]float64{s.left, y0, w, y1 - y0}, s.title, s.desc)
+}
 
-func plan(r *report.Report, o *Options) template.HTML {
-	d := &r.Drawing
-	p := &pen{unit: letterSize(math.Max(d.Length, d.Width*1.2))}
-	u := p.unit
-	var path strings.Builder
-	for i, q := range d.Outline {
-		path.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + num(q[0]) + " " + num(d.Width-q[1]))
+// plan draws the outline as it is, the grain, and the overall size.
+func (s *plot) plan() template.HTML {
+	d, u := s.d, s.unit
+	p := &pen{unit: u, grow: s.grow}
+	top := &grain.Top{Outline: d.Outline, Length: d.Length, Width: d.Width, Direction: d.Grain}
+	p.f(`<g%s>`, p.line(grainLine))
+	for _, stroke := range top.Strokes(0.15 * u) {
+		p.path(stroke, d.Width, false)
 	}
-	path.WriteString("z")
-	p.f(`<clipPath id="top"><path d="%s"/></clipPath>`, path.String())
-	p.f(`<g clip-path="url(#top)" stroke-opacity=".55" stroke-width="%s">%s</g>`, num3(u*0.036), grain(d, r.Public.Serial))
-	p.f(`<path d="%s"%s/>`, path.String(), p.visible())
+	p.f(`</g><g%s>`, p.line(visibleLine))
+	p.path(d.Outline, d.Width, true)
+	p.f(`</g>`)
+	above := -1.9 * u
 	if d.Round {
-		p.across(0, d.Length, -1.4*u, d.Width/2, "⌀ "+o.length(d.Length))
-		return p.svg(-u, -3.2*u, d.Length+2*u, d.Width+4.2*u, drawingTitle(r, o), drawingDesc(r, o))
+		p.across(0, d.Length, above, d.Width/2, "⌀\u2009"+s.o.length(d.Length))
+	} else {
+		p.across(0, d.Length, above, 0, s.o.length(d.Length))
+		p.up(0, d.Width, d.Length+2*u, d.Length, s.o.length(d.Width))
 	}
-	p.across(0, d.Length, -1.4*u, -0.3*u, o.length(d.Length))
-	p.up(0, d.Width, d.Length+1.4*u, d.Length+0.3*u, o.length(d.Width))
-	return p.svg(-u, -3.2*u, d.Length+8.5*u, d.Width+4.2*u, drawingTitle(r, o), drawingDesc(r, o))
+	return s.view(p, above-0.4*u-s.grow*u, max(d.Width, shortSpan(d.Width, u))+0.5*u)
 }
 
-func drawingTitle(r *report.Report, o *Options) string {
-	return o.Words.Say("page.drawing.title", map[string]any{"Title": r.Public.Title})
+// shortSpan is how far the arrows of a short dimension reach from zero.
+func shortSpan(y, u float64) float64 {
+	if y < leastSpan*u {
+		return y + 1.6*u
+	}
+	return y
 }
 
-func drawingDesc(r *report.Report, o *Options) string {
-	size := ""
-	if d := r.Public.Dimensions; d != nil {
-		size = d.Text.In + ", " + d.Text.Cm
-	}
-	return o.Words.Say("page.drawing.desc", map[string]any{"Height": r.Drawing.Height > 0, "Size": size})
-}
-
-// grain strews a few strokes in the direction of the grain, the same ones for
-// the same serial. They show the direction and nothing else.
-func grain(d *report.Drawing, serial string) string {
-	h := fnv.New64a()
-	h.Write([]byte(serial))
-	seed := h.Sum64()
-	random := func() float64 {
-		seed = seed*6364136223846793005 + 1442695040888963407
-		return float64(seed>>11) / (1 << 53)
-	}
-	var b strings.Builder
-	switch d.Grain {
-	case "along length", "along width":
-		along, across := d.Length, d.Width
-		if d.Grain == "along width" {
-			along, across = across, along
-		}
-		for i := range 26 {
-			y := across * (float64(i) + 0.2 + 0.6*random()) / 26
-			x := along * random() * 0.8
-			w := along * (0.08 + 0.22*random())
-			bend := across * 0.012 * (random() - 0.5)
-			if d.Grain == "along width" {
-				fmt.Fprintf(&b, `<path d="M%s %sq%s %s 0 %s"/>`, num(y), num(x), num(bend*2), num(w/2), num(w))
-			} else {
-				fmt.Fprintf(&b, `<path d="M%s %sq%s %s %s 0"/>`, num(x), num(y), num(w/2), num(bend*2), num(w))
-			}
-		}
-	case "end grain":
-		for range 40 {
-			fmt.Fprintf(&b, `<circle cx="%s" cy="%s" r="%s"/>`, num(d.Length*random()), num(d.Width*random()), num(d.Width*0.012))
-		}
-	}
-	return b.String()
-}
-
-func elevation(r *report.Report, o *Options) template.HTML {
-	d := &r.Drawing
-	p := &pen{unit: letterSize(math.Max(d.Length, d.Height*1.2))}
-	u := p.unit
+// elevation draws the piece from the front: the top's edge, what hangs below it,
+// and the room that the base takes, since its shape is not in the spec.
+func (s *plot) elevation() template.HTML {
+	d, u := s.d, s.unit
+	p := &pen{unit: u, grow: s.grow}
 	top := d.Height - d.BaseHeight
 	if d.Thickness > 0 {
 		top = d.Thickness
 	}
-	p.f(`<rect x="0" y="0" width="%s" height="%s"%s/>`, num(d.Length), num(top), p.visible())
+	foot := [2]float64{(d.Length - d.Footprint[0]) / 2, (d.Length + d.Footprint[0]) / 2}
+	left, right := min(0, foot[0]), max(d.Length, foot[1])
 	for _, part := range d.Parts {
 		if part.Length > 0 && part.BelowTop > 0 {
-			p.f(`<rect x="%s" y="%s" width="%s" height="%s"%s/>`, num((d.Length-part.Length)/2), num(top), num(part.Length), num(part.BelowTop), p.hidden())
+			p.rect((d.Length-part.Length)/2, top, part.Length, part.BelowTop, p.line(hiddenLine))
 		}
 	}
-	left := 0.0
-	if w := d.Footprint[0]; w > 0 {
-		left = (d.Length - w) / 2
-		p.f(`<rect x="%s" y="%s" width="%s" height="%s"%s/>`, num(left), num(top), num(w), num(d.Height-top), p.hidden())
-		p.f(`<text x="%s" y="%s" text-anchor="middle" fill="currentColor" stroke="none">%s</text>`, num(d.Length/2), num(d.Height-u), template.HTMLEscapeString(o.Words.Say("page.drawing.base", nil)))
+	p.segment(left-u, d.Height, right+u, d.Height, p.line(thinLine))
+	if d.Footprint[0] > 0 {
+		p.segment(foot[0], top, foot[0], d.Height, p.line(adjoiningLine))
+		p.segment(foot[1], top, foot[1], d.Height, p.line(adjoiningLine))
 	}
-	p.line(math.Min(left, 0)-u, d.Height, math.Max(d.Length, left+d.Footprint[0])+u, d.Height, p.thin())
-	right := math.Max(d.Length, left+d.Footprint[0])
-	p.up(0, d.Height, right+1.4*u, right+0.3*u, o.length(d.Height))
-	x := math.Min(left, 0) - u
-	return p.svg(x, -1.5*u, right+8.5*u-x-u, d.Height+3*u, drawingTitle(r, o), drawingDesc(r, o))
+	p.rect(0, 0, d.Length, top, p.line(visibleLine))
+	p.up(0, d.Height, right+2*u, right, s.o.length(d.Height))
+	if s.thickness > 0 {
+		p.up(0, top, left-1.6*u, left, s.o.length(s.thickness))
+	}
+	below := d.Height + 0.5*u
+	if d.Footprint[0] > 0 {
+		p.across(foot[0], foot[1], d.Height+2*u, d.Height, s.o.length(d.Footprint[0]))
+		below = d.Height + 2.6*u
+	}
+	return s.view(p, -1.9*u-s.grow*u, below)
 }
+
+// path draws a line through points of the top, y turned downward.
+func (p *pen) path(points [][2]float64, width float64, closed bool) {
+	var b strings.Builder
+	for i, q := range points {
+		switch {
+		case i == 0:
+			b.WriteByte('M')
+		case !closed && i%4 != 0 && i != len(points)-1:
+			continue // a stroke has more points than a screen shows
+		default:
+			b.WriteByte('L')
+		}
+		b.WriteString(num(q[0]) + " " + num(width-q[1]))
+	}
+	if closed {
+		b.WriteByte('z')
+	}
+	p.f(`<path d="%s"/>`, b.String())
+}
+
+func num(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', -1, 64) }

@@ -105,7 +105,7 @@ func facts(r *report.Report, o *Options) []fact {
 		case f.Coats > 1:
 			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
 		}
-		add("finish", list(capital(f.Name), f.Sheen, coats), f.Product)
+		add("finish", capital(list(f.Called(), f.Sheen, coats)))
 		add("use", longDate(f.LightUseFrom))
 		if f.FullCureFrom != "" {
 			add("cured", o.Words.Say("page.cured-between", map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)}))
@@ -119,11 +119,13 @@ func facts(r *report.Report, o *Options) []fact {
 	}
 	add("found", pub.Found)
 	add("mark", pub.Mark)
+	var products []string
 	for _, s := range pub.Shown {
 		if pub.Finish == nil || s.Product != pub.Finish.Product {
-			add("products", list(capital(s.Use), s.Product))
+			products = append(products, list(capital(s.Use), s.Product))
 		}
 	}
+	add("products", products...)
 	if pub.Quantity > 1 {
 		add("quantity", strconv.Itoa(pub.Quantity))
 	}

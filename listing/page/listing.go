@@ -5,15 +5,26 @@ import (
 	"fmt"
 	"html/template"
 	"net/url"
+	"slices"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"slabfolio/listing/report"
 )
+
+// longTitle is how many letters a title has at most that is set large: about
+// three lines beside the photo.
+const longTitle = 48
+
+// mostProducts stand among the facts; more have a section of their own.
+const mostProducts = 6
 
 // listingPage is what listing.html is filled with.
 type listingPage struct {
 	Lang, Title, Serial, Kind, Description, URL string
 	FinishedLong, Rights                        string
+	Long                                        bool // the title needs more than a few lines
 	Accent, AccentDark                          template.CSS
 	JSONLD                                      template.JS
 	Maker                                       *makerLines
@@ -21,6 +32,7 @@ type listingPage struct {
 	Photos                                      []picture
 	Measures                                    []measure
 	Facts                                       []fact
+	Products                                    []string // where they are too many for a fact
 	Price                                       *priceLine
 	Story                                       []string
 	Drawing                                     *drawing
@@ -39,6 +51,7 @@ type makerLines struct {
 type picture struct {
 	Src, SrcSet, WebP, Alt, Caption string
 	Width, Height                   int
+	Ratio                           template.CSS // width to height
 }
 
 type priceLine struct{ Text, Note string }
@@ -59,15 +72,20 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	pub := &r.Public
 	p := &listingPage{
 		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: capital(pub.Kind),
-		URL: listingURL(r), Rights: r.Rights, FinishedLong: longDate(pub.Finished),
+		Long: utf8.RuneCountInString(pub.Title) > longTitle,
+		URL:  listingURL(r), Rights: r.Rights, FinishedLong: longDate(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: draw(r, o), Care: careGroups(pub.Care, o),
 		Cautions: pub.Cautions, Terms: terms(r, o),
 	}
 	p.Description = description(p, pub)
+	products := o.Words.Say("page.fact.products", nil)
+	if i := slices.IndexFunc(p.Facts, func(f fact) bool { return f.Name == products && len(f.Values) > mostProducts }); i >= 0 {
+		p.Products, p.Facts = p.Facts[i].Values, slices.Delete(p.Facts, i, i+1)
+	}
 	if pub.Price != nil {
-		p.Price = &priceLine{money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note}
+		p.Price = &priceLine{money(pub.Price.Amount, pub.Price.Currency), list(pub.Available, pub.Price.Note)}
 	}
 	for i := range pub.Photos {
 		pic := pictureOf(&pub.Photos[i])
@@ -139,6 +157,11 @@ func pictureOf(p *report.Photo) picture {
 		}
 	}
 	pic.SrcSet = strings.Join(set, ", ")
+	if p.Width > 0 && p.Height > 0 {
+		pic.Ratio = template.CSS(strconv.FormatFloat(float64(p.Width)/float64(p.Height), 'f', 3, 64))
+	} else {
+		pic.Ratio = "1"
+	}
 	if len(set) < 2 {
 		pic.WebP = strings.Join(webp, ", ")
 	}
@@ -183,7 +206,7 @@ func dialled(phone string) string {
 func careGroups(care []report.Paragraph, o *Options) []careGroup {
 	var groups []careGroup
 	for i, g := range []string{"first-weeks", "daily", "clean", "avoid", "renew", "climate", "other"} {
-		group := careGroup{Head: o.Words.Say("page.care."+g, nil), Open: i < 2}
+		group := careGroup{Head: o.Words.Say("page.care."+g, nil), Open: i < 4}
 		for _, p := range care {
 			if p.Group == g || g == "other" && !knownCare(p.Group) {
 				group.Texts = append(group.Texts, p.Text)

@@ -1,5 +1,7 @@
 package report
 
+import "strings"
+
 // Public is what anyone may see of a piece: exactly what listing.json holds.
 // It has no field that could carry a cost, a buyer or a supplier.
 type Public struct {
@@ -117,6 +119,18 @@ type Finish struct {
 	LightUseFrom string `json:"light_use_from,omitempty"` // YYYY-MM-DD
 	FullCureFrom string `json:"full_cure_from,omitempty"`
 	FullCureTo   string `json:"full_cure_to,omitempty"`
+}
+
+// Called is the name and the product, for people. A product that begins with the
+// name says it already: "hardwax oil, clear, tin 3".
+func (f *Finish) Called() string {
+	switch {
+	case f.Product == "":
+		return f.Name
+	case f.Name == "" || strings.HasPrefix(strings.ToLower(f.Product), strings.ToLower(f.Name)):
+		return f.Product
+	}
+	return f.Name + ", " + f.Product
 }
 
 // A Paragraph is one piece of care or one caution.

@@ -56,7 +56,7 @@ func (d *doc) cardFront() flow {
 		}})
 	}
 	if p.Finish != nil {
-		f = append(f, d.prose("", d.sized(slant), capital(joined(p.Finish.Name, p.Finish.Product)), width)...)
+		f = append(f, d.prose("", d.sized(slant), capital(p.Finish.Called()), width)...)
 	}
 	return append(f, d.careLines(width)...)
 }

@@ -213,7 +213,7 @@ func (d *doc) partText(p report.Part) string {
 }
 
 func (d *doc) finishText(f *report.Finish) string {
-	parts := []string{f.Name, f.Product}
+	parts := []string{f.Called()}
 	if f.Coats > 0 {
 		parts = append(parts, d.say("finish.coats", "Coats", f.Coats))
 	}
