@@ -48,13 +48,8 @@ func arrange(args []string) ([]string, error) {
 // value, if it names a command.
 func findCommand(args []string) (string, *cli.Command) {
 	all := &cli.Command{Flags: everyFlag()}
-	for _, a := range positionals(args, all) {
-		if cmd := commandByName(a); cmd != nil {
-			return a, cmd
-		}
-		return "", nil
-	}
-	return "", nil
+	name := first(positionals(args, all))
+	return name, commandByName(name)
 }
 
 func positionals(args []string, cmd *cli.Command) []string {

@@ -25,7 +25,6 @@ const maxText = 4 << 20
 // A pngFile is what the chunks of a PNG tell, without decompressing pixels
 // (W3C PNG, third edition).
 type pngFile struct {
-	w, h    int
 	pixels  []byte // the file reduced to what pixels need
 	ended   bool
 	cut     bool // the last chunk is cut short

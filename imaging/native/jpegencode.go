@@ -72,7 +72,8 @@ func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
 	if uint64(len(buf)) < need {
 		buf = make([]byte, need)
 	}
-	defer jpegBuffers.Put(buf) //nolint:staticcheck // the slice header is small beside the picture
+	//lint:ignore SA6002 the slice header is small beside the picture
+	defer jpegBuffers.Put(buf)
 	planes := &[3]unsafe.Pointer{unsafe.Pointer(&m.Y[0]), unsafe.Pointer(&m.Cb[0]), unsafe.Pointer(&m.Cr[0])}
 	strides := &[3]int32{int32(m.YStride), int32(m.CStride), int32(m.CStride)}
 	out, size := new(unsafe.Pointer), new(uint64)
