@@ -48,8 +48,10 @@ func arrange(args []string) ([]string, error) {
 // value, if it names a command.
 func findCommand(args []string) (string, *cli.Command) {
 	all := &cli.Command{Flags: everyFlag()}
-	name := first(positionals(args, all))
-	return name, commandByName(name)
+	if p := positionals(args, all); len(p) > 0 {
+		return p[0], commandByName(p[0])
+	}
+	return "", nil
 }
 
 func positionals(args []string, cmd *cli.Command) []string {
