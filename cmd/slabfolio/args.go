@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing/spelling"
 )
 
 // arrange puts a command line into the order that the flag library wants: the
@@ -135,29 +137,9 @@ func exists(path string) bool { _, err := os.Stat(path); return err == nil }
 func nearest(name string, candidates []string) string {
 	best, at := "", 3
 	for _, c := range candidates {
-		if d := distance(name, c); d < at && d < len(c) {
+		if d := spelling.Distance(name, c, at); d < at && d < len(c) {
 			best, at = c, d
 		}
 	}
 	return best
-}
-
-// distance is the Levenshtein distance.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		prev := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := 1
-			if a[i] == b[j] {
-				cost = 0
-			}
-			prev, row[j+1] = row[j+1], min(row[j+1]+1, row[j]+1, prev+cost)
-		}
-	}
-	return row[len(b)]
 }

@@ -33,7 +33,7 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		return o, usagef("each job needs a few hundred megabytes of memory", "--jobs %d: from 1 to %d", o.Jobs, mostJobs)
 	}
 	if o.Jobs == 0 {
-		o.Jobs = runtime.NumCPU()
+		o.Jobs = runtime.GOMAXPROCS(0)
 	}
 	for _, f := range []struct {
 		name, value string
