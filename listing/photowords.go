@@ -74,8 +74,21 @@ var sayings = map[string]saying{
 	"inspect.noise": {piece.Note, say("it is noisy"), "use more light or a longer exposure and a lower ISO"},
 	"inspect.cast":  {piece.Doubt, say("its light has one colour only, which nothing can mend"), "take it again in white light"},
 	"inspect.before-finished": {piece.Note, func(v map[string]float64) string {
-		return fmt.Sprintf("its camera says that it was taken %.0f days before the piece was finished", v["days"])
+		return fmt.Sprintf("its camera says that it was taken %s before the piece was finished", longTime(v["days"]))
 	}, "cameras' clocks drift; if the date is right, check that the photo shows the finished piece"},
+}
+
+// longTime says a number of days as people do.
+func longTime(days float64) string {
+	switch {
+	case days >= 2*365:
+		return fmt.Sprintf("about %.0f years", days/365.25)
+	case days >= 90:
+		return fmt.Sprintf("about %.0f months", days/30.44)
+	case days < 1.5:
+		return "a day"
+	}
+	return fmt.Sprintf("%.0f days", days)
 }
 
 // findingOf puts a note on a photo into words.
