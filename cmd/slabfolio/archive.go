@@ -1,7 +1,9 @@
 package main
 
 import (
+	"os"
 	"path/filepath"
+	"runtime/debug"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -47,6 +49,9 @@ func archiveCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
+			if os.Getenv("GOMEMLIMIT") == "" {
+				debug.SetMemoryLimit(softLimit)
+			}
 			t := newTeller(c, c.err, false)
 			a.Report = t.tell
 			sum, err := listing.Archive(ctx.Context, dirs, a)
@@ -65,6 +70,11 @@ func archiveCommand(c *console) *cli.Command {
 		},
 	}
 }
+
+// softLimit makes the collector work harder rather than let memory grow: sealing
+// waits for the disk anyway, and a piece of 5 GB is to fit in 200 MiB. Photos that
+// need more get it.
+const softLimit = 160 << 20
 
 // tellBags names the new bags: they are the result.
 func tellBags(c *console, sum *listing.Summary, zip bool) {

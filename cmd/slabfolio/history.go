@@ -135,7 +135,7 @@ func tail(what, text string) string {
 	if text == "" || text == strings.TrimSpace(name) {
 		return ""
 	}
-	return ": " + clip(text, 120)
+	return ": " + clip(strings.ReplaceAll(text, ": ", " "), 120) // as one says it
 }
 
 // historyCSV writes one row for each entry of the log and each change.
