@@ -165,7 +165,7 @@ func counts(faults, doubts, notes int) string {
 	return strings.Join(parts, ", ")
 }
 
-// tones draws a histogram: lightness before as a thin line, after as a thick one.
+// tones draws a histogram: lightness before as a line, after as an area.
 func tones(t *report.Tones, o *Options) template.HTML {
 	if t == nil || len(t.Before) == 0 || len(t.After) == 0 {
 		return ""
@@ -175,14 +175,17 @@ func tones(t *report.Tones, o *Options) template.HTML {
 		top = max(top, v)
 	}
 	top = min(top, 1500) // a plain backdrop would flatten all the rest
-	line := func(values []int, width string) string {
+	wide := 2 * (max(len(t.Before), len(t.After)) - 1)
+	line := func(values []int) string {
 		var b strings.Builder
 		for i, v := range values {
-			fmt.Fprintf(&b, "%d,%d ", i*2, 40-40*min(v, top)/top)
+			fmt.Fprintf(&b, " %d,%d", i*2, 40-40*min(v, top)/top)
 		}
-		return fmt.Sprintf(`<polyline points="%s" fill="none" stroke="currentColor" stroke-width="%s"/>`, strings.TrimSpace(b.String()), width)
+		return b.String()
 	}
 	label := template.HTMLEscapeString(o.Words.Say("overview.tones", nil))
-	return template.HTML(`<svg class="tones" viewBox="0 -1 127 43" role="img" aria-label="` + label + `" preserveAspectRatio="none">` +
-		line(t.Before, "0.6") + line(t.After, "1.6") + `</svg>`)
+	return template.HTML(fmt.Sprintf(`<svg class="tones" viewBox="0 -1 %d 42" role="img" aria-label="%s" preserveAspectRatio="none">`+
+		`<polygon points="0,40%s %d,40" fill="currentColor" fill-opacity=".28"/>`+
+		`<polyline points="%s" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke"/></svg>`,
+		max(wide, 1), label, line(t.After), 2*(len(t.After)-1), strings.TrimSpace(line(t.Before))))
 }
