@@ -25,6 +25,7 @@ type console struct {
 	quiet    bool
 	json     bool
 	mu       sync.Mutex
+	failed   error // why a result could not be written
 }
 
 func isTerminal(f *os.File) bool { return term.IsTerminal(int(f.Fd())) }
@@ -40,7 +41,9 @@ func (c *console) say(format string, args ...any) {
 func (c *console) result(format string, args ...any) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	fmt.Fprintf(c.out, format+"\n", args...)
+	if _, err := fmt.Fprintf(c.out, format+"\n", args...); err != nil {
+		c.failed = err
+	}
 }
 
 // object prints one JSON object as a line of result.
@@ -57,7 +60,9 @@ func (c *console) object(v any) {
 func (c *console) finding(w io.Writer, folder string, f piece.Finding) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	fmt.Fprint(w, describe(folder, f, c.colour))
+	if _, err := fmt.Fprint(w, describe(folder, f, c.colour)); err != nil && w == c.out {
+		c.failed = err
+	}
 }
 
 func describe(folder string, f piece.Finding, colour bool) string {

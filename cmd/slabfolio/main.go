@@ -28,7 +28,7 @@ func main() {
 		out:      os.Stdout,
 		err:      os.Stderr,
 		in:       os.Stdin,
-		terminal: isTerminal(os.Stderr),
+		terminal: isTerminal(os.Stderr) && os.Getenv("TERM") != "dumb", // a bar moves the cursor
 		colour:   isTerminal(os.Stderr) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
 	}
 	os.Exit(run(ctx, os.Args[1:], c))

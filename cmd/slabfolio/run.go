@@ -42,6 +42,9 @@ func run(ctx context.Context, args []string, c *console) (status int) {
 	}
 	var usage *usageError
 	switch {
+	case c.failed != nil && (err == nil || errors.Is(err, errFault)):
+		c.say("the results could not be written to the standard output: %v", c.failed)
+		return exitFailed
 	case err == nil:
 		return exitDone
 	case errors.Is(err, context.Canceled) || ctx.Err() != nil:
@@ -56,8 +59,20 @@ func run(ctx context.Context, args []string, c *console) (status int) {
 		}
 		return exitUsage
 	default:
-		c.say("%v", plain(err))
+		c.say("%s", plain(firstOf(err)))
 		return exitFailed
+	}
+}
+
+// firstOf returns the first of joined errors: a full disk stops every piece in
+// the same way, and each has had its finding.
+func firstOf(err error) error {
+	for {
+		joined, ok := err.(interface{ Unwrap() []error })
+		if !ok || len(joined.Unwrap()) == 0 {
+			return err
+		}
+		err = joined.Unwrap()[0]
 	}
 }
 
