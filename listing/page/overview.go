@@ -175,17 +175,18 @@ func tones(t *report.Tones, o *Options) template.HTML {
 		top = max(top, v)
 	}
 	top = min(top, 1500) // a plain backdrop would flatten all the rest
-	wide := 2 * (max(len(t.Before), len(t.After)) - 1)
-	line := func(values []int) string {
+	level := func(v int) int { return 40 - 40*min(v, top)/top }
+	// Steps from point to point: a page of many pieces holds many of these.
+	steps := func(values []int) string {
 		var b strings.Builder
-		for i, v := range values {
-			fmt.Fprintf(&b, " %d,%d", i*2, 40-40*min(v, top)/top)
+		for i := 1; i < len(values); i++ {
+			fmt.Fprintf(&b, "l2 %d", level(values[i])-level(values[i-1]))
 		}
 		return b.String()
 	}
 	label := template.HTMLEscapeString(o.Words.Say("overview.tones", nil))
 	return template.HTML(fmt.Sprintf(`<svg class="tones" viewBox="0 -1 %d 42" role="img" aria-label="%s" preserveAspectRatio="none">`+
-		`<polygon points="0,40%s %d,40" fill="currentColor" fill-opacity=".28"/>`+
-		`<polyline points="%s" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke"/></svg>`,
-		max(wide, 1), label, line(t.After), 2*(len(t.After)-1), strings.TrimSpace(line(t.Before))))
+		`<path d="M0 40V%d%sV40z" fill="currentColor" fill-opacity=".28"/>`+
+		`<path d="M0 %d%s" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke"/></svg>`,
+		2*max(len(t.Before), len(t.After), 2)-2, label, level(t.After[0]), steps(t.After), level(t.Before[0]), steps(t.Before)))
 }
