@@ -51,7 +51,7 @@ func (b *batch) memoryPath(j *job) string {
 
 // optionsKey is all that changes an output beside the inputs.
 func optionsKey(o Options) string {
-	return fmt.Sprintf("%s %s %s %s", o.Units, o.Paper, o.Lang, o.Codecs)
+	return fmt.Sprintf("%s %s %s %s %d", o.Units, o.Paper, o.Lang, o.Codecs, o.MaxMegapixels)
 }
 
 // recall returns the earlier result when nothing has changed since.

@@ -23,18 +23,19 @@ const (
 
 // Options are the settings of a run. The zero value of each means the default.
 type Options struct {
-	Out     string // folder for the outputs; "prepared" when empty
-	Only    string // OnlyPhotos, OnlyDocuments, OnlyListing; all when empty
-	Force   bool   // redo what is up to date
-	Part    Part   // which part of the collection; all when zero
-	Jobs    int    // how much is done at once; 1 when zero
-	Units   units.System
-	Paper   string
-	Lang    string
-	Codecs  string // auto, pure
-	Cache   string // folder for what speeds up a second run; none when empty
-	Version string // of the program, for what the documents say of their making
-	Build   string // names the program and its version, so that a new one redoes everything
+	Out           string // folder for the outputs; "prepared" when empty
+	Only          string // OnlyPhotos, OnlyDocuments, OnlyListing; all when empty
+	Force         bool   // redo what is up to date
+	Part          Part   // which part of the collection; all when zero
+	Jobs          int    // how much is done at once; 1 when zero
+	Units         units.System
+	Paper         string
+	Lang          string
+	Codecs        string // auto, pure
+	MaxMegapixels int    // larger photos are refused; 100 when zero
+	Cache         string // folder for what speeds up a second run; none when empty
+	Version       string // of the program, for what the documents say of their making
+	Build         string // names the program and its version, so that a new one redoes everything
 
 	Report func(Event) // told of everything that happens, from several goroutines in turn; may be nil
 }

@@ -23,7 +23,7 @@ const headSize = 256 << 10
 // pixels. Measured: a JPEG is held as three planes of a byte, others as four
 // channels of two bytes at most. A file whose size in pixels is not known from
 // its beginning counts four times.
-func memoryFor(path string) int64 {
+func memoryFor(path string, most int) int64 {
 	f, err := os.Open(path)
 	if err != nil {
 		return 0
@@ -40,7 +40,7 @@ func memoryFor(path string) int64 {
 	switch {
 	case err != nil || pixels <= 0:
 		return 4 * info.Size()
-	case pixels > decode.DefaultMaxPixels:
+	case pixels > int64(most):
 		return info.Size() // refused before it is decoded
 	case format == "jpeg":
 		return info.Size() + 3*pixels

@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"slabfolio/imaging/decode"
 )
 
 // What a photo is taken to need: its file and its pixels, known from the first
@@ -40,11 +42,11 @@ func TestMemoryFor(t *testing.T) {
 		if err := os.WriteFile(path, c.data, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if got := memoryFor(path); got != c.want {
+		if got := memoryFor(path, decode.DefaultMaxPixels); got != c.want {
 			t.Errorf("%s: %d bytes, want %d", name, got, c.want)
 		}
 	}
-	if got := memoryFor(filepath.Join(dir, "gone")); got != 0 {
+	if got := memoryFor(filepath.Join(dir, "gone"), decode.DefaultMaxPixels); got != 0 {
 		t.Errorf("a file that is not there: %d", got)
 	}
 	if a, b := memoryBudget(2), memoryBudget(64); a != 1<<30 || b <= a {

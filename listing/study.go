@@ -142,7 +142,7 @@ var notShown = map[string]string{
 
 func (b *batch) openShot(ctx context.Context, s *study, sh *shot, o *imaging.Options) error {
 	path := filepath.Join(s.job.dir, filepath.FromSlash(sh.source.rel))
-	need := min(memoryFor(path), memoryBudget(b.opts.Jobs))
+	need := min(memoryFor(path, pick(o.MaxPixels, decode.DefaultMaxPixels)), memoryBudget(b.opts.Jobs))
 	if err := b.memory.Acquire(ctx, need); err != nil {
 		return err
 	}
@@ -254,7 +254,9 @@ func (b *batch) check(ctx context.Context, j *job) (Result, error) {
 	}
 	if ok {
 		defer s.close()
-		if err := b.open(ctx, s, s.imagingOptions("")); err != nil {
+		o := s.imagingOptions("")
+		o.LookOnly = true
+		if err := b.open(ctx, s, o); err != nil {
 			return r, err
 		}
 		for _, sh := range s.shots {
@@ -270,7 +272,9 @@ func (b *batch) check(ctx context.Context, j *job) (Result, error) {
 }
 
 func (s *study) imagingOptions(spill string) *imaging.Options {
-	return &imaging.Options{Pure: s.opts.Codecs == "pure", Spill: spill}
+	return &imaging.Options{
+		Pure: s.opts.Codecs == "pure", Spill: spill, Sizes: s.sizes(), MaxPixels: s.opts.MaxMegapixels * 1_000_000,
+	}
 }
 
 func resultOf(j *job, outcome string) Result {

@@ -45,6 +45,7 @@ func commonFlags() []cli.Flag {
 		&cli.StringFlag{Name: "units", Usage: "`UNITS` printed first: in, cm or mm; both systems always appear"},
 		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of what the buyer reads: en"},
 		&cli.StringFlag{Name: "cache", Usage: "`DIR` for what speeds up a second run (default: slabfolio in your cache folder)"},
+		&cli.IntFlag{Name: "max-megapixels", DefaultText: "100", Usage: "refuse photos of more than `N` million pixels"},
 		&cli.StringFlag{Name: "codecs", Usage: "`WHICH` photo codecs: auto uses the machine's own where it has them, pure never does"},
 	}
 }

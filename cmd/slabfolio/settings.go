@@ -20,17 +20,21 @@ import (
 func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	c.quiet, c.json = ctx.Bool("quiet"), ctx.Bool("json")
 	o := listing.Options{
-		Jobs:    ctx.Int("jobs"),
-		Units:   units.System(ctx.String("units")),
-		Paper:   strings.ToLower(ctx.String("paper")),
-		Lang:    ctx.String("lang"),
-		Codecs:  ctx.String("codecs"),
-		Cache:   cacheDir(ctx.String("cache")),
-		Version: version(),
-		Build:   buildKey(),
+		Jobs:          ctx.Int("jobs"),
+		Units:         units.System(ctx.String("units")),
+		Paper:         strings.ToLower(ctx.String("paper")),
+		Lang:          ctx.String("lang"),
+		Codecs:        ctx.String("codecs"),
+		MaxMegapixels: ctx.Int("max-megapixels"),
+		Cache:         cacheDir(ctx.String("cache")),
+		Version:       version(),
+		Build:         buildKey(),
 	}
 	if ctx.IsSet("jobs") && (o.Jobs < 1 || o.Jobs > mostJobs) {
 		return o, usagef("each job needs a few hundred megabytes of memory", "--jobs %d: from 1 to %d", o.Jobs, mostJobs)
+	}
+	if ctx.IsSet("max-megapixels") && (o.MaxMegapixels < 1 || o.MaxMegapixels > 2000) {
+		return o, usagef("", "--max-megapixels %d: from 1 to 2000", o.MaxMegapixels)
 	}
 	if o.Jobs == 0 {
 		o.Jobs = runtime.GOMAXPROCS(0)
