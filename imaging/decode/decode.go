@@ -5,6 +5,7 @@
 package decode
 
 import (
+	"fmt"
 	"image"
 
 	"slabfolio/imaging/note"
@@ -177,7 +178,7 @@ func checkSize(w, h int, opts *Options) error {
 	if limit := opts.maxPixels(); w > limit/h {
 		return &Refusal{
 			Code:    "decode.too-large",
-			Message: "it says it is larger than the limit on a photo; export it smaller, or raise the limit if it is genuine",
+			Message: fmt.Sprintf("it says it has %d × %d pixels, and more than %g million are not read; export it smaller, or raise the limit if it is genuine", w, h, float64(limit)/1e6),
 			Values: map[string]float64{
 				"width": float64(w), "height": float64(h),
 				"megapixels": float64(w) * float64(h) / 1e6, "limit": float64(limit) / 1e6,
