@@ -8,12 +8,14 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/decode"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/sheet"
 	"slabfolio/templates"
 )
 
@@ -71,8 +73,25 @@ func (b *batch) figures(j *job) (*study, bool, error) {
 	}
 	r.Codecs = s.opts.Codecs
 	s.report = r
-	s.findings = append(s.findings, r.Findings...)
+	s.findings = append(append(s.findings, r.Findings...), unprintable(r)...)
 	return s, !faults(s.findings), nil
+}
+
+// unprintable says which letters the documents cannot show.
+func unprintable(r *report.Report) []piece.Finding {
+	letters := sheet.Unprintable(r)
+	if len(letters) == 0 {
+		return nil
+	}
+	shown, more := letters[:min(len(letters), 8)], ""
+	if n := len(letters) - len(shown); n > 0 {
+		more = fmt.Sprintf(" and %d more", n)
+	}
+	return []piece.Finding{{
+		Rank: piece.Doubt, Code: "sheet.letters",
+		Message: fmt.Sprintf("the fonts of the documents lack %s%s; a replacement sign is printed instead", strings.Join(strings.Split(string(shown), ""), " "), more),
+		Remedy:  "write it in Latin, Greek or Cyrillic letters; the listing page shows it as it is",
+	}}
 }
 
 // open reads and analyses the photos, as many at once as the run allows, and
