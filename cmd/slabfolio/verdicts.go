@@ -44,7 +44,9 @@ func tellVerdict(c *console, w io.Writer, v *archive.Verdict) {
 	}
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	_, _ = io.WriteString(w, b.String())
+	if _, err := io.WriteString(w, b.String()); err != nil && w != c.out { // the bar has ended
+		_, _ = io.WriteString(c.out, b.String())
+	}
 }
 
 // mostTold is how many problems of one bag are said in words.
