@@ -10,7 +10,8 @@ import (
 
 // layoutCare lays out the care card: A5, or half a letter, with type up to a
 // third larger than the sheet's, to be read at arm's length. What one side
-// cannot hold is parted in two: the care in front, the cautions on the back.
+// cannot hold is parted in two, where that lets the type be largest: the care in
+// front, its last paragraphs and the cautions on the back.
 func layoutCare(d *doc) error {
 	size := paperSizes[d.paper()]
 	d.open(size[1]/2, size[0])
@@ -18,30 +19,39 @@ func layoutCare(d *doc) error {
 	d.axis = d.left
 	d.footer = d.careFooter
 	d.newPage()
-	largest := func(fits func() bool) bool {
-		for _, d.scale = range []float64{1.3, 1.25, 1.2, 1.15, 1.1} {
-			if fits() {
-				return true
+	care := len(d.r.Public.Care)
+	sizes := []float64{1.35, 1.3, 1.25, 1.2, 1.15, 1.1}
+	for _, d.between = range []float64{0.3, 0} {
+		for _, d.scale = range sizes {
+			if all := append(d.cardFront(care), d.cardBack(care)...); all.height() <= d.room() {
+				d.place(all)
+				return nil
 			}
 		}
-		return false
 	}
-	room := d.room()
-	if largest(func() bool { return append(d.cardFront(), d.cardBack()...).height() <= room }) {
-		d.place(append(d.cardFront(), d.cardBack()...))
-		return nil
+	d.between = 0.3
+	for _, d.scale = range sizes {
+		// As much of the care as fits in front, what is left over the cautions.
+		n := care
+		for n > 0 && d.cardFront(n).height() > d.room() {
+			n--
+		}
+		if back := d.cardBack(n); 2*n >= care && back.height() <= d.room() {
+			d.place(d.cardFront(n))
+			d.newPage()
+			d.place(back)
+			return nil
+		}
 	}
-	if !largest(func() bool { return d.cardFront().height() <= room && d.cardBack().height() <= room }) {
-		d.scale = 1.2
-	}
-	d.place(d.cardFront())
+	d.scale = 1.15
+	d.place(d.cardFront(care))
 	d.newPage()
-	d.place(d.cardBack())
+	d.place(d.cardBack(care))
 	return nil
 }
 
-// cardFront is the title, the finish and the care.
-func (d *doc) cardFront() flow {
+// cardFront is the title, the finish and the first n paragraphs of the care.
+func (d *doc) cardFront(n int) flow {
 	p := &d.r.Public
 	width := d.w - d.left - d.right
 	st := d.sized(lead)
@@ -58,13 +68,35 @@ func (d *doc) cardFront() flow {
 	if p.Finish != nil {
 		f = append(f, d.prose("", d.sized(slant), capital(p.Finish.Called()), width)...)
 	}
-	return append(f, d.careLines(width)...)
+	f = append(f, d.heading(d.say("head.care"))...)
+	if len(p.Care) == 0 {
+		return append(f, d.runIn("", d.say("care.none"), width)...)
+	}
+	return append(f, d.spaced(p.Care[:n], width)...)
 }
 
-// cardBack is the cautions and the maker.
-func (d *doc) cardBack() flow {
+// cardBack is the care after the first n paragraphs, the cautions and the maker.
+func (d *doc) cardBack(n int) flow {
 	width := d.w - d.left - d.right
-	return slices.Concat(d.cautionLines(width), flow{d.gap(1)}, d.contact(width))
+	p := &d.r.Public
+	f := d.spaced(p.Care[n:], width)
+	if len(p.Cautions) > 0 {
+		f = slices.Concat(f, d.heading(d.say("head.cautions")), d.spaced(p.Cautions, width))
+	}
+	return slices.Concat(f, flow{d.gap(1)}, d.contact(width))
+}
+
+// spaced are paragraphs with a little room between, where there is some: a card
+// is looked at on the wall, and has no second column to keep lines with.
+func (d *doc) spaced(all []report.Paragraph, width float64) flow {
+	var f flow
+	for i, p := range all {
+		if i > 0 {
+			f = append(f, d.gap(d.between))
+		}
+		f = append(f, d.runIn(d.paragraphName(p), p.Text, width)...)
+	}
+	return f
 }
 
 // careFooter is the serial, and the page where there are several.

@@ -134,17 +134,26 @@ func (v *view) elevation() {
 	pdf.Rect(x0, top, x1-x0, under-top, "D")
 	right := max(x1, foot[1])
 	if !standing {
-		v.upright(top, under, x1, x1, right+7, v.length(g.Thickness))
+		v.upright(top, under, x1, x1, right+7, v.length(v.thickness()))
 		return
 	}
 	v.upright(top, v.floor, x1, right+4, right+7, v.length(g.Height))
-	v.upright(top, under, x0, x0, min(x0, foot[0])-7, v.length(g.Thickness))
+	v.upright(top, under, x0, x0, min(x0, foot[0])-7, v.length(v.thickness()))
 	if g.Footprint[0] > 0 {
 		v.across(foot[0], foot[1], v.floor, v.floor, v.floor+7, v.length(g.Footprint[0]))
 		if over := (g.Length - g.Footprint[0]) / 2; over > 0 && over/v.scale > 3 {
 			v.across(x0, foot[0], under, v.floor, v.floor+7, v.length(over))
 		}
 	}
+}
+
+// thickness is the top's as it stands among the figures, so that both are
+// rounded alike.
+func (v *view) thickness() float64 {
+	if m := v.d.r.Public.Dimensions; m != nil && m.TopThickness != nil {
+		return *m.TopThickness
+	}
+	return v.drawing.Thickness
 }
 
 // longDashDoubleDot is line 05.1 of ISO 128-2, for outlines of what adjoins, in

@@ -142,7 +142,7 @@ func (d *doc) arrangements(scale float64) []arrangement {
 	case long <= page-2*roomSide || scale == scales[len(scales)-1]:
 		all = append(all, arrangement{under, scale, stacked})
 	}
-	if g.Length/scale+long+1+2*roomSide+roomLeft <= page && foot > 0 && !g.Round {
+	if g.Length/scale+long+1+2*roomSide+roomLeft <= page && foot > 0 {
 		row := whole(roomAbove + max(g.Width, d.elevationHeight())/scale + foot)
 		all = append(all, arrangement{inRow, scale, row})
 	}
