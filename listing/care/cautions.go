@@ -16,6 +16,8 @@ func (x *writer) handling() {
 			variant = "aid"
 		case in.People == 1:
 			variant = "alone"
+		case !x.stands():
+			variant = "several-flat"
 		}
 		x.caution("lift", variant, map[string]any{"Weight": in.WeightText, "People": x.number(in.People)})
 	}
@@ -63,6 +65,8 @@ func (x *writer) heat() {
 		x.caution("heat", "resin", map[string]any{"LowC": trim(float64(lo)), "HighC": hi.TextC(), "LowF": trim(lo.Fahrenheit()), "HighF": hi.TextF()})
 	case x.in.Resin:
 		x.caution("heat", "resin-other", nil)
+	case x.board():
+		x.caution("heat", "board", nil)
 	default:
 		x.caution("heat", "wood", nil)
 	}

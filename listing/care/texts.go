@@ -172,7 +172,10 @@ func (x *writer) product() string {
 	if x.in.Product != "" {
 		return x.in.Product
 	}
-	return x.say("care.same-kind", map[string]any{"Family": FamilyName(x.w, x.in.Family.ID)})
+	if id := "care.plain." + x.in.Family.ID; x.w.Has(id) {
+		return x.say(id, nil)
+	}
+	return FamilyName(x.w, x.in.Family.ID)
 }
 
 // FamilyName is a family for people: "hardwax oil".
@@ -221,7 +224,16 @@ func (x *writer) room() {
 		}
 		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
 	}
-	x.add("sun", "", nil)
+	if x.holds() {
+		x.add("sun", "", nil)
+	} else {
+		x.add("sun", "plain", nil)
+	}
+}
+
+// holds reports whether things stand on the piece for days.
+func (x *writer) holds() bool {
+	return !x.board() && x.in.Kind != "wall panel" && x.in.Kind != "bench" && x.in.Kind != "stool"
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
@@ -231,5 +243,12 @@ func (x *writer) resin() {
 		return
 	}
 	x.add("resin-sun", "", nil)
-	x.add("resin-scratch", "", nil)
+	switch {
+	case x.board():
+		x.add("resin-scratch", "board", nil)
+	case x.holds():
+		x.add("resin-scratch", "", nil)
+	default:
+		x.add("resin-scratch", "plain", nil)
+	}
 }
