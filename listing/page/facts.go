@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
@@ -40,8 +41,12 @@ func measures(r *report.Report, o *Options) []measure {
 			length("length", d.Length)
 			length("width", d.Width)
 		}
-		length("height", d.Height)
-		length("thickness", d.TopThickness)
+		if flat(&r.Public) {
+			length("thickness-flat", d.TopThickness)
+		} else {
+			length("height", d.Height)
+			length("thickness", d.TopThickness)
+		}
 		length("knee", d.Knee)
 	}
 	if w := r.Public.Weight; w != nil {
@@ -57,6 +62,9 @@ func measures(r *report.Report, o *Options) []measure {
 	}
 	return out
 }
+
+// flat reports whether the piece is its top and nothing else, as a board is.
+func flat(pub *report.Public) bool { return pub.Base == nil && assembly.Flat(pub.Kind) }
 
 func weightMeasure(w *report.Weight, quantity int, o *Options) measure {
 	id := "page.fact.weight"
@@ -145,7 +153,11 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 		}
 		share := ""
 		if m.Share > 0 && m.Share < 99.95 {
-			share = o.Words.Say("page.share", map[string]any{"Share": strconv.FormatFloat(m.Share, 'f', 0, 64)})
+			id := "page.share"
+			if flat(pub) {
+				id = "page.share-flat" // a board has no top
+			}
+			share = o.Words.Say(id, map[string]any{"Share": strconv.FormatFloat(m.Share, 'f', -1, 64)})
 		}
 		lines = append(lines, list(line, m.Detail, share, m.Origin))
 	}
@@ -174,7 +186,11 @@ func terms(r *report.Report, o *Options) []fact {
 		}
 	}
 	if pub.Price != nil {
-		add("price", money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
+		id := "price"
+		if pub.Quantity > 1 {
+			id = "price-each"
+		}
+		add(id, money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
 	}
 	add("availability", capital(pub.Available))
 	if d := pub.Delivery; d != nil {

@@ -117,7 +117,7 @@ var pieceKeys = []Key{
 	{Name: "glue", Field: "Glue", Type: typeWord, Words: GlueClasses, Free: true, Many: oneOrList, Help: "the glues that hold it together", Example: "[pva-d3]"},
 	materialsKey, logKey,
 	{Name: "weighed", Field: "Weighed", Type: typeMass, Min: 0.02, Max: maxKg, Help: "the whole piece on a scale, if it was", Example: "28.6 kg"},
-	{Name: "price", Field: "Price", Type: typeGroup, Help: "what you ask for it", Keys: []Key{
+	{Name: "price", Field: "Price", Type: typeGroup, Help: "what you ask for it; for one of them where quantity says several", Keys: []Key{
 		{Name: "amount", Field: "Amount", Type: typeNumber, Required: true, Max: maxMoney, Help: "the figure alone", Example: "1280"},
 		{Name: "currency", Field: "Currency", Type: typeCurrency, Help: "three letters; the workshop's when left out", Example: "GBP"},
 		{Name: "note", Field: "Note", Type: typeText, Help: "what the price covers", Example: "collected"},
