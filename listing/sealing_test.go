@@ -528,3 +528,14 @@ func TestReadableNames(t *testing.T) {
 		seen[got] = true
 	}
 }
+
+func TestNamesThatWindowsHasNot(t *testing.T) {
+	for name, want := range map[string]bool{
+		"process/a b-1_2.jpg": false, "com10.jpg": false, "console.jpg": false, "caf\u00e9.jpg": false,
+		"what?.jpg": true, "process/12:30.jpg": true, "two\nlines": true, "dot./a.jpg": true, "blank .jpg": false, "blank ": true, "aux.jpg": true, "process/Com1": true,
+	} {
+		if got := notOnWindows(name); got != want {
+			t.Errorf("%q: %v, want %v", name, got, want)
+		}
+	}
+}

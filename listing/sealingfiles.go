@@ -149,12 +149,29 @@ func (s *sealing) checkNames(names []string) {
 		if archive.Encoded(rel) {
 			s.find(piece.Note, "archive.name", rel, "its name holds a percent sign or a line end, which a list of checksums has to write another way; plain checksum tools do not find it by that", "rename the file if you want any tool to check it")
 		}
+		if notOnWindows(rel) {
+			s.find(piece.Doubt, "archive.name", rel, "Windows has no files of that name, so the record cannot be copied there whole", "rename the file; letters, digits, - and _ survive everywhere")
+		}
 		key := strings.ToLower(norm.NFC.String(rel))
 		if other, ok := twins[key]; ok {
 			s.find(piece.Doubt, "archive.twins", rel, fmt.Sprintf("some systems take it and %q for one file: they differ only in case or in how accents are written", other), "rename one of them before the record is copied elsewhere")
 		}
 		twins[key] = rel
 	}
+}
+
+// notOnWindows reports whether a path holds a name that Windows does not take: one
+// of its own signs, a control character, a dot or space at the end, or a device's
+// name. Microsoft, "Naming Files, Paths, and Namespaces".
+func notOnWindows(rel string) bool {
+	for part := range strings.SplitSeq(rel, "/") {
+		stem, _, _ := strings.Cut(strings.ToUpper(part), ".")
+		if strings.ContainsAny(part, `<>:"|?*`) || strings.ContainsFunc(part, func(r rune) bool { return r < ' ' }) || strings.HasSuffix(part, ".") || strings.HasSuffix(part, " ") ||
+			slices.Contains([]string{"CON", "PRN", "AUX", "NUL"}, stem) || len(stem) == 4 && (strings.HasPrefix(stem, "COM") || strings.HasPrefix(stem, "LPT")) && stem[3] >= '1' && stem[3] <= '9' {
+			return true
+		}
+	}
+	return false
 }
 
 // addPrepared takes the outputs in. The bundle and the overview's pictures only

@@ -61,16 +61,6 @@ func Find(path string) ([]string, error) {
 	return bags, err
 }
 
-// Holds reports whether a file is a zip that holds a bag.
-func Holds(path string) bool {
-	z, err := openZip(path)
-	if err != nil {
-		return false
-	}
-	z.Close()
-	return true
-}
-
 // Options are the settings of Verify. A nil *Options means all defaults.
 type Options struct {
 	Jobs int         // files that are read at once; 1 when zero

@@ -61,7 +61,7 @@ func RevisionName(base string, n int) string {
 }
 
 // Open opens a bag, a folder or a zip, for reading; close it afterwards. Names
-// never lead out of it.
+// never lead out of it. A zip without a bag in it is ErrNoBag.
 func Open(path string) (fsys fs.FS, closer func() error, err error) {
 	info, err := os.Stat(path)
 	if err != nil {

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -50,7 +51,7 @@ func find(paths []string) (*places, error) {
 		case slices.Contains(piece.SpecNames, filepath.Base(path)):
 			p.walk(filepath.Dir(path))
 		default:
-			p.file(path)
+			p.file(path, true)
 		}
 	}
 	slices.SortFunc(p.folders, func(a, b folder) int { return strings.Compare(a.dir, b.dir) })
@@ -93,19 +94,21 @@ func (p *places) walk(dir string) {
 		case e.IsDir():
 			p.walk(filepath.Join(dir, e.Name()))
 		case e.Type().IsRegular() && strings.EqualFold(filepath.Ext(e.Name()), ".zip"):
-			p.file(filepath.Join(dir, e.Name()))
+			p.file(filepath.Join(dir, e.Name()), false)
 		}
 	}
 }
 
-// file takes a zip that holds a bag; other zips are no matter.
-func (p *places) file(path string) {
-	found, err := archive.Find(path)
+// file takes a zip that holds a bag. Other zips are no matter, unless one was
+// asked for by its name; one that cannot be read is told of.
+func (p *places) file(path string, asked bool) {
+	_, closer, err := archive.Open(path)
 	switch {
-	case err != nil:
+	case err == nil:
+		_ = closer() // read only
+		p.bags = append(p.bags, path)
+	case asked || !errors.Is(err, archive.ErrNoBag):
 		p.skip(path, err)
-	case archive.Holds(path):
-		p.bags = append(p.bags, found...)
 	}
 }
 

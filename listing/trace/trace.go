@@ -77,17 +77,17 @@ func (q Query) Ask(records []Record) []Hit {
 	seen := map[string]bool{}
 	newest := 0 // index of the newest record of the piece
 	for i, r := range ordered {
-		if i == 0 || !strings.EqualFold(r.Serial, ordered[newest].Serial) {
+		if i == 0 || r.key() != ordered[newest].key() {
 			newest = i
 		}
 		now := ordered[newest]
 		for _, f := range q.match(r) {
-			key := strings.ToLower(r.Serial) + "\x00" + f.Field + "\x00" + f.Value
+			key := r.key() + "\x00" + f.Field + "\x00" + f.Value
 			if seen[key] {
 				continue
 			}
 			seen[key] = true
-			earlier := i != newest && !(r.Bag && now.Bag && r.Revision == now.Revision)
+			earlier := r.Bag && (!now.Bag || r.Revision < now.Revision)
 			hits = append(hits, Hit{now.Serial, now.Title, f.Field, f.Value, now.Finished, now.Where, cmp.Or(now.Buyer, r.Buyer), r.Source, f.At.File, f.At.Line, r.Bag, earlier})
 		}
 	}
@@ -98,12 +98,21 @@ func (q Query) Ask(records []Record) []Hit {
 // then its bags, the latest revision first, then owner's copies.
 func newestFirst(a, b Record) int {
 	return cmp.Or(
-		compareNatural(strings.ToLower(a.Serial), strings.ToLower(b.Serial)),
+		compareNatural(a.key(), b.key()),
 		boolOrder(a.Bag, b.Bag),
 		boolOrder(a.Owner, b.Owner),
 		cmp.Compare(b.Revision, a.Revision),
 		strings.Compare(a.Source, b.Source),
 	)
+}
+
+// key is what holds the sources of one piece together: its serial. A spec without
+// one is a piece for itself.
+func (r Record) key() string {
+	if r.Serial == "" {
+		return "\x00" + r.Source
+	}
+	return strings.ToLower(r.Serial)
 }
 
 func boolOrder(a, b bool) int {

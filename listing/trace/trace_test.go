@@ -260,3 +260,37 @@ func FuzzWords(f *testing.F) {
 		}
 	})
 }
+
+// Two specs without a serial are two pieces; two folders of one serial are both
+// told of, and neither is an earlier one.
+func TestPiecesHeldApart(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"a", "b"} {
+		write(t, filepath.Join(dir, name, "piece.yaml"), "title: "+name+"\nglue: [epoxy]\n")
+		write(t, filepath.Join(dir, name+"2", "piece.yaml"), "serial: OY-9\ntitle: twin\nglue: [hide-glue, "+name+"]\n")
+	}
+	hits := ask(t, dir, Query{Glue: "epoxy"})
+	if len(hits) != 2 || hits[0].Title != "a" || hits[1].Title != "b" {
+		t.Errorf("epoxy: %+v, want a and b", hits)
+	}
+	hits = append(ask(t, dir, Query{Glue: "a"}), ask(t, dir, Query{Glue: "b"})...)
+	if len(hits) != 2 || hits[0].Earlier || hits[1].Earlier || !strings.HasSuffix(hits[1].Source, "/b2") {
+		t.Errorf("twins: %+v, want both, neither earlier", hits)
+	}
+}
+
+// A damaged zip is told of; one that is no bag only when it was asked for.
+func TestZipsThatHoldNoBag(t *testing.T) {
+	dir := collection(t)
+	write(t, filepath.Join(dir, "shelf", "broken.zip"), "PK and no more")
+	const emptyZip = "PK\x05\x06\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00\x00"
+	write(t, filepath.Join(dir, "shelf", "other.zip"), emptyZip)
+	_, skipped, err := Collect(t.Context(), []string{dir}, 1)
+	if err != nil || len(skipped) != 1 || !strings.HasSuffix(skipped[0].Path, "broken.zip") {
+		t.Errorf("skipped %v, %v, want broken.zip", skipped, err)
+	}
+	_, skipped, err = Collect(t.Context(), []string{filepath.Join(dir, "shelf", "other.zip")}, 1)
+	if err != nil || len(skipped) != 1 {
+		t.Errorf("skipped %v, %v, want other.zip", skipped, err)
+	}
+}
