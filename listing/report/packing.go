@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -39,6 +40,10 @@ func (b *builder) pack() {
 	switch {
 	case k == nil:
 		b.absent("shipping.packages", "packing is not given, so how it will travel is not known")
+		if v := b.p.Availability.V; v != "sold" && v != "not for sale" {
+			b.find(piece.Note, "packing.missing", piece.Place{File: b.p.Serial.At.File}, "no packing is given: the shipping sheet has no sizes to ask a carrier with",
+				"add `packing: {how: "+piece.PackingHow[0]+"}`, or one of: "+strings.Join(piece.PackingHow[1:], ", "))
+		}
 	case !k.How.Set():
 		b.absent("shipping.packages", "packing.how is not given")
 	default:

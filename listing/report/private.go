@@ -7,6 +7,7 @@ import (
 	"slabfolio/listing/cost"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -82,10 +83,17 @@ func (b *builder) contradictions() {
 	p := b.p
 	done := p.Finished.V
 	assumed := units.Percent(b.woods.MoistureOf(nil, "").Percent)
+	var unread []string
+	var at piece.Place
 	for _, w := range p.Top.Wood {
 		if w.Moisture == nil {
-			b.find(piece.Note, "wood.no-reading", w.At, fmt.Sprintf("no moisture reading of %s: %s is assumed for the sums", w.Species.V, assumed.Text()), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
+			if unread = append(unread, w.Species.V); len(unread) == 1 {
+				at = w.At
+			}
 		}
+	}
+	if len(unread) > 0 {
+		b.find(piece.Note, "wood.no-reading", at, fmt.Sprintf("no moisture reading of %s: %s is assumed for the sums", spelling.And(unread), assumed.Text()), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
 	}
 	for _, m := range p.Materials {
 		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {

@@ -120,3 +120,25 @@ func TestTheScaleAlone(t *testing.T) {
 		t.Errorf("got %+v", got)
 	}
 }
+
+// Woods without a reading are named together, and a piece that nobody said how to
+// pack is told of, unless it is gone.
+func TestNotesAreSaidOnce(t *testing.T) {
+	r := build(t, spec(t, roundTable+"    - {species: black-walnut, share: 50 %}\n    - {species: hard-maple, share: 50 %}\n"), nil)
+	n := 0
+	for _, f := range r.Findings {
+		if f.Code == "wood.no-reading" {
+			n++
+			if !strings.Contains(f.Message, "black-walnut and hard-maple") {
+				t.Errorf("got %q", f.Message)
+			}
+		}
+	}
+	if _, ok := found(r, "packing.missing"); n != 1 || !ok {
+		t.Errorf("%d notes of readings, packing told: %v", n, ok)
+	}
+	r = build(t, spec(t, "availability: sold\n"+roundTable+"    - {species: black-walnut}\n"), nil)
+	if _, ok := found(r, "packing.missing"); ok {
+		t.Error("a sold piece is asked how it is packed")
+	}
+}
