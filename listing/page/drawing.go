@@ -104,7 +104,7 @@ func newPlot(r *report.Report, o *Options, standing bool) *plot {
 	for range 3 {                // the margins hang on the unit, and the unit on them
 		left, right := 1.0, 3.2
 		if standing && s.thickness > 0 {
-			left = 1.6 + beyond(under)/2
+			left = 1.8 + beyond(under)/2
 		}
 		if d.Round && !standing {
 			right = 1

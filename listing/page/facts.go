@@ -52,8 +52,8 @@ func measures(r *report.Report, o *Options) []measure {
 	if w := r.Public.Weight; w != nil {
 		out = append(out, weightMeasure(w, r.Public.Quantity, o))
 		if w.Weighed != nil {
-			m := units.Mass(*w.Weighed)
-			line := measure{Name: o.Words.Say("page.fact.weighed", nil), First: m.TextLb(), Second: m.TextKg()}
+			t := w.OnScale()
+			line := measure{Name: o.Words.Say("page.fact.weighed", nil), First: t.Lb, Second: t.Kg}
 			if o.Prefer.Metric() {
 				line.First, line.Second = line.Second, line.First
 			}
@@ -98,7 +98,11 @@ func facts(r *report.Report, o *Options) []fact {
 	add("wood", materialLines(pub, "wood", o)...)
 	add("resin", materialLines(pub, "resin", o)...)
 	if b := pub.Base; b != nil {
-		add("base", capital(list(b.Style, b.Material, b.Coating)), capital(b.Fixing))
+		feet := ""
+		if b.Feet != "" {
+			feet = o.Words.Say("page.feet", map[string]any{"Feet": b.Feet})
+		}
+		add("base", capital(list(b.Style, b.Material, b.Coating)), feet, capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {

@@ -1,6 +1,11 @@
 package report
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+
+	"slabfolio/listing/units"
+)
 
 // Public is what anyone may see of a piece: exactly what listing.json holds.
 // It has no field that could carry a cost, a buyer or a supplier.
@@ -62,6 +67,20 @@ type Weight struct {
 	High    float64     `json:"high_kg"`
 	Weighed *float64    `json:"weighed_kg,omitempty"`
 	Text    TextWeights `json:"text"` // "69 lb, between 62 and 75", "31 kg, between 28 and 34"
+}
+
+// OnScale is what the scale said, for people: with a scale's own decimal, where
+// an estimate has none. It is empty where nothing was weighed.
+func (w *Weight) OnScale() (t TextWeights) {
+	if w.Weighed == nil {
+		return t
+	}
+	m := units.Mass(*w.Weighed)
+	t = TextWeights{Lb: m.TextLb(), Kg: m.TextKg()}
+	if m >= 10 {
+		t = TextWeights{Lb: fmt.Sprintf("%.1f lb", m.Pounds()), Kg: fmt.Sprintf("%.1f kg", float64(m))}
+	}
+	return t
 }
 
 // TextWeights is a weight for people, in both systems.

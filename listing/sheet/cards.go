@@ -179,7 +179,8 @@ func (d *doc) labelText(width float64) {
 	if w := p.Weight; w != nil {
 		lb, kg := units.Mass(w.Kg).TextLb(), units.Mass(w.Kg).TextKg()
 		if w.Weighed != nil {
-			lb, kg = units.Mass(*w.Weighed).TextLb(), units.Mass(*w.Weighed).TextKg()
+			t := w.OnScale()
+			lb, kg = t.Lb, t.Kg
 		}
 		if d.prefer.Metric() {
 			lb, kg = kg, lb

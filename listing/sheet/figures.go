@@ -70,9 +70,8 @@ func (d *doc) figurePairs() []pair {
 	if w := p.Weight; w != nil {
 		rows = append(rows, d.massPair("weight", w.Text.Lb, w.Text.Kg))
 		if w.Weighed != nil {
-			// A scale's own digits: one decimal, where an estimate has none.
-			m := units.Mass(*w.Weighed)
-			rows = append(rows, d.massPair("weighed", fmt.Sprintf("%.1f lb", m.Pounds()), fmt.Sprintf("%.1f kg", float64(m))))
+			t := w.OnScale()
+			rows = append(rows, d.massPair("weighed", t.Lb, t.Kg))
 		}
 	}
 	return rows
