@@ -82,7 +82,8 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	p.Description = description(p, pub)
 	products := o.Words.Say("page.fact.products", nil)
 	if i := slices.IndexFunc(p.Facts, func(f fact) bool { return f.Name == products && len(f.Values) > mostProducts }); i >= 0 {
-		p.Products, p.Facts = p.Facts[i].Values, slices.Delete(p.Facts, i, i+1)
+		p.Products = p.Facts[i].Values
+		p.Facts = slices.Delete(p.Facts, i, i+1)
 	}
 	if pub.Price != nil {
 		p.Price = &priceLine{money(pub.Price.Amount, pub.Price.Currency), list(pub.Available, pub.Price.Note)}

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -178,4 +179,26 @@ func findJar() string {
 		return ""
 	}
 	return path
+}
+
+// Many products leave the facts for a section of their own; none is lost.
+func TestManyProductsHaveTheirOwnSection(t *testing.T) {
+	for _, n := range []int{mostProducts, mostProducts + 1, 40} {
+		r := fullest()
+		for i := range n {
+			r.Public.Shown = append(r.Public.Shown, report.ShownStuff{Use: "glue", Product: fmt.Sprintf("product %d.", i)})
+		}
+		html, err := Listing(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range n {
+			if got := strings.Count(string(html), fmt.Sprintf("Glue, product %d.", i)); got != 1 {
+				t.Errorf("of %d: product %d stands there %d times", n, i, got)
+			}
+		}
+		if apart := strings.Contains(string(html), `id="made-with"`); apart != (n > mostProducts) {
+			t.Errorf("%d products: own section %v", n, apart)
+		}
+	}
 }
