@@ -170,7 +170,7 @@ func inputPath(j *job, name string) string {
 }
 
 func hashFile(path string) (string, error) {
-	f, err := os.Open(path)
+	f, _, err := openRegular(path)
 	if err != nil {
 		return "", err
 	}

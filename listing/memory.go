@@ -2,7 +2,6 @@ package listing
 
 import (
 	"io"
-	"os"
 
 	"slabfolio/imaging/decode"
 )
@@ -24,15 +23,11 @@ const headSize = 256 << 10
 // channels of two bytes at most. A file whose size in pixels is not known from
 // its beginning counts four times.
 func memoryFor(path string, most int) int64 {
-	f, err := os.Open(path)
+	f, info, err := openRegular(path)
 	if err != nil {
 		return 0
 	}
 	defer f.Close() // read only
-	info, err := f.Stat()
-	if err != nil {
-		return 0
-	}
 	head := make([]byte, min(info.Size(), headSize))
 	n, _ := io.ReadFull(f, head)
 	format, w, h, err := decode.Header(head[:n])

@@ -129,7 +129,7 @@ func photoFile(dir, rel string, e fs.DirEntry) (source, bool) {
 	if slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) {
 		return s, true
 	}
-	f, err := os.Open(filepath.Join(dir, filepath.FromSlash(rel)))
+	f, _, err := openRegular(filepath.Join(dir, filepath.FromSlash(rel)))
 	if err != nil {
 		return source{}, false
 	}

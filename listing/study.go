@@ -4,8 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -222,18 +222,21 @@ const maxPhotoFile = 1 << 30
 // readPhoto reads a photo's file. The error is for the maker: it costs the photo,
 // and no more than that.
 func readPhoto(path string) ([]byte, error) {
-	info, err := os.Lstat(path)
-	switch {
-	case err == nil && !info.Mode().IsRegular():
-		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
-	case err == nil && info.Size() > maxPhotoFile:
-		return nil, fmt.Errorf("the file has %.1f GB, more than a photo can have; export it smaller", float64(info.Size())/1e9)
-	}
+	f, info, err := openRegular(path)
 	var data []byte
 	if err == nil {
-		data, err = os.ReadFile(path)
+		defer f.Close() // read only
+		if info.Size() > maxPhotoFile {
+			return nil, fmt.Errorf("the file has %.1f GB, more than a photo can have; export it smaller", float64(info.Size())/1e9)
+		}
+		data = make([]byte, info.Size())
+		_, err = io.ReadFull(f, data)
 	}
 	switch {
+	case errors.Is(err, errNotRegular):
+		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return nil, errors.New("it was cut short while the run was on; run again when nothing writes to it")
 	case errors.Is(err, fs.ErrPermission):
 		return nil, errors.New("not allowed to read it; look at who may")
 	case errors.Is(err, fs.ErrNotExist):
