@@ -199,8 +199,8 @@ func terms(r *report.Report, o *Options) []fact {
 	add("availability", capital(pub.Available))
 	if d := pub.Delivery; d != nil {
 		add("ships-to", countries(d.ShipsTo, o))
-		add("lead-time", d.LeadTime)
-		add("assembly", d.Assembly)
+		add("lead-time", capital(d.LeadTime))
+		add("assembly", capital(d.Assembly))
 	}
 	if pub.Shipping != nil {
 		add("shipping", pub.Shipping.Text)
