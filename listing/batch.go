@@ -75,31 +75,31 @@ func newBatch(paths []string, opts Options) (*batch, error) {
 	for i, dir := range dirs {
 		b.jobs[i] = job{dir: dir}
 	}
-	if err := b.readSpecs(); err != nil {
-		return nil, err
-	}
+	b.readSpecs()
 	b.checkSerials()
 	b.choosePart()
 	return b, nil
 }
 
-func (b *batch) readSpecs() error {
+func (b *batch) readSpecs() {
 	var g errgroup.Group
 	g.SetLimit(b.opts.Jobs)
 	for i := range b.jobs {
 		j := &b.jobs[i]
-		g.Go(func() (err error) {
+		g.Go(func() error {
 			j.specs = map[string]seenFile{}
 			for _, name := range piece.SpecNames {
 				j.specs[name] = look(j, name)
 			}
 			w, fw, err := piece.ReadWorkshop(j.dir)
 			if err != nil {
-				return fmt.Errorf("read the workshop.yaml for %s: %w", j.dir, err)
+				j.findings = []piece.Finding{unreadable(piece.WorkshopName, err)}
+				return nil
 			}
 			p, fp, err := piece.ReadPieceWith(j.dir, w.Defaults())
 			if err != nil {
-				return fmt.Errorf("read %s: %w", j.dir, err)
+				j.findings = []piece.Finding{unreadable("piece.yaml", err)}
+				return nil
 			}
 			if w.Dir != "" {
 				name := filepath.Join(w.Dir, piece.WorkshopName)
@@ -114,7 +114,21 @@ func (b *batch) readSpecs() error {
 			return nil
 		})
 	}
-	return g.Wait()
+	_ = g.Wait() // what went wrong stands in the findings
+}
+
+// unreadable says why a spec that is there could not be read: that costs its
+// piece, and no other.
+func unreadable(name string, err error) piece.Finding {
+	f := piece.Finding{Rank: piece.Fault, Code: "spec.unreadable", File: name,
+		Message: "the file cannot be read from the disk", Remedy: "copy it from where it was kept, and look at the disk"}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		f.Message, f.Remedy = "not allowed to read it", "look at who may read the file and its folder"
+	case errors.Is(err, fs.ErrNotExist):
+		f.Message, f.Remedy = "it went away while the run was on", "put the folder back, or run again without it"
+	}
+	return f
 }
 
 // reservedSerials are names that the output folder needs for itself.
@@ -223,6 +237,10 @@ func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result,
 			r, err := do(ctx, j)
 			if ctx.Err() != nil {
 				return nil
+			}
+			if _, gone := os.Stat(j.dir); err != nil && errors.Is(gone, fs.ErrNotExist) {
+				r.Outcome, err = LeftOut, nil
+				r.Findings = append(inOrder(j.findings), unreadable("", gone))
 			}
 			if err != nil {
 				errs[i] = err
