@@ -50,12 +50,19 @@ func demoCommand(c *console) *cli.Command {
 				where := func(name string) string { return filepath.ToSlash(filepath.Join(o.Out, name)) }
 				c.result("")
 				c.result("where to look first:")
-				c.result("  %-44s every piece, its findings, its photos before and after", where("index.html"))
+				lines := [][2]string{{where("index.html"), "every piece, its findings, its photos before and after"}}
 				for _, r := range sum.Results[:min(1, len(sum.Results))] {
-					c.result("  %-44s the sheet that goes with the piece", where(r.Serial+"/sheet.pdf"))
-					c.result("  %-44s what a buyer sees", where(r.Serial+"/listing/index.html"))
+					lines = append(lines, [2]string{where(r.Serial + "/sheet.pdf"), "the sheet that goes with the piece"},
+						[2]string{where(r.Serial + "/listing/index.html"), "what a buyer sees"})
 				}
-				c.result("  %-44s what the maker wrote", filepath.ToSlash(dir)+"/*/piece.yaml")
+				lines = append(lines, [2]string{filepath.ToSlash(dir) + "/*/piece.yaml", "what the maker wrote"})
+				width := 0
+				for _, l := range lines {
+					width = max(width, len(l[0]))
+				}
+				for _, l := range lines {
+					c.result("  %-*s  %s", width, l[0], l[1])
+				}
 			}
 			return nil
 		},

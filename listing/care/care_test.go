@@ -192,6 +192,9 @@ func every(t *testing.T, do func(Input, []Paragraph, []Paragraph)) {
 				if f, ok := tab.Family(id); ok {
 					in.Family, in.Dates = &f, DatesFor(f, nil, day(2026, 9, 16))
 				}
+				if bits&40 == 40 && in.Dates.CureTo != (piece.Date{}) { // finished long after the last coat
+					in.Dates.LightUse = in.Dates.CureTo
+				}
 				if bits&4 != 0 {
 					in.Resin, in.ResinEpoxy = true, bits&8 != 0
 				}

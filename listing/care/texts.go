@@ -89,6 +89,8 @@ func (x *writer) firstWeeks() {
 	d := x.in.Dates
 	zero := piece.Date{}
 	switch {
+	case d.LightUse != zero && d.CureTo != zero && !d.LightUse.Before(d.CureTo):
+		x.add("first-weeks", "cured", map[string]any{"To": x.day(d.CureTo)})
 	case d.LightUse != zero && d.CureTo != zero:
 		variant := "curing"
 		if x.board() {

@@ -112,14 +112,14 @@ func TestTheWorkshopsOwnProductsGoFirst(t *testing.T) {
 workshop: {name: Ostrel Yard, email: post@ostrel.example}
 currency: EUR
 finishes:
-  - {product: Tin of the good oil, family: hardwax-oil, light_use: 1 day, cure_from: 4 days, cure_to: 6 days, clean: damp cloth only, food_contact: Tested to EN 1186 by its maker}
+  - {product: Tin of the good oil, family: hardwax-oil, light_use: 3 days, cure_from: 4 days, cure_to: 6 days, clean: damp cloth only, food_contact: Tested to EN 1186 by its maker}
 resins:
   - {product: Deep clear, chemistry: epoxy, heat: 52 C}
 `)
 	r := build(t, parse(t, "testdata/console.yaml"), w)
 	f := r.Public.Finish
-	if f.LightUseFrom != "2026-09-17" || f.FullCureFrom != "2026-09-20" || f.FullCureTo != "2026-09-22" {
-		t.Errorf("dates %+v; the sheet says 1, 4 and 6 days after 2026-09-16", f)
+	if f.LightUseFrom != "2026-09-19" || f.FullCureFrom != "2026-09-20" || f.FullCureTo != "2026-09-22" {
+		t.Errorf("dates %+v; the sheet says 3, 4 and 6 days after 2026-09-16", f)
 	}
 	texts := ""
 	for _, p := range append(r.Public.Care, r.Public.Cautions...) {

@@ -41,6 +41,9 @@ func (b *builder) finish() {
 		last, inputs = f.LastCoat.V, []string{"finish.last_coat"}
 	}
 	b.dates = care.DatesFor(*b.family, b.sheet, last)
+	if done := b.p.Finished.V; b.dates.LightUse != (piece.Date{}) && b.dates.LightUse.Before(done) {
+		b.dates.LightUse = done // nobody uses a piece before it is finished
+	}
 	out.LightUseFrom, out.FullCureFrom, out.FullCureTo = care.ISO(b.dates.LightUse), care.ISO(b.dates.CureFrom), care.ISO(b.dates.CureTo)
 	zero := piece.Date{}
 	for _, d := range []struct {

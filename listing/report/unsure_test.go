@@ -142,3 +142,17 @@ func TestNotesAreSaidOnce(t *testing.T) {
 		t.Error("a sold piece is asked how it is packed")
 	}
 }
+
+// A piece is not used before it is finished, however early its last coat was;
+// 28 days after 2026-01-10 hardwax oil has hardened through (finishes.md: 10 to 28 d).
+func TestACoatLongBeforeTheEnd(t *testing.T) {
+	for last, want := range map[string]string{"2026-03-01": "still hardening", "2026-01-10": "had hardened through by 7 February 2026"} {
+		r := build(t, spec(t, "finish: {family: hardwax-oil, last_coat: "+last+"}\n"+roundTable+"    - {species: black-walnut}\n"), nil)
+		if r.Public.Care[0].ID == "" || !strings.Contains(r.Public.Care[0].Text, want) {
+			t.Errorf("last coat %s: %q", last, r.Public.Care[0].Text)
+		}
+		if f := r.Public.Finish; f.LightUseFrom < r.Public.Finished {
+			t.Errorf("last coat %s: used from %s, finished %s", last, f.LightUseFrom, r.Public.Finished)
+		}
+	}
+}
