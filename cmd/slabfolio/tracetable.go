@@ -35,7 +35,9 @@ func hitsTable(hits []trace.Hit, wide int) string {
 	field, value := 0, 0
 	for _, h := range hits {
 		field = min(max(field, columns(h.Field)), 20)
-		value = min(max(value, columns(oneLine(h.Value))), 36)
+		if n := columns(oneLine(h.Value)); n <= 36 { // a longer one gets a line of its own
+			value = max(value, n)
+		}
 	}
 	var b strings.Builder
 	for i, h := range hits {

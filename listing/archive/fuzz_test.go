@@ -1,8 +1,11 @@
 package archive
 
 import (
+	"bytes"
 	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -87,6 +90,43 @@ func FuzzInfo(f *testing.F) {
 		for _, line := range strings.Split(formatInfo(want), "\n") {
 			if n := len([]rune(line)); n > 79 && strings.Count(strings.TrimSpace(line), " ") > 1 {
 				t.Errorf("a line of %d letters that could be broken: %q", n, line)
+			}
+		}
+	})
+}
+
+// Whatever bytes a zip has: no panic, and no name that leads out is taken for a
+// file of the bag.
+func FuzzZip(f *testing.F) {
+	dir := f.TempDir()
+	b := &Bag{Name: "b", Zip: true, Files: []File{{Path: "a.txt", Data: []byte("x")}}}
+	if _, err := Seal(f.Context(), dir, b); err != nil {
+		f.Fatal(err)
+	}
+	data, err := os.ReadFile(filepath.Join(dir, "b.zip"))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(data)
+	f.Add(bytes.ReplaceAll(data, []byte("b/data/a.txt"), []byte("b/../../evil")))
+	f.Add(bytes.ReplaceAll(data, []byte("b/data/a.txt"), []byte("b/bagit.txtx")))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		path := filepath.Join(t.TempDir(), "b.zip")
+		if err := os.WriteFile(path, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		v, err := Verify(t.Context(), path, nil)
+		if err != nil {
+			return
+		}
+		z, err := openZip(path)
+		if err != nil {
+			return
+		}
+		defer z.Close()
+		for _, file := range z.File {
+			if strings.Contains("/"+file.Name+"/", "/../") && v.Valid() {
+				t.Errorf("valid with %q in it", file.Name)
 			}
 		}
 	})
