@@ -106,7 +106,7 @@ func (d *decoder) meant(text string, k *Key) string {
 		} else if ok {
 			return "{amount: " + amount + "}"
 		}
-	case "outline":
+	case "outline", "footprint":
 		if l, ok := lengths(text, 2, d.units); ok {
 			return "{length: " + l[0] + ", width: " + l[1] + "}"
 		}
@@ -208,6 +208,34 @@ func middle(text string) (string, bool) {
 		return "", false
 	}
 	return trim((a+b)/2) + " %", true
+}
+
+// roughly is what makers put before a figure that they are not sure of.
+var roughly = regexp.MustCompile(`(?i)^(?:about|approximately|approx\.?|circa|ca\.?|c\.|roughly|around|~|≈)\s*(\d.*)$`)
+
+// metresAnd is a length as it is said aloud: 1m20.
+var metresAnd = regexp.MustCompile(`^(\d{1,2})\s*m\s*(\d{2})$`)
+
+// almost finds what is nearly a quantity, with what to write for it; the problem
+// is empty where the text is none of those.
+func almost(text string, k *Key) (problem, remedy string) {
+	if m := roughly.FindStringSubmatch(text); m != nil {
+		return fmt.Sprintf("%q has more in it than a figure", shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
+	}
+	switch k.Type {
+	case typeLength:
+		if m := metresAnd.FindStringSubmatch(text); m != nil {
+			return fmt.Sprintf("%q has its unit in the middle", text), "write " + m[1] + "." + m[2] + " m"
+		}
+	case typePercent:
+		if one, ok := middle(text); ok {
+			return fmt.Sprintf("%q is a range, and one value is needed", shorten(text)), "write the middle of it, or what fits better: " + one
+		}
+		if v, err := strconv.ParseFloat(text, 64); err == nil && v > 0 && v < 1 {
+			return fmt.Sprintf("%q has no %% behind it", text), fmt.Sprintf("write %s %% if that is the share", strconv.FormatFloat(v*100, 'g', 6, 64))
+		}
+	}
+	return "", ""
 }
 
 // escapedQuote is a text in quotes that holds an escaped quotation mark.

@@ -14,6 +14,10 @@ import (
 // quantity reads everything that has a unit.
 func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, path string) {
 	var err error
+	if problem, remedy := almost(text, k); problem != "" {
+		d.fault("spec.value", n.at, path+": "+problem, remedy)
+		return
+	}
 	switch k.Type {
 	case typeLength:
 		err = measured(d, n, text, k, field, path, func(s string) (units.Length, error) { return units.ParseLength(s, d.units) })
@@ -24,10 +28,6 @@ func (d *decoder) quantity(n *node, text string, k *Key, field reflect.Value, pa
 	case typeDensity:
 		err = measured(d, n, text, k, field, path, units.ParseDensity)
 	case typePercent:
-		if one, ok := middle(text); ok {
-			d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is a range, and one value is needed", path, shorten(text)), "write the middle of it, or what fits better: "+one)
-			return
-		}
 		err = measured(d, n, text, k, field, path, units.ParsePercent)
 	case typeTemp:
 		err = measured(d, n, text, k, field, path, units.ParseTemperature)
