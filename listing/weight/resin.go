@@ -158,7 +158,7 @@ func (e *estimator) checkPours(r piece.Resin, m Material, thickness float64) {
 		how = fmt.Sprintf("one pour of %.0f mm", depth)
 	}
 	if !r.Pours.Set() {
-		how = fmt.Sprintf("%.0f mm of resin, in how many pours is not said,", depth)
+		how = fmt.Sprintf("%.0f mm of resin, and in how many pours is not said", depth)
 	}
 	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %.0f mm a layer that %s usually takes; a deeper one can overheat", how, m.PourDepth, m.Name)
 }
