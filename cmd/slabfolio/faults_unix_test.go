@@ -43,6 +43,7 @@ var faultTests = []struct {
 }{
 	{"killed at any moment", killedAtAnyMoment},
 	{"Ctrl-C leaves nothing", ctrlCLeavesNothing},
+	{"Ctrl-C while verifying", ctrlCWhileVerifying},
 	{"two runs at once", twoRunsAtOnce},
 	{"permission denied", permissionDenied},
 	{"disk full", diskFull},
@@ -192,6 +193,29 @@ func ctrlCLeavesNothing(t *testing.T, program string) {
 	}
 	if bags, hidden := onShelf(t, filepath.Join(dir, "shelf")); len(bags)+len(hidden) > 0 {
 		t.Errorf("left on the shelf: %q, %q", bags, hidden)
+	}
+}
+
+// ctrlCWhileVerifying: a bag with a hole of 8 GB in it takes long enough to read.
+func ctrlCWhileVerifying(t *testing.T, program string) {
+	dir := t.TempDir()
+	write(t, filepath.Join(dir, "b", "bagit.txt"), "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
+	write(t, filepath.Join(dir, "b", "manifest-sha512.txt"), strings.Repeat("0", 128)+"  data/large.raw\n")
+	write(t, filepath.Join(dir, "b", "data", "large.raw"), "x")
+	if err := os.Truncate(filepath.Join(dir, "b", "data", "large.raw"), 8<<30); err != nil {
+		t.Skip("no room for a hole here: ", err)
+	}
+	cmd := exec.Command(program, "verify", dir)
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(500 * time.Millisecond)
+	if err := cmd.Process.Signal(os.Interrupt); err != nil {
+		t.Fatal(err)
+	}
+	_ = cmd.Wait()
+	if code := cmd.ProcessState.ExitCode(); code != exitInterrupted {
+		t.Errorf("status %d, want %d", code, exitInterrupted)
 	}
 }
 

@@ -74,8 +74,9 @@ func verify(ctx context.Context, c *console, given []string, jobs int) error {
 	})
 	for i, path := range bags {
 		g.Go(func() (err error) {
-			verdicts[i], err = verdictOn(gctx, path, o)
-			close(done[i])
+			if verdicts[i], err = verdictOn(gctx, path, o); err == nil {
+				close(done[i])
+			}
 			return err
 		})
 	}
