@@ -16,12 +16,15 @@ func (s *source) tree() (root *node, blanked []string) {
 	if s.tooDeep(lines) {
 		return nil, nil
 	}
-	for range maxRetries {
+	for try := range maxRetries {
 		file, err := parse(strings.Join(lines, "\n") + "\n")
 		if err == nil {
 			return s.body(file), blanked
 		}
 		line, column, message := syntaxPlace(err)
+		if try == 0 && s.afterHash(lines, line) {
+			continue
+		}
 		gone, ok := s.syntaxFault(lines, line, column, message)
 		if !ok {
 			break
