@@ -269,3 +269,33 @@ func (d *decoder) crossed(at Place, k *Key, n int) string {
 	}
 	return k.line()
 }
+
+// figureFirst is a number with a word behind it, such as "12h" or "2 coats".
+var figureFirst = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*\p{L}[\p{L} ]*$`)
+
+// currencyPlace says where the currency of an amount belongs.
+func currencyPlace(path, currency string) string {
+	if strings.HasPrefix(path, "price.") {
+		return "; the currency has a place of its own: currency: " + currency
+	}
+	return "; the currency stands in price or in workshop.yaml"
+}
+
+// tightRemark is a remark that looks as if it belonged to the text before it.
+var tightRemark = regexp.MustCompile(`^\s+(#[^\s#]\S*)`)
+
+// remark tells of a text that a # cuts off: of "River table #3" YAML keeps "River
+// table". A # with a space behind it is taken for a remark that is meant.
+func (d *decoder) remark(n *node, path string) {
+	if n.style != plainText || n.at.Line == 0 {
+		return
+	}
+	line := []rune(d.s.line(n.at.Line))
+	if n.at.Column < 1 || n.at.Column > len(line) {
+		return
+	}
+	rest, ok := strings.CutPrefix(string(line[n.at.Column-1:]), n.text)
+	if m := tightRemark.FindStringSubmatch(rest); ok && m != nil {
+		d.s.add(Doubt, "spec.remark", n.at, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, shorten(m[1])), "put the whole text in quotes: "+shorten(quote(n.text+" "+m[1]))+"; or put a space behind the #")
+	}
+}

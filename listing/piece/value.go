@@ -49,6 +49,7 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 		d.fault("spec.value", n.at, fmt.Sprintf("%s is an empty text", path), k.remedy())
 		return
 	}
+	d.remark(n, path)
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
@@ -153,6 +154,9 @@ func (d *decoder) yesNo(n *node, text string, field reflect.Value, path string) 
 
 func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path string) {
 	remedy := k.remedy()
+	if m := figureFirst.FindStringSubmatch(text); m != nil {
+		remedy = "write the figure alone: " + k.Name + ": " + m[1]
+	}
 	if k.Type == typeWhole {
 		if i, err := strconv.Atoi(text); err == nil && strings.Trim(text, "0123456789-") == "" && i >= int(k.Min) && (k.Max == 0 || i <= int(k.Max)) {
 			put(field, i, n.at)
@@ -168,7 +172,7 @@ func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path
 	amount, currency, isMoney := money(text)
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has more in it than the figure", path, shorten(text)), fmt.Sprintf("write %s: %s; the currency has a place of its own: currency: %s", k.Name, amount, currency))
+		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has more in it than the figure", path, shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
 		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
