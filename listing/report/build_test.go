@@ -53,8 +53,11 @@ func TestSizesOfTheConsole(t *testing.T) {
 	if d.Text.In != "54 × 16 × 30 in" || d.Text.Cm != "137.2 × 40.6 × 76.2 cm" {
 		t.Errorf("got %+v", d.Text)
 	}
-	if *d.Knee != 625.5 {
-		t.Errorf("knee room %g mm, want (28 3/8 - 3 3/4) in = 625.5", *d.Knee)
+	if *d.Knee != 625.48 { // 625.475
+		t.Errorf("knee room %g mm, want (28 3/8 - 3 3/4) in = 625.48", *d.Knee)
+	}
+	if got := units.Length(*d.TopThickness).Text(units.Centimetres); got != "4.1 cm" || r.Figures["dimensions.top_thickness_mm"].Value != *d.TopThickness {
+		t.Errorf("thickness %s, %g mm, want 1 5/8 in = 41.275 mm = 4.1 cm", got, *d.TopThickness)
 	}
 }
 

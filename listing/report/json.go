@@ -8,6 +8,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -52,6 +53,9 @@ func (r *Report) tidy() {
 	figures := make(map[string]figure.Figure, len(r.Figures))
 	for k, f := range r.Figures {
 		n := decimals(f.Unit)
+		if strings.HasPrefix(k, "dimensions.") && f.Unit == "mm" {
+			n = 2 // as in public
+		}
 		f.Value, f.Low, f.High = round(f.Value, n), round(f.Low, n), round(f.High, n)
 		figures[k] = f
 	}
@@ -63,7 +67,7 @@ func (p *Public) tidy() {
 	if d := p.Dimensions; d != nil {
 		c := *d
 		for _, v := range []**float64{&c.Length, &c.Width, &c.Height, &c.TopThickness, &c.Knee} {
-			*v = rounded(*v, 1)
+			*v = rounded(*v, 2) // an inch is 25.4 mm: to tenths, 1 3/4 in would be 44.5, and then 4.5 cm in place of 4.4
 		}
 		for _, v := range []**float64{&c.TopArea, &c.WoodArea, &c.ResinArea} {
 			*v = rounded(*v, 4)

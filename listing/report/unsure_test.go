@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // spec reads a spec that is written in the test.
@@ -154,5 +155,15 @@ func TestACoatLongBeforeTheEnd(t *testing.T) {
 		if f := r.Public.Finish; f.LightUseFrom < r.Public.Finished {
 			t.Errorf("last coat %s: used from %s, finished %s", last, f.LightUseFrom, r.Public.Finished)
 		}
+	}
+}
+
+// 1 3/4 in is 44.45 mm, which is 4.4 cm: rounded to tenths of a millimetre on the
+// way it became 4.5, and the drawing said 4.4.
+func TestNothingIsRoundedTwice(t *testing.T) {
+	r := build(t, spec(t, strings.Replace(roundTable, "45 mm", "1 3/4 in", 1)+"    - {species: black-walnut}\n"), nil)
+	mm := *r.Public.Dimensions.TopThickness
+	if got := units.Length(mm).Text(units.Centimetres); mm != 44.45 || got != "4.4 cm" || units.Length(r.Drawing.Thickness).Text(units.Centimetres) != got {
+		t.Errorf("thickness %g mm, %s; drawn %g mm", mm, got, r.Drawing.Thickness)
 	}
 }
