@@ -221,7 +221,7 @@ func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result,
 	for _, r := range b.results {
 		b.tellResult(r, 0)
 	}
-	results := make([]*Result, len(b.jobs))
+	queue := &queue{b: b, done: make([]*Result, len(b.jobs))}
 	errs := make([]error, len(b.jobs))
 	var g errgroup.Group
 	g.SetLimit(b.opts.Jobs)
@@ -247,19 +247,53 @@ func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result,
 				r.Outcome = LeftOut
 				r.Findings = append(inOrder(j.findings), piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: err.Error()})
 			}
-			results[i] = &r
-			b.tellResult(r, j.steps)
+			queue.put(i, &r)
 			return nil
 		})
 	}
 	_ = g.Wait() // the errors stand in errs
+	queue.flush()
 	b.results = b.results[:first]
-	for _, r := range results {
+	for _, r := range queue.done {
 		if r != nil {
 			b.results = append(b.results, *r)
 		}
 	}
 	return errors.Join(append(errs, ctx.Err())...)
+}
+
+// A queue tells results in the order of the paths, whichever is done first.
+type queue struct {
+	b    *batch
+	mu   sync.Mutex
+	done []*Result // by job; nil for what is not done, or was not begun
+	next int       // the first that is not told yet
+}
+
+func (q *queue) put(i int, r *Result) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.done[i] = r
+	q.tell(false)
+}
+
+// flush tells the rest when no more will come.
+func (q *queue) flush() {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.tell(true)
+}
+
+func (q *queue) tell(all bool) {
+	for ; q.next < len(q.done); q.next++ {
+		j, r := &q.b.jobs[q.next], q.done[q.next]
+		switch {
+		case r != nil:
+			q.b.tellResult(*r, j.steps)
+		case !all && !j.skip:
+			return
+		}
+	}
 }
 
 func (b *batch) add(r Result) { b.results = append(b.results, r) }
