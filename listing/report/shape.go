@@ -75,6 +75,7 @@ func (b *builder) assemble() {
 		return
 	}
 	s := assembly.Measure(b.in)
+	s.Length, s.Width = math.Max(s.Length, b.outline.LengthMM()), math.Max(s.Width, b.outline.WidthMM()) // the corners of a round outline lie a little inside it
 	b.size = s
 	d := b.r.Public.Dimensions
 	d.Length, d.Width = ptr(s.Length), ptr(s.Width)

@@ -167,3 +167,12 @@ func TestNothingIsRoundedTwice(t *testing.T) {
 		t.Errorf("thickness %g mm, %s; drawn %g mm", mm, got, r.Drawing.Thickness)
 	}
 }
+
+// A diameter of 36 in is 914.4 mm, not the 914.26 mm across the corners of the
+// polygon that stands for the circle.
+func TestADiameterIsExact(t *testing.T) {
+	d := build(t, spec(t, roundTable+"    - {species: black-walnut}\n"), nil).Public.Dimensions
+	if *d.Length != 914.4 || *d.Width != 914.4 {
+		t.Errorf("%g × %g mm, want 914.4", *d.Length, *d.Width)
+	}
+}
