@@ -95,6 +95,8 @@ func (x *writer) firstWeeks() {
 		variant := "curing"
 		if x.board() {
 			variant = "curing-board"
+		} else if x.in.Kind == "wall panel" {
+			variant = "curing-wall"
 		}
 		x.add("first-weeks", variant, map[string]any{"Light": x.day(d.LightUse), "From": x.dayBefore(d.CureFrom, d.CureTo), "To": x.day(d.CureTo)})
 	case d.LightUse != zero:
@@ -125,7 +127,9 @@ func (x *writer) daily() {
 	switch {
 	case x.board():
 		x.add("daily", "board", nil)
-	case x.in.Kind == "wall panel" || x.in.Kind == "shelf":
+	case x.in.Kind == "wall panel":
+		x.add("daily", "panel", nil)
+	case x.in.Kind == "shelf":
 		x.add("daily", "wall", nil)
 	case x.in.Kind == "bench" || x.in.Kind == "stool":
 		x.add("daily", "seat", nil)
