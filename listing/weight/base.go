@@ -203,6 +203,6 @@ func (e *estimator) finish() {
 	if f.Coats.Set() && f.Coats.V > 0 {
 		coats, said = figure.Sure(float64(f.Coats.V)), fmt.Sprintf("%d coats", f.Coats.V)
 	}
-	kg := area.Times(coats).Times(figure.Within(film.gm2, film.low, film.high, "finish to a coat")).Scale(1e-3)
+	kg := area.Times(coats).Times(figure.Within(film.gm2, film.low, film.high, "how much of the finish stays on it")).Scale(1e-3)
 	e.add(Part{Role: RoleFinish, Name: "finish", Material: f.Family.V, Source: film.source, Rule: fmt.Sprintf("%.3g g/m2 a coat, %s, %s", film.gm2, said, where)}, kg, 0, 0)
 }
