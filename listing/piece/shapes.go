@@ -41,6 +41,9 @@ func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path
 		}
 	case typeFile:
 		problem, remedy = d.fileName(text), k.fileRemedy()
+		if i := strings.LastIndexAny(text, "/\\"); problem != "" && i >= 0 && d.fileName(text[i+1:]) == "" && i+1 < len(text) {
+			remedy = "write its name alone: " + text[i+1:]
+		}
 	}
 	if problem != "" {
 		d.fault("spec.value", n.at, path+": "+problem, remedy)
@@ -154,7 +157,7 @@ func parseDate(text string) (date Date, problem, remedy string) {
 		if calendar(y, n[1], n[0]) {
 			ways = append(ways, iso(y, n[1], n[0]))
 		}
-		if calendar(y, n[0], n[1]) && n[0] != n[1] {
+		if calendar(y, n[0], n[1]) && n[0] != n[1] && !(len(ways) == 1 && strings.Count(text, ".") == 2) { // 1.4.2026 has its day first wherever it is written so
 			ways = append(ways, iso(y, n[0], n[1]))
 		}
 	}
@@ -224,7 +227,11 @@ func (d *decoder) share(n *node, where string) (float64, bool) {
 	if n.shape == scalar {
 		what = fmt.Sprintf("%q", shorten(n.text))
 	}
-	d.fault("spec.value", n.at, fmt.Sprintf("%s: %s is not a share of the photo", where, what), "write a number from 0 (left or top) to 1 (right or bottom), like this: 0.41")
+	remedy := "write a number from 0 (left or top) to 1 (right or bottom), like this: 0.41"
+	if v, err := strconv.ParseFloat(strings.TrimRight(strings.TrimSpace(n.text), " %"), 64); err == nil && v > 1 && v <= 100 {
+		remedy += fmt.Sprintf("; %s %% of the way is %s", trim(v), strconv.FormatFloat(v/100, 'g', 4, 64))
+	}
+	d.fault("spec.value", n.at, fmt.Sprintf("%s: %s is not a share of the photo", where, what), remedy)
 	return 0, false
 }
 
