@@ -332,3 +332,11 @@ func TestScaleAgainstEstimate(t *testing.T) {
 		}
 	}
 }
+
+func TestSmallVolumesInMessages(t *testing.T) {
+	for l, want := range map[float64]string{0.15: "0.15 l", 4.24: "4.2 l", 1: "1.0 l"} {
+		if got := inLitres(l); got != want {
+			t.Errorf("%g l: %q, want %q", l, got, want)
+		}
+	}
+}

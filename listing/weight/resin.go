@@ -26,7 +26,7 @@ func (e *estimator) resins(s slab, room figure.Doubted) (sum figure.Doubted, kno
 			continue
 		}
 		if !(sum.Value+v.Value <= room.Value) {
-			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%.1f l of resin do not fit into a top that has room for %.1f l", sum.Value+v.Value, room.Value)
+			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%s of resin do not fit into a top that has room for %s", inLitres(sum.Value+v.Value), inLitres(room.Value))
 			e.lack("the top", "more resin is said than the top has room for")
 			known = false
 			continue
@@ -122,7 +122,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubte
 	if r.Volume.Set() && r.Area.Set() {
 		byArea := s.volume.Scale(float64(r.Area.V) / 100)
 		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").High-1) {
-			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %.1f l, and its share of the face comes to %.1f l", v.Value, byArea.Value)
+			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %s, and its share of the face comes to %s", inLitres(v.Value), inLitres(byArea.Value))
 		}
 	}
 	geometry := r.Volume.Set() || r.Area.Set() || e.in.ResinShare != nil && i == 0
@@ -135,11 +135,11 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubte
 	_, high := v.Range()
 	switch {
 	case low > 0:
-		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, more than the %.1f l that were mixed", v.Value, net.Value)
+		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, more than the %s that were mixed", inLitres(v.Value), inLitres(net.Value))
 	case v.Value > net.Value:
-		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %.1f l, as good as more than the %.1f l that were mixed: nothing would have been lost in trimming", v.Value, net.Value)
+		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, as good as more than the %s that were mixed: nothing would have been lost in trimming", inLitres(v.Value), inLitres(net.Value))
 	case high < net.Value*e.rule("resin_kept").Low:
-		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %.1f l, much less than the %.1f l that were mixed", v.Value, net.Value)
+		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %s, much less than the %s that were mixed", inLitres(v.Value), inLitres(net.Value))
 	}
 }
 
@@ -170,4 +170,12 @@ func (e *estimator) resinRule() string {
 		}
 	}
 	return ""
+}
+
+// inLitres writes a volume for a message: 4.2 l, and 0.15 l below one litre.
+func inLitres(l float64) string {
+	if l < 1 {
+		return fmt.Sprintf("%.2f l", l)
+	}
+	return fmt.Sprintf("%.1f l", l)
 }
