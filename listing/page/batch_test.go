@@ -27,6 +27,10 @@ func TestABatchOfBoards(t *testing.T) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
 	}
+	html, err := Listing(r, options(t))
+	if err != nil || !strings.Contains(string(html), "48.50\u00a0EUR each") {
+		t.Errorf("the page does not say that the price is for each: %v", err)
+	}
 	for _, odd := range []string{"Height", "of the top"} {
 		if strings.Contains(text, odd) {
 			t.Errorf("%q is in\n%s", odd, text)

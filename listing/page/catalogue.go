@@ -156,7 +156,7 @@ func catalogueRowOf(e Entry, o *Options) catalogueRow {
 	}
 	row.Woods = strings.Join(woods, ", ")
 	if pub.Price != nil {
-		row.Price = money(pub.Price.Amount, pub.Price.Currency)
+		row.Price = asked(pub, o)
 	}
 	if len(pub.Photos) > 0 {
 		row.Photo = smallPicture(&pub.Photos[0], "../"+e.Folder+"/listing/")

@@ -250,6 +250,15 @@ func money(amount float64, currency string) string {
 	return strings.TrimSpace(b.String() + "\u00a0" + currency)
 }
 
+// asked is the price for a page without a name before it; of a batch, that of one.
+func asked(pub *report.Public, o *Options) string {
+	price := money(pub.Price.Amount, pub.Price.Currency)
+	if pub.Quantity > 1 {
+		return o.Words.Say("page.each", map[string]any{"Price": price})
+	}
+	return price
+}
+
 // longDate writes 2026-09-18 as "18 September 2026".
 func longDate(iso string) string {
 	t, err := time.Parse("2006-01-02", iso)

@@ -80,7 +80,7 @@ func jobRowOf(e Entry, o *Options) jobRow {
 		}
 	}
 	if pub.Price != nil {
-		row.Price = money(pub.Price.Amount, pub.Price.Currency)
+		row.Price = asked(pub, o)
 	}
 	if c := r.Costs; c != nil && c.Floor > 0 {
 		row.Cost = o.Words.Say("overview.floor", nil) + " " + money(c.Floor, c.Currency)

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
@@ -169,7 +170,10 @@ func (d *doc) materialLines() flow {
 func (d *doc) materialRuns(m report.Material, more string) []run {
 	share := ""
 	if m.Share > 0 && m.Share < 99.95 {
-		share = d.say("material.share", "Share", units.Percent(m.Share).Text())
+		share = units.Percent(m.Share).Text()
+		if d.r.Public.Base != nil || !assembly.Flat(d.r.Public.Kind) { // a board has no top
+			share = d.say("material.share", "Share", share)
+		}
 	}
 	rest := joined(m.Detail, share, m.Origin, more)
 	if rest != "" {
