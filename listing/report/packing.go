@@ -68,6 +68,7 @@ func (b *builder) pack() {
 	if lift.People == 0 && len(b.packed) == 0 {
 		return
 	}
+	b.r.SolidPacking = shipping.NeedsISPM15(b.packed, true)
 	s := &Shipping{Packages: []Package{}, PeopleToLift: lift.People}
 	for _, p := range b.packed {
 		s.Packages = append(s.Packages, b.publicPackage(p))

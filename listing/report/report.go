@@ -37,6 +37,8 @@ type Report struct {
 	Lang    string       `json:"-"`
 	BaseURL string       `json:"-"`
 	Rights  string       `json:"-"` // copyright line
+
+	SolidPacking bool `json:"-"` // the packing holds solid wood, which borders ask about
 }
 
 // A WeightPart is one line of the weight.

@@ -176,3 +176,13 @@ func TestADiameterIsExact(t *testing.T) {
 		t.Errorf("%g × %g mm, want 914.4", *d.Length, *d.Width)
 	}
 }
+
+// ISPM 15 is for solid wood: a crate holds some, a carton none.
+func TestSolidWoodInThePacking(t *testing.T) {
+	for how, want := range map[string]bool{"crate": true, "carton": false, "blanket-wrapped": false} {
+		r := build(t, spec(t, "packing: {how: "+how+"}\n"+roundTable+"    - {species: black-walnut}\n"), nil)
+		if len(r.Public.Shipping.Packages) == 0 || r.SolidPacking != want {
+			t.Errorf("%s: solid wood %v, want %v", how, r.SolidPacking, want)
+		}
+	}
+}

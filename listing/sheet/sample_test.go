@@ -183,7 +183,7 @@ func usual() *report.Report {
 		},
 		Freight: &report.Freight{Gross: 68.4, Density: 5.1, Class: "175", Volumetric: 166.2, ByDivisor: map[string]float64{"5000 cm³/kg": 166.2, "6000 cm³/kg": 138.5}, LoadingMetre: 0.37,
 			Mode: map[string]string{"the US": "freight: over 150 lb", "Europe": "freight: over 31.5 kg"}, Notes: []string{"The crate stands on its long edge."}},
-		BaseURL: "https://ostrelyard.example/pieces/",
+		BaseURL: "https://ostrelyard.example/pieces/", SolidPacking: true,
 	}
 }
 

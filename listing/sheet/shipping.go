@@ -160,7 +160,7 @@ func (d *doc) journeyLines() flow {
 	if b := d.r.Buyer; b != nil {
 		line(d.say("ship.buyer"), b.Name)
 	}
-	if p.Shipping != nil && len(p.Shipping.Packages) > 0 {
+	if d.r.SolidPacking {
 		line(d.say("ship.border"), d.say("ship.ispm"))
 	}
 	label := d.say("name.maker")
