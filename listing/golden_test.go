@@ -1,0 +1,87 @@
+package listing
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
+	"slabfolio/templates"
+	"slabfolio/testdata"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// TestDemoReports holds listing.json and report.json of every demo piece, but
+// for the photos, against golden files: they prove sameness, not truth; each
+// calculator has outside checks of its own.
+func TestDemoReports(t *testing.T) {
+	words, err := templates.Open("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	workshop, err := testdata.Demo.ReadFile("demo/workshop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, _ := piece.ParseWorkshop(piece.WorkshopName, workshop)
+	folders, err := testdata.Demo.ReadDir("demo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, f := range folders {
+		if !f.IsDir() {
+			continue
+		}
+		n++
+		t.Run(f.Name(), func(t *testing.T) {
+			spec, err := testdata.Demo.ReadFile("demo/" + f.Name() + "/piece.yaml")
+			if err != nil {
+				t.Fatal(err)
+			}
+			p, _ := piece.ParsePiece("piece.yaml", spec, w.Defaults())
+			r, err := report.Build(p, w, report.Options{Lang: "en", Words: words})
+			if err != nil {
+				t.Fatal(err)
+			}
+			public, err := report.PublicJSON(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all, err := report.JSON(r)
+			if err != nil {
+				t.Fatal(err)
+			}
+			golden(t, f.Name()+".listing.json", public)
+			golden(t, f.Name()+".report.json", all)
+		})
+	}
+	if n < 5 {
+		t.Errorf("%d demo pieces, want at least five", n)
+	}
+}
+
+func golden(t *testing.T, name string, got []byte) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, got, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), string(got)); d != "" {
+		t.Errorf("%s (-want +got):\n%s", name, d)
+	}
+}
