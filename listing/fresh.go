@@ -10,6 +10,8 @@ import (
 	"os"
 	"path/filepath"
 	"time"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // A memory is what the cache keeps of one prepared piece: what went in, what
@@ -130,16 +132,22 @@ func (b *batch) remember(j *job, o Options, inputs []seenFile, r Result) {
 // see looks at the inputs as they are when the work begins, so that a change
 // while it goes on is noticed by the next run. The specs were read before, and
 // count as they were then.
-func see(j *job, inputs []string) ([]seenFile, error) {
+func see(j *job, inputs []string, jobs int) []seenFile {
 	seen := make([]seenFile, len(inputs))
+	var g errgroup.Group
+	g.SetLimit(max(jobs, 1))
 	for i, name := range inputs {
 		if f, ok := j.specs[name]; ok {
 			seen[i] = f
-		} else {
-			seen[i] = look(j, name)
+			continue
 		}
+		g.Go(func() error {
+			seen[i] = look(j, name)
+			return nil
+		})
 	}
-	return seen, nil
+	_ = g.Wait() // looking has no error: what cannot be read is looked at again
+	return seen
 }
 
 // look notes size, time and content of an input. One that cannot be read gets a

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/sync/errgroup"
+
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
@@ -31,10 +33,7 @@ func (b *batch) prepare(ctx context.Context, j *job) (Result, error) {
 	if r, ok := b.recall(j, o, inputs); ok {
 		return r, nil
 	}
-	seen, err := see(j, inputs)
-	if err != nil {
-		return left, err
-	}
+	seen := see(j, inputs, b.opts.Jobs)
 	s, ok, err := b.figures(j)
 	if err != nil {
 		return left, err
@@ -217,38 +216,46 @@ const mostPictures = 4
 
 // pictures re-encodes photos for the documents. Each gets a pixel width of its
 // own: the library that lays PDFs out orders pictures by it.
-func (s *study) pictures() ([]sheet.Picture, error) {
-	var pictures []sheet.Picture
-	taken := map[int]bool{}
+func (s *study) pictures(jobs int) ([]sheet.Picture, error) {
+	var shown []*shot
+	var widths []int
 	for _, sh := range s.shots {
-		if sh.photo == nil || len(pictures) == mostPictures {
+		if sh.photo == nil || len(shown) == mostPictures {
 			continue
 		}
 		w := 1800
-		if len(pictures) > 0 {
+		if len(shown) > 0 {
 			w = 1000
 		}
-		for w = min(w, sh.photo.CropW); taken[w]; w-- {
+		for w = min(w, sh.photo.CropW); slices.Contains(widths, w); w-- {
 		}
 		if w < leastSide {
 			continue // a dozen small photos have used the widths up
 		}
-		taken[w] = true
-		pic, err := sh.photo.Hero(w)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", sh.source.rel, err)
-		}
-		pictures = append(pictures, sheet.Picture{
-			JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
-			Alt: report.AltText(&s.report.Public, sh.source.view, sh.source.caption), Caption: sh.source.caption,
+		shown, widths = append(shown, sh), append(widths, w)
+	}
+	pictures := make([]sheet.Picture, len(shown))
+	var g errgroup.Group
+	g.SetLimit(jobs)
+	for i, sh := range shown {
+		g.Go(func() error {
+			pic, err := sh.photo.Hero(widths[i])
+			if err != nil {
+				return fmt.Errorf("%s: %w", sh.source.rel, err)
+			}
+			pictures[i] = sheet.Picture{
+				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
+				Alt: report.AltText(&s.report.Public, sh.source.view, sh.source.caption), Caption: sh.source.caption,
+			}
+			return nil
 		})
 	}
-	return pictures, nil
+	return pictures, g.Wait()
 }
 
 // writeDocuments makes the PDFs.
 func (b *batch) writeDocuments(_ context.Context, s *study, st *stage) error {
-	pictures, err := s.pictures()
+	pictures, err := s.pictures(b.opts.Jobs)
 	if err != nil {
 		return err
 	}
@@ -262,16 +269,18 @@ func (b *batch) writeDocuments(_ context.Context, s *study, st *stage) error {
 		{"label.pdf", sheet.Label},
 		{"shipping.pdf", sheet.Shipping},
 	}
+	var g errgroup.Group
+	g.SetLimit(b.opts.Jobs)
 	for _, d := range documents {
-		data, err := d.make(s.report, o)
-		if err != nil {
-			return fmt.Errorf("%s: %w", d.name, err)
-		}
-		if err := st.write(d.name, data); err != nil {
-			return err
-		}
+		g.Go(func() error {
+			data, err := d.make(s.report, o)
+			if err != nil {
+				return fmt.Errorf("%s: %w", d.name, err)
+			}
+			return st.write(d.name, data)
+		})
 	}
-	return nil
+	return g.Wait()
 }
 
 func parseAccent(hex string) (rgb [3]uint8) {

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // Output folders are built beside their place and put there whole. The names of
@@ -222,14 +224,21 @@ func linkOrCopy(from, to string) error {
 // syncTree makes sure that the files of a folder are on the disk before it gets
 // its name.
 func syncTree(dir string) error {
-	return filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+	const atOnce = 8 // the disk takes many at a time better than one after the other
+	var g errgroup.Group
+	g.SetLimit(atOnce)
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		if err != nil || !d.Type().IsRegular() {
 			return err
 		}
-		f, err := os.OpenFile(path, os.O_RDWR, 0)
-		if err != nil {
-			return err
-		}
-		return errors.Join(f.Sync(), f.Close())
+		g.Go(func() error {
+			f, err := os.OpenFile(path, os.O_RDWR, 0)
+			if err != nil {
+				return err
+			}
+			return errors.Join(f.Sync(), f.Close())
+		})
+		return nil
 	})
+	return errors.Join(err, g.Wait())
 }
