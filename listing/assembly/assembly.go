@@ -108,10 +108,12 @@ func height(in Input) (mm float64, why string) {
 // knee finds what knees meet first. An apron hangs against the top by nature;
 // where a drawer ends must be said.
 func knee(in Input) (mm float64, under, why string) {
-	if !in.HasBase || !kneeKinds[in.Kind] {
+	switch {
+	case !kneeKinds[in.Kind], !in.HasBase && flatKinds[in.Kind]:
 		return 0, "", ""
-	}
-	if in.BaseHeight == 0 {
+	case !in.HasBase:
+		return 0, "", "no base is described"
+	case in.BaseHeight == 0:
 		return 0, "", "base.height is not given"
 	}
 	lowest, under := 0.0, "top"

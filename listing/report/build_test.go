@@ -192,6 +192,7 @@ func TestContradictionsAreFound(t *testing.T) {
 		{"below cost", "price.below-cost", func(p *piece.Piece) {}},
 		{"no finish", "finish.missing", func(p *piece.Piece) { p.Finish = nil }},
 		{"no base", "base.missing", func(p *piece.Piece) { p.Base = nil }},
+		{"wood from the yard", "wood.wet", func(p *piece.Piece) { p.Top.Wood[0].Moisture.Reading = piece.Of(units.Percent(28)) }},
 		{"no moisture reading", "wood.no-reading", func(p *piece.Piece) { p.Top.Wood[0].Moisture = nil }},
 		{"left before the cure", "packing.before-cure", func(p *piece.Piece) { p.Buyer.Delivered = piece.Of(piece.Date{Year: 2026, Month: 9, Day: 20}) }},
 		{"packed before the cure, says the log", "packing.before-cure", func(p *piece.Piece) {
@@ -242,6 +243,15 @@ func TestAbsentFiguresSayWhy(t *testing.T) {
 		{"no base height", "dimensions.height_mm", func(p *piece.Piece) { p.Base.Height = piece.Value[units.Length]{} }, func(q *Public) bool { return q.Dimensions.Height == nil }},
 		{"no packing", "shipping.packages", func(p *piece.Piece) { p.Packing = nil }, func(q *Public) bool { return len(q.Shipping.Packages) == 0 && q.Shipping.PeopleToLift == 2 }},
 		{"no packing", "freight", func(p *piece.Piece) { p.Packing = nil }, nil},
+		{"no base", "weight.kg", func(p *piece.Piece) { p.Base, p.Weighed = nil, piece.Value[units.Mass]{} }, func(q *Public) bool { return q.Weight == nil }},
+		{"no base", "dimensions.knee_clearance_mm", func(p *piece.Piece) { p.Base = nil }, func(q *Public) bool { return q.Dimensions.Knee == nil }},
+		{"no fixing", "movement.between_fixings_mm", func(p *piece.Piece) { p.Base.Fixing = nil }, nil},
+		{"a fixing in words", "movement.between_fixings_mm", func(p *piece.Piece) { p.Base.Fixing = &piece.Fixing{Text: piece.Of("glued")} }, nil},
+		{"no distance across", "movement.between_fixings_mm", func(p *piece.Piece) { p.Base.Fixing.Across = piece.Value[units.Length]{} }, nil},
+		{"no footprint", "overhang_side_mm", func(p *piece.Piece) { p.Base.FootprintWidth = piece.Value[units.Length]{} }, nil},
+		{"no footprint, no overhang", "overhang_end_mm", func(p *piece.Piece) {
+			p.Base.FootprintLength, p.Top.Overhang = piece.Value[units.Length]{}, piece.Value[units.Length]{}
+		}, nil},
 		{"no footprint", "stability", func(p *piece.Piece) { p.Base.FootprintLength = piece.Value[units.Length]{} }, nil},
 		{"no costs", "costs", func(p *piece.Piece) { p.Costs = nil }, nil},
 		{"no finish", "finish", func(p *piece.Piece) { p.Finish = nil }, func(q *Public) bool { return q.Finish == nil }},

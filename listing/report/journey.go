@@ -128,6 +128,7 @@ func (b *builder) cureBeforePacking() {
 		left, at = y.Delivered.V, y.Delivered.At
 	}
 	switch {
+	case left == zero && !b.p.Finished.V.Before(b.dates.CureTo): // hard before there was a piece to wrap
 	case left == zero:
 		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("the finish is fully cured between %s and %s; film or bubble wrap on it before that leaves prints", care.ISO(b.dates.CureFrom), care.ISO(b.dates.CureTo)),
 			"until then put soft cotton or foam next to the finish, or wait")

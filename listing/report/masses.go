@@ -36,6 +36,11 @@ func (b *builder) weigh() {
 	for _, k := range sortedKeys(e.Absent) {
 		b.absent(k, e.Absent[k])
 	}
+	if b.p.Base == nil && !assembly.Flat(b.p.Kind.V) {
+		// The top alone is not the piece: what holds it up weighs something too.
+		e.Total = nil
+		b.absent("weight", "no base is described, so the weight of the whole piece is not known")
+	}
 	b.compose(e)
 	b.fromMixed(e)
 	m := masses{parts: make([]float64, len(b.p.Parts))}

@@ -65,6 +65,8 @@ func (b *builder) pack() {
 	if len(b.packed) == 1 {
 		b.alone(b.packed[0])
 	}
+	b.passage() // sizes alone decide it
+	b.cureBeforePacking()
 	if lift.People == 0 && len(b.packed) == 0 {
 		return
 	}
@@ -75,8 +77,6 @@ func (b *builder) pack() {
 	}
 	s.Text = b.shippingText(s, lift)
 	b.r.Public.Shipping = s
-	b.passage()
-	b.cureBeforePacking()
 }
 
 // basis says by what rule a lift was judged.

@@ -95,6 +95,7 @@ func (b *builder) contradictions() {
 	if len(unread) > 0 {
 		b.find(piece.Note, "wood.no-reading", at, fmt.Sprintf("no moisture reading of %s: %s is assumed for the sums", spelling.And(unread), assumed.Text()), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
 	}
+	b.wetWood()
 	for _, m := range p.Materials {
 		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {
 			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
@@ -109,6 +110,18 @@ func (b *builder) contradictions() {
 		}
 	}
 	sortFindings(b.r.Findings)
+}
+
+// wetWood finds wood that was read wetter than any room keeps it.
+func (b *builder) wetWood() {
+	most := b.t.Practice["wet_wood"]
+	for _, w := range b.p.Top.Wood {
+		if w.Moisture == nil || !(float64(w.Moisture.Reading.V) > most.Value) {
+			continue
+		}
+		b.find(piece.Doubt, "wood.wet", w.Moisture.Reading.At, fmt.Sprintf("%s was read at %s, more than the %g %% that wood has indoors at most: it is still going to dry, to shrink and to lose weight", w.Species.V, w.Moisture.Reading.V.Text(), most.Value),
+			"check the meter and its setting for this wood, or give a later reading ("+most.Source+")")
+	}
 }
 
 // drawing fills what plan and elevation are drawn from.

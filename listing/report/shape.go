@@ -144,6 +144,12 @@ func (b *builder) overhangs() {
 	if b.in.FootWidth > 0 {
 		b.keep("overhang_side_mm", figure.Exact(s.OverhangSide, "mm", "half of what the top is wider than the feet", "piece.yaml", "top.outline", "base.footprint"))
 	}
+	if b.in.HasBase && !s.OverhangKnown {
+		b.absent("overhang_end_mm", "neither top.overhang nor the length of base.footprint is given")
+	}
+	if b.in.HasBase && b.in.FootWidth == 0 {
+		b.absent("overhang_side_mm", "the width of base.footprint is not given")
+	}
 	said := b.in.Overhang
 	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 {
 		return

@@ -186,3 +186,28 @@ func TestSolidWoodInThePacking(t *testing.T) {
 		}
 	}
 }
+
+// A finish that was hard before the piece was done leaves no prints of wrapping.
+func TestHardBeforeItIsWrapped(t *testing.T) {
+	for _, c := range []struct {
+		lastCoat string
+		said     bool
+	}{{"2026-02-01", false}, {"2026-03-02", true}} {
+		text := strings.Replace(roundTable, "top:\n", "finish: {family: wax, product: jar 3, last_coat: "+c.lastCoat+"}\npacking: {how: carton}\ntop:\n", 1) + "    - {species: black-walnut}\n"
+		if _, ok := found(build(t, spec(t, text), nil), "packing.cure"); ok != c.said {
+			t.Errorf("last coat %s: packing.cure found %v, want %v", c.lastCoat, ok, c.said)
+		}
+	}
+}
+
+// The way into a home hangs on sizes alone: it is told where no weight is known.
+func TestPassageWithoutAWeight(t *testing.T) {
+	text := strings.Replace(roundTable, "weighed: 24 kg\n", "", 1) + "    - {species: stuhlholz}\n"
+	r := build(t, spec(t, text), nil)
+	if r.Public.Weight != nil {
+		t.Fatalf("weight %+v", r.Public.Weight)
+	}
+	if _, ok := r.Figures["passage.stood_on_end_mm"]; !ok {
+		t.Errorf("no height to stand it on end; absent: %v", r.Absent)
+	}
+}

@@ -145,12 +145,20 @@ func perMillimetre(m Movement, length, width float64) figure.Doubted {
 }
 
 func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Doubted, m Movement) {
-	if p.Base == nil || p.Base.Fixing == nil {
+	const name = "movement.between_fixings_mm"
+	switch {
+	case p.Base == nil:
+		return
+	case p.Base.Fixing == nil:
+		out.Absent[name] = "base.fixing is not given, so how the top is held is not known"
+		return
+	case p.Base.Fixing.Text.Set():
+		out.Absent[name] = "the fixing is told in words; bolt, holes and across are needed to reckon with it"
 		return
 	}
 	a, ok := t.Fixing(*p.Base.Fixing, perMM, m.Rule, m.Source)
 	if !ok {
-		out.Absent["fixing"] = "the spec does not say how far apart the outermost fixings lie across the grain"
+		out.Absent[name] = "the spec does not say how far apart the outermost fixings lie across the grain"
 		return
 	}
 	out.Fixing = &a
