@@ -189,7 +189,12 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 		return nil, 0, err
 	}
 	if d.p.Frame.Plain && (left > 0 || top > 0 || right < w || bottom < h) {
-		m = m.Pad(w, h, left, top)
+		part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
+		var on pixel.Covered
+		if _, clear := d.p.edges(d.p.fit(s)); clear >= trustMask {
+			on = d.p.covered(part, m.W, m.H)
+		}
+		m = m.Pad(w, h, left, top, on)
 	}
 	return m, (x1 - x0) / g.kx / float64(w), nil
 }

@@ -42,6 +42,6 @@ func BenchmarkPad(b *testing.B) {
 	m := backdrop(960, 640)
 	b.SetBytes(960 * 1200)
 	for b.Loop() {
-		m.Pad(960, 1200, 0, 280)
+		m.Pad(960, 1200, 0, 280, nil)
 	}
 }

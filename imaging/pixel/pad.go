@@ -19,41 +19,85 @@ type Line [][3]uint16
 // strip is how many pixels deep an edge is looked at.
 const strip = 8
 
-// down returns the edge colours of the rows from y0 to y1, each the mean of
-// the strip at column x.
-func (m *Image) down(x, y0, y1 int) Line {
+// Covered tells whether pixel (x, y) of a picture shows something that stands
+// before the backdrop, which an edge must not be carried on with. A nil Covered
+// covers nothing.
+type Covered func(x, y int) bool
+
+// down returns the edge colours of all rows, each the mean of the strip at
+// column x as far as the backdrop shows there, and how many rows show too
+// little of it: theirs are filled in from those beside them.
+func (m *Image) down(x int, on Covered) (Line, int) {
 	x, w := max(min(x, m.W-strip), 0), min(strip, m.W)
-	l := make(Line, y1-y0)
+	l, open := make(Line, m.H), make([]bool, m.H)
 	for i := range l {
-		l[i] = m.mean(x, y0+i, w, 1)
+		l[i], open[i] = m.mean(x, i, w, 1, on)
 	}
-	return l
+	return l, l.bridge(open)
 }
 
-// along is down for the columns from x0 to x1 at row y.
-func (m *Image) along(y, x0, x1 int) Line {
+// along is down for all columns at row y.
+func (m *Image) along(y int, on Covered) (Line, int) {
 	y, h := max(min(y, m.H-strip), 0), min(strip, m.H)
-	l := make(Line, x1-x0)
+	l, open := make(Line, m.W), make([]bool, m.W)
 	for i := range l {
-		l[i] = m.mean(x0+i, y, 1, h)
+		l[i], open[i] = m.mean(i, y, 1, h, on)
 	}
-	return l
+	return l, l.bridge(open)
+}
+
+// bridge fills in what is not open: evenly from one open neighbour to the other,
+// or with the only one. It returns how many there were.
+func (l Line) bridge(open []bool) int {
+	filled, last := 0, -1 // the last open one
+	fill := func(to int) {
+		for i := last + 1; i < to; i++ {
+			filled++
+			a, b, t := max(last, 0), to, float64(i-last)/float64(to-last)
+			if last < 0 {
+				a = to
+			}
+			if to == len(l) {
+				b = a
+			}
+			if b == len(l) {
+				return // none is open
+			}
+			for k := range l[i] {
+				l[i][k] = uint16(float64(l[a][k])*(1-t) + float64(l[b][k])*t + 0.5)
+			}
+		}
+	}
+	for i, ok := range open {
+		if ok {
+			fill(i)
+			last = i
+		}
+	}
+	if last < 0 {
+		return len(l)
+	}
+	fill(len(l))
+	return filled
 }
 
 // Steadiness tells how well the picture could be carried on beyond those of its
 // edges (left, top, right, bottom) that are asked for: the share of the worst
-// along which the colours change as slowly as light on a backdrop does.
-func (m *Image) Steadiness(edges [4]bool) float64 {
-	worst := 1.0
-	for i, l := range [4]func() Line{
-		func() Line { return m.down(0, 0, m.H) }, func() Line { return m.along(0, 0, m.W) },
-		func() Line { return m.down(m.W-strip, 0, m.H) }, func() Line { return m.along(m.H-strip, 0, m.W) },
+// along which the colours of the backdrop change as slowly as light on it does,
+// and the share of the worst along which the backdrop shows at all.
+func (m *Image) Steadiness(edges [4]bool, on Covered) (calm, clear float64) {
+	calm, clear = 1, 1
+	for i, edge := range [4]func() (Line, int){
+		func() (Line, int) { return m.down(0, on) }, func() (Line, int) { return m.along(0, on) },
+		func() (Line, int) { return m.down(m.W-strip, on) }, func() (Line, int) { return m.along(m.H-strip, on) },
 	} {
 		if edges[i] {
-			worst = min(worst, l().steadiness())
+			l, filled := edge()
+			calm = min(calm, l.steadiness())
+			clear = min(clear, 1-float64(filled)/float64(max(len(l), 1)))
 		}
 	}
-	return worst
+	return calm, clear
 }
 
 func (l Line) steadiness() float64 {
@@ -70,8 +114,8 @@ func (l Line) steadiness() float64 {
 // backdrop carried on around it. A real backdrop is never of one colour, so a
 // flat border would show as a frame: the border takes up the colours along m's
 // edge instead, smoothed, and the grain beside it, without which it would show
-// as bands.
-func (m *Image) Pad(w, h, left, top int) *Image {
+// as bands. Where on covers the edge, the backdrop beside that is carried on.
+func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 	out := New(w, h)
 	for y := range m.H {
 		copy(out.Row(top + y)[left*3:], m.Row(y))
@@ -79,8 +123,9 @@ func (m *Image) Pad(w, h, left, top int) *Image {
 	right, bottom := left+m.W, top+m.H
 	deep := min(grainDeep, m.W)
 	if left > 0 {
-		l, g := m.down(0, 0, m.H).smooth(), m.grain(deep, m.H, func(d, y int) (int, int) { return d, y })
-		for y, c := range l {
+		l, _ := m.down(0, on)
+		g := m.grain(deep, m.H, func(d, y int) (int, int) { return d, y }, on)
+		for y, c := range l.smooth() {
 			row := out.Row(top + y)
 			for x := range left {
 				put(row[x*3:x*3+3], c, g.at(left - 1 - x)[y])
@@ -88,8 +133,9 @@ func (m *Image) Pad(w, h, left, top int) *Image {
 		}
 	}
 	if right < w {
-		l, g := m.down(m.W-strip, 0, m.H).smooth(), m.grain(deep, m.H, func(d, y int) (int, int) { return m.W - 1 - d, y })
-		for y, c := range l {
+		l, _ := m.down(m.W-strip, on)
+		g := m.grain(deep, m.H, func(d, y int) (int, int) { return m.W - 1 - d, y }, on)
+		for y, c := range l.smooth() {
 			row := out.Row(top + y)
 			for x := right; x < w; x++ {
 				put(row[x*3:x*3+3], c, g.at(x - right)[y])
@@ -100,16 +146,21 @@ func (m *Image) Pad(w, h, left, top int) *Image {
 	band := m
 	if m.W < w {
 		band = out.Cut(0, top, w, m.H)
+		if inner := on; on != nil {
+			on = func(x, y int) bool { return x >= left && x < right && inner(x-left, y) }
+		}
 	}
 	deep = min(grainDeep, m.H)
 	if top > 0 {
-		line, g := band.along(0, 0, w).smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, d })
+		l, _ := band.along(0, on)
+		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, d }, on)
 		for y := range top {
 			g.row(out.Row(y), line, top-1-y)
 		}
 	}
 	if bottom < h {
-		line, g := band.along(m.H-strip, 0, w).smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, m.H - 1 - d })
+		l, _ := band.along(m.H-strip, on)
+		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, m.H - 1 - d }, on)
 		for y := bottom; y < h; y++ {
 			g.row(out.Row(y), line, y-bottom)
 		}
@@ -124,8 +175,8 @@ const grainDeep = 16
 type grain [][][3]int32
 
 // grain takes the grain of deep lines of n pixels each; at tells where the ith
-// pixel of the line at depth d is.
-func (m *Image) grain(deep, n int, at func(d, i int) (x, y int)) grain {
+// pixel of the line at depth d is. What is covered lends none.
+func (m *Image) grain(deep, n int, at func(d, i int) (x, y int), on Covered) grain {
 	g := make(grain, deep)
 	for d := range g {
 		line := make(Line, n)
@@ -136,6 +187,9 @@ func (m *Image) grain(deep, n int, at func(d, i int) (x, y int)) grain {
 		soft := line.blurred()
 		g[d] = make([][3]int32, n)
 		for i, c := range line {
+			if x, y := at(d, i); on != nil && on(x, y) {
+				continue
+			}
 			for k, v := range c {
 				most := int32(soft[i][k])/16 + 64 // what stands out more is no grain
 				g[d][i][k] = min(max(int32(v)-int32(soft[i][k]), -most), most)
@@ -170,19 +224,27 @@ func (g grain) row(row []uint16, line Line, d int) {
 	}
 }
 
-// mean is the mean colour of a box of m.
-func (m *Image) mean(x, y, w, h int) (c [3]uint16) {
+// mean is the mean colour of what of a box of m is not covered, and whether that
+// is half of it at least.
+func (m *Image) mean(x, y, w, h int, on Covered) (c [3]uint16, open bool) {
 	var sum [3]int
+	n := 0
 	for j := range h {
 		row := m.Row(y + j)[x*3 : (x+w)*3]
-		for i, v := range row {
-			sum[i%3] += int(v)
+		for i := range w {
+			if on != nil && on(x+i, y+j) {
+				continue
+			}
+			n++
+			for k, v := range row[i*3 : i*3+3] {
+				sum[k] += int(v)
+			}
 		}
 	}
 	for k := range c {
-		c[k] = uint16(sum[k] / (w * h))
+		c[k] = uint16(sum[k] / max(n, 1))
 	}
-	return c
+	return c, 2*n >= w*h
 }
 
 // like reports whether a colour could be another under slightly more or less
