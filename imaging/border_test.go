@@ -7,7 +7,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/rendition"
 )
 
@@ -15,7 +14,7 @@ import (
 // carried on in black alone, not in smears of its wood. Real photo, see
 // SOURCES.csv.
 func TestPieceAtTheEdgeIsNotSmeared(t *testing.T) {
-	data, err := os.ReadFile(filepath.Join(phototest.Dir(t), "furniture", "caltech_chair_0056.jpg"))
+	data, err := os.ReadFile(filepath.Join(reference(t, "photos/furniture"), "caltech_chair_0056.jpg"))
 	if err != nil {
 		t.Fatal(err)
 	}
