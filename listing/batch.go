@@ -247,6 +247,7 @@ func (b *batch) run(ctx context.Context, do func(context.Context, *job) (Result,
 				r.Outcome = LeftOut
 				r.Findings = append(inOrder(j.findings), piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: err.Error()})
 			}
+			piece.Quote(j.dir, r.Findings)
 			queue.put(i, &r)
 			return nil
 		})
