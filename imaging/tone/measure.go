@@ -166,6 +166,8 @@ func measure(s Sample) view {
 		if top := full.middle(0.4, 0.6); top > back.middle(0.4, 0.6)+1 {
 			v.backdrop = top
 		}
+	} else if v.dark = darkFrame(&all); v.dark {
+		v.black, v.night, v.lit = 0, math.Exp2(all.at(0.75)), all.at(brightShare)
 	}
 	v.findNeutral(s, &tintB)
 	return v
@@ -184,6 +186,14 @@ func darkByIntent(all, piece, back *levels) bool {
 	}
 	lit := piece.at(0.9)
 	return back.middle(0.25, 0.75) < lit-4.3 && back.at(0.75) < lit-3.5 && all.at(0.5) < lit-2.5
+}
+
+// darkFrame recognises the same where no plain backdrop was found, for folds of
+// the black cloth or a pool of light on it: three quarters of the frame lie deep
+// below its bright end. A dim room does not go so deep.
+func darkFrame(all *levels) bool {
+	bright := all.at(brightShare)
+	return all.at(0.5) < bright-5.2 && all.at(0.75) < bright-3.5
 }
 
 // veil is the level of stray light over the whole frame, if there is any: the
