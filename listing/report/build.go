@@ -56,6 +56,7 @@ type builder struct {
 	packed  []shipping.Package
 
 	liftBasis string // of the heaviest package, in words
+	wayIn     string // what it needs on the way into a home, in words
 }
 
 // Build makes the report of a piece. What cannot be known of the piece is in

@@ -31,6 +31,9 @@ func (b *builder) freight() {
 	if b.liftBasis != "" {
 		f.Notes = append(f.Notes, b.words.Say("figures.note.lift", map[string]any{"Basis": b.liftBasis}))
 	}
+	if b.wayIn != "" {
+		f.Notes = append(f.Notes, b.wayIn)
+	}
 	if n := b.r.Public.Quantity; n > 1 {
 		f.Notes = append(f.Notes, b.words.Say("figures.note.batch", map[string]any{"Count": n}))
 	}

@@ -97,12 +97,14 @@ func (b *builder) passage() {
 		return
 	}
 	l, w, h := b.size.Length, b.size.Width, b.size.Height
-	if b.p.Packing != nil && b.p.Packing.Legs.V == "off" {
+	top := b.p.Packing != nil && b.p.Packing.Legs.V == "off"
+	if top {
 		l, w, h = b.size.TopLength, b.size.TopWidth, b.in.Thickness
 	}
 	v := b.t.Shipping.Passes(l, w, h)
 	b.keep("passage.stood_on_end_mm", figure.Exact(v.StandMM, "mm", "square root of length squared + thinnest side squared: the height it needs while it is tilted up", "geometry", "dimensions"))
 	b.keep("passage.narrowest_mm", figure.Exact(v.NarrowMM, "mm", "narrowest side, carried lengthwise", "geometry", "dimensions"))
+	b.wayIn = b.words.Say("figures.note.passage", map[string]any{"Top": top, "Stand": b.mm(v.StandMM), "Narrow": b.mm(v.NarrowMM), "Ceiling": b.mm(v.CeilingMM), "Door": b.mm(v.DoorwayMM)})
 	at := b.p.Top.At
 	if !v.UnderRoof {
 		b.find(piece.Note, "passage.ceiling", at, fmt.Sprintf("stood on end it needs %s, more than a usual ceiling of %s", b.mm(v.StandMM), b.mm(v.CeilingMM)), "ask the buyer for the way in: stairs, lift, ceiling")

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -209,5 +210,21 @@ func TestPassageWithoutAWeight(t *testing.T) {
 	}
 	if _, ok := r.Figures["passage.stood_on_end_mm"]; !ok {
 		t.Errorf("no height to stand it on end; absent: %v", r.Absent)
+	}
+}
+
+// What it needs on the way into a home is on the carrier's sheet: a top of
+// 1371.6 x 41.275 mm without its legs stands up in sqrt(1371.6² + 41.275²) =
+// 1372.2 mm.
+func TestTheWayInIsOnTheCarriersSheet(t *testing.T) {
+	r := build(t, parse(t, "testdata/console.yaml"), nil)
+	i := slices.IndexFunc(r.Freight.Notes, func(n string) bool { return strings.Contains(n, "stood on end") })
+	if i < 0 {
+		t.Fatalf("no word of it in %q", r.Freight.Notes)
+	}
+	for _, want := range []string{"the top", "54 in (137.2 cm)", "1⅝ in (4.1 cm)", "94½ in (240 cm)", "30 in (76.2 cm)"} {
+		if !strings.Contains(r.Freight.Notes[i], want) {
+			t.Errorf("%q does not say %q", r.Freight.Notes[i], want)
+		}
 	}
 }

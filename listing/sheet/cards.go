@@ -224,5 +224,11 @@ func codeText(r *report.Report) string {
 
 // sizeText is the three sizes of a package in a system.
 func sizeText(s units.System, p report.Package) string {
+	switch {
+	case s == units.Inches && p.Text.In != "":
+		return p.Text.In // whole inches, rounded up from the package and not from its centimetres
+	case s == units.Centimetres && p.Text.Cm != "":
+		return p.Text.Cm
+	}
 	return units.Sizes(s, units.Length(p.Length), units.Length(p.Width), units.Length(p.Height))
 }

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
 )
 
 func TestCleanReplacesWhatCannotBeDrawn(t *testing.T) {
@@ -176,4 +177,15 @@ func FuzzText(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A package of 1655 mm is 166 cm and 66 in for a carrier, each rounded up from
+// its own; what is read off the centimetres, 65 3/8, would be no carrier's inch.
+func TestPackageSizesAreRoundedUpOnce(t *testing.T) {
+	p := report.Package{Length: 1660, Width: 650, Height: 280, Text: report.Text{In: "66 × 26 × 11 in", Cm: "166 × 65 × 28 cm"}}
+	for s, want := range map[units.System]string{units.Inches: p.Text.In, units.Centimetres: p.Text.Cm, units.Millimetres: "1660 × 650 × 280 mm"} {
+		if got := sizeText(s, p); got != want {
+			t.Errorf("%s: %q, want %q", s, got, want)
+		}
+	}
 }
