@@ -182,6 +182,9 @@ func TestContradictionsAreFound(t *testing.T) {
 		{"fixed across the grain, distance unsaid", "fixing.rigid-across-grain", func(p *piece.Piece) {
 			p.Base.Fixing = &piece.Fixing{At: p.Base.At, Bolt: piece.Of("M8"), Holes: piece.Of("fixed")}
 		}},
+		{"glued down, in words", "fixing.rigid-across-grain", func(p *piece.Piece) {
+			p.Base.Fixing = &piece.Fixing{At: p.Base.At, Text: piece.Of("glued to the frames, and screwed")}
+		}},
 		{"board edged across the grain", "movement.crossed-grain", func(p *piece.Piece) {
 			p.Top.Wood = append(p.Top.Wood, piece.Wood{At: p.Base.At, Species: piece.Of("white-oak"), Grain: piece.Of("along width")})
 		}},

@@ -3,10 +3,12 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
@@ -65,16 +67,39 @@ func (b *builder) seasons() {
 // did not say how far apart its outermost holes lie: they cannot lie further.
 func (b *builder) withAcross() *piece.Piece {
 	s := b.p.Base
-	if s == nil || s.Fixing == nil || s.Fixing.Across.Set() || !s.FootprintWidth.Set() || (s.Fixing.Holes.V != "fixed" && s.Fixing.Holes.V != "round") {
+	if s == nil || s.Fixing == nil || s.Fixing.Across.Set() || !s.FootprintWidth.Set() {
+		return b.p
+	}
+	inWords := saysRigid(s.Fixing.Text.V)
+	if !inWords && s.Fixing.Holes.V != "fixed" && s.Fixing.Holes.V != "round" {
 		return b.p
 	}
 	p, base, fix := *b.p, *s, *s.Fixing
+	if inWords {
+		fix.Text, fix.Holes = piece.Value[string]{}, piece.Of("fixed")
+	}
 	fix.Across = piece.Value[units.Length]{V: s.FootprintWidth.V, At: s.Fixing.At}
 	if len(p.Top.Wood) > 0 && p.Top.Wood[0].Grain.V == "along width" && s.FootprintLength.Set() {
 		fix.Across.V = s.FootprintLength.V
 	}
 	p.Base, base.Fixing = &base, &fix
 	return &p
+}
+
+// rigidWords say that a fixing holds fast, movingWords that it lets the wood
+// move after all. Common practice, no source.
+var (
+	rigidWords  = []string{"glued", "epoxied", "rigid", "rigidly", "dowelled", "doweled"}
+	movingWords = []string{"slot", "slots", "slotted", "oversize", "oversized", "elongated", "free", "freely", "button", "buttons", "clip", "clips", "slide", "slides", "sliding", "move", "moves", "loose", "floating", "not", "unglued"}
+)
+
+// saysRigid reports whether a fixing that is told in words is said to hold fast.
+func saysRigid(text string) bool {
+	words := strings.Fields(spelling.Plain(text))
+	in := func(list []string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(list, w) })
+	}
+	return in(rigidWords) && !in(movingWords)
 }
 
 // twoWoods looks at woods side by side with their grain the same way.

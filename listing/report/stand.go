@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"slabfolio/listing/assembly"
@@ -45,6 +46,12 @@ func (b *builder) stand() {
 		up := b.masses.total.High / b.masses.total.Value
 		b.keep("stability.tip_load_kg", figure.Figure{Value: s.TipLoadKg, Unit: "kg", Low: s.TipLoadKg * share, High: s.TipLoadKg * up, Rule: rule, Source: source, Inputs: []string{"weight.kg", "top.outline", "base.footprint"}})
 	}
+	left, near := math.Inf(1), math.Inf(1)
+	for _, q := range b.in.Outline {
+		left, near = math.Min(left, q.X), math.Min(near, q.Y)
+	}
+	b.keep("centre_of_mass_along_mm", figure.Exact(s.CentreOfMass.X-left, "mm", "moments of top, base and parts about the left end of the top, as it is drawn", "piece.yaml and weight_parts", "weight_parts", "top.outline"))
+	b.keep("centre_of_mass_across_mm", figure.Exact(s.CentreOfMass.Y-near, "mm", "moments of top, base and parts about the lower side of the top, as it is drawn", "piece.yaml and weight_parts", "weight_parts", "top.outline"))
 	b.keep("centre_of_mass_height_mm", figure.Exact(s.CentreHeight, "mm", "moments of top, base and parts about the floor", "piece.yaml and weight_parts", "weight_parts"))
 	b.tippy(s)
 }

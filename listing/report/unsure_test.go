@@ -213,6 +213,18 @@ func TestPassageWithoutAWeight(t *testing.T) {
 	}
 }
 
+// A fixing in words is taken for a rigid one only where they leave no doubt.
+func TestWordsOfARigidFixing(t *testing.T) {
+	for text, want := range map[string]bool{
+		"glued and screwed": true, "Epoxied into the legs": true, "rigid, eight bolts": true,
+		"": false, "eight bolts": false, "eight wooden buttons in grooves, free to slide": false, "glued at the middle, slotted at the ends": false, "screwed, not glued": false,
+	} {
+		if got := saysRigid(text); got != want {
+			t.Errorf("%q: %v, want %v", text, got, want)
+		}
+	}
+}
+
 // What it needs on the way into a home is on the carrier's sheet: a top of
 // 1371.6 x 41.275 mm without its legs stands up in sqrt(1371.6² + 41.275²) =
 // 1372.2 mm.
@@ -225,6 +237,25 @@ func TestTheWayInIsOnTheCarriersSheet(t *testing.T) {
 	for _, want := range []string{"the top", "54 in (137.2 cm)", "1⅝ in (4.1 cm)", "94½ in (240 cm)", "30 in (76.2 cm)"} {
 		if !strings.Contains(r.Freight.Notes[i], want) {
 			t.Errorf("%q does not say %q", r.Freight.Notes[i], want)
+		}
+	}
+}
+
+// A right triangle of 90 x 60 cm has its middle at a third of each side, 30 and
+// 20 cm; a base of the weight of the top stands under the middle of its box, at
+// 45 and 30 cm: together 37.5 and 25 cm.
+func TestCentreOfMassInPlan(t *testing.T) {
+	r := build(t, spec(t, `serial: OY-0392
+title: Wedge
+kind: side table
+finished: 2026-03-03
+units: cm
+base: {material: steel, height: 50, weight: 9 kg, footprint: {length: 80, width: 50}}
+top: {outline: {points: [[100, 40], [190, 40], [100, 100]]}, thickness: 4, weighed: 9 kg, wood: [{species: black-walnut}]}
+`), nil)
+	for k, want := range map[string]float64{"centre_of_mass_along_mm": 375, "centre_of_mass_across_mm": 250} {
+		if f := r.Figures[k]; f.Value != want || f.Unit != "mm" {
+			t.Errorf("%s: %+v, want %g mm", k, f, want)
 		}
 	}
 }
