@@ -70,7 +70,8 @@ func (b *builder) withAcross() *piece.Piece {
 	if s == nil || s.Fixing == nil || s.Fixing.Across.Set() || !s.FootprintWidth.Set() {
 		return b.p
 	}
-	inWords := saysRigid(s.Fixing.Text.V)
+	_, err := b.woods.Lookup(s.Material.V)
+	inWords := saysRigid(s.Fixing.Text.V) && err != nil // a wooden base may well move along
 	if !inWords && s.Fixing.Holes.V != "fixed" && s.Fixing.Holes.V != "round" {
 		return b.p
 	}

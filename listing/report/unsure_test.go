@@ -225,6 +225,19 @@ func TestWordsOfARigidFixing(t *testing.T) {
 	}
 }
 
+// Glue on a steel frame holds a top across its grain; a plank end of wood moves
+// with it.
+func TestGluedToSteelAndToWood(t *testing.T) {
+	for material, want := range map[string]bool{"steel": true, "european-oak": false} {
+		p := parse(t, "testdata/console.yaml")
+		p.Base.Material = piece.Of(material)
+		p.Base.Fixing = &piece.Fixing{At: p.Base.At, Text: piece.Of("glued")}
+		if _, ok := found(build(t, p, nil), "fixing.rigid-across-grain"); ok != want {
+			t.Errorf("%s: %v, want %v", material, ok, want)
+		}
+	}
+}
+
 // What it needs on the way into a home is on the carrier's sheet: a top of
 // 1371.6 x 41.275 mm without its legs stands up in sqrt(1371.6² + 41.275²) =
 // 1372.2 mm.
