@@ -16,6 +16,7 @@ package imaging
 
 import (
 	"fmt"
+	"slices"
 	"sync/atomic"
 
 	"slabfolio/imaging/colour"
@@ -60,6 +61,7 @@ type Photo struct {
 	Name   string
 	Format string // as decode.Source.Format
 	Codec  string // what read it
+	Space  string // as decode.Source.Space: the colour space by its tags
 	W, H   int    // upright, whole
 	CropW  int    // of the framed part, in pixels of the photo
 	CropH  int
@@ -100,13 +102,14 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.Format, p.Codec, p.Facts, p.Taken = src.Format, src.Codec, src.Facts, src.Facts.Taken
+	p.Format, p.Codec, p.Space, p.Facts, p.Taken = src.Format, src.Codec, src.Space, src.Facts, src.Facts.Taken
 	p.W, p.H = pixel.Upright(src.W, src.H, src.Orientation)
 	p.Notes = append(p.Notes, src.Notes...)
 	converted, notes := colour.NewRows(src)
 	p.Notes = append(p.Notes, notes...)
 	p.did(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
-	p.did(len(src.Profile) > 0, "colour.profile", nil)
+	unread := slices.ContainsFunc(notes, func(n note.Note) bool { return n.Code == "colour.bad-profile" })
+	p.did(len(src.Profile) > 0 && !unread, "colour.profile", nil)
 	r := rows{converted}
 	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
 		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"slabfolio/imaging"
 	"slabfolio/imaging/inspect"
 	"slabfolio/imaging/note"
 	"slabfolio/listing/piece"
@@ -210,75 +209,4 @@ func gather(findings []piece.Finding) []piece.Finding {
 		count[f.Code] = 0
 	}
 	return out
-}
-
-// doneWords says what was done to a photo.
-func doneWords(p *imaging.Photo) []string {
-	var words []string
-	for _, n := range p.Notes {
-		if n.Code == "frame.converging" && n.Values["corrected"] == 1 {
-			words = append(words, fmt.Sprintf("leaning uprights put straight (%.1f degrees)", math.Abs(n.Values["degrees"])))
-		}
-	}
-	for _, n := range p.Done {
-		v := n.Values
-		switch n.Code {
-		case "decode.turned":
-			words = append(words, "turned upright")
-		case "colour.profile":
-			words = append(words, "colour profile applied")
-		case "frame.straightened":
-			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
-		case "frame.padded":
-			words = append(words, fmt.Sprintf("backdrop carried on for the %.0f:%.0f picture", v["ratio_w"], v["ratio_h"]))
-		case "frame.cropped":
-			words = append(words, "cropped to the piece")
-		case "tone.as-shot":
-			words = append(words, "tone left as shot")
-		case "tone.dark":
-			words = append(words, "dark by intent, blacks left alone")
-		case "tone.exposure":
-			if math.Abs(v["ev"]) >= 0.05 {
-				words = append(words, signedStops(v["ev"]))
-			}
-		case "tone.white":
-			words = append(words, whiteWords(v)...)
-		}
-	}
-	return words
-}
-
-// stops says a number of stops without its sign.
-func stops(ev float64) string {
-	n := fmt.Sprintf("%.1f", math.Abs(ev))
-	if n == "1.0" {
-		return "1 stop"
-	}
-	return n + " stops"
-}
-
-func signedStops(ev float64) string {
-	if ev < 0 {
-		return "−" + stops(ev)
-	}
-	return "+" + stops(ev)
-}
-
-// whiteWords says how the colour of the light was changed: along the line from
-// warm to cool, and across it.
-func whiteWords(v map[string]float64) []string {
-	var words []string
-	switch k := v["cooler"]; {
-	case k >= 40:
-		words = append(words, fmt.Sprintf("%.0f K cooler", k))
-	case k <= -40:
-		words = append(words, fmt.Sprintf("%.0f K warmer", -k))
-	}
-	switch m := v["magenta"]; {
-	case m >= 0.02:
-		words = append(words, "a little less green")
-	case m <= -0.02:
-		words = append(words, "a little less magenta")
-	}
-	return words
 }

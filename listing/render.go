@@ -119,6 +119,7 @@ func (s *study) renderShot(sh *shot, sizes []rendition.Size, st *stage) (*report
 func (s *study) renderOverview(sh *shot, st *stage) error {
 	sh.record.Before, sh.record.After = "overview/"+sh.name+"-before.jpg", "overview/"+sh.name+"-after.jpg"
 	sh.record.Done = doneWords(sh.photo)
+	sh.record.Steps = photoSteps(sh.photo, len(sh.record.Outputs))
 	sh.record.Numbers = sh.photo.Numbers
 	h := sh.photo.Histogram
 	sh.record.Tones = &report.Tones{Before: perMyriad(h[0]), After: perMyriad(h[1])}

@@ -135,11 +135,20 @@ type PhotoRecord struct {
 	Outputs []string           `json:"outputs,omitempty"`
 	Refused string             `json:"refused,omitempty"` // why
 	Done    []string           `json:"done,omitempty"`    // in words: "+0.7 stop", "cropped to the piece"
+	Steps   []PhotoStep        `json:"steps,omitempty"`   // a line for each step, done or not
 	Numbers map[string]float64 `json:"numbers,omitempty"`
 }
 
-// Tones is a photo's histogram of lightness before and after, 64 steps of L*
-// from black to white, each a share of the pixels in 1/10000.
+// A PhotoStep is one step of a photo's way through the tool: reading, colour,
+// framing, inspection, tone, renditions.
+type PhotoStep struct {
+	Step    string             `json:"step"`
+	Did     string             `json:"did"`               // in words; "left as it was" when that is so
+	Numbers map[string]float64 `json:"numbers,omitempty"` // that the step went by, as under PhotoRecord.Numbers
+}
+
+// Tones is a photo's histogram of lightness before and after, 64 steps of
+// sRGB-coded luma from black to white, each a share of the pixels in 1/10000.
 type Tones struct {
 	Before []int `json:"before"`
 	After  []int `json:"after"`
