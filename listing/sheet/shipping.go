@@ -112,12 +112,25 @@ func (d *doc) freightPairs(fr *report.Freight) []pair {
 		if id := "sheet.ship.divisor." + div; d.o.Words.Has(id) {
 			by = d.o.Words.Say(id, nil)
 		}
-		rows = append(rows, d.massPairOf(d.say("ship.volumetric.divisor", "Divisor", by), units.Mass(fr.ByDivisor[div])))
+		rows = append(rows, d.billedPair(d.say("ship.volumetric.divisor", "Divisor", by), fr.ByDivisor[div]))
 	}
 	if fr.Volumetric > 0 && len(fr.ByDivisor) == 0 {
-		rows = append(rows, d.massPairOf(d.say("ship.volumetric"), units.Mass(fr.Volumetric)))
+		rows = append(rows, d.billedPair(d.say("ship.volumetric"), fr.Volumetric))
 	}
 	return rows
+}
+
+// billedPair is a weight that a carrier may charge, in both systems, with the
+// half kilogram that it was rounded up to: 210.5 kg is not 210.
+func (d *doc) billedPair(label string, kg float64) pair {
+	p := d.massPairOf(label, units.Mass(kg))
+	text := strconv.FormatFloat(kg, 'f', -1, 64) + " kg"
+	if d.prefer.Metric() {
+		p.first = text
+	} else {
+		p.second = text
+	}
+	return p
 }
 
 // massPairOf is a mass in both systems.
