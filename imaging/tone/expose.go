@@ -10,7 +10,7 @@ import (
 // exposed as they are.
 const (
 	lightBackdrop = 0.62  // the most a backdrop is raised to: a bright wall, below the knee
-	pieceLight    = 0.36  // the middle of a piece no darker than its backdrop …
+	pieceLight    = 0.48  // the middle of a piece no darker than its backdrop …
 	pieceBlown    = 0.45  // the most before a backdrop that is blown out
 	litAim        = -0.75 // stops; the well-lit parts of a piece are not raised above
 	pieceDark     = 0.22  // … and of one that stands out from a dark backdrop

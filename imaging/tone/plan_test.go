@@ -137,3 +137,13 @@ func TestPlanNeverFails(t *testing.T) {
 		t.Error("no photos give treatments")
 	}
 }
+
+// A pale piece that stands alone before pale paper, rightly exposed, stays pale:
+// maple and ash reflect about half the light (common practice, no source).
+func TestPalePieceStaysPale(t *testing.T) {
+	for _, back := range []float64{0.45, 0.6} {
+		if plan := Plan([]Sample{sample(paper(back, 0.47, [3]float64{1, 1, 1}))})[0]; math.Abs(plan.EV) > 0.4 {
+			t.Errorf("before paper of %.2f it is changed by %+.2f stops", back, plan.EV)
+		}
+	}
+}
