@@ -50,6 +50,10 @@ var photoExtensions = []string{
 // the same photo.
 var rawExtensions = []string{".dng", ".nef", ".cr2", ".cr3", ".arw", ".orf", ".rw2", ".raf", ".pef", ".srw"}
 
+// otherPictures are names of pictures that are not read: whoever puts one beside
+// the photos may wait for it.
+var otherPictures = []string{".jxl", ".jp2", ".ico", ".svg", ".psd", ".xcf", ".tga", ".eps", ".crw", ".x3f", ".3fr"}
+
 // photoMagic are the first bytes of the formats that can be photos.
 var photoMagic = []struct {
 	at    int
@@ -89,8 +93,8 @@ func findPhotos(dir string) ([]source, error) {
 	return found, nil
 }
 
-// passedOver says which links and oddities with a photo's name are no photos, so
-// that nobody waits for them.
+// passedOver says which links and oddities with a photo's name are no photos, and
+// which pictures are of a kind that is not read, so that nobody waits for them.
 func passedOver(dir string) []piece.Finding {
 	var findings []piece.Finding
 	for _, sub := range []string{"", "photos"} {
@@ -99,6 +103,15 @@ func passedOver(dir string) []piece.Finding {
 		}
 		entries, _ := os.ReadDir(filepath.Join(dir, sub))
 		for _, e := range entries {
+			if ext := strings.ToLower(path.Ext(e.Name())); e.Type().IsRegular() && slices.Contains(otherPictures, ext) && !strings.HasPrefix(e.Name(), ".") {
+				if _, ok := photoFile(dir, path.Join(sub, e.Name()), e); !ok {
+					findings = append(findings, piece.Finding{
+						Rank: piece.Note, Code: "photo.kind", File: path.Join(sub, e.Name()),
+						Message: "pictures of the kind " + ext + " are not read, and it is passed over", Remedy: "export it as a JPEG, PNG or TIFF if it is to be shown",
+					})
+				}
+				continue
+			}
 			named := slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) && !e.IsDir()
 			if e.Type().IsRegular() || strings.HasPrefix(e.Name(), ".") || !named && (sub != "" || e.Name() != "photos" || e.IsDir()) {
 				continue

@@ -1,6 +1,8 @@
 package listing
 
 import (
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -64,5 +66,25 @@ func TestUnreadableProfileIsNotApplied(t *testing.T) {
 	p := &imaging.Photo{Format: "jpeg", Notes: []note.Note{{Code: "colour.bad-profile"}}}
 	if got := photoSteps(p, 1)[1].Did; got != "profile unreadable, taken as sRGB" {
 		t.Errorf("the colour step says %q", got)
+	}
+}
+
+// A picture of a kind that is not read is told of, not passed over in silence,
+// and a photo under such a name is still a photo.
+func TestPictureOfAnotherKindIsToldOf(t *testing.T) {
+	dir := t.TempDir()
+	for name, data := range map[string]string{
+		"logo.ico": "\x00\x00\x01\x00", "notes.txt": "oil", "really a photo.psd": "\xff\xd8\xff\xe0........",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(data), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	found, err := findPhotos(dir)
+	if err != nil || len(found) != 1 || found[0].name != "really a photo.psd" {
+		t.Errorf("photos found: %v, %v", found, err)
+	}
+	if told := passedOver(dir); len(told) != 1 || told[0].File != "logo.ico" || told[0].Code != "photo.kind" {
+		t.Errorf("told of: %v", told)
 	}
 }
