@@ -104,29 +104,38 @@ func (b *batch) make(ctx context.Context, s *study) (Result, error) {
 		return r, err
 	}
 	earlier := readReport(filepath.Join(b.opts.Out, r.Serial))
-	steps := []struct {
+	type step struct {
 		group string // the --only word that this step belongs to; "" is always done
 		do    func(context.Context, *study, *stage) error
-	}{
-		{OnlyPhotos, b.writePhotos},
-		{OnlyListing, b.writePages},
-		{OnlyDocuments, b.writeDocuments},
-		{"", b.writeReport},
-		{OnlyListing, b.writeZip},
 	}
-	for _, step := range steps {
-		if err := ctx.Err(); err != nil {
-			return r, err
-		}
-		if !b.wants(step.group, earlier) {
-			if step.group == OnlyPhotos {
-				s.takePhotosFrom(earlier)
+	run := func(steps ...step) error {
+		for _, step := range steps {
+			if err := ctx.Err(); err != nil {
+				return err
 			}
-			continue
+			if !b.wants(step.group, earlier) {
+				if step.group == OnlyPhotos {
+					s.takePhotosFrom(earlier)
+				}
+				continue
+			}
+			if err := step.do(ctx, s, st); err != nil {
+				return fmt.Errorf("%s: %w", s.job.dir, err)
+			}
 		}
-		if err := step.do(ctx, s, st); err != nil {
-			return r, fmt.Errorf("%s: %w", s.job.dir, err)
-		}
+		return nil
+	}
+	if err := run(step{OnlyPhotos, b.writePhotos}); err != nil {
+		return r, err
+	}
+	s.report.Findings, s.report.Codecs = inOrder(s.findings), s.codecs()
+	var g errgroup.Group // from here on the report is only read
+	g.Go(func() error { return run(step{OnlyDocuments, b.writeDocuments}) })
+	g.Go(func() error {
+		return run(step{OnlyListing, b.writePages}, step{"", b.writeReport}, step{OnlyListing, b.writeZip})
+	})
+	if err := g.Wait(); err != nil {
+		return r, err
 	}
 	if spill != "" {
 		s.close()
@@ -299,8 +308,6 @@ func (b *batch) writeReport(_ context.Context, s *study, st *stage) error {
 			return err
 		}
 	}
-	s.report.Findings = inOrder(s.findings)
-	s.report.Codecs = s.codecs()
 	data, err := report.JSON(s.report)
 	if err != nil {
 		return err

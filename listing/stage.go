@@ -28,7 +28,13 @@ type stage struct {
 	name string // the folder's final name
 	dir  string // where it is being built
 	lock *os.File
+
+	syncs errgroup.Group // puts written files onto the disk while others are made
 }
+
+// syncsAtOnce files are on their way to the disk together: it takes many at a
+// time better than one after the other.
+const syncsAtOnce = 8
 
 // newStage starts to build OUT/name. It returns errBusy when another run is
 // building it.
@@ -38,6 +44,7 @@ func newStage(out, name string) (*stage, error) {
 		return nil, fmt.Errorf("lock %s: %w", name, err)
 	}
 	s := &stage{out: out, name: name, dir: filepath.Join(out, "."+name+stageSuffix), lock: lock}
+	s.syncs.SetLimit(syncsAtOnce)
 	if err := recoverPlace(out, name); err != nil {
 		s.unlock()
 		return nil, err
@@ -62,13 +69,22 @@ func recoverPlace(out, name string) error {
 	return errors.Join(os.RemoveAll(old), os.RemoveAll(filepath.Join(out, "."+name+stageSuffix)))
 }
 
-// write writes a file of the folder; rel has forward slashes.
+// write writes a file of the folder; rel has forward slashes. It can be read at
+// once; it is on the disk when commit has its way.
 func (s *stage) write(rel string, data []byte) error {
 	path := filepath.Join(s.dir, filepath.FromSlash(rel))
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return err
 	}
-	return writeFile(path, data)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	if _, err := f.Write(data); err != nil {
+		return errors.Join(err, f.Close())
+	}
+	s.syncs.Go(func() error { return errors.Join(f.Sync(), f.Close()) })
+	return nil
 }
 
 // keep takes files of the earlier output into the new one: those for which
@@ -98,11 +114,18 @@ func (s *stage) keep(wanted func(rel string) bool) error {
 // commit puts the folder in its place: readers see the old one or the new one.
 // What somebody else put into the old one goes with it.
 func (s *stage) commit() error {
-	defer s.unlock()
+	if err := s.place(); err != nil {
+		return err // abandon clears what was built
+	}
+	s.unlock()
+	return nil
+}
+
+func (s *stage) place() error {
 	if err := s.keep(func(rel string) bool { return !isOurs(rel) }); err != nil {
 		return err
 	}
-	if err := syncTree(s.dir); err != nil {
+	if err := s.syncs.Wait(); err != nil {
 		return err
 	}
 	final, old := filepath.Join(s.out, s.name), filepath.Join(s.out, "."+s.name+oldSuffix)
@@ -126,6 +149,7 @@ func (s *stage) abandon() {
 	if s.lock == nil {
 		return
 	}
+	_ = s.syncs.Wait() // what is thrown away need not be on the disk
 	os.RemoveAll(s.dir)
 	s.unlock()
 }
@@ -218,27 +242,5 @@ func linkOrCopy(from, to string) error {
 		return err
 	}
 	_, err = io.Copy(f, in)
-	return errors.Join(err, f.Close())
-}
-
-// syncTree makes sure that the files of a folder are on the disk before it gets
-// its name.
-func syncTree(dir string) error {
-	const atOnce = 8 // the disk takes many at a time better than one after the other
-	var g errgroup.Group
-	g.SetLimit(atOnce)
-	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || !d.Type().IsRegular() {
-			return err
-		}
-		g.Go(func() error {
-			f, err := os.OpenFile(path, os.O_RDWR, 0)
-			if err != nil {
-				return err
-			}
-			return errors.Join(f.Sync(), f.Close())
-		})
-		return nil
-	})
-	return errors.Join(err, g.Wait())
+	return errors.Join(err, f.Sync(), f.Close())
 }
