@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 
@@ -34,20 +35,12 @@ func (b *batch) checkOut(paths []string) error {
 	case err != nil && errors.Is(err, syscall.ENOTDIR):
 		return refuse("a part of that path is a file, and the outputs need a folder")
 	}
-	above, err := foldersAbove(b.opts.Out)
+	around, err := b.pieceAround(b.opts.Out)
 	if err != nil {
 		return err
 	}
-	for _, j := range b.jobs {
-		dir, err := os.Stat(j.dir)
-		if err != nil {
-			continue // gone since; reading it will say so
-		}
-		for _, a := range above {
-			if os.SameFile(a, dir) {
-				return refuse("the output folder lies in the piece folder %s, where nothing is ever written", filepath.ToSlash(j.dir))
-			}
-		}
+	if around != "" {
+		return refuse("the output folder lies in the piece folder %s, where nothing is ever written", around)
 	}
 	if info == nil {
 		return nil
@@ -61,6 +54,25 @@ func (b *batch) checkOut(paths []string) error {
 		return refuse("it holds %s already, and slabfolio did not write that", name)
 	}
 	return nil
+}
+
+// pieceAround returns the piece folder of this run that a path lies in, as the
+// maker gave it, or "".
+func (b *batch) pieceAround(path string) (string, error) {
+	above, err := foldersAbove(path)
+	if err != nil {
+		return "", err
+	}
+	for _, j := range b.jobs {
+		dir, err := os.Stat(j.dir)
+		if err != nil {
+			continue // gone since; reading it will say so
+		}
+		if slices.ContainsFunc(above, func(a fs.FileInfo) bool { return os.SameFile(a, dir) }) {
+			return filepath.ToSlash(j.dir), nil
+		}
+	}
+	return "", nil
 }
 
 // foldersAbove returns the folders that a path lies in, itself among them where

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"sync"
 
 	"slabfolio/imaging/rendition"
 	"slabfolio/listing/page"
@@ -15,28 +14,13 @@ import (
 // writePhotos renders every published photo and notes what became of each.
 func (b *batch) writePhotos(ctx context.Context, s *study, st *stage) error {
 	sizes := s.sizes()
-	var wg sync.WaitGroup
-	errs := make([]error, len(s.shots))
 	photos := make([]*report.Photo, len(s.shots))
-	for i, sh := range s.shots {
-		if sh.photo == nil {
-			continue
-		}
-		select {
-		case b.slots <- struct{}{}:
-		case <-ctx.Done():
-		}
-		if ctx.Err() != nil {
-			break
-		}
-		wg.Go(func() {
-			defer func() { <-b.slots }()
-			photos[i], errs[i] = s.renderShot(sh, sizes, st)
-			b.tell(Event{Kind: "step", Piece: s.job.dir, Serial: s.report.Public.Serial})
-		})
-	}
-	wg.Wait()
-	if err := errors.Join(append(errs, ctx.Err())...); err != nil {
+	opened := func(sh *shot) bool { return sh.photo != nil }
+	err := b.eachShot(ctx, s, opened, func(i int, sh *shot) (err error) {
+		photos[i], err = s.renderShot(sh, sizes, st)
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	for i, sh := range s.shots {

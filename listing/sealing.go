@@ -72,18 +72,12 @@ const preparedHere = ".slabfolio-prepared"
 // checkShelf refuses a shelf in a piece folder, where nothing is ever written,
 // and one in a sealed bag.
 func (b *batch) checkShelf(to string) error {
-	above, err := foldersAbove(to)
+	around, err := b.pieceAround(to)
 	if err != nil {
 		return err
 	}
-	for _, j := range b.jobs {
-		dir, err := os.Stat(j.dir)
-		if err != nil {
-			continue // gone since; reading it will say so
-		}
-		if slices.ContainsFunc(above, func(a fs.FileInfo) bool { return os.SameFile(a, dir) }) {
-			return &PathError{filepath.ToSlash(to), fmt.Errorf("the shelf lies in the piece folder %s, where nothing is ever written; choose another folder with --to", filepath.ToSlash(j.dir))}
-		}
+	if around != "" {
+		return &PathError{filepath.ToSlash(to), fmt.Errorf("the shelf lies in the piece folder %s, where nothing is ever written; choose another folder with --to", around)}
 	}
 	if _, err := os.Stat(filepath.Join(to, "bagit.txt")); err == nil {
 		return &PathError{filepath.ToSlash(to), errors.New("that is a sealed bag; choose another folder with --to")}

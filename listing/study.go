@@ -100,33 +100,14 @@ func (b *batch) open(ctx context.Context, s *study, o *imaging.Options) error {
 	for _, src := range s.sources {
 		s.shots = append(s.shots, &shot{source: src, record: &report.PhotoRecord{Source: src.rel, View: src.view}})
 	}
-	var wg sync.WaitGroup
-	var failed error
-	var mu sync.Mutex
 	for _, sh := range s.shots {
 		if sh.source.role != rolePublish {
 			sh.record.Refused = notShown[sh.source.role]
-			continue
 		}
-		select {
-		case b.slots <- struct{}{}:
-		case <-ctx.Done():
-		}
-		if ctx.Err() != nil {
-			break
-		}
-		wg.Go(func() {
-			defer func() { <-b.slots }()
-			if err := b.openShot(ctx, s, sh, o); err != nil {
-				mu.Lock()
-				failed = errors.Join(failed, err)
-				mu.Unlock()
-			}
-			b.tell(Event{Kind: "step", Piece: s.job.dir, Serial: s.job.piece.Serial.V})
-		})
 	}
-	wg.Wait()
-	if err := errors.Join(ctx.Err(), failed); err != nil {
+	published := func(sh *shot) bool { return sh.source.role == rolePublish }
+	err := b.eachShot(ctx, s, published, func(_ int, sh *shot) error { return b.openShot(ctx, s, sh, o) })
+	if err != nil {
 		return err
 	}
 	photos := make([]*imaging.Photo, 0, len(s.shots))
@@ -148,6 +129,32 @@ func (b *batch) open(ctx context.Context, s *study, o *imaging.Options) error {
 	}
 	s.findings = append(s.findings, gather(append(findings, setFindings(s)...))...)
 	return nil
+}
+
+// eachShot does something with every photo that is wanted, as many at once as the
+// run allows, and tells of each step. Errors come in the order of the photos.
+func (b *batch) eachShot(ctx context.Context, s *study, wanted func(*shot) bool, do func(i int, sh *shot) error) error {
+	var wg sync.WaitGroup
+	errs := make([]error, len(s.shots))
+	for i, sh := range s.shots {
+		if !wanted(sh) {
+			continue
+		}
+		select {
+		case b.slots <- struct{}{}:
+		case <-ctx.Done():
+		}
+		if ctx.Err() != nil {
+			break
+		}
+		wg.Go(func() {
+			defer func() { <-b.slots }()
+			errs[i] = do(i, sh)
+			b.tell(Event{Kind: "step", Piece: s.job.dir, Serial: s.job.piece.Serial.V})
+		})
+	}
+	wg.Wait()
+	return errors.Join(append(errs, ctx.Err())...)
 }
 
 // notShown says in the report why a photo is not published.

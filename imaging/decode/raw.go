@@ -115,14 +115,8 @@ func plainPreview(data []byte, opts *Options) (*Source, error) {
 		return nil, noPreview()
 	}
 	d := dirs[0]
-	w, h := d.int(tiffWidth, 0), d.int(tiffLength, 0)
-	if err := checkSize(w, h, opts); err != nil {
-		return nil, err
-	}
-	if err := d.readable(); err != nil {
-		return nil, err
-	}
-	if err := d.whole(data); err != nil {
+	w, h, err := d.check(data, opts)
+	if err != nil {
 		return nil, err
 	}
 	if p := d.int(tiffPhotometric, -1); p != 1 && p != 2 {

@@ -25,14 +25,8 @@ func decodeTIFF(data []byte, opts *Options) (*Source, error) {
 		return nil, truncated("tiff", nil)
 	}
 	d := dirs[0]
-	w, h := d.int(tiffWidth, 0), d.int(tiffLength, 0)
-	if err := checkSize(w, h, opts); err != nil {
-		return nil, err
-	}
-	if err := d.readable(); err != nil {
-		return nil, err
-	}
-	if err := d.whole(data); err != nil {
+	w, h, err := d.check(data, opts)
+	if err != nil {
 		return nil, err
 	}
 	s := &Source{W: w, H: h, Codec: "tiff (Go)"}
@@ -61,6 +55,19 @@ func decodeTIFF(data []byte, opts *Options) (*Source, error) {
 }
 
 const tiffRemedy = "save it as a PNG, a JPEG, or an ordinary TIFF"
+
+// check refuses a picture that is too large, of a kind that is not read, or cut
+// short, before it is decoded; it returns the size.
+func (d *tiffDir) check(data []byte, opts *Options) (w, h int, err error) {
+	w, h = d.int(tiffWidth, 0), d.int(tiffLength, 0)
+	if err := checkSize(w, h, opts); err != nil {
+		return 0, 0, err
+	}
+	if err := d.readable(); err != nil {
+		return 0, 0, err
+	}
+	return w, h, d.whole(data)
+}
 
 // readable refuses, by name, the kinds of TIFF that are not read here.
 func (d *tiffDir) readable() error {

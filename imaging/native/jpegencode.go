@@ -29,22 +29,14 @@ type turboWriter struct {
 		out *unsafe.Pointer, size *uint64, quality, flags int32) int32
 }
 
-var openTurboWriter = sync.OnceValue(func() (lib *turboWriter) {
-	defer func() {
-		if recover() != nil {
-			lib = nil
-		}
-	}()
-	h := openFirst("libturbojpeg.so.0", "libturbojpeg.0.dylib")
-	if h == 0 {
+var openTurboWriter = sync.OnceValue(func() *turboWriter {
+	return withLibrary("libturbojpeg.so.0", "libturbojpeg.0.dylib", func(h uintptr, l *turboWriter) error {
+		purego.RegisterLibFunc(&l.open, h, "tjInitCompress")
+		purego.RegisterLibFunc(&l.close, h, "tjDestroy")
+		purego.RegisterLibFunc(&l.bufSize, h, "tjBufSize")
+		purego.RegisterLibFunc(&l.encode, h, "tjCompressFromYUVPlanes")
 		return nil
-	}
-	l := new(turboWriter)
-	purego.RegisterLibFunc(&l.open, h, "tjInitCompress")
-	purego.RegisterLibFunc(&l.close, h, "tjDestroy")
-	purego.RegisterLibFunc(&l.bufSize, h, "tjBufSize")
-	purego.RegisterLibFunc(&l.encode, h, "tjCompressFromYUVPlanes")
-	return l
+	})
 })
 
 // jpegBuffers keeps the buffers that files are written into, which must hold

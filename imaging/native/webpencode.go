@@ -93,29 +93,36 @@ type webpLibrary struct {
 	write       uintptr
 }
 
-var openWebP = sync.OnceValue(func() (lib *webpLibrary) {
-	defer func() { // a library that lacks a symbol is one we do not have
+var openWebP = sync.OnceValue(func() *webpLibrary {
+	return withLibrary("libwebp.so.7", "libwebp.7.dylib", func(h uintptr, l *webpLibrary) (err error) {
+		purego.RegisterLibFunc(&l.configInit, h, "WebPConfigInitInternal")
+		purego.RegisterLibFunc(&l.pictureInit, h, "WebPPictureInitInternal")
+		purego.RegisterLibFunc(&l.encode, h, "WebPEncode")
+		purego.RegisterLibFunc(&l.writerInit, h, "WebPMemoryWriterInit")
+		purego.RegisterLibFunc(&l.writerClear, h, "WebPMemoryWriterClear")
+		l.write, err = purego.Dlsym(h, "WebPMemoryWrite")
+		return err
+	})
+})
+
+// withLibrary opens a library and looks its functions up. It returns nil where
+// the library is not installed, or lacks one of them: that is one we do not have.
+func withLibrary[T any](linux, mac string, lookUp func(h uintptr, l *T) error) (lib *T) {
+	defer func() { // the looking up panics for a missing function
 		if recover() != nil {
 			lib = nil
 		}
 	}()
-	h := openFirst("libwebp.so.7", "libwebp.7.dylib")
+	h := openFirst(linux, mac)
 	if h == 0 {
 		return nil
 	}
-	l := new(webpLibrary)
-	purego.RegisterLibFunc(&l.configInit, h, "WebPConfigInitInternal")
-	purego.RegisterLibFunc(&l.pictureInit, h, "WebPPictureInitInternal")
-	purego.RegisterLibFunc(&l.encode, h, "WebPEncode")
-	purego.RegisterLibFunc(&l.writerInit, h, "WebPMemoryWriterInit")
-	purego.RegisterLibFunc(&l.writerClear, h, "WebPMemoryWriterClear")
-	w, err := purego.Dlsym(h, "WebPMemoryWrite")
-	if err != nil {
+	l := new(T)
+	if lookUp(h, l) != nil {
 		return nil
 	}
-	l.write = w
 	return l
-})
+}
 
 // openFirst opens the library under the first of the names that this system's
 // loader knows, and the place where Macs keep what is not theirs.
