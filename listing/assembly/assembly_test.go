@@ -1,11 +1,11 @@
 package assembly
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
-
-	"slabfolio/listing/geometry"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -17,7 +17,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 
 func tables(t *testing.T) Tables {
 	t.Helper()
-	tab, err := Defaults()
+	tab, err := Load()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -279,11 +279,23 @@ func TestTippingProperties(t *testing.T) {
 	}
 }
 
+// hull returns the convex hull of points, counter-clockwise (monotone chain).
 func hull(pts []Point) []Point {
+	p := slices.Clone(pts)
+	slices.SortFunc(p, func(a, b Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	var h []Point
-	for _, q := range geometry.Hull(polygon(pts)) {
-		h = append(h, Point{q[0], q[1]})
+	half := func(least int) {
+		for _, q := range p {
+			for len(h) > least && cross(h[len(h)-2], h[len(h)-1], q) <= 0 {
+				h = h[:len(h)-1]
+			}
+			h = append(h, q)
+		}
+		h = h[:len(h)-1] // the first of the other half
 	}
+	half(1)
+	slices.Reverse(p)
+	half(len(h) + 1)
 	return h
 }
 

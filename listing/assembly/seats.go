@@ -9,7 +9,7 @@ import "math"
 // each corner to two laid ends. A live edge counts with its mean width. A desk has its places along one
 // side, each as wide as a work place's legroom. Common practice, no source.
 func (t Tables) Seats(in Input) int {
-	place, depth := t.Practice["place_width"].Value, t.Practice["place_depth"].Value
+	place, depth := t.Rules["place_width"].Value, t.Rules["place_depth"].Value
 	if place <= 0 || depth <= 0 {
 		return 0
 	}
@@ -37,7 +37,7 @@ func (t Tables) Seats(in Input) int {
 		sides = 2
 	}
 	n := sides * int(long/place)
-	if corner := t.Practice["place_corner"].Value; short >= place && long > 2*corner {
+	if corner := t.Rules["place_corner"].Value; short >= place && long > 2*corner {
 		n = max(n, sides*int((long-2*corner)/place)+2)
 	}
 	return n
@@ -46,12 +46,12 @@ func (t Tables) Seats(in Input) int {
 func (t Tables) straight(kind string, lengthMM float64) int {
 	switch kind {
 	case "bench":
-		return int(lengthMM / t.Practice["place_width"].Value)
+		return int(lengthMM / t.Rules["place_width"].Value)
 	case "desk":
-		if lengthMM < t.Practice["place_width"].Value {
+		if lengthMM < t.Rules["place_width"].Value {
 			return 0
 		}
-		return max(1, int(lengthMM/t.Practice["desk_place_width"].Value))
+		return max(1, int(lengthMM/t.Rules["desk_place_width"].Value))
 	}
 	return 0
 }

@@ -15,8 +15,8 @@ var customaryCSV string
 //go:embed access.csv
 var accessCSV string
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 // A Range is a published or customary range for one quantity of some kinds of
 // piece, in millimetres; Low is 0 or High is infinite where there is none.
@@ -36,14 +36,14 @@ func (r Range) Holds(mm float64) bool { return mm >= r.Low && mm <= r.High }
 type Tables struct {
 	Customary []Range
 	Access    []Range // figures of accessibility and office standards: for information
-	Practice  map[string]table.Practice
+	Rules     map[string]table.Rule
 }
 
-// Defaults returns the embedded tables.
-func Defaults() (Tables, error) {
+// Load returns the embedded tables.
+func Load() (Tables, error) {
 	var t Tables
-	practice, err := table.Practices("practice.csv", practiceCSV)
-	t.Practice = practice
+	rules, err := table.Rules("rules.csv", rulesCSV)
+	t.Rules = rules
 	return t, errors.Join(err,
 		table.Each("customary.csv", customaryCSV, func(r table.Row) {
 			t.Customary = append(t.Customary, rangeOf(r))

@@ -154,7 +154,7 @@ func (t Tables) drawerCases(s *Stand, in Input, mid Point) {
 		open += p.Kg
 		depth = math.Max(depth, p.Width)
 		inside := math.Max(0, p.Length-2*p.Wall) * math.Max(0, p.Width-2*p.Wall) * math.Max(0, p.Height-p.Wall) / 1e6
-		load += inside * t.Practice["drawer_load"].Value * float64(max(1, p.Count))
+		load += inside * t.Rules["drawer_load"].Value * float64(max(1, p.Count))
 	}
 	if open == 0 {
 		return

@@ -16,8 +16,8 @@ import (
 //go:embed finishes.csv
 var finishesCSV string
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 // A Family is one finish family. Days and months are of ordinary products at
 // about 20 °C and 50 % humidity; the product's own sheet wins. Resistances are
@@ -46,7 +46,7 @@ type Span struct{ From, To int }
 // Tables are the reference values of this package.
 type Tables struct {
 	Families []Family
-	Practice map[string]table.Practice
+	Rules    map[string]table.Rule
 }
 
 // Family returns a family by its id.
@@ -59,11 +59,11 @@ func (t Tables) Family(id string) (Family, bool) {
 	return Family{}, false
 }
 
-// Defaults returns the embedded tables.
-func Defaults() (Tables, error) {
+// Load returns the embedded tables.
+func Load() (Tables, error) {
 	var t Tables
-	practice, err := table.Practices("practice.csv", practiceCSV)
-	t.Practice = practice
+	rules, err := table.Rules("rules.csv", rulesCSV)
+	t.Rules = rules
 	return t, errors.Join(err, table.Each("finishes.csv", finishesCSV, func(r table.Row) {
 		span := func(name, unit string) Span {
 			return Span{r.Whole(name + "_from_" + unit), r.Whole(name + "_to_" + unit)}

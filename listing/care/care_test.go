@@ -14,7 +14,7 @@ import (
 
 func tables(t *testing.T) Tables {
 	t.Helper()
-	tab, err := Defaults()
+	tab, err := Load()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 
 func (x *writer) handling() {
 	in := x.in
-	if in.WeightKg >= x.t.Practice["lift_mention"].Value && in.WeightText != "" && in.People > 0 {
+	if in.WeightKg >= x.t.Rules["lift_mention"].Value && in.WeightText != "" && in.People > 0 {
 		variant := "several"
 		switch {
 		case in.Aid:
@@ -60,7 +60,7 @@ func (x *writer) heat() {
 	case x.in.Resin && x.in.ResinHeat > 0:
 		x.caution("heat", "resin-sheet", map[string]any{"C": x.in.ResinHeat.TextC(), "F": x.in.ResinHeat.TextF()})
 	case x.in.Resin && x.in.ResinEpoxy, f != nil && f.Care == "epoxy":
-		h := x.t.Practice["resin_heat"]
+		h := x.t.Rules["resin_heat"]
 		lo, hi := units.Celsius(h.Low), units.Celsius(h.High)
 		x.caution("heat", "resin", map[string]any{"LowC": trim(float64(lo)), "HighC": hi.TextC(), "LowF": trim(lo.Fahrenheit()), "HighF": hi.TextF()})
 	case x.in.Resin:

@@ -219,7 +219,7 @@ func sentence(s string) string {
 }
 
 func (x *writer) room() {
-	h := x.t.Practice["humidity"]
+	h := x.t.Rules["humidity"]
 	if !x.board() {
 		x.add("climate", "", map[string]any{"Low": trim(h.Low), "High": trim(h.High)})
 	}

@@ -41,8 +41,8 @@ type Sum struct {
 // mm3PerBoardFoot is 144 cubic inches.
 const mm3PerBoardFoot = 144 * units.MillimetresPerInch * units.MillimetresPerInch * units.MillimetresPerInch
 
-// Reckon adds up. Hours, items and slabs are those of the whole batch.
-func Reckon(in Input) Sum {
+// Of adds up what one piece cost. Hours, items and slabs are those of the whole batch.
+func Of(in Input) Sum {
 	n := float64(max(1, in.Quantity))
 	s := Sum{Labour: in.Hours * in.Rate / n}
 	for _, it := range in.Items {

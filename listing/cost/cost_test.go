@@ -13,8 +13,8 @@ func near(t *testing.T, what string, got, want float64) {
 }
 
 // The contract's own example: 46 h at 32, slab 260, resin 118, price 1450.
-func TestReckonTheExample(t *testing.T) {
-	s := Reckon(Input{Hours: 46, Rate: 32, Items: []Item{{"slab", 260}, {"resin", 118}}, Price: 1450})
+func TestCostOfTheExample(t *testing.T) {
+	s := Of(Input{Hours: 46, Rate: 32, Items: []Item{{"slab", 260}, {"resin", 118}}, Price: 1450})
 	near(t, "labour", s.Labour, 1472)
 	near(t, "items", s.Items, 378)
 	near(t, "floor", s.Floor, 1850)
@@ -29,18 +29,18 @@ func TestReckonTheExample(t *testing.T) {
 // is 8 board feet.
 func TestBoardFeetAndYield(t *testing.T) {
 	const in = 25.4
-	s := Reckon(Input{Slabs: []Slab{{96 * in, 6 * in, 2 * in, 1}}, WoodAreaMM2: 96 * 3 * in * in, WoodVolumeMM3: 96 * 3 * 1 * in * in * in})
+	s := Of(Input{Slabs: []Slab{{96 * in, 6 * in, 2 * in, 1}}, WoodAreaMM2: 96 * 3 * in * in, WoodVolumeMM3: 96 * 3 * 1 * in * in * in})
 	near(t, "board feet", s.BoardFeet, 8)
 	near(t, "yield by face", s.YieldPct, 50)
 	near(t, "yield by volume", s.YieldVolumePct, 25)
-	near(t, "one board foot", Reckon(Input{Slabs: []Slab{{12 * in, 12 * in, in, 0}}}).BoardFeet, 1)
+	near(t, "one board foot", Of(Input{Slabs: []Slab{{12 * in, 12 * in, in, 0}}}).BoardFeet, 1)
 }
 
 func TestABatchSharesItsCosts(t *testing.T) {
-	s := Reckon(Input{Hours: 10, Rate: 30, Items: []Item{{"wood", 50}}, Price: 60, Quantity: 10})
+	s := Of(Input{Hours: 10, Rate: 30, Items: []Item{{"wood", 50}}, Price: 60, Quantity: 10})
 	near(t, "floor for one", s.Floor, 35)
 	near(t, "margin for one", s.Margin, 25)
-	if s := Reckon(Input{Price: 10}); s.Floor != 0 || s.Margin != 10 || !s.Priced {
+	if s := Of(Input{Price: 10}); s.Floor != 0 || s.Margin != 10 || !s.Priced {
 		t.Errorf("no cost noted: %+v", s)
 	}
 }

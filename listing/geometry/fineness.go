@@ -41,20 +41,20 @@ var finenessTable = sync.OnceValue(func() map[string]readings {
 	return t
 })
 
-// TapeDoubt returns to within what a length or width read off a tape is known
+// TapeUncertainty returns to within what a length or width read off a tape is known
 // (half of the 90 % range, mm), judged by the step that the reading lies on:
 // 16 1/4 in was read to an eighth, 412 mm to a millimetre. Source: the lines
 // of fineness.csv, common practice.
-func TapeDoubt(mm float64) float64 { return doubt("tape", mm) }
+func TapeUncertainty(mm float64) float64 { return doubt("tape", mm) }
 
-// tapeDoubtOf returns the doubt of readings that were taken together: the
+// tapeUncertaintyOf returns the doubt of readings that were taken together: the
 // finest of them shows how finely the tape was read, while some lie on a
 // coarse step by chance. Noughts are where the tape was laid, not readings.
-func tapeDoubtOf(mm []float64) float64 {
+func tapeUncertaintyOf(mm []float64) float64 {
 	least := math.Inf(1)
 	for _, v := range mm {
 		if v != 0 && !math.IsNaN(v) {
-			least = math.Min(least, TapeDoubt(v))
+			least = math.Min(least, TapeUncertainty(v))
 		}
 	}
 	if math.IsInf(least, 1) {
@@ -63,9 +63,9 @@ func tapeDoubtOf(mm []float64) float64 {
 	return least
 }
 
-// GaugeDoubt is TapeDoubt for a thickness or a wall, which is taken with a
+// GaugeUncertainty is TapeUncertainty for a thickness or a wall, which is taken with a
 // rule or a calliper.
-func GaugeDoubt(mm float64) float64 { return doubt("gauge", mm) }
+func GaugeUncertainty(mm float64) float64 { return doubt("gauge", mm) }
 
 // smallestStep is the finest that an inch rule is divided, in mm: 1/64 in.
 const smallestStep = units.MillimetresPerInch / 64
@@ -75,15 +75,15 @@ func doubt(tool string, v float64) float64 {
 	// A reading that suits neither system well takes the finer line of the
 	// one it suits; one that suits both takes the coarser.
 	if onStep(v, smallestStep) && !onStep(v, 1) {
-		return pick(t.inch, v)
+		return doubtOfStep(t.inch, v)
 	}
 	if onStep(v, smallestStep) {
-		return math.Max(pick(t.inch, v), pick(t.metric, v))
+		return math.Max(doubtOfStep(t.inch, v), doubtOfStep(t.metric, v))
 	}
-	return pick(t.metric, v)
+	return doubtOfStep(t.metric, v)
 }
 
-func pick(lines []fineness, v float64) float64 {
+func doubtOfStep(lines []fineness, v float64) float64 {
 	for _, l := range lines {
 		if l.step == 0 || onStep(v, l.step) {
 			return l.doubt

@@ -11,7 +11,6 @@ import (
 	"math"
 
 	"slabfolio/listing/figure"
-	"slabfolio/listing/units"
 )
 
 // A Kind is the way in which an outline was said.
@@ -39,25 +38,19 @@ type Outline struct {
 	kind          Kind
 	polygon       [][2]float64 // counter-clockwise, box from (0,0), first corner not repeated
 	widths        []float64    // as measured, for KindWidths
-	length, width figure.Doubted
-	area          figure.Doubted // mm²
+	length, width figure.Uncertain
+	area          figure.Uncertain // mm²
 	perimeter     float64
-	centroid      [2]float64
-	moments       Moments
 	rule          string
 }
-
-// Moments are second moments of area about the centroid, in mm⁴: XX is the
-// integral of y² (bending about the x axis), YY of x², XY of xy.
-type Moments struct{ XX, YY, XY float64 }
 
 // Rectangle returns a rectangle of the given length and width in mm.
 func Rectangle(length, width float64) (*Outline, error) {
 	if err := cmp.Or(checkSize("length", length), checkSize("width", width)); err != nil {
 		return nil, err
 	}
-	l := figure.Give(length, TapeDoubt(length), "outline length")
-	w := figure.Give(width, TapeDoubt(width), "outline width")
+	l := figure.PlusMinus(length, TapeUncertainty(length), "outline length")
+	w := figure.PlusMinus(width, TapeUncertainty(width), "outline width")
 	return &Outline{
 		kind:      KindRectangle,
 		polygon:   [][2]float64{{0, 0}, {length, 0}, {length, width}, {0, width}},
@@ -65,8 +58,6 @@ func Rectangle(length, width float64) (*Outline, error) {
 		width:     w,
 		area:      l.Times(w),
 		perimeter: 2 * (length + width),
-		centroid:  [2]float64{length / 2, width / 2},
-		moments:   Moments{XX: length * math.Pow(width, 3) / 12, YY: width * math.Pow(length, 3) / 12},
 		rule:      "length x width",
 	}, nil
 }
@@ -78,7 +69,7 @@ func Circle(diameter float64) (*Outline, error) {
 		return nil, err
 	}
 	r := diameter / 2
-	d := figure.Give(diameter, TapeDoubt(diameter), "outline diameter")
+	d := figure.PlusMinus(diameter, TapeUncertainty(diameter), "outline diameter")
 	pts := make([][2]float64, CircleCorners)
 	for i := range pts {
 		// Starting at the lower left makes the first corner the one that the
@@ -86,7 +77,6 @@ func Circle(diameter float64) (*Outline, error) {
 		sin, cos := math.Sincos(2*math.Pi*float64(i)/CircleCorners - 3*math.Pi/4)
 		pts[i] = [2]float64{r + r*cos, r + r*sin}
 	}
-	i4 := math.Pi * math.Pow(r, 4) / 4
 	return &Outline{
 		kind:      KindCircle,
 		polygon:   pts,
@@ -94,14 +84,9 @@ func Circle(diameter float64) (*Outline, error) {
 		width:     d,
 		area:      d.Times(d).Scale(math.Pi / 4),
 		perimeter: math.Pi * diameter,
-		centroid:  [2]float64{r, r},
-		moments:   Moments{XX: i4, YY: i4},
 		rule:      "pi x diameter squared / 4",
 	}, nil
 }
-
-// Kind says how the outline was said.
-func (o *Outline) Kind() Kind { return o.kind }
 
 // Round reports whether the outline is a circle.
 func (o *Outline) Round() bool { return o.kind == KindCircle }
@@ -134,39 +119,16 @@ func (o *Outline) LengthMM() float64 { return o.length.Value }
 // WidthMM is the extent along y without its doubt.
 func (o *Outline) WidthMM() float64 { return o.width.Value }
 
-// LengthDoubted and WidthDoubted are the extents with the causes of their doubt.
-func (o *Outline) LengthDoubted() figure.Doubted { return o.length }
-
-// WidthDoubted is the extent along y with the causes of its doubt.
-func (o *Outline) WidthDoubted() figure.Doubted { return o.width }
-
 // Area returns the area of the face in m².
 func (o *Outline) Area() figure.Figure {
 	return o.area.Scale(1e-6).Figure("m2", o.rule, "piece.yaml", "top.outline")
 }
 
 // AreaMM2 returns the area in mm² with the causes of its doubt.
-func (o *Outline) AreaMM2() figure.Doubted { return o.area }
+func (o *Outline) AreaMM2() figure.Uncertain { return o.area }
 
 // PerimeterMM returns the length of the edge all round.
 func (o *Outline) PerimeterMM() float64 { return o.perimeter }
-
-// Centroid returns the middle of the area, in the coordinates of Polygon.
-func (o *Outline) Centroid() [2]float64 { return o.centroid }
-
-// SecondMoments returns the second moments of area about the centroid.
-func (o *Outline) SecondMoments() Moments { return o.moments }
-
-// Hull returns the convex hull, counter-clockwise.
-func (o *Outline) Hull() [][2]float64 { return Hull(o.polygon) }
-
-// Contains reports whether a point lies inside the outline or on its edge.
-func (o *Outline) Contains(x, y float64) bool {
-	if o.Round() {
-		return math.Hypot(x-o.centroid[0], y-o.centroid[1]) <= o.length.Value/2*(1+1e-12)
-	}
-	return Contains(o.polygon, x, y)
-}
 
 // SpansAt returns the stretches of y that lie inside at x, lowest first.
 func (o *Outline) SpansAt(x float64) [][2]float64 { return spans(o.polygon, 0, x) }
@@ -174,48 +136,12 @@ func (o *Outline) SpansAt(x float64) [][2]float64 { return spans(o.polygon, 0, x
 // Across returns how much of the line across the top at x lies inside, in mm.
 func (o *Outline) Across(x float64) float64 { return total(o.SpansAt(x)) }
 
-// Along returns how much of the line along the top at y lies inside, in mm.
-func (o *Outline) Along(y float64) float64 { return total(spans(o.polygon, 1, y)) }
-
-// LongestEdge returns the length of the longest straight stretch of the edge
-// in mm; zero for a circle. For an outline from widths only the ends are
-// known to be straight.
-func (o *Outline) LongestEdge() float64 {
-	switch o.kind {
-	case KindCircle:
-		return 0
-	case KindWidths:
-		return math.Max(o.widths[0], o.widths[len(o.widths)-1])
-	}
-	longest := 0.0
-	for i, p := range o.polygon {
-		q := o.polygon[(i+1)%len(o.polygon)]
-		longest = math.Max(longest, math.Hypot(q[0]-p[0], q[1]-p[1]))
-	}
-	return longest
-}
-
-// Diagonal returns the greatest distance between two points of the outline.
-func (o *Outline) Diagonal() float64 {
-	if o.Round() {
-		return o.length.Value
-	}
-	h := o.Hull()
-	longest := 0.0
-	for i, p := range h {
-		for _, q := range h[i+1:] {
-			longest = math.Max(longest, math.Hypot(q[0]-p[0], q[1]-p[1]))
-		}
-	}
-	return longest
-}
-
-// WithScaleDoubt returns the outline with one more cause of doubt: a scale
+// WithScaleUncertainty returns the outline with one more cause of doubt: a scale
 // that may be off by rel (0.005 is half a percent, 90 % range), as when it was
 // measured from a photo. Lengths move by rel, areas by twice that.
-func (o *Outline) WithScaleDoubt(rel float64, cause string) *Outline {
+func (o *Outline) WithScaleUncertainty(rel float64, cause string) *Outline {
 	c := *o
-	k := figure.Give(1, rel, cause)
+	k := figure.PlusMinus(1, rel, cause)
 	c.length, c.width = o.length.Times(k), o.width.Times(k)
 	c.area = o.area.Times(k).Times(k)
 	return &c
@@ -245,5 +171,3 @@ func checkSize(what string, mm float64) error {
 	}
 	return nil
 }
-
-func mm(l units.Length) float64 { return float64(l) }

@@ -54,60 +54,6 @@ func Centroid(p [][2]float64) [2]float64 {
 	return [2]float64{p[0][0] + cx/area, p[0][1] + cy/area}
 }
 
-// SecondMoments returns the second moments of area of a counter-clockwise
-// polygon about its centroid, by the closed form over its edges.
-func SecondMoments(p [][2]float64) Moments {
-	c := Centroid(p)
-	var m Moments
-	for i, q := range p {
-		r := p[(i+1)%len(p)]
-		ax, ay, bx, by := q[0]-c[0], q[1]-c[1], r[0]-c[0], r[1]-c[1]
-		k := float64(ax*by) - float64(bx*ay)
-		m.XX += k * (ay*ay + ay*by + by*by) / 12
-		m.YY += k * (ax*ax + ax*bx + bx*bx) / 12
-		m.XY += k * (ax*by + 2*ax*ay + 2*bx*by + bx*ay) / 24
-	}
-	return m
-}
-
-// Hull returns the convex hull of points, counter-clockwise from the one with
-// the least x (then y), without points on its edges (monotone chain).
-func Hull(points [][2]float64) [][2]float64 {
-	p := append([][2]float64(nil), points...)
-	sort.Slice(p, func(i, j int) bool {
-		return p[i][0] < p[j][0] || p[i][0] == p[j][0] && p[i][1] < p[j][1]
-	})
-	if len(p) < 3 {
-		return p
-	}
-	half := func(from, to, step int) [][2]float64 {
-		var h [][2]float64
-		for i := from; i != to; i += step {
-			for len(h) > 1 && turn(h[len(h)-2], h[len(h)-1], p[i]) <= 0 {
-				h = h[:len(h)-1]
-			}
-			h = append(h, p[i])
-		}
-		return h[:len(h)-1] // the last is the first of the other half
-	}
-	return append(half(0, len(p), 1), half(len(p)-1, -1, -1)...)
-}
-
-// Contains reports whether a point lies inside a polygon or on its edge.
-func Contains(p [][2]float64, x, y float64) bool {
-	inside := false
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		if onEdge(a, b, x, y) {
-			return true
-		}
-		if (a[1] > y) != (b[1] > y) && x < a[0]+(b[0]-a[0])*(y-a[1])/(b[1]-a[1]) {
-			inside = !inside
-		}
-	}
-	return inside
-}
-
 // onEdge reports whether a point lies on the edge from a to b, within a
 // billionth of its length.
 func onEdge(a, b [2]float64, x, y float64) bool {

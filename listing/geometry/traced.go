@@ -40,7 +40,7 @@ func Traced(points [][2]float64) (*Outline, error) {
 	for _, q := range points {
 		all = append(all, q[0], q[1])
 	}
-	return TracedWithin(points, tapeDoubtOf(all))
+	return TracedWithin(points, tapeUncertaintyOf(all))
 }
 
 // TracedWithin is Traced for points that are each known to within doubt mm
@@ -75,12 +75,10 @@ func TracedWithin(points [][2]float64, doubt float64) (*Outline, error) {
 	o := &Outline{
 		kind:      KindTraced,
 		polygon:   p,
-		length:    figure.Give(hi[0]-lo[0], doubt*math.Sqrt2, "outline length"),
-		width:     figure.Give(hi[1]-lo[1], doubt*math.Sqrt2, "outline width"),
+		length:    figure.PlusMinus(hi[0]-lo[0], doubt*math.Sqrt2, "outline length"),
+		width:     figure.PlusMinus(hi[1]-lo[1], doubt*math.Sqrt2, "outline width"),
 		area:      tracedArea(p, doubt),
 		perimeter: Perimeter(p),
-		centroid:  Centroid(p),
-		moments:   SecondMoments(p),
 		rule:      "shoelace rule over the traced points",
 	}
 	return o, nil
@@ -89,14 +87,14 @@ func TracedWithin(points [][2]float64, doubt float64) (*Outline, error) {
 // tracedArea returns the area with the doubt that independent errors of the
 // corners give it: each moves the area by half the distance between its
 // neighbours.
-func tracedArea(p [][2]float64, doubt float64) figure.Doubted {
+func tracedArea(p [][2]float64, doubt float64) figure.Uncertain {
 	sum := 0.0
 	n := len(p)
 	for i := range p {
 		a, b := p[(i+n-1)%n], p[(i+1)%n]
 		sum = math.Hypot(sum, math.Hypot(b[0]-a[0], b[1]-a[1])/2*doubt)
 	}
-	return figure.Give(SignedArea(p), sum, "outline points")
+	return figure.PlusMinus(SignedArea(p), sum, "outline points")
 }
 
 // distinct drops points that repeat the one before them (or, at the end, the

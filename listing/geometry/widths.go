@@ -40,12 +40,10 @@ func FromWidths(length float64, widths []float64) (*Outline, error) {
 		kind:      KindWidths,
 		polygon:   p,
 		widths:    append([]float64(nil), widths...),
-		length:    figure.Give(length, TapeDoubt(length), "outline length"),
+		length:    figure.PlusMinus(length, TapeUncertainty(length), "outline length"),
 		width:     widest(widths),
 		area:      widthsArea(area, length, widths, weights),
 		perimeter: Perimeter(p),
-		centroid:  Centroid(p),
-		moments:   SecondMoments(p),
 		rule:      rule,
 	}
 	// The drawing may bulge a hair beyond the widest reading; the extent is
@@ -77,35 +75,35 @@ func checkWidths(length float64, widths []float64) error {
 }
 
 // widest returns the largest width with its doubt.
-func widest(widths []float64) figure.Doubted {
+func widest(widths []float64) figure.Uncertain {
 	k := 0
 	for i, w := range widths {
 		if w > widths[k] {
 			k = i
 		}
 	}
-	return figure.Give(widths[k], tapeDoubtOf(widths), widthCause(k))
+	return figure.PlusMinus(widths[k], tapeUncertaintyOf(widths), widthCause(k))
 }
 
 func widthCause(i int) string { return fmt.Sprintf("outline width %03d", i+1) }
 
 // widthsArea gathers the doubt of the area: the length, each width (they were
 // read one by one), and the shape between them.
-func widthsArea(area, length float64, widths, weights []float64) figure.Doubted {
+func widthsArea(area, length float64, widths, weights []float64) figure.Uncertain {
 	h := length / float64(len(widths)-1)
 	trapezoid := 0.0
 	for i := 1; i < len(widths); i++ {
 		trapezoid += (widths[i-1] + widths[i]) / 2 * h
 	}
-	d := figure.Give(area, area*TapeDoubt(length)/length, "outline length").
-		Plus(figure.Give(0, math.Abs(area-trapezoid), "outline between the widths"))
-	read := tapeDoubtOf(widths)
+	d := figure.PlusMinus(area, area*TapeUncertainty(length)/length, "outline length").
+		Plus(figure.PlusMinus(0, math.Abs(area-trapezoid), "outline between the widths"))
+	read := tapeUncertaintyOf(widths)
 	for i, w := range widths {
 		if w > 0 {
 			// A width at a rounded end has no weight of its own; half a step
 			// stands in for its part in the fitted curve.
 			weight := math.Max(weights[i], 0.5)
-			d = d.Plus(figure.Give(0, weight*h*math.Min(read, w), widthCause(i)))
+			d = d.Plus(figure.PlusMinus(0, weight*h*math.Min(read, w), widthCause(i)))
 		}
 	}
 	return d

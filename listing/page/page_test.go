@@ -186,7 +186,7 @@ func TestManyProductsHaveTheirOwnSection(t *testing.T) {
 	for _, n := range []int{mostProducts, mostProducts + 1, 40} {
 		r := fullest()
 		for i := range n {
-			r.Public.Shown = append(r.Public.Shown, report.ShownStuff{Use: "glue", Product: fmt.Sprintf("product %d.", i)})
+			r.Public.Shown = append(r.Public.Shown, report.ShownMaterial{Use: "glue", Product: fmt.Sprintf("product %d.", i)})
 		}
 		html, err := Listing(r, options(t))
 		if err != nil {

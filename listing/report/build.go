@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -34,14 +35,14 @@ type Options struct {
 
 // builder carries one piece through the steps of Build.
 type builder struct {
-	p     *piece.Piece
-	w     *piece.Workshop
-	o     Options
-	words *templates.Words
-	t     *Tables
-	r     *Report
-	woods *wood.Table       // with the workshop's own
-	stuff *weight.Materials // with the workshop's own
+	p         *piece.Piece
+	w         *piece.Workshop
+	o         Options
+	words     *templates.Words
+	t         *Tables
+	r         *Report
+	woods     *wood.Table       // with the workshop's own
+	materials *weight.Materials // with the workshop's own
 
 	outline *geometry.Outline // nil when there is none that can be used
 	mix     mix
@@ -71,14 +72,14 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 	}
 	b := &builder{p: p, w: w, o: o, words: o.Words, t: o.Tables}
 	if b.t == nil {
-		t, err := DefaultTables()
+		t, err := LoadTables()
 		if err != nil {
 			return nil, fmt.Errorf("read the tables: %w", err)
 		}
 		b.t = t
 	}
 	woods, findings := b.t.Wood.WithEntries(w.Woods)
-	b.woods, b.stuff = woods, b.t.Materials.WithResins(w.Resins)
+	b.woods, b.materials = woods, b.t.Materials.WithResins(w.Resins)
 	b.r = &Report{
 		Findings: append([]piece.Finding{}, findings...), Figures: map[string]figure.Figure{}, WeightParts: []WeightPart{},
 		Movement: []WoodMovement{}, Absent: map[string]string{}, Photos: []PhotoRecord{},
@@ -92,7 +93,7 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 		b.assemble,       // final size, knee room, seats
 		b.stand,          // centre of mass and tipping
 		b.stiffness,      // sag between the feet
-		b.materials,      // what it is made of
+		b.madeOf,         // what it is made of
 		b.finish,         // family, product, dates
 		b.pack,           // packages, lifting, doorway
 		b.freight,        // what a carrier computes with
@@ -116,9 +117,9 @@ func (b *builder) settings() {
 			r.Prefer = u.V
 		}
 	}
-	r.Prefer = or(r.Prefer, units.Inches)
-	r.Paper = or(b.o.Paper, b.w.Paper.V, "a4")
-	r.Lang = or(b.o.Lang, b.w.Lang.V, "en")
+	r.Prefer = cmp.Or(r.Prefer, units.Inches)
+	r.Paper = cmp.Or(b.o.Paper, b.w.Paper.V, "a4")
+	r.Lang = cmp.Or(b.o.Lang, b.w.Lang.V, "en")
 	r.BaseURL = b.w.BaseURL.V
 	r.Rights = b.w.Copyright.V
 }
@@ -130,12 +131,12 @@ func (b *builder) identity() {
 	pub.Quantity = max(1, p.Quantity.V)
 	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
 	pub.Available = p.Availability.V
-	pub.Guarantee = or(p.Guarantee.V, b.w.Guarantee.V)
-	pub.Returns = or(p.Returns.V, b.w.Returns.V)
+	pub.Guarantee = cmp.Or(p.Guarantee.V, b.w.Guarantee.V)
+	pub.Returns = cmp.Or(p.Returns.V, b.w.Returns.V)
 	pub.Lang = b.r.Lang
 	pub.Materials, pub.Care, pub.Cautions, pub.Photos = []Material{}, []Paragraph{}, []Paragraph{}, []Photo{}
 	if p.Price != nil && p.Price.Amount.Set() {
-		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V}
+		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: cmp.Or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V}
 		if pub.Price.Currency == "" {
 			b.find(piece.Doubt, "price.no-currency", p.Price.At, "the price has no currency", "add `currency: GBP`, or yours, to the price or to workshop.yaml")
 		}
@@ -173,17 +174,6 @@ func (b *builder) keep(name string, f figure.Figure) {
 		}
 	}
 	b.r.Figures[name] = f
-}
-
-// or returns the first of the values that is not empty.
-func or[T comparable](values ...T) T {
-	var zero T
-	for _, v := range values {
-		if v != zero {
-			return v
-		}
-	}
-	return zero
 }
 
 func ptr(v float64) *float64 { return &v }

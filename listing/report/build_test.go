@@ -1,8 +1,10 @@
 package report
 
 import (
+	"maps"
 	"math"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -270,7 +272,7 @@ func TestAbsentFiguresSayWhy(t *testing.T) {
 		c.change(p)
 		r := build(t, p, nil)
 		if r.Absent[c.key] == "" {
-			t.Errorf("%s: no reason for %s; there are %v", c.name, c.key, sortedKeys(r.Absent))
+			t.Errorf("%s: no reason for %s; there are %v", c.name, c.key, slices.Sorted(maps.Keys(r.Absent)))
 		}
 		if _, there := r.Figures[c.key]; there {
 			t.Errorf("%s: %s is absent and there", c.name, c.key)

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 
 	"slabfolio/listing/figure"
@@ -10,7 +11,7 @@ import (
 func (b *builder) freight() {
 	q := b.t.Shipping.Quote(b.packed)
 	if q == nil {
-		b.absent("freight", or(b.r.Absent["shipping.packages"], "there are no packages"))
+		b.absent("freight", cmp.Or(b.r.Absent["shipping.packages"], "there are no packages"))
 		return
 	}
 	f := &Freight{Gross: round(q.GrossKg, 1), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
@@ -46,6 +47,6 @@ func (b *builder) freight() {
 	b.keep("freight.density_lb_ft3", figure.Figure{Value: q.DensityLbFt3, Unit: "lb/ft3", Low: q.DensityLbFt3 * low / q.GrossKg, High: q.DensityLbFt3 * high / q.GrossKg,
 		Rule: "pounds, rounded up, over cubic feet from inches rounded up; class: " + f.Class, Source: q.Class.Source, Inputs: []string{"shipping.packages"}})
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
-	inside := b.t.Shipping.Practice["loading_width"]
+	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
 }

@@ -18,7 +18,7 @@ import (
 func (b *builder) publicPackage(p shipping.Package) Package {
 	up := func(mm float64) float64 { return 10 * shipping.UpCentimetres(mm) }
 	in := func(mm float64) units.Length { return units.Length(units.MillimetresPerInch * shipping.UpInches(mm)) }
-	name := p.Load.Name
+	name := p.Contents.Name
 	if name != "" {
 		name = b.words.Say("figures.part."+name, nil)
 	}

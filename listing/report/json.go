@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -118,8 +117,6 @@ func decimals(unit string) int {
 	}
 	return 3
 }
-
-func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
 
 // sortFindings puts findings in the order of the file, faults first.
 func sortFindings(f []piece.Finding) {

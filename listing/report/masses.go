@@ -1,8 +1,11 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/assembly"
@@ -31,9 +34,9 @@ type masses struct {
 // weigh adds up the piece from its parts and learns on the way what the top is
 // made of.
 func (b *builder) weigh() {
-	e := weight.Of(weight.Input{Piece: b.p, Outline: b.outline, ResinShare: b.o.PlanResinShare}, weight.Tables{Woods: b.woods, Materials: b.stuff})
+	e := weight.Of(weight.Input{Piece: b.p, Outline: b.outline, ResinShare: b.o.PlanResinShare}, weight.Tables{Woods: b.woods, Materials: b.materials})
 	b.r.Findings = append(b.r.Findings, e.Findings...)
-	for _, k := range sortedKeys(e.Absent) {
+	for _, k := range slices.Sorted(maps.Keys(e.Absent)) {
 		b.absent(k, e.Absent[k])
 	}
 	if b.p.Base == nil && !assembly.Flat(b.p.Kind.V) {
@@ -148,7 +151,7 @@ func (b *builder) publicWeight() {
 	w := &Weight{Kg: t.Value, Low: t.Low, High: t.High}
 	scale := float64(b.p.Weighed.V)
 	if t.Value <= 0 {
-		why := or(b.r.Absent["weight"], "a part of the piece has no weight, and not enough is said of it to reckon one")
+		why := cmp.Or(b.r.Absent["weight"], "a part of the piece has no weight, and not enough is said of it to reckon one")
 		delete(b.r.Absent, "weight")
 		if scale <= 0 {
 			b.absent("weight.kg", why)
@@ -206,7 +209,7 @@ func (b *builder) fromMixed(e weight.Estimate) {
 // weighedFigure is what a scale said of the whole piece, with the doubt of a
 // scale.
 func (b *builder) weighedFigure(kg float64) figure.Figure {
-	return b.stuff.Weighed(kg, "the piece").Figure("kg", "weighed; the doubt of a scale", "piece.yaml", "weighed")
+	return b.materials.Weighed(kg, "the piece").Figure("kg", "weighed; the doubt of a scale", "piece.yaml", "weighed")
 }
 
 // panel is what the walls of a crate are made of.
@@ -215,9 +218,9 @@ func (b *builder) panel(said string) (shipping.Panel, string) {
 	if name == "" || name == "plywood" {
 		name = "plywood-softwood"
 	}
-	m, err := b.stuff.Lookup(name)
+	m, err := b.materials.Lookup(name)
 	if err != nil {
 		return shipping.Panel{}, err.Error()
 	}
-	return shipping.Panel{Name: or(said, "plywood"), KgM3: m.Density, LowKgM3: m.Low, HighKgM3: m.High, Source: m.Source}, ""
+	return shipping.Panel{Name: cmp.Or(said, "plywood"), KgM3: m.Density, LowKgM3: m.Low, HighKgM3: m.High, Source: m.Source}, ""
 }

@@ -9,8 +9,8 @@ import (
 	"slabfolio/listing/units"
 )
 
-// materials lists what the piece is made of, for everybody to see.
-func (b *builder) materials() {
+// madeOf lists what the piece is made of, for everybody to see.
+func (b *builder) madeOf() {
 	pub := &b.r.Public
 	said := b.sharesSaid()
 	for i, w := range b.p.Top.Wood {
@@ -53,7 +53,7 @@ func (b *builder) materials() {
 	}
 	for _, m := range b.p.Materials {
 		if m.Show.V {
-			pub.Shown = append(pub.Shown, ShownStuff{Use: m.Use.V, Product: m.Product.V})
+			pub.Shown = append(pub.Shown, ShownMaterial{Use: m.Use.V, Product: m.Product.V})
 		}
 	}
 }
@@ -114,7 +114,7 @@ func (b *builder) materialName(said string) string {
 	if said == "" {
 		return ""
 	}
-	if m, err := b.stuff.Lookup(said); err != nil {
+	if m, err := b.materials.Lookup(said); err != nil {
 		if s, err := b.woods.Lookup(said); err == nil {
 			if strings.Contains(said, " ") && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
 				return said

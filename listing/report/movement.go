@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -28,7 +29,7 @@ func (b *builder) seasons() {
 	m := b.woods.Top(p, b.outline.LengthMM(), b.outline.WidthMM(), b.mix.resinShare, climate)
 	b.moves.top = m
 	b.r.Findings = append(b.r.Findings, m.Findings...)
-	for _, k := range sortedKeys(m.Absent) {
+	for _, k := range slices.Sorted(maps.Keys(m.Absent)) {
 		b.absent(k, m.Absent[k])
 	}
 	s := m.Season
@@ -121,7 +122,7 @@ func (b *builder) twoWoods() {
 			most = i
 		}
 	}
-	if w[most].Thickness.Value > b.t.Practice["unlike_woods"].Value*w[least].Thickness.Value {
+	if w[most].Thickness.Value > b.t.Rules["unlike_woods"].Value*w[least].Thickness.Value {
 		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
 			fmt.Sprintf("%s moves more than %s beside it: through the thickness %.2f mm against %.2f mm over the year, so a step at the joint may be felt", w[most].Wood, w[least].Wood, w[most].Thickness.Value, w[least].Thickness.Value),
 			"tell the buyer, or break the edges of the joint")

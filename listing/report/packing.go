@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -84,14 +85,14 @@ func (b *builder) basis(l shipping.Lift) string {
 	if l.Basis == "" {
 		return ""
 	}
-	each := b.t.Shipping.Practice["hands_each"].Value
+	each := b.t.Shipping.Rules["hands_each"].Value
 	return b.words.Say("figures.lift-basis."+l.Basis, map[string]any{"Kg": trim(l.UpToKg), "Each": trim(each)})
 }
 
 // alone keeps what one person may lift of a package by the revised lifting
 // equation, for one that one person might lift.
 func (b *builder) alone(p shipping.Package) {
-	if p.GrossKg > b.t.Shipping.Practice["hands_each"].Value {
+	if p.GrossKg > b.t.Shipping.Rules["hands_each"].Value {
 		return
 	}
 	if limit := shipping.FloorToWaist(math.Min(p.LengthMM, p.WidthMM)); limit > 0 {
@@ -132,10 +133,10 @@ func (b *builder) packages(k *piece.Packing) {
 		b.keep(name+"packing_kg", figure.Exact(p.PackingKg, "kg", p.Rule, "packing practice table", "packing"))
 	}
 	if k.How.V == shipping.Carton {
-		most := b.t.Shipping.Practice["carton_most"]
+		most := b.t.Shipping.Rules["carton_most"]
 		for _, p := range b.packed {
-			if p.Load.Kg > most.Value {
-				b.find(piece.Doubt, "packing.heavy-carton", k.How.At, fmt.Sprintf("%s is a lot for a carton", units.Mass(p.Load.Kg).Text(b.r.Prefer)), "a crate, or blankets and a van, would be safer ("+most.Source+")")
+			if p.Contents.Kg > most.Value {
+				b.find(piece.Doubt, "packing.heavy-carton", k.How.At, fmt.Sprintf("%s is a lot for a carton", units.Mass(p.Contents.Kg).Text(b.r.Prefer)), "a crate, or blankets and a van, would be safer ("+most.Source+")")
 				break
 			}
 		}
@@ -147,7 +148,7 @@ func (b *builder) packages(k *piece.Packing) {
 }
 
 // loads splits the piece into what travels by itself.
-func (b *builder) loads(legsOff bool) (loads []shipping.Load, why string) {
+func (b *builder) loads(legsOff bool) (loads []shipping.Contents, why string) {
 	m := b.masses
 	if m.total.Value <= 0 {
 		return nil, "the weight is not known"
@@ -157,10 +158,10 @@ func (b *builder) loads(legsOff bool) (loads []shipping.Load, why string) {
 			b.find(piece.Note, "packing.no-legs", b.p.Packing.Legs.At, "packing says legs off, but no base is described", "describe the base, or leave `legs` out")
 		}
 		if b.size.Height == 0 {
-			return nil, or(b.size.Why["height"], "the height of the piece is not known")
+			return nil, cmp.Or(b.size.Why["height"], "the height of the piece is not known")
 		}
 		kg, low, high := b.net()
-		return []shipping.Load{{Length: b.size.Length, Width: b.size.Width, Height: b.size.Height, Kg: kg, LowKg: low, HighKg: high}}, ""
+		return []shipping.Contents{{Length: b.size.Length, Width: b.size.Width, Height: b.size.Height, Kg: kg, LowKg: low, HighKg: high}}, ""
 	}
 	if m.top.Value <= 0 {
 		return nil, "the weight of the top alone is not known"
@@ -171,15 +172,15 @@ func (b *builder) loads(legsOff bool) (loads []shipping.Load, why string) {
 			height = math.Max(height, b.in.Thickness+p.BelowTop)
 		}
 	}
-	top := shipping.Load{Name: "top", Length: b.size.TopLength, Width: b.size.TopWidth, Height: height, Kg: m.top.Value, LowKg: m.top.Low, HighKg: m.top.High}
+	top := shipping.Contents{Name: "top", Length: b.size.TopLength, Width: b.size.TopWidth, Height: height, Kg: m.top.Value, LowKg: m.top.Low, HighKg: m.top.High}
 	for _, kg := range m.parts {
 		top.Kg, top.LowKg, top.HighKg = top.Kg+kg, top.LowKg+kg, top.HighKg+kg
 	}
-	loads = []shipping.Load{top}
+	loads = []shipping.Contents{top}
 	if b.in.FootLength == 0 || b.in.FootWidth == 0 || b.in.BaseHeight == 0 || m.base.Value <= 0 {
 		return loads, "the package of the base: its footprint, height or weight is not given"
 	}
-	return append(loads, shipping.Load{Name: "base", Length: b.in.FootLength, Width: b.in.FootWidth, Height: b.in.BaseHeight,
+	return append(loads, shipping.Contents{Name: "base", Length: b.in.FootLength, Width: b.in.FootWidth, Height: b.in.BaseHeight,
 		Kg: m.base.Value, LowKg: m.base.Low, HighKg: m.base.High}), ""
 }
 

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 
 	"slabfolio/listing/care"
@@ -32,12 +33,12 @@ func (b *builder) costs() {
 	if b.r.Public.Price != nil {
 		in.Price, cur = b.r.Public.Price.Amount, b.r.Public.Price.Currency
 	}
-	s := cost.Reckon(in)
+	s := cost.Of(in)
 	b.r.Costs = &Costs{Labour: round(s.Labour, 2), Items: round(s.Items, 2), Floor: round(s.Floor, 2), Margin: round(s.Margin, 2), MarginPct: round(s.MarginPct, 1),
 		Currency: cur, Yield: round(s.YieldPct, 1), YieldVolume: round(s.YieldVolumePct, 1), BoardFt: round(s.BoardFeet, 1)}
-	b.keep("costs.floor", figure.Exact(s.Floor, or(cur, "1"), "hours x rate + items, for one piece", "piece.yaml", "costs"))
+	b.keep("costs.floor", figure.Exact(s.Floor, cmp.Or(cur, "1"), "hours x rate + items, for one piece", "piece.yaml", "costs"))
 	if s.Priced {
-		b.keep("costs.margin", figure.Exact(s.Margin, or(cur, "1"), "price - floor", "piece.yaml", "price", "costs"))
+		b.keep("costs.margin", figure.Exact(s.Margin, cmp.Or(cur, "1"), "price - floor", "piece.yaml", "price", "costs"))
 	} else {
 		b.absent("costs.margin", "the price is not given")
 	}
@@ -98,7 +99,7 @@ func (b *builder) contradictions() {
 	b.wetWood()
 	for _, m := range p.Materials {
 		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {
-			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
+			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", cmp.Or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
 		}
 	}
 	if p.Availability.V == "in stock" && p.Buyer != nil && (p.Buyer.Name.Set() || p.Buyer.Delivered.Set()) {
@@ -106,7 +107,7 @@ func (b *builder) contradictions() {
 	}
 	for i, q := range p.Parts {
 		if p.Base != nil && p.Base.Height.Set() && q.BelowTop.V > p.Base.Height.V {
-			b.find(piece.Doubt, "part.below-floor", p.Parts[i].BelowTop.At, fmt.Sprintf("%s reaches %s below the top, and the base is only %s high", or(q.Name.V, "a part"), b.mm(float64(q.BelowTop.V)), b.mm(float64(p.Base.Height.V))), "measure again")
+			b.find(piece.Doubt, "part.below-floor", p.Parts[i].BelowTop.At, fmt.Sprintf("%s reaches %s below the top, and the base is only %s high", cmp.Or(q.Name.V, "a part"), b.mm(float64(q.BelowTop.V)), b.mm(float64(p.Base.Height.V))), "measure again")
 		}
 	}
 	sortFindings(b.r.Findings)
@@ -114,7 +115,7 @@ func (b *builder) contradictions() {
 
 // wetWood finds wood that was read wetter than any room keeps it.
 func (b *builder) wetWood() {
-	most := b.t.Practice["wet_wood"]
+	most := b.t.Rules["wet_wood"]
 	for _, w := range b.p.Top.Wood {
 		if w.Moisture == nil || !(float64(w.Moisture.Reading.V) > most.Value) {
 			continue
@@ -135,7 +136,7 @@ func (b *builder) drawing() {
 		d.Height = 0
 	}
 	if w := b.p.Top.Wood; len(w) > 0 {
-		d.Grain = or(w[0].Grain.V, "along length")
+		d.Grain = cmp.Or(w[0].Grain.V, "along length")
 	}
 	for _, q := range b.in.Parts {
 		if q.Length > 0 && q.BelowTop > 0 {

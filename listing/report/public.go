@@ -19,26 +19,26 @@ type Public struct {
 	Found    string `json:"found,omitempty"`
 	Mark     string `json:"mark,omitempty"`
 
-	Dimensions *Dimensions  `json:"dimensions,omitempty"`
-	Weight     *Weight      `json:"weight,omitempty"`
-	Movement   *Movement    `json:"movement,omitempty"`
-	Seats      int          `json:"seats,omitempty"`
-	Shipping   *Shipping    `json:"shipping,omitempty"`
-	Materials  []Material   `json:"materials"`
-	Finish     *Finish      `json:"finish,omitempty"`
-	Care       []Paragraph  `json:"care"`
-	Cautions   []Paragraph  `json:"cautions"`
-	Photos     []Photo      `json:"photos"`
-	Price      *Price       `json:"price,omitempty"`
-	Available  string       `json:"availability,omitempty"`
-	Delivery   *Delivery    `json:"delivery,omitempty"`
-	Guarantee  string       `json:"guarantee,omitempty"`
-	Returns    string       `json:"returns,omitempty"`
-	Base       *Base        `json:"base,omitempty"`
-	Parts      []Part       `json:"parts,omitempty"`
-	Maker      *Maker       `json:"maker,omitempty"`
-	Lang       string       `json:"lang,omitempty"`     // of the texts, an IETF tag
-	Shown      []ShownStuff `json:"products,omitempty"` // materials with show: yes
+	Dimensions *Dimensions     `json:"dimensions,omitempty"`
+	Weight     *Weight         `json:"weight,omitempty"`
+	Movement   *Movement       `json:"movement,omitempty"`
+	Seats      int             `json:"seats,omitempty"`
+	Shipping   *Shipping       `json:"shipping,omitempty"`
+	Materials  []Material      `json:"materials"`
+	Finish     *Finish         `json:"finish,omitempty"`
+	Care       []Paragraph     `json:"care"`
+	Cautions   []Paragraph     `json:"cautions"`
+	Photos     []Photo         `json:"photos"`
+	Price      *Price          `json:"price,omitempty"`
+	Available  string          `json:"availability,omitempty"`
+	Delivery   *Delivery       `json:"delivery,omitempty"`
+	Guarantee  string          `json:"guarantee,omitempty"`
+	Returns    string          `json:"returns,omitempty"`
+	Base       *Base           `json:"base,omitempty"`
+	Parts      []Part          `json:"parts,omitempty"`
+	Maker      *Maker          `json:"maker,omitempty"`
+	Lang       string          `json:"lang,omitempty"`     // of the texts, an IETF tag
+	Shown      []ShownMaterial `json:"products,omitempty"` // materials with show: yes
 }
 
 // Dimensions are of the assembled piece, in SI; absent ones are nil.
@@ -221,8 +221,8 @@ type Maker struct {
 	Web     string `json:"web,omitempty"`
 }
 
-// ShownStuff is a material that the maker chose to show.
-type ShownStuff struct {
+// ShownMaterial is a material that the maker chose to show.
+type ShownMaterial struct {
 	Use     string `json:"use"`
 	Product string `json:"product"`
 }

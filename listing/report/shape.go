@@ -16,15 +16,15 @@ import (
 func (b *builder) shape() {
 	top := b.p.Top
 	b.r.Public.Dimensions = &Dimensions{}
-	o, err := geometry.Of(top.Outline)
+	o, err := outlineOf(top.Outline)
 	switch {
-	case errors.Is(err, geometry.ErrPhoto) && b.o.Plan != nil:
+	case errors.Is(err, errPhoto) && b.o.Plan != nil:
 		o = b.o.Plan
-	case errors.Is(err, geometry.ErrPhoto):
+	case errors.Is(err, errPhoto):
 		b.absent("dimensions.top_area_m2", "the outline is to be measured from a photo, and that was not done")
 		return
 	case err != nil:
-		b.r.Findings = append(b.r.Findings, geometry.Fault(top.Outline, err))
+		b.r.Findings = append(b.r.Findings, outlineFault(top.Outline, err))
 		b.absent("dimensions.top_area_m2", err.Error())
 		return
 	}
@@ -38,8 +38,8 @@ func (b *builder) shape() {
 	d.TopArea = ptr(o.Area().Value)
 	if t := float64(top.Thickness.V); t > 0 {
 		d.TopThickness = ptr(t)
-		give := geometry.GaugeDoubt(t)
-		b.keep("dimensions.top_thickness_mm", figure.Give(t, give, "top thickness").Figure("mm", "as measured", "piece.yaml", "top.thickness"))
+		give := geometry.GaugeUncertainty(t)
+		b.keep("dimensions.top_thickness_mm", figure.PlusMinus(t, give, "top thickness").Figure("mm", "as measured", "piece.yaml", "top.thickness"))
 	} else {
 		b.absent("dimensions.top_thickness_mm", "top.thickness is not given")
 	}
@@ -83,10 +83,10 @@ func (b *builder) assemble() {
 	b.keep("dimensions.width_mm", b.larger(b.outline.Width(), s.Width, "base.footprint.width"))
 	if s.Height > 0 {
 		d.Height = ptr(s.Height)
-		h := figure.Give(float64(b.in.Thickness), geometry.GaugeDoubt(b.in.Thickness), "top thickness")
+		h := figure.PlusMinus(float64(b.in.Thickness), geometry.GaugeUncertainty(b.in.Thickness), "top thickness")
 		rule, inputs := "thickness of the top", []string{"top.thickness"}
 		if b.in.HasBase {
-			h = h.Plus(figure.Give(b.in.BaseHeight, geometry.TapeDoubt(b.in.BaseHeight), "base height"))
+			h = h.Plus(figure.PlusMinus(b.in.BaseHeight, geometry.TapeUncertainty(b.in.BaseHeight), "base height"))
 			rule, inputs = "base height + thickness of the top", []string{"base.height", "top.thickness"}
 		}
 		b.keep("dimensions.height_mm", h.Figure("mm", rule, "piece.yaml", inputs...))
@@ -95,12 +95,12 @@ func (b *builder) assemble() {
 	b.absent("dimensions.knee_clearance_mm", s.Why["knee_clearance"])
 	if s.Knee > 0 {
 		d.Knee = ptr(s.Knee)
-		b.keep("dimensions.knee_clearance_mm", figure.Give(s.Knee, geometry.TapeDoubt(b.in.BaseHeight), "base height").Figure("mm",
+		b.keep("dimensions.knee_clearance_mm", figure.PlusMinus(s.Knee, geometry.TapeUncertainty(b.in.BaseHeight), "base height").Figure("mm",
 			"base height less what hangs lowest: "+s.KneeUnder, "piece.yaml", "base.height", "parts.below_top"))
 	}
 	if n := b.t.Assembly.Seats(b.in); n > 0 {
 		b.r.Public.Seats = n
-		place := b.t.Assembly.Practice["place_width"]
+		place := b.t.Assembly.Rules["place_width"]
 		b.keep("seats", figure.Exact(float64(n), "1", fmt.Sprintf("places of %.0f mm, corners not counted twice", place.Value), place.Source, "top.outline"))
 	}
 	d.Text = b.sizeText(s.Length, s.Width, s.Height)
@@ -113,7 +113,7 @@ func (b *builder) larger(top figure.Figure, mm float64, key string) figure.Figur
 	if mm <= top.Value {
 		return top
 	}
-	return figure.Give(mm, geometry.TapeDoubt(mm), key).Figure("mm", "the base reaches further than the top", "piece.yaml", key)
+	return figure.PlusMinus(mm, geometry.TapeUncertainty(mm), key).Figure("mm", "the base reaches further than the top", "piece.yaml", key)
 }
 
 // sizeText writes length, width and height in both systems; a round top has one
@@ -154,7 +154,7 @@ func (b *builder) overhangs() {
 	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 {
 		return
 	}
-	if math.Abs(said-s.OverhangEnd) > b.t.Practice["overhang_differs"].Value {
+	if math.Abs(said-s.OverhangEnd) > b.t.Rules["overhang_differs"].Value {
 		b.find(piece.Doubt, "top.overhang", b.p.Top.Overhang.At,
 			fmt.Sprintf("the overhang is given as %s at each end, but top and footprint leave %s", b.mm(said), b.mm(s.OverhangEnd)),
 			"measure again; one of overhang, outline and footprint is off")

@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/assembly"
@@ -53,12 +55,12 @@ func (b *builder) stand() {
 	b.keep("centre_of_mass_along_mm", figure.Exact(s.CentreOfMass.X-left, "mm", "moments of top, base and parts about the left end of the top, as it is drawn", "piece.yaml and weight_parts", "weight_parts", "top.outline"))
 	b.keep("centre_of_mass_across_mm", figure.Exact(s.CentreOfMass.Y-near, "mm", "moments of top, base and parts about the lower side of the top, as it is drawn", "piece.yaml and weight_parts", "weight_parts", "top.outline"))
 	b.keep("centre_of_mass_height_mm", figure.Exact(s.CentreHeight, "mm", "moments of top, base and parts about the floor", "piece.yaml and weight_parts", "weight_parts"))
-	b.tippy(s)
+	b.easilyTipped(s)
 }
 
-// tippy says where a hand's load tips the piece. An open drawer that is pressed
+// easilyTipped says where a hand's load tips the piece. An open drawer that is pressed
 // tips most light desks, so that is a note; the top itself is a doubt.
-func (b *builder) tippy(s *assembly.Stand) {
+func (b *builder) easilyTipped(s *assembly.Stand) {
 	type spot struct {
 		load  float64
 		where string
@@ -69,7 +71,7 @@ func (b *builder) tippy(s *assembly.Stand) {
 			*a = spot{load, where}
 		}
 	}
-	for _, k := range sortedKeys(s.Cases) {
+	for _, k := range slices.Sorted(maps.Keys(s.Cases)) {
 		if strings.HasPrefix(k, "drawer") {
 			less(&drawer, s.Cases[k], k)
 		} else {
@@ -84,7 +86,7 @@ func (b *builder) tippy(s *assembly.Stand) {
 		code string
 	}{{top, piece.Doubt, "stability.easily-tipped"}, {drawer, piece.Note, "stability.drawer"}} {
 		switch {
-		case c.load < 0 || c.load >= b.t.Practice["easy_tip"].Value:
+		case c.load < 0 || c.load >= b.t.Rules["easy_tip"].Value:
 		case c.load == 0:
 			b.find(piece.Doubt, "stability.falls", at, fmt.Sprintf("by these figures the piece falls by itself (%s): its weight lies outside its feet", c.where), "look at the footprint, the outline and the weights")
 		default:

@@ -28,9 +28,9 @@ func (b *builder) stiffness() {
 		return
 	}
 	span = min(span, b.size.TopLength)
-	load := b.t.Assembly.Practice["sag_load"]
+	load := b.t.Assembly.Rules["sag_load"]
 	if b.p.Kind.V == "bench" || b.p.Kind.V == "stool" {
-		load = b.t.Assembly.Practice["sag_load_seat"]
+		load = b.t.Assembly.Rules["sag_load_seat"]
 	}
 	width := b.outline.AreaMM2().Value / b.size.TopLength
 	beam, err := b.woods.TopBeam(b.p.Top.Wood, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.Value, b.mix.resinShare)

@@ -1,7 +1,7 @@
 package report
 
 import (
-	_ "embed" // practice.csv
+	_ "embed" // rules.csv
 	"errors"
 	"sync"
 
@@ -13,8 +13,8 @@ import (
 	"slabfolio/listing/wood"
 )
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 // Tables are the reference values of the calculators. The workshop's own entries
 // go before them.
@@ -24,21 +24,21 @@ type Tables struct {
 	Assembly  assembly.Tables
 	Care      care.Tables
 	Shipping  shipping.Tables
-	Practice  map[string]table.Practice // what findings hang on
+	Rules     map[string]table.Rule // what findings hang on
 }
 
-// DefaultTables returns the embedded tables. They are read once and never
+// LoadTables returns the embedded tables. They are read once and never
 // changed: what a workshop adds goes into a copy.
-func DefaultTables() (*Tables, error) { return defaultTables() }
+func LoadTables() (*Tables, error) { return loadTables() }
 
-var defaultTables = sync.OnceValues(func() (*Tables, error) {
+var loadTables = sync.OnceValues(func() (*Tables, error) {
 	var t Tables
 	var errs [6]error
 	t.Wood, errs[0] = wood.Load()
-	t.Assembly, errs[1] = assembly.Defaults()
-	t.Care, errs[2] = care.Defaults()
-	t.Shipping, errs[3] = shipping.Defaults()
+	t.Assembly, errs[1] = assembly.Load()
+	t.Care, errs[2] = care.Load()
+	t.Shipping, errs[3] = shipping.Load()
 	t.Materials, errs[4] = weight.Load()
-	t.Practice, errs[5] = table.Practices("practice.csv", practiceCSV)
+	t.Rules, errs[5] = table.Rules("rules.csv", rulesCSV)
 	return &t, errors.Join(errs[:]...)
 })

@@ -15,11 +15,6 @@ func UpInches(mm float64) float64 { return math.Ceil(mm/units.MillimetresPerInch
 // UpCentimetres returns a length in millimetres as whole centimetres, rounded up.
 func UpCentimetres(mm float64) float64 { return math.Ceil(mm/10 - 1e-6) }
 
-// Density returns pounds per cubic foot from whole inches and pounds.
-func Density(lengthIn, widthIn, heightIn, lb float64) float64 {
-	return lb / (lengthIn * widthIn * heightIn / in3PerFt3)
-}
-
 // Class returns the class that the density scale suggests. Handling, stowing and
 // liability count too: the carrier decides.
 func (t Tables) Class(lbPerFt3 float64) Tier {

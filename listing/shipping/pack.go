@@ -15,8 +15,8 @@ const (
 	OnSkid  = "crate on skid"
 )
 
-// A Load is something to be packed: sizes in millimetres, net weight with range.
-type Load struct {
+// Contents are something to be packed: sizes in millimetres, net weight with range.
+type Contents struct {
 	Name                  string // "top", "base"; empty for the whole piece
 	Length, Width, Height float64
 	Kg, LowKg, HighKg     float64
@@ -39,7 +39,7 @@ type How struct {
 // A Package is one thing that a carrier takes. Sizes are as built, in
 // millimetres; UpInches and UpCentimetres round them.
 type Package struct {
-	Load      Load
+	Contents  Contents
 	Way       string
 	LengthMM  float64
 	WidthMM   float64
@@ -54,7 +54,7 @@ type Package struct {
 
 // Pack returns one load in its packing. It returns an error for a way that is
 // not known and for a load without a size or a weight.
-func (t Tables) Pack(l Load, h How) (Package, error) {
+func (t Tables) Pack(l Contents, h How) (Package, error) {
 	if !(l.Length > 0 && l.Width > 0 && l.Height > 0) {
 		return Package{}, fmt.Errorf("the size of %s is not known", nameOf(l))
 	}
@@ -62,7 +62,7 @@ func (t Tables) Pack(l Load, h How) (Package, error) {
 		return Package{}, fmt.Errorf("the weight of %s is not known", nameOf(l))
 	}
 	var p Package
-	var m figure.Doubted // the packing, kg
+	var m figure.Uncertain // the packing, kg
 	switch h.Way {
 	case Blanket:
 		p, m = t.blanket(l, h)
@@ -78,26 +78,26 @@ func (t Tables) Pack(l Load, h How) (Package, error) {
 	}
 	net := figure.Within(l.Kg, l.LowKg, l.HighKg, "weight of "+nameOf(l))
 	gross := net.Plus(m)
-	p.Load, p.Way, p.PackingKg, p.GrossKg = l, h.Way, m.Value, gross.Value
+	p.Contents, p.Way, p.PackingKg, p.GrossKg = l, h.Way, m.Value, gross.Value
 	p.LowKg, p.HighKg = gross.Range()
 	p.LowKg = math.Max(0, p.LowKg)
 	return p, nil
 }
 
-func nameOf(l Load) string {
+func nameOf(l Contents) string {
 	if l.Name == "" {
 		return "the piece"
 	}
 	return "the " + l.Name
 }
 
-// doubted is a figure of the trade with its range as one cause of doubt.
-func (t Tables) doubted(id string) figure.Doubted {
-	p := t.Practice[id]
+// uncertain is a figure of the trade with its range as one cause of doubt.
+func (t Tables) uncertain(id string) figure.Uncertain {
+	p := t.Rules[id]
 	return figure.Within(p.Value, p.Low, p.High, id)
 }
 
-func grown(l Load, by float64) (x, y, z float64) {
+func grown(l Contents, by float64) (x, y, z float64) {
 	return l.Length + 2*by, l.Width + 2*by, l.Height + 2*by
 }
 
@@ -110,31 +110,31 @@ func (t Tables) clearance(h How, id string) float64 {
 	return t.val(id)
 }
 
-func (t Tables) blanket(l Load, h How) (Package, figure.Doubted) {
+func (t Tables) blanket(l Contents, h How) (Package, figure.Uncertain) {
 	x, y, z := grown(l, t.clearance(h, "clearance_blanket"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
-		Rule: "surface x weight of blankets"}, t.doubted("blanket").Scale(surfaceM2(x, y, z))
+		Rule: "surface x weight of blankets"}, t.uncertain("blanket").Scale(surfaceM2(x, y, z))
 }
 
-func (t Tables) carton(l Load, h How) (Package, figure.Doubted) {
+func (t Tables) carton(l Contents, h How) (Package, figure.Uncertain) {
 	c := t.clearance(h, "clearance_carton")
 	x, y, z := grown(l, c+t.val("carton_wall"))
-	board := t.doubted("carton_board").Scale(surfaceM2(x, y, z)).Times(t.doubted("carton_overlap"))
+	board := t.uncertain("carton_board").Scale(surfaceM2(x, y, z)).Times(t.uncertain("carton_overlap"))
 	ix, iy, iz := grown(l, c)
 	gapM3 := (ix*iy*iz - l.Length*l.Width*l.Height) / 1e9
-	foam := t.doubted("foam_pe").Scale(gapM3).Times(t.doubted("foam_fill"))
+	foam := t.uncertain("foam_pe").Scale(gapM3).Times(t.uncertain("foam_fill"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
 		Rule: "double-wall board over the surface, with flaps, and foam in the gap"}, board.Plus(foam)
 }
 
 // crate builds a box of panels with a frame of 38 x 89 mm along its twelve edges
 // on the outside, and runners below it when it stands on a skid.
-func (t Tables) crate(l Load, h How) (Package, figure.Doubted) {
+func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
 	x, y, z := grown(l, t.clearance(h, "clearance_crate")+t.val("panel_thickness"))
 	panel := figure.Within(h.Panel.KgM3, h.Panel.LowKgM3, h.Panel.HighKgM3, "density of "+h.Panel.Name)
-	panels := panel.Times(t.doubted("panel_thickness")).Scale(surfaceM2(x, y, z) / 1000)
-	frame := t.doubted("frame").Scale(4 * (x + y + z) / 1000)
-	all := panels.Plus(frame).Times(t.doubted("fill"))
+	panels := panel.Times(t.uncertain("panel_thickness")).Scale(surfaceM2(x, y, z) / 1000)
+	frame := t.uncertain("frame").Scale(4 * (x + y + z) / 1000)
+	all := panels.Plus(frame).Times(t.uncertain("fill"))
 	side := t.val("frame_side")
 	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidWood: true,
 		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of softwood along twelve edges, fixings and foam", h.Panel.Name)}
@@ -142,7 +142,7 @@ func (t Tables) crate(l Load, h How) (Package, figure.Doubted) {
 		p.HeightMM += t.val("skid_height")
 		// Two at least, and one more for every further gap that forks fit into.
 		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*t.val("skid_width")))+1)
-		all = all.Plus(t.doubted("skid_runner").Scale(runners * p.LengthMM / 1000))
+		all = all.Plus(t.uncertain("skid_runner").Scale(runners * p.LengthMM / 1000))
 		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
 	}
 	return p, all

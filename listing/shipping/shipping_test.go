@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/units"
+
 	"slabfolio/listing/internal/reference"
 )
 
@@ -15,7 +17,7 @@ const kgPerLb, mmPerInch = 0.45359237, 25.4
 
 func tables(t *testing.T) Tables {
 	t.Helper()
-	tab, err := Defaults()
+	tab, err := Load()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +85,8 @@ func TestDensityExamples(t *testing.T) {
 		l, w, h, lb, density float64
 		class                string
 	}{{84, 44, 12, 320, 12.468, "85"}, {60, 40, 48, 500, 7.50, "125"}, {40, 30, 4, 105, 37.8, "55"}} {
-		d := Density(c.l, c.w, c.h, c.lb)
+		q := tables(t).Quote([]Package{{LengthMM: c.l * 25.4, WidthMM: c.w * 25.4, HeightMM: c.h * 25.4, GrossKg: c.lb * units.KilogramsPerPound}})
+		d := q.DensityLbFt3
 		near(t, "density", d, c.density, 0.0006)
 		if got := tables(t).Class(d).Class; got != c.class {
 			t.Errorf("%g lb/ft3: class %s, want %s", d, got, c.class)
@@ -226,7 +229,7 @@ var ply = Panel{Name: "softwood plywood", KgM3: 500, LowKgM3: 450, HighKgM3: 600
 // 400; panels outside at 15 mm: 1130 x 630 x 430, 2.9374 m2 x 0.015 x 500 = 22.03
 // kg; frame 4 x 2.19 m x 1.75 = 15.33 kg; with 7.5 %: 40.2 kg.
 func TestCrateFromItsOwnGeometry(t *testing.T) {
-	p, err := tables(t).Pack(Load{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: Crate, Clearance: 50, Panel: ply})
+	p, err := tables(t).Pack(Contents{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: Crate, Clearance: 50, Panel: ply})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -238,7 +241,7 @@ func TestCrateFromItsOwnGeometry(t *testing.T) {
 	if !(p.LowKg < p.GrossKg && p.GrossKg < p.HighKg) {
 		t.Errorf("range out of order: %+v", p)
 	}
-	s, err := tables(t).Pack(Load{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: OnSkid, Clearance: 50, Panel: ply})
+	s, err := tables(t).Pack(Contents{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}, How{Way: OnSkid, Clearance: 50, Panel: ply})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -251,16 +254,16 @@ func TestCrateFromItsOwnGeometry(t *testing.T) {
 
 func TestPackRefusesWhatIsNotKnown(t *testing.T) {
 	tab := tables(t)
-	full := Load{Length: 1, Width: 1, Height: 1, Kg: 1, LowKg: 1, HighKg: 1}
+	full := Contents{Length: 1, Width: 1, Height: 1, Kg: 1, LowKg: 1, HighKg: 1}
 	for name, c := range map[string]struct {
-		l Load
+		l Contents
 		h How
 	}{
-		"no size":   {Load{Kg: 1}, How{Way: Carton}},
-		"no weight": {Load{Length: 1, Width: 1, Height: 1}, How{Way: Carton}},
+		"no size":   {Contents{Kg: 1}, How{Way: Carton}},
+		"no weight": {Contents{Length: 1, Width: 1, Height: 1}, How{Way: Carton}},
 		"no way":    {full, How{Way: "by pigeon"}},
 		"no panels": {full, How{Way: Crate}},
-		"NaN":       {Load{Length: 1, Width: 1, Height: math.NaN(), Kg: 1}, How{Way: Carton}},
+		"NaN":       {Contents{Length: 1, Width: 1, Height: math.NaN(), Kg: 1}, How{Way: Carton}},
 	} {
 		if p, err := tab.Pack(c.l, c.h); err == nil {
 			t.Errorf("%s: packed all the same: %+v", name, p)
@@ -272,7 +275,7 @@ func TestQuoteAddsPackages(t *testing.T) {
 	tab := tables(t)
 	var ps []Package
 	for range 2 {
-		p, err := tab.Pack(Load{Length: 800, Width: 400, Height: 200, Kg: 12, LowKg: 11, HighKg: 13}, How{Way: Carton})
+		p, err := tab.Pack(Contents{Length: 800, Width: 400, Height: 200, Kg: 12, LowKg: 11, HighKg: 13}, How{Way: Carton})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -296,7 +299,7 @@ func TestPackingProperties(t *testing.T) {
 	tab := tables(t)
 	for _, l := range []float64{20, 300, 1500, 5000} {
 		for _, kg := range []float64{0.05, 3, 60, 900} {
-			load := Load{Length: l, Width: l / 3, Height: l / 7, Kg: kg, LowKg: kg * .8, HighKg: kg * 1.3}
+			load := Contents{Length: l, Width: l / 3, Height: l / 7, Kg: kg, LowKg: kg * .8, HighKg: kg * 1.3}
 			for _, way := range []string{Blanket, Carton, Crate, OnSkid} {
 				p, err := tab.Pack(load, How{Way: way, Panel: ply})
 				if err != nil {

@@ -20,8 +20,8 @@ var divisorsCSV string
 //go:embed limits.csv
 var limitsCSV string
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 // A Tier is one step of the density scale: from this density, in pounds per
 // cubic foot, the class holds.
@@ -56,14 +56,14 @@ type Tables struct {
 	Tiers    []Tier // densest first
 	Divisors []Divisor
 	Limits   []Limit
-	Practice map[string]table.Practice
+	Rules    map[string]table.Rule
 }
 
-// Defaults returns the embedded tables.
-func Defaults() (Tables, error) {
+// Load returns the embedded tables.
+func Load() (Tables, error) {
 	var t Tables
-	practice, err := table.Practices("practice.csv", practiceCSV)
-	t.Practice = practice
+	rules, err := table.Rules("rules.csv", rulesCSV)
+	t.Rules = rules
 	return t, errors.Join(err,
 		table.Each("classes.csv", classesCSV, func(r table.Row) {
 			t.Tiers = append(t.Tiers, Tier{r.Number("at_least_lb_ft3"), r.Text("class"), r.Text("source")})
@@ -77,4 +77,4 @@ func Defaults() (Tables, error) {
 		}))
 }
 
-func (t Tables) val(id string) float64 { return t.Practice[id].Value }
+func (t Tables) val(id string) float64 { return t.Rules[id].Value }

@@ -86,20 +86,20 @@ func Each(name, text string, f func(Row)) error {
 	return errors.Join(faults...)
 }
 
-// A Practice is one figure of the trade, or a range, or both.
-type Practice struct {
+// A Rule is one figure of the trade, or a range, or both.
+type Rule struct {
 	Value        float64 // 0 for a range alone
 	Low, High    float64 // equal to Value where no range is known
 	Unit, Source string
 }
 
-// Practices reads a table of figures of the trade, by their id. Its columns are
+// Rules reads a table of figures of the trade, by their id. Its columns are
 // id, value, low, high, unit and source.
-func Practices(name, text string) (map[string]Practice, error) {
-	all := map[string]Practice{}
+func Rules(name, text string) (map[string]Rule, error) {
+	all := map[string]Rule{}
 	err := Each(name, text, func(r Row) {
 		v := r.Number("value")
-		all[r.Text("id")] = Practice{Value: v, Low: r.NumberOr("low", v), High: r.NumberOr("high", v), Unit: r.Text("unit"), Source: r.Text("source")}
+		all[r.Text("id")] = Rule{Value: v, Low: r.NumberOr("low", v), High: r.NumberOr("high", v), Unit: r.Text("unit"), Source: r.Text("source")}
 	})
 	return all, err
 }

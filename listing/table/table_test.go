@@ -47,12 +47,12 @@ func TestEveryBadCellIsNamed(t *testing.T) {
 	}
 }
 
-func TestPractices(t *testing.T) {
-	all, err := Practices("p.csv", "id,value,low,high,unit,source\none,2,,,mm,x\nrange,,35,55,%,y\nboth,2,1,3,kg,z\n")
+func TestRules(t *testing.T) {
+	all, err := Rules("p.csv", "id,value,low,high,unit,source\none,2,,,mm,x\nrange,,35,55,%,y\nboth,2,1,3,kg,z\n")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for id, want := range map[string]Practice{"one": {2, 2, 2, "mm", "x"}, "range": {0, 35, 55, "%", "y"}, "both": {2, 1, 3, "kg", "z"}} {
+	for id, want := range map[string]Rule{"one": {2, 2, 2, "mm", "x"}, "range": {0, 35, 55, "%", "y"}, "both": {2, 1, 3, "kg", "z"}} {
 		if all[id] != want {
 			t.Errorf("%s is %+v, want %+v", id, all[id], want)
 		}

@@ -28,21 +28,21 @@ func (e *estimator) base() {
 			e.section(s, name, Part{Role: RoleBase, Index: i, Name: "base"}, fmt.Sprintf("base section %d", i+1))
 		}
 	case b.Volume.Set() && b.Volume.V > 0:
-		x, err := e.stuff(b.Material.V)
+		x, err := e.material(b.Material.V)
 		if err != nil {
-			e.noStuff(b.Material, b.At, "the base", err)
+			e.noMaterial(b.Material, b.At, "the base", err)
 			break
 		}
 		v := judged(float64(b.Volume.V), e.rule("volume"), "volume of the base")
 		e.add(Part{Role: RoleBase, Name: "base", Material: x.id, Source: x.source, Rule: "volume as given, times the density of " + x.id}, kilograms(v, x.density), v.Value, x.density.Value)
 	default:
-		e.lack("the base", "neither its weight nor its sections nor its volume are given")
+		e.notKnown("the base", "neither its weight nor its sections nor its volume are given")
 		e.out.Absent["base weight"] = e.out.Absent["weight of the base"]
 		return
 	}
 	sum := figure.Sure(0)
 	for _, p := range e.out.Parts[before:] {
-		sum = sum.Plus(p.Doubted)
+		sum = sum.Plus(p.Uncertain)
 	}
 	if len(e.out.Parts) > before && e.out.Absent["weight of the base"] == "" {
 		f := sum.Figure("kg", "sum of the base's parts", "weight_parts", "base")
@@ -53,20 +53,20 @@ func (e *estimator) base() {
 }
 
 // section adds a metal section or plate and returns its volume in litres.
-func (e *estimator) section(s piece.Section, material string, p Part, cause string) figure.Doubted {
+func (e *estimator) section(s piece.Section, material string, p Part, cause string) figure.Uncertain {
 	who := "the base"
 	if p.Role == RoleChannel {
 		who = "the top"
 	}
-	x, err := e.stuff(material)
+	x, err := e.material(material)
 	if err != nil {
-		e.noStuff(piece.Value[string]{V: material, At: s.At}, s.At, who, err)
+		e.noMaterial(piece.Value[string]{V: material, At: s.At}, s.At, who, err)
 		return figure.Sure(0)
 	}
 	one, what, err := SectionVolume(s, cause)
 	if err != nil {
 		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", err)
-		e.lack(who, err.Error())
+		e.notKnown(who, err.Error())
 		return figure.Sure(0)
 	}
 	p.Count = count(s.Count)
@@ -81,17 +81,17 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	return v
 }
 
-// noStuff says that a material is not known, or not said.
-func (e *estimator) noStuff(name piece.Value[string], at piece.Place, who string, err error) {
+// noMaterial says that a material is not known, or not said.
+func (e *estimator) noMaterial(name piece.Value[string], at piece.Place, who string, err error) {
 	if name.V == "" {
-		e.lack(who, "its material is not given")
+		e.notKnown(who, "its material is not given")
 		return
 	}
 	if name.Set() {
 		at = name.At
 	}
 	e.find(at, piece.Doubt, "weight.material-unknown", "write a material or wood of the tables, or give a weight", "%s", err)
-	e.lack(who, err.Error())
+	e.notKnown(who, err.Error())
 }
 
 // parts weighs drawers, aprons, shelves and hardware.
@@ -109,19 +109,19 @@ func (e *estimator) parts() {
 			continue
 		}
 		if len(p.Size) != 3 {
-			e.lack(name, "neither its weight nor its size is given")
+			e.notKnown(name, "neither its weight nor its size is given")
 			e.find(p.At, piece.Note, "weight.part-not-known", "give its weight, or its size and material", "the weight of %s is not known, and so that of the piece is not either", name)
 			continue
 		}
-		x, err := e.stuff(p.Material.V)
+		x, err := e.material(p.Material.V)
 		if err != nil {
-			e.noStuff(p.Material, p.At, name, err)
+			e.noMaterial(p.Material, p.At, name, err)
 			continue
 		}
 		v, rule, err := partVolume(p, fmt.Sprintf("part %d", i+1))
 		if err != nil {
 			e.find(p.At, piece.Doubt, "weight.part-size", "check size and walls", "%s: %s", name, err)
-			e.lack(name, err.Error())
+			e.notKnown(name, err.Error())
 			continue
 		}
 		v = litres(v).Scale(n)
@@ -133,14 +133,14 @@ func (e *estimator) parts() {
 
 // partVolume returns the volume in mm³ of one part: a block, or a box with
 // walls that is open at the top.
-func partVolume(p piece.Part, cause string) (figure.Doubted, string, error) {
+func partVolume(p piece.Part, cause string) (figure.Uncertain, string, error) {
 	v := make([]float64, 0, 4)
 	half := make([]float64, 0, 4)
 	for _, s := range p.Size {
 		if !(s.V > 0) || s.V > maxRun {
-			return figure.Doubted{}, "", fmt.Errorf("a size of %.4g mm is none", float64(s.V))
+			return figure.Uncertain{}, "", fmt.Errorf("a size of %.4g mm is none", float64(s.V))
 		}
-		v, half = append(v, float64(s.V)), append(half, geometry.TapeDoubt(float64(s.V)))
+		v, half = append(v, float64(s.V)), append(half, geometry.TapeUncertainty(float64(s.V)))
 	}
 	// The least of the three sides is a thickness, taken with a rule.
 	least := 0
@@ -149,7 +149,7 @@ func partVolume(p piece.Part, cause string) (figure.Doubted, string, error) {
 			least = i
 		}
 	}
-	half[least] = geometry.GaugeDoubt(v[least])
+	half[least] = geometry.GaugeUncertainty(v[least])
 	names := []string{cause + " length", cause + " width", cause + " height", cause + " walls"}
 	if !p.Walls.Set() {
 		d := vary(func(v []float64) float64 { return v[0] * v[1] * v[2] }, v, half, names[:3])
@@ -157,10 +157,10 @@ func partVolume(p piece.Part, cause string) (figure.Doubted, string, error) {
 	}
 	wall := float64(p.Walls.V)
 	if !(wall > 0) {
-		return figure.Doubted{}, "", fmt.Errorf("walls of %.4g mm are none", wall)
+		return figure.Uncertain{}, "", fmt.Errorf("walls of %.4g mm are none", wall)
 	}
 	if _, err := BoxVolume(v[0], v[1], v[2], wall); err != nil {
-		return figure.Doubted{}, "", err
+		return figure.Uncertain{}, "", err
 	}
 	f := func(v []float64) float64 {
 		b, err := BoxVolume(v[0], v[1], v[2], v[3])
@@ -169,7 +169,7 @@ func partVolume(p piece.Part, cause string) (figure.Doubted, string, error) {
 		}
 		return b
 	}
-	v, half = append(v, wall), append(half, geometry.GaugeDoubt(wall))
+	v, half = append(v, wall), append(half, geometry.GaugeUncertainty(wall))
 	return vary(f, v, half, names), "box open at the top, bottom as thick as the walls", nil
 }
 

@@ -28,19 +28,19 @@ const (
 
 // A Part is one line of the weight: all pieces of its kind together.
 type Part struct {
-	Role     Role
-	Index    int    // which of the spec's woods, resins, channels, sections or parts
-	Name     string // for people: "Wych elm", "drawer"
-	Material string // id in the table of woods or of materials; empty where it was weighed
-	Count    int
-	Kg       float64
-	Low      float64 // with High the 90 % range
-	High     float64
-	VolumeL  float64 // litres of the material; 0 where it was weighed
-	Density  float64 // kg/m³; 0 where it was weighed
-	Source   string  // where the numbers came from
-	Rule     string  // what was done
-	Doubted  figure.Doubted
+	Role      Role
+	Index     int    // which of the spec's woods, resins, channels, sections or parts
+	Name      string // for people: "Wych elm", "drawer"
+	Material  string // id in the table of woods or of materials; empty where it was weighed
+	Count     int
+	Kg        float64
+	Low       float64 // with High the 90 % range
+	High      float64
+	VolumeL   float64 // litres of the material; 0 where it was weighed
+	Density   float64 // kg/m³; 0 where it was weighed
+	Source    string  // where the numbers came from
+	Rule      string  // what was done
+	Uncertain figure.Uncertain
 }
 
 // Tables are what the estimate looks things up in.
@@ -61,11 +61,11 @@ type Input struct {
 
 // An Estimate is the weight of one piece.
 type Estimate struct {
-	Parts []Part         // in the order wood, resin, channels, base, parts, finish
-	Total *figure.Figure // kg; nil where a part cannot be known
-	Sum   figure.Doubted // Total with its causes; of the known parts where Total is nil
-	Top   *figure.Figure // kg, the top alone with its finish left out
-	Base  *figure.Figure // kg
+	Parts []Part           // in the order wood, resin, channels, base, parts, finish
+	Total *figure.Figure   // kg; nil where a part cannot be known
+	Sum   figure.Uncertain // Total with its causes; of the known parts where Total is nil
+	Top   *figure.Figure   // kg, the top alone with its finish left out
+	Base  *figure.Figure   // kg
 
 	// The top's volumes in litres and shares; nil where not known.
 	TopVolume   *figure.Figure

@@ -17,8 +17,8 @@ var materialsCSV string // as published in the reference, byte for byte
 //go:embed materials-more.csv
 var moreCSV string
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 //go:embed films.csv
 var filmsCSV string
@@ -39,12 +39,12 @@ type Material struct {
 	Own                bool    // a product of workshop.yaml
 }
 
-// Materials is a set of materials with the rules of practice that go with
+// Materials is a set of materials with the rules of the trade that go with
 // them. It is never changed; WithResins returns a new one.
 type Materials struct {
-	all      []Material
-	practice map[string]table.Practice
-	films    map[string]film
+	all   []Material
+	rules map[string]table.Rule
+	films map[string]film
 }
 
 // A film is what a finish leaves on a surface.
@@ -58,7 +58,7 @@ type film struct {
 func Load() (*Materials, error) {
 	m := &Materials{films: map[string]film{}}
 	var err error
-	m.practice, err = table.Practices("practice.csv", practiceCSV)
+	m.rules, err = table.Rules("rules.csv", rulesCSV)
 	return m, errors.Join(err, m.readMaterials(),
 		table.Each("films.csv", filmsCSV, func(r table.Row) {
 			m.films[r.Text("family")] = film{r.Number("g_m2_coat"), r.Number("low"), r.Number("high"), r.Text("faces"), r.Text("source")}
@@ -97,12 +97,9 @@ func (m *Materials) readMaterials() error {
 	return nil
 }
 
-// All returns every material of the table, in its order.
-func (m *Materials) All() []Material { return append([]Material(nil), m.all...) }
-
-// DensityDoubted returns the density in kg/m³; the doubt is named by the
+// DensityUncertain returns the density in kg/m³; the doubt is named by the
 // material, so that all of one material in a piece has the same.
-func (x Material) DensityDoubted() figure.Doubted {
+func (x Material) DensityUncertain() figure.Uncertain {
 	return figure.Within(x.Density, x.Low, x.High, "density of "+x.ID)
 }
 
@@ -125,7 +122,7 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 		}
 		x.ID, x.Name, x.Aliases, x.Own = strings.ReplaceAll(spelling.Plain(name), " ", "-"), name, nil, true
 		if p.Density.Set() {
-			x = x.withDensity(float64(p.Density.V), m.practice["stated_density"], "workshop.yaml: "+name)
+			x = x.withDensity(float64(p.Density.V), m.rules["stated_density"], "workshop.yaml: "+name)
 		}
 		if p.PourDepth.Set() {
 			x.PourDepth, x.PourSource = float64(p.PourDepth.V), "workshop.yaml: "+name
@@ -142,7 +139,7 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 const DefaultResin = "epoxy-casting"
 
 // withDensity returns x with a stated cured density and the doubt of one.
-func (x Material) withDensity(v float64, p table.Practice, source string) Material {
+func (x Material) withDensity(v float64, p table.Rule, source string) Material {
 	if x.Density > 0 && x.LiquidDensity > 0 {
 		k := v / x.Density
 		x.LiquidDensity, x.LiquidLow, x.LiquidHigh = x.LiquidDensity*k, x.LiquidLow*k, x.LiquidHigh*k

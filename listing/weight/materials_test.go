@@ -51,10 +51,10 @@ func TestEveryMaterialSurvivesAndIsOrdered(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := materials(t)
-	if len(m.All()) != len(rows)-1 {
-		t.Fatalf("%d materials from %d lines", len(m.All()), len(rows))
+	if len(m.all) != len(rows)-1 {
+		t.Fatalf("%d materials from %d lines", len(m.all), len(rows))
 	}
-	for i, x := range m.All() {
+	for i, x := range m.all {
 		r := rows[i+1]
 		if x.ID != r[0] || x.Name != r[1] || x.Source != r[5] || x.Confidence != r[6] || number(t, r[2]) != x.Density || number(t, r[3]) != x.Low || number(t, r[4]) != x.High {
 			t.Errorf("%+v is not %q", x, r)
@@ -73,13 +73,13 @@ func TestEveryMaterialSurvivesAndIsOrdered(t *testing.T) {
 func TestTheTablesAreWhole(t *testing.T) {
 	m := materials(t)
 	for _, k := range []string{"resin_kept", "resin_area", "resin_volume", "resin_mixed", "stated_density", "voids", "volume", "section", "scale", "scale_small", "coats"} {
-		p, ok := m.practice[k]
+		p, ok := m.rules[k]
 		if !ok || !(0 < p.Low && p.Low <= p.Value && p.Value <= p.High) || p.Source == "" {
-			t.Errorf("practice.csv: %s is %+v", k, p)
+			t.Errorf("rules.csv: %s is %+v", k, p)
 		}
 	}
-	if m.practice["scale_kg"].Value <= 0 {
-		t.Error("practice.csv: scale_kg")
+	if m.rules["scale_kg"].Value <= 0 {
+		t.Error("rules.csv: scale_kg")
 	}
 	// The finish families of the contract.
 	for _, f := range strings.Fields("hardwax-oil hardwax-oil-2k linseed-oil-raw linseed-oil-boiled tung-oil board-oil oil-varnish-blend varnish polyurethane-waterborne polyurethane-2k conversion-varnish nitrocellulose-lacquer shellac wax soap epoxy-topcoat bare") {
@@ -89,7 +89,7 @@ func TestTheTablesAreWhole(t *testing.T) {
 		}
 	}
 	n := 0
-	for _, x := range m.All() {
+	for _, x := range m.all {
 		if x.Family == "resin" {
 			n++
 			if x.LiquidDensity <= 0 || x.LiquidDensity >= x.Density*1.0001 {
@@ -156,7 +156,7 @@ func TestSectionsAgainstPublishedTables(t *testing.T) {
 		return out
 	}
 	steel, _ := m.Lookup("steel")
-	roll := m.practice["section"]
+	roll := m.rules["section"]
 	for _, c := range []struct {
 		form  string
 		sizes []units.Length

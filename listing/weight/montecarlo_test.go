@@ -35,11 +35,11 @@ func (w world) between(v, low, high float64) float64 {
 	return v + z/figure.Z90*(high-v)
 }
 
-func (w world) tape(v float64) float64  { return w.normal(v, geometry.TapeDoubt(v)) }
-func (w world) gauge(v float64) float64 { return w.normal(v, geometry.GaugeDoubt(v)) }
+func (w world) tape(v float64) float64  { return w.normal(v, geometry.TapeUncertainty(v)) }
+func (w world) gauge(v float64) float64 { return w.normal(v, geometry.GaugeUncertainty(v)) }
 
 // tables returns the tables of the world: every material with its true
-// density, every practice as it truly went.
+// density, every rule as it truly went.
 func (w world) tables(t Tables) Tables {
 	m := *t.Materials
 	m.all = append([]Material(nil), m.all...)
@@ -48,16 +48,16 @@ func (w world) tables(t Tables) Tables {
 		k := w.between(x.Density, x.Low, x.High) / x.Density
 		x.Density, x.LiquidDensity = x.Density*k, x.LiquidDensity*k
 	}
-	m.practice = map[string]table.Practice{}
-	for k, p := range t.Materials.practice {
-		m.practice[k] = p
+	m.rules = map[string]table.Rule{}
+	for k, p := range t.Materials.rules {
+		m.rules[k] = p
 	}
-	kept := m.practice["resin_kept"]
+	kept := m.rules["resin_kept"]
 	kept.Value = w.between(kept.Value, kept.Low, kept.High)
-	m.practice["resin_kept"] = kept
-	coats := m.practice["coats"]
+	m.rules["resin_kept"] = kept
+	coats := m.rules["coats"]
 	coats.Value = math.Max(0, w.between(coats.Value, coats.Low, coats.High))
-	m.practice["coats"] = coats
+	m.rules["coats"] = coats
 	m.films = map[string]film{}
 	for k, f := range t.Materials.films {
 		m.films[k] = f
@@ -83,7 +83,7 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 		q.Top.Outline.Widths = append(q.Top.Outline.Widths, redraw(v, w.tape))
 	}
 	q.Top.Thickness = redraw(p.Top.Thickness, w.gauge)
-	voids := tab.Materials.practice["voids"]
+	voids := tab.Materials.rules["voids"]
 	q.Top.Voids = redraw(p.Top.Voids, func(v float64) float64 { return w.between(v, v*voids.Low, v*voids.High) })
 	q.Top.Wood = nil
 	for _, x := range p.Top.Wood {
@@ -96,8 +96,8 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 		x.Moisture = &piece.Moisture{Reading: piece.Of(units.Percent(math.Max(0, w.between(m.Percent, m.Low, m.High)))), Meter: piece.Of("oven")}
 		q.Top.Wood = append(q.Top.Wood, x)
 	}
-	area, vol := tab.Materials.practice["resin_area"], tab.Materials.practice["resin_volume"]
-	mixed := tab.Materials.practice["resin_mixed"]
+	area, vol := tab.Materials.rules["resin_area"], tab.Materials.rules["resin_volume"]
+	mixed := tab.Materials.rules["resin_mixed"]
 	q.Top.Resin = nil
 	for _, r := range p.Top.Resin {
 		r.Area = redraw(r.Area, func(v float64) float64 { return w.between(v, v*area.Low, v*area.High) })
@@ -105,7 +105,7 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 		r.Mixed.Volume = redraw(r.Mixed.Volume, func(v float64) float64 { return w.between(v, v*mixed.Low, v*mixed.High) })
 		q.Top.Resin = append(q.Top.Resin, r)
 	}
-	roll := tab.Materials.practice["section"]
+	roll := tab.Materials.rules["section"]
 	if p.Base != nil {
 		b := *p.Base
 		e := estimator{t: tab}
@@ -143,7 +143,7 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 	return &q
 }
 
-func edge(d figure.Doubted) float64 {
+func edge(d figure.Uncertain) float64 {
 	_, high := d.Range()
 	return high - d.Value
 }
@@ -234,7 +234,7 @@ func TestTheStatedRangeHoldsNineInTen(t *testing.T) {
 // estimateTrue returns the value of the estimate alone.
 func estimateTrue(t *testing.T, p *piece.Piece, tab Tables) float64 {
 	t.Helper()
-	o, err := geometry.Of(p.Top.Outline)
+	o, err := outlineOf(p)
 	if err != nil {
 		t.Fatal(err)
 	}

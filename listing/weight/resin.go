@@ -11,7 +11,7 @@ import (
 // resins adds every resin of the top and returns their volume in litres; not
 // known where one of them is not. room is what the top has left for wood and
 // resin.
-func (e *estimator) resins(s slab, room figure.Doubted) (sum figure.Doubted, known bool) {
+func (e *estimator) resins(s slab, room figure.Uncertain) (sum figure.Uncertain, known bool) {
 	known = true
 	for i, r := range e.p.Top.Resin {
 		m := e.resinMaterial(r)
@@ -21,13 +21,13 @@ func (e *estimator) resins(s slab, room figure.Doubted) (sum figure.Doubted, kno
 		}
 		v, kg, rule, ok := e.resinAmount(i, r, m, s, name)
 		if !ok {
-			e.lack("the top", "the spec does not say how much resin is in it")
+			e.notKnown("the top", "the spec does not say how much resin is in it")
 			known = false
 			continue
 		}
 		if !(sum.Value+v.Value <= room.Value) {
 			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%s of resin do not fit into a top that has room for %s", inLitres(sum.Value+v.Value), inLitres(room.Value))
-			e.lack("the top", "more resin is said than the top has room for")
+			e.notKnown("the top", "more resin is said than the top has room for")
 			known = false
 			continue
 		}
@@ -63,9 +63,9 @@ func (e *estimator) resinMaterial(r piece.Resin) Material {
 // resinAmount returns volume in litres and mass in kg of a resin. What says
 // most counts: its volume, its share of the face, the share measured from a
 // photo, what was mixed less what was left and lost.
-func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name string) (v, kg figure.Doubted, rule string, ok bool) {
-	density := m.DensityDoubted()
-	share := func(d figure.Doubted, what string) (figure.Doubted, figure.Doubted, string, bool) {
+func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name string) (v, kg figure.Uncertain, rule string, ok bool) {
+	density := m.DensityUncertain()
+	share := func(d figure.Uncertain, what string) (figure.Uncertain, figure.Uncertain, string, bool) {
 		v := d.Times(s.volume)
 		return v, kilograms(v, density), what + " times the volume of the top, times the density of " + m.ID, true
 	}
@@ -89,15 +89,15 @@ func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name s
 }
 
 // net returns the mass in kg of what was mixed less what was left over.
-func (e *estimator) net(r piece.Resin, m Material, name string) (figure.Doubted, bool) {
+func (e *estimator) net(r piece.Resin, m Material, name string) (figure.Uncertain, bool) {
 	mixed, ok := e.amount(r.Mixed, m, "mixing of "+name)
 	if !ok {
-		return figure.Doubted{}, false
+		return figure.Uncertain{}, false
 	}
 	if left, ok := e.amount(r.LeftOver, m, "what was left of "+name); ok {
 		if left.Value >= mixed.Value {
 			e.find(r.At, piece.Doubt, "weight.resin-left-over", "check mixed and left_over", "as much resin was left over as was mixed")
-			return figure.Doubted{}, false
+			return figure.Uncertain{}, false
 		}
 		mixed = mixed.Minus(left)
 	}
@@ -105,7 +105,7 @@ func (e *estimator) net(r piece.Resin, m Material, name string) (figure.Doubted,
 }
 
 // amount returns the mass in kg of an amount of liquid resin.
-func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Doubted, bool) {
+func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Uncertain, bool) {
 	p := e.rule("resin_mixed")
 	switch {
 	case a.Mass.Set() && a.Mass.V > 0:
@@ -114,11 +114,11 @@ func (e *estimator) amount(a piece.Amount, m Material, cause string) (figure.Dou
 		liquid := figure.Within(m.LiquidDensity, m.LiquidLow, m.LiquidHigh, "density of "+m.ID)
 		return kilograms(judged(float64(a.Volume.V), p, cause), liquid), true
 	}
-	return figure.Doubted{}, false
+	return figure.Uncertain{}, false
 }
 
 // checkMixed holds what the geometry asks for against what was mixed.
-func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubted, s slab) {
+func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Uncertain, s slab) {
 	if r.Volume.Set() && r.Area.Set() {
 		byArea := s.volume.Scale(float64(r.Area.V) / 100)
 		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").High-1) {
@@ -130,7 +130,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Doubte
 	if !geometry || !ok {
 		return
 	}
-	net = net.Over(m.DensityDoubted()).Scale(1000)
+	net = net.Over(m.DensityUncertain()).Scale(1000)
 	low, _ := v.Minus(net).Range()
 	_, high := v.Range()
 	switch {

@@ -35,13 +35,13 @@ type estimator struct {
 
 // add takes a part into the estimate. mass and volume carry their doubt;
 // density is for showing.
-func (e *estimator) add(p Part, mass figure.Doubted, volumeL, density float64) {
+func (e *estimator) add(p Part, mass figure.Uncertain, volumeL, density float64) {
 	low, high := mass.Range()
 	if !(mass.Value >= 0) || math.IsInf(mass.Value+high-low, 0) || math.IsNaN(high-low) {
-		e.lack(p.Name, "its numbers give no weight")
+		e.notKnown(p.Name, "its numbers give no weight")
 		return
 	}
-	p.Kg, p.Low, p.High, p.Doubted = mass.Value, math.Max(0, low), high, mass
+	p.Kg, p.Low, p.High, p.Uncertain = mass.Value, math.Max(0, low), high, mass
 	p.VolumeL, p.Density = volumeL, density
 	if p.Count == 0 {
 		p.Count = 1
@@ -50,8 +50,8 @@ func (e *estimator) add(p Part, mass figure.Doubted, volumeL, density float64) {
 	e.out.Sum = e.out.Sum.Plus(mass)
 }
 
-// lack notes that a part's weight cannot be known, and with it the total.
-func (e *estimator) lack(name, why string) {
+// notKnown notes that a part's weight cannot be known, and with it the total.
+func (e *estimator) notKnown(name, why string) {
 	e.out.Absent["weight of "+name] = why
 	if e.missing == "" {
 		e.missing = fmt.Sprintf("the weight of %s is not known: %s", name, why)
@@ -62,45 +62,45 @@ func (e *estimator) find(at piece.Place, rank piece.Rank, code, remedy, format s
 	e.out.Findings = append(e.out.Findings, piece.Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf(format, args...), Remedy: remedy})
 }
 
-// rule returns a line of the table of practice.
-func (e *estimator) rule(key string) table.Practice { return e.t.Materials.practice[key] }
+// rule returns a line of rules.csv.
+func (e *estimator) rule(key string) table.Rule { return e.t.Materials.rules[key] }
 
-// judged gives v the lopsided relative doubt of a line of practice.
-func judged(v float64, p table.Practice, cause string) figure.Doubted {
+// judged gives v the lopsided relative doubt of a rule.
+func judged(v float64, p table.Rule, cause string) figure.Uncertain {
 	return figure.Within(v, v*p.Low/p.Value, v*p.High/p.Value, cause)
 }
 
 // Weighed returns what a scale said of a thing with the doubt of a scale: a
 // share of it, one division at least, but no more than a share that small parts
 // keep to.
-func (m *Materials) Weighed(kg float64, of string) figure.Doubted {
-	p := m.practice
+func (m *Materials) Weighed(kg float64, of string) figure.Uncertain {
+	p := m.rules
 	half := math.Max(kg*(p["scale"].High-1), math.Min(p["scale_kg"].Value, kg*(p["scale_small"].High-1)))
-	return figure.Give(kg, half, "weighing of "+of)
+	return figure.PlusMinus(kg, half, "weighing of "+of)
 }
 
 // weighed is Weighed with the estimate's own table.
-func (e *estimator) weighed(kg float64, of string) figure.Doubted {
+func (e *estimator) weighed(kg float64, of string) figure.Uncertain {
 	return e.t.Materials.Weighed(kg, of)
 }
 
-// A stuff is a material or a wood with its density.
-type stuff struct {
+// A material is a material or a wood with its density.
+type material struct {
 	id, name, source string
-	density          figure.Doubted
+	density          figure.Uncertain
 	metal            bool
 }
 
-// stuff looks a name up among the materials and then among the woods; a wood
+// material looks a name up among the materials and then among the woods; a wood
 // that is also in the top is taken with the top's density and moisture.
-func (e *estimator) stuff(name string) (stuff, error) {
+func (e *estimator) material(name string) (material, error) {
 	m, err := e.t.Materials.Lookup(name)
 	if err == nil {
-		return stuff{m.ID, m.Name, m.Source, m.DensityDoubted(), m.Family == "metal"}, nil
+		return material{m.ID, m.Name, m.Source, m.DensityUncertain(), m.Family == "metal"}, nil
 	}
 	s, werr := e.t.Woods.Lookup(name)
 	if werr != nil {
-		return stuff{}, notFound(name, err, werr)
+		return material{}, notFound(name, err, werr)
 	}
 	moisture := e.t.Woods.MoistureOf(nil, s.ID)
 	for _, w := range e.p.Top.Wood {
@@ -110,9 +110,9 @@ func (e *estimator) stuff(name string) (stuff, error) {
 		}
 	}
 	if !s.HasDensity() {
-		return stuff{}, fmt.Errorf("the density of %s is not known", s.ID)
+		return material{}, fmt.Errorf("the density of %s is not known", s.ID)
 	}
-	return stuff{s.ID, s.Name, s.Source, s.DensityDoubted(moisture), false}, nil
+	return material{s.ID, s.Name, s.Source, s.DensityUncertain(moisture), false}, nil
 }
 
 // notFound joins what the two tables suggest.
@@ -163,16 +163,16 @@ func (e *estimator) compare() {
 }
 
 // litres turns mm³ into litres.
-func litres(d figure.Doubted) figure.Doubted { return d.Scale(1e-6) }
+func litres(d figure.Uncertain) figure.Uncertain { return d.Scale(1e-6) }
 
 // kilograms multiplies litres by kg/m³.
-func kilograms(volumeL, density figure.Doubted) figure.Doubted {
+func kilograms(volumeL, density figure.Uncertain) figure.Uncertain {
 	return volumeL.Times(density).Scale(1e-3)
 }
 
 // vary returns f at v with the doubt that each of its variables gives it,
 // reckoned at the edges.
-func vary(f func([]float64) float64, v, half []float64, cause []string) figure.Doubted {
+func vary(f func([]float64) float64, v, half []float64, cause []string) figure.Uncertain {
 	base := f(v)
 	d := figure.Sure(base)
 	for i := range v {

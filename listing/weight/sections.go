@@ -15,30 +15,30 @@ import (
 // rolling and rounded corners do to its area is named "rolling of" the cause.
 // Corners are taken as sharp. It returns an error where sizes are missing or
 // a wall leaves no hollow that could be.
-func SectionVolume(s piece.Section, cause string) (figure.Doubted, string, error) {
+func SectionVolume(s piece.Section, cause string) (figure.Uncertain, string, error) {
 	v := make([]float64, len(s.Sizes))
 	for i, l := range s.Sizes {
 		v[i] = float64(l)
 		if !(v[i] > 0) || v[i] > maxSection {
-			return figure.Doubted{}, "", fmt.Errorf("size %d of the section is %.4g mm, which no section has", i+1, v[i])
+			return figure.Uncertain{}, "", fmt.Errorf("size %d of the section is %.4g mm, which no section has", i+1, v[i])
 		}
 	}
 	if s.Form == "plate" {
 		if len(v) != 3 {
-			return figure.Doubted{}, "", fmt.Errorf("a plate needs length, width and thickness; %d sizes are given", len(v))
+			return figure.Uncertain{}, "", fmt.Errorf("a plate needs length, width and thickness; %d sizes are given", len(v))
 		}
-		d := measured(v[0], geometry.TapeDoubt, cause+" length").Times(measured(v[1], geometry.TapeDoubt, cause+" width"))
+		d := measured(v[0], geometry.TapeUncertainty, cause+" length").Times(measured(v[1], geometry.TapeUncertainty, cause+" width"))
 		return d.Scale(v[2]), fmt.Sprintf("plate %s mm", times(v)), nil
 	}
 	if !s.Length.Set() || !(s.Length.V > 0) || s.Length.V > maxRun {
-		return figure.Doubted{}, "", fmt.Errorf("the length of the section is missing")
+		return figure.Uncertain{}, "", fmt.Errorf("the length of the section is missing")
 	}
 	area, err := sectionArea(s.Form, v)
 	if err != nil {
-		return figure.Doubted{}, "", err
+		return figure.Uncertain{}, "", err
 	}
 	l := float64(s.Length.V)
-	return measured(l, geometry.TapeDoubt, cause+" length").Scale(area), fmt.Sprintf("%s %s mm, %.0f mm long", s.Form, times(v), l), nil
+	return measured(l, geometry.TapeUncertainty, cause+" length").Scale(area), fmt.Sprintf("%s %s mm, %.0f mm long", s.Form, times(v), l), nil
 }
 
 const (
@@ -101,6 +101,6 @@ func BoxVolume(l, w, h, wall float64) (float64, error) {
 }
 
 // measured returns a size with the doubt of its reading.
-func measured(v float64, doubt func(float64) float64, cause string) figure.Doubted {
-	return figure.Give(v, math.Min(doubt(v), v), cause)
+func measured(v float64, doubt func(float64) float64, cause string) figure.Uncertain {
+	return figure.PlusMinus(v, math.Min(doubt(v), v), cause)
 }

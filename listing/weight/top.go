@@ -46,9 +46,9 @@ func (e *estimator) top() {
 
 // A slab is the top's measures.
 type slab struct {
-	area      figure.Doubted // mm²
-	thickness figure.Doubted // mm
-	volume    figure.Doubted // litres
+	area      figure.Uncertain // mm²
+	thickness figure.Uncertain // mm
+	volume    figure.Uncertain // litres
 }
 
 func (e *estimator) topParts() {
@@ -58,10 +58,10 @@ func (e *estimator) topParts() {
 		if o != nil {
 			why = "its thickness is not given"
 		}
-		e.lack("the top", why)
+		e.notKnown("the top", why)
 		return
 	}
-	s := slab{area: o.AreaMM2(), thickness: measured(float64(th.V), geometry.GaugeDoubt, "top thickness")}
+	s := slab{area: o.AreaMM2(), thickness: measured(float64(th.V), geometry.GaugeUncertainty, "top thickness")}
 	s.volume = litres(s.area.Times(s.thickness))
 	f := s.volume.Figure("l", o.Rule()+", times the thickness", "piece.yaml", "top.outline", "top.thickness")
 	e.out.TopVolume = &f
@@ -80,7 +80,7 @@ func (e *estimator) topParts() {
 	// Wood comes first in the list, then resin, then steel.
 	e.out.Parts = append(e.out.Parts, channels...)
 	for _, c := range channels {
-		e.out.Sum = e.out.Sum.Plus(c.Doubted)
+		e.out.Sum = e.out.Sum.Plus(c.Uncertain)
 	}
 	e.sortParts()
 }
@@ -100,7 +100,7 @@ func (e *estimator) sortParts() {
 
 // channels returns the volume of the steel let into the underside, which is
 // taken to fill what was cut out for it, and its parts.
-func (e *estimator) channels() (figure.Doubted, []Part) {
+func (e *estimator) channels() (figure.Uncertain, []Part) {
 	inner := &estimator{in: e.in, t: e.t, p: e.p, out: Estimate{Absent: map[string]string{}}}
 	sum := figure.Sure(0)
 	for i, c := range e.p.Top.Channels {
@@ -121,12 +121,12 @@ func (e *estimator) channels() (figure.Doubted, []Part) {
 }
 
 // woods shares the wood of the top out among its species.
-func (e *estimator) woods(volume figure.Doubted) {
+func (e *estimator) woods(volume figure.Uncertain) {
 	low, _ := volume.Range()
 	if volume.Value <= 0 {
 		if len(e.p.Top.Wood) > 0 {
 			e.find(e.p.Top.At, piece.Doubt, "weight.no-wood-left", "check the resin's amount, the voids and the thickness", "resin, voids and steel take up the whole top: no room is left for its wood")
-			e.lack("the top", "resin, voids and steel leave no room for its wood")
+			e.notKnown("the top", "resin, voids and steel leave no room for its wood")
 		}
 		return
 	}
@@ -134,30 +134,30 @@ func (e *estimator) woods(volume figure.Doubted) {
 	f.Low = math.Max(0, low)
 	e.out.WoodVolume = &f
 	if len(e.p.Top.Wood) == 0 {
-		e.lack("the top", "its wood is not given")
+		e.notKnown("the top", "its wood is not given")
 	}
 	shares := wood.Shares(e.p.Top.Wood)
 	for i, w := range e.p.Top.Wood {
 		s, err := e.t.Woods.Resolve(w)
 		if err != nil {
 			e.out.Findings = append(e.out.Findings, wood.UnknownFinding(err, w.Species.At))
-			e.lack("the top", err.Error())
+			e.notKnown("the top", err.Error())
 			continue
 		}
 		if !s.HasDensity() {
-			e.lack("the top", "the density of "+s.ID+" is not known")
+			e.notKnown("the top", "the density of "+s.ID+" is not known")
 			continue
 		}
 		m := e.t.Woods.MoistureOf(w.Moisture, s.ID)
 		v := volume.Scale(shares[i])
-		d := s.DensityDoubted(m)
+		d := s.DensityUncertain(m)
 		fig := s.Density(m)
 		e.add(Part{Role: RoleWood, Index: i, Name: s.Name, Material: s.ID, Source: fig.Source, Rule: fig.Rule + "; moisture " + m.Rule}, kilograms(v, d), v.Value, d.Value)
 	}
 }
 
 // shares fills in what of the face is wood and what is resin.
-func (e *estimator) shares(s slab, resin figure.Doubted) {
+func (e *estimator) shares(s slab, resin figure.Uncertain) {
 	if resin.Value <= 0 || s.volume.Value <= 0 {
 		if len(e.p.Top.Resin) == 0 {
 			f := s.area.Scale(1e-6).Figure("m2", "the whole face", "piece.yaml", "top.outline")

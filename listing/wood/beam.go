@@ -11,15 +11,15 @@ import (
 
 // A Beam is a top between its supports, as far as bending goes.
 type Beam struct {
-	Span       float64        // mm between the supports
-	Width      float64        // mm, mean over the span
-	Thickness  float64        // mm
-	Elastic    figure.Doubted // modulus of elasticity along the span, GPa
-	OwnKg      float64        // mass of the part between the supports
-	LoadKg     float64        // at the middle of the span
-	Gravity    float64        // m/s²
-	Source     string         // of Elastic
-	LimitShare float64        // a sag over span/LimitShare is a doubt
+	Span       float64          // mm between the supports
+	Width      float64          // mm, mean over the span
+	Thickness  float64          // mm
+	Elastic    figure.Uncertain // modulus of elasticity along the span, GPa
+	OwnKg      float64          // mass of the part between the supports
+	LoadKg     float64          // at the middle of the span
+	Gravity    float64          // m/s²
+	Source     string           // of Elastic
+	LimitShare float64          // a sag over span/LimitShare is a doubt
 }
 
 // Sag returns how far the middle of a beam sinks, in mm: simply supported,
@@ -53,20 +53,11 @@ func (b Beam) Sag() (figure.Figure, bool, error) {
 	return f, v > b.Span/b.LimitShare, nil
 }
 
-// Beam returns the beam of a top of one wood, with resinShare of its section
-// resin (0 to 1) that runs along the span. The span runs along the length of
-// the piece, so grain along the width bends across the grain. The error is an
-// *AbsentError where the stiffness is not known.
-func (t *Table) Beam(s Species, grain string, span, width, thickness, ownKg, loadKg, resinShare float64) (Beam, error) {
-	e, err := t.stiffness(s, grain)
-	if err != nil {
-		return Beam{}, err
-	}
-	return t.beam(e, s.ElasticFrom, span, width, thickness, ownKg, loadKg, resinShare), nil
-}
-
-// TopBeam is Beam for a top of several woods side by side: each bears by its
-// share of the section.
+// TopBeam returns the beam of a top of one wood or several side by side, each
+// of which bears by its share of the section; resinShare of the section (0 to
+// 1) is resin that runs along the span. The span runs along the length of the
+// piece, so grain along the width bends across the grain. The error is an
+// *AbsentError where a stiffness is not known.
 func (t *Table) TopBeam(woods []piece.Wood, span, width, thickness, ownKg, loadKg, resinShare float64) (Beam, error) {
 	shares := Shares(woods)
 	sum, from := figure.Sure(0), ""
@@ -91,20 +82,20 @@ func (t *Table) TopBeam(woods []piece.Wood, span, width, thickness, ownKg, loadK
 }
 
 // stiffness returns the modulus of elasticity along the length of the piece.
-func (t *Table) stiffness(s Species, grain string) (figure.Doubted, error) {
+func (t *Table) stiffness(s Species, grain string) (figure.Uncertain, error) {
 	e := s.Elastic
 	switch {
 	case e == 0:
-		return figure.Doubted{}, &AbsentError{fmt.Sprintf("the modulus of elasticity of %s is not known", s.ID)}
+		return figure.Uncertain{}, &AbsentError{fmt.Sprintf("the modulus of elasticity of %s is not known", s.ID)}
 	case oneOf(grain, "end grain"):
-		return figure.Doubted{}, &AbsentError{"a top with end grain up is not reckoned as a beam"}
+		return figure.Uncertain{}, &AbsentError{"a top with end grain up is not reckoned as a beam"}
 	case oneOf(grain, "along width"):
 		e *= t.rule("cross_elastic_ratio")
 	}
-	return figure.Give(e, e*figure.Z90*t.rule("elastic_cov")/100, "stiffness of "+s.ID), nil
+	return figure.PlusMinus(e, e*figure.Z90*t.rule("elastic_cov")/100, "stiffness of "+s.ID), nil
 }
 
-func (t *Table) beam(e figure.Doubted, source string, span, width, thickness, ownKg, loadKg, resinShare float64) Beam {
+func (t *Table) beam(e figure.Uncertain, source string, span, width, thickness, ownKg, loadKg, resinShare float64) Beam {
 	r := math.Min(1, math.Max(0, resinShare))
 	return Beam{
 		Span: span, Width: width, Thickness: thickness, OwnKg: ownKg, LoadKg: loadKg,

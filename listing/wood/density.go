@@ -43,26 +43,26 @@ func basicFrom12(sg12, volumetricPct, fsp float64) float64 {
 // HasDensity reports whether the density of the wood can be known.
 func (s Species) HasDensity() bool { return s.BasicSG > 0 || s.DensityAsIs > 0 }
 
-// DensityDoubted returns the density in kg/m³ of a wood at its moisture, with
+// DensityUncertain returns the density in kg/m³ of a wood at its moisture, with
 // two causes of doubt: trees differ (named by the wood's id, so that all wood
 // of one name in a piece is taken to be from one tree, the cautious way), and
 // the moisture is known so well only. A density that the maker gave is taken
 // as it stands: no moisture is reckoned into it.
-func (s Species) DensityDoubted(m Moisture) figure.Doubted {
+func (s Species) DensityUncertain(m Moisture) figure.Uncertain {
 	trees := "density of " + s.ID + " from tree to tree"
 	spread := figure.Z90 * s.DensityCov / 100
 	if s.DensityAsIs > 0 {
-		return figure.Give(s.DensityAsIs, s.DensityAsIs*spread, trees)
+		return figure.PlusMinus(s.DensityAsIs, s.DensityAsIs*spread, trees)
 	}
 	at := func(mc float64) float64 { return DensityAt(s.BasicSG, s.Volumetric, s.FSP, mc) }
 	v := at(m.Percent)
 	// Between 8 and 30 % the volume grows with the water, so density is not
 	// quite a straight line; the edges are reckoned, not sloped.
 	d := figure.Within(v, at(m.Low), at(m.High), m.Cause)
-	return d.Plus(figure.Give(0, v*spread, trees))
+	return d.Plus(figure.PlusMinus(0, v*spread, trees))
 }
 
-// Density is DensityDoubted as a figure with its rule and source.
+// Density is DensityUncertain as a figure with its rule and source.
 func (s Species) Density(m Moisture) figure.Figure {
 	rule := fmt.Sprintf("Wood Handbook eqs. 4-7, 4-9 and 4-12 from basic specific gravity %.3g and volumetric shrinkage %.3g %%, at %.3g %% moisture", s.BasicSG, s.Volumetric, m.Percent)
 	switch {
@@ -72,5 +72,5 @@ func (s Species) Density(m Moisture) figure.Figure {
 		rule = fmt.Sprintf("Wood Handbook eqs. 4-11 and 4-12 from basic specific gravity %.3g, at %.3g %% moisture", s.BasicSG, m.Percent)
 	}
 	rule += fmt.Sprintf("; trees differ by %.3g %% (coefficient of variation)", s.DensityCov)
-	return s.DensityDoubted(m).Figure("kg/m3", rule, s.Source, "top.wood.species", "top.wood.moisture")
+	return s.DensityUncertain(m).Figure("kg/m3", rule, s.Source, "top.wood.species", "top.wood.moisture")
 }

@@ -60,7 +60,7 @@ func TestDensityTable(t *testing.T) {
 // specific gravity and shrinkage is reckoned; they agree as far as wood does.
 func TestSpecificGravityAt12AgainstTheTablesOwn(t *testing.T) {
 	n, sum := 0, 0.0
-	for _, s := range load(t).All() {
+	for _, s := range load(t).species {
 		if s.SG12 == 0 {
 			continue
 		}

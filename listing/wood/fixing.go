@@ -30,7 +30,7 @@ type Allowance struct {
 // millimetre across the grain, between fixings that lie across mm apart, with
 // a bolt of the given diameter (0: not known). Nothing is said of what the
 // fixing allows.
-func SlotNeeded(across float64, perMM figure.Doubted, bolt float64, rule, source string) Allowance {
+func SlotNeeded(across float64, perMM figure.Uncertain, bolt float64, rule, source string) Allowance {
 	f := perMM.Scale(across).Figure("mm", "movement between the outermost fixings: "+rule, source, "base.fixing.across")
 	a := Allowance{Movement: f, Bolt: bolt}
 	if bolt > 0 {
@@ -42,7 +42,7 @@ func SlotNeeded(across float64, perMM figure.Doubted, bolt float64, rule, source
 // Fixing returns the allowance of a spec's fixing, where the distance between
 // the outermost fixings is known; perMM is the movement of 1 mm across the
 // grain.
-func (t *Table) Fixing(f piece.Fixing, perMM figure.Doubted, rule, source string) (Allowance, bool) {
+func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, rule, source string) (Allowance, bool) {
 	if !f.Across.Set() {
 		return Allowance{}, false
 	}

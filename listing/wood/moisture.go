@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 )
@@ -14,7 +13,7 @@ type Moisture struct {
 	Percent   float64
 	Low, High float64 // 90 % range
 	Assumed   bool    // no reading was given; never printed as a fact
-	Cause     string  // names the doubt, for figure.Doubted
+	Cause     string  // names the doubt, for figure.Uncertain
 	Rule      string
 	Source    string
 }
@@ -48,11 +47,6 @@ func (t *Table) meter(word string) meter {
 		}
 	}
 	return t.meters[len(t.meters)-1]
-}
-
-// Figure returns the moisture as a figure in percent.
-func (m Moisture) Figure() figure.Figure {
-	return figure.Figure{Value: m.Percent, Unit: "%", Low: m.Low, High: m.High, Rule: m.Rule, Source: m.Source, Inputs: []string{"top.wood.moisture"}}
 }
 
 // EMC returns the moisture content, %, that wood comes to in air of a

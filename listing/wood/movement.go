@@ -93,10 +93,10 @@ type Movement struct {
 	Wood string // id
 
 	// In the directions of the piece.
-	Length, Width, Thickness figure.Doubted
+	Length, Width, Thickness figure.Uncertain
 	// Across the grain in the face, and along the grain. With end grain up,
 	// the grain runs through the thickness, and Across is the width.
-	Across, Along figure.Doubted
+	Across, Along figure.Uncertain
 	AcrossAxis    string // "width", "length", or "both" with end grain up
 
 	Season Season
@@ -105,11 +105,11 @@ type Movement struct {
 }
 
 // Figure returns one of the movement's sizes as a figure.
-func (m Movement) Figure(d figure.Doubted) figure.Figure {
+func (m Movement) Figure(d figure.Uncertain) figure.Figure {
 	return d.Figure("mm", m.Rule, m.Source, "top.outline", "top.thickness", "top.wood", "region")
 }
 
-// Move returns the movement of a wood of the given size in mm, cut and laid as
+// Movement returns the movement of a wood of the given size in mm, cut and laid as
 // the words of the spec say (empty: the defaults). The error is an
 // *AbsentError where the wood's movement is not known.
 //
@@ -119,7 +119,7 @@ func (m Movement) Figure(d figure.Doubted) figure.Figure {
 // two. Through-and-through: the rings turn from board to board and from edge
 // to heart, so the value is the mean and the range runs from the one to the
 // other.
-func (t *Table) Move(s Species, cut, grain string, length, width, thickness float64, season Season) (Movement, error) {
+func (t *Table) Movement(s Species, cut, grain string, length, width, thickness float64, season Season) (Movement, error) {
 	tan, okT := alongOf("tangential", s.CoefT, s.Tangential, s.FSP)
 	rad, okR := alongOf("radial", s.CoefR, s.Radial, s.FSP)
 	if !okT {
@@ -160,7 +160,7 @@ func (t *Table) Move(s Species, cut, grain string, length, width, thickness floa
 }
 
 // faces returns the movement of 1 mm in the face and through the thickness.
-func (t *Table) faces(s Species, cut string, rad, tan direction, season Season) (face, thick figure.Doubted, rule string) {
+func (t *Table) faces(s Species, cut string, rad, tan direction, season Season) (face, thick figure.Uncertain, rule string) {
 	r, g := rad.change(s.FSP, season), tan.change(s.FSP, season)
 	mean, half := (r+g)/2, math.Abs(g-r)/2
 	switch {
@@ -176,18 +176,18 @@ func (t *Table) faces(s Species, cut string, rad, tan direction, season Season) 
 
 // swing gives the movement of 1 mm its doubt: where the rings lie, how boards
 // differ, and how well the moisture of the room's air is known.
-func (t *Table) swing(s Species, v, rings float64, season Season) figure.Doubted {
-	d := figure.Give(v, rings, "rings of "+s.ID)
-	d = d.Plus(figure.Give(0, v*figure.Z90*t.rule("shrinkage_cov")/100, "shrinkage of "+s.ID+" from board to board"))
+func (t *Table) swing(s Species, v, rings float64, season Season) figure.Uncertain {
+	d := figure.PlusMinus(v, rings, "rings of "+s.ID)
+	d = d.Plus(figure.PlusMinus(0, v*figure.Z90*t.rule("shrinkage_cov")/100, "shrinkage of "+s.ID+" from board to board"))
 	if dm := season.ToMC - season.FromMC; dm > 0 {
-		d = d.Plus(figure.Give(0, v*t.rule("emc_doubt")/dm, "swing of the moisture"))
+		d = d.Plus(figure.PlusMinus(0, v*t.rule("emc_doubt")/dm, "swing of the moisture"))
 	}
 	return d
 }
 
 // longitudinal returns the movement of 1 mm along the grain: 0.1 to 0.2 % from
 // green to oven-dry.
-func (t *Table) longitudinal(s Species, season Season) figure.Doubted {
+func (t *Table) longitudinal(s Species, season Season) figure.Uncertain {
 	share := math.Max(0, math.Min(season.ToMC, s.FSP)-math.Min(season.FromMC, s.FSP)) / s.FSP
 	low, high := t.rule("longitudinal_low")/100*share, t.rule("longitudinal_high")/100*share
 	return figure.Within((low+high)/2, low, high, "movement of "+s.ID+" along the grain")

@@ -21,8 +21,8 @@ var moreCSV string
 //go:embed listed.csv
 var listedCSV string
 
-//go:embed practice.csv
-var practiceCSV string
+//go:embed rules.csv
+var rulesCSV string
 
 //go:embed meters.csv
 var metersCSV string
@@ -52,18 +52,18 @@ type Species struct {
 	Source, Confidence, ReadFields, Notes string
 }
 
-// A Table is a set of woods with the rules of practice that go with them. It
+// A Table is a set of woods with the rules of the trade that go with them. It
 // is never changed; WithEntries returns a new one.
 type Table struct {
-	species  []Species
-	byID     map[string]int
-	names    map[string][]int // every spelling of a name to the woods that bear it
-	nouns    map[string][]int // "walnut" to all walnuts
-	called   [][]string       // names and nouns of each wood
-	listed   []listing
-	practice map[string]table.Practice
-	meters   []meter
-	bolts    []bolt
+	species []Species
+	byID    map[string]int
+	names   map[string][]int // every spelling of a name to the woods that bear it
+	nouns   map[string][]int // "walnut" to all walnuts
+	called  [][]string       // names and nouns of each wood
+	listed  []listing
+	rules   map[string]table.Rule
+	meters  []meter
+	bolts   []bolt
 }
 
 type meter struct {
@@ -82,7 +82,7 @@ type bolt struct {
 func Load() (*Table, error) {
 	t := &Table{}
 	var err error
-	if t.practice, err = table.Practices("practice.csv", practiceCSV); err != nil {
+	if t.rules, err = table.Rules("rules.csv", rulesCSV); err != nil {
 		return nil, err
 	}
 	err = errors.Join(
@@ -129,10 +129,7 @@ func (t *Table) readSpecies() error {
 	})
 }
 
-// All returns every wood of the table, in its order.
-func (t *Table) All() []Species { return append([]Species(nil), t.species...) }
+// rule returns a number of rules.csv; a test reads every key that is used.
+func (t *Table) rule(key string) float64 { return t.rules[key].Value }
 
-// rule returns a number of practice.csv; a test reads every key that is used.
-func (t *Table) rule(key string) float64 { return t.practice[key].Value }
-
-func (t *Table) ruleSource(key string) string { return t.practice[key].Source }
+func (t *Table) ruleSource(key string) string { return t.rules[key].Source }

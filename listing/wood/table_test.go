@@ -41,10 +41,10 @@ func TestEveryCellOfTheTableSurvives(t *testing.T) {
 		t.Fatal(err)
 	}
 	tab := load(t)
-	if len(tab.All()) != len(rows)-1 || len(rows) != 100 {
-		t.Fatalf("%d woods from %d lines", len(tab.All()), len(rows))
+	if len(tab.species) != len(rows)-1 || len(rows) != 100 {
+		t.Fatalf("%d woods from %d lines", len(tab.species), len(rows))
 	}
-	for i, s := range tab.All() {
+	for i, s := range tab.species {
 		r := rows[i+1]
 		texts := []string{s.ID, s.Name, s.Botanical, s.Source, s.Confidence, s.ReadFields, s.Notes}
 		for k, col := range []int{0, 1, 2, 10, 11, 12, 13} {
@@ -68,7 +68,7 @@ func TestTheTablesBelongTogether(t *testing.T) {
 	for _, r := range rows[1:] {
 		seen[r[0]] = true
 	}
-	for _, s := range tab.All() {
+	for _, s := range tab.species {
 		if !seen[s.ID] {
 			t.Errorf("%s has no line in wood-more.csv", s.ID)
 		}
@@ -84,20 +84,20 @@ func TestTheTablesBelongTogether(t *testing.T) {
 			}
 		}
 	}
-	if len(seen) != len(tab.All()) {
+	if len(seen) != len(tab.species) {
 		t.Error("wood-more.csv has lines that wood.csv has not")
 	}
 	for _, k := range []string{"density_cov", "elastic_cov", "shrinkage_cov", "assumed_mc", "assumed_mc_doubt", "emc_doubt", "heating_rh", "summer_rh", "temperature",
 		"longitudinal_low", "longitudinal_high", "fibre_saturation", "cross_elastic_ratio", "resin_elastic", "gravity", "sag_limit"} {
 		if tab.rule(k) <= 0 || tab.ruleSource(k) == "" {
-			t.Errorf("practice.csv: %s is %v from %q", k, tab.rule(k), tab.ruleSource(k))
+			t.Errorf("rules.csv: %s is %v from %q", k, tab.rule(k), tab.ruleSource(k))
 		}
 	}
 }
 
 func TestEveryWoodIsFoundByItsNames(t *testing.T) {
 	tab := load(t)
-	for _, s := range tab.All() {
+	for _, s := range tab.species {
 		for _, n := range []string{s.ID, s.Name, strings.ToUpper(s.Name), strings.ReplaceAll(s.ID, "-", " ")} {
 			got, err := tab.Lookup(n)
 			if err != nil || got.ID != s.ID {

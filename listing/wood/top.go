@@ -58,14 +58,14 @@ func (t *Table) Top(p *piece.Piece, length, width, resinShare float64, c Climate
 
 // topWoods fills in the movement of every wood; it returns what the woods of
 // the first one's grain come to across it, and the largest movement of 1 mm.
-func (t *Table) topWoods(p *piece.Piece, out *TopMovement, length, width, woodShare float64) (across, perMM figure.Doubted) {
+func (t *Table) topWoods(p *piece.Piece, out *TopMovement, length, width, woodShare float64) (across, perMM figure.Uncertain) {
 	shares := Shares(p.Top.Wood)
 	for i, w := range p.Top.Wood {
 		l, b := woodSize(w, length, width, woodShare*shares[i])
 		s, err := t.Resolve(w)
 		var m Movement
 		if err == nil {
-			m, err = t.Move(s, w.Cut.V, w.Grain.V, l, b, float64(p.Top.Thickness.V), out.Season)
+			m, err = t.Movement(s, w.Cut.V, w.Grain.V, l, b, float64(p.Top.Thickness.V), out.Season)
 		}
 		if err != nil {
 			var absent *AbsentError
@@ -133,7 +133,7 @@ func woodSize(w piece.Wood, length, width, share float64) (float64, float64) {
 }
 
 // perMillimetre returns the movement of 1 mm across the grain.
-func perMillimetre(m Movement, length, width float64) figure.Doubted {
+func perMillimetre(m Movement, length, width float64) figure.Uncertain {
 	size := width
 	if m.AcrossAxis == "length" {
 		size = length
@@ -144,7 +144,7 @@ func perMillimetre(m Movement, length, width float64) figure.Doubted {
 	return m.Across.Scale(1 / size)
 }
 
-func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Doubted, m Movement) {
+func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Uncertain, m Movement) {
 	const name = "movement.between_fixings_mm"
 	switch {
 	case p.Base == nil:
@@ -170,7 +170,7 @@ func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Doubt
 
 // checkChannels reckons the room that steel let into the underside needs: it
 // lies across the grain and does not move with the wood.
-func checkChannels(p *piece.Piece, out *TopMovement, perMM figure.Doubted, m Movement) {
+func checkChannels(p *piece.Piece, out *TopMovement, perMM figure.Uncertain, m Movement) {
 	for _, c := range p.Top.Channels {
 		if !c.Length.Set() || c.Length.V <= 0 {
 			continue
@@ -198,7 +198,7 @@ func checkCrossed(p *piece.Piece, out *TopMovement) {
 		if m.AcrossAxis == first.AcrossAxis {
 			continue
 		}
-		held := figure.Doubted{}
+		held := figure.Uncertain{}
 		if first.AcrossAxis == "length" {
 			held = first.Length.Minus(m.Length)
 		} else {

@@ -13,17 +13,17 @@ func near(t *testing.T, what string, got, want, tol float64) {
 }
 
 func TestSharedCausesAddStraightOthersByRootSumSquare(t *testing.T) {
-	a, b := Give(10, 3, "slab"), Give(20, 4, "slab")
+	a, b := PlusMinus(10, 3, "slab"), PlusMinus(20, 4, "slab")
 	low, high := a.Plus(b).Range()
 	near(t, "shared low", low, 23, 1e-12)
 	near(t, "shared high", high, 37, 1e-12)
-	low, high = a.Plus(Give(20, 4, "base")).Range()
+	low, high = a.Plus(PlusMinus(20, 4, "base")).Range()
 	near(t, "independent low", low, 25, 1e-12)
 	near(t, "independent high", high, 35, 1e-12)
 }
 
 func TestWhatTwoPartsSwapCancels(t *testing.T) {
-	share := Give(0.2, 0.05, "share")
+	share := PlusMinus(0.2, 0.05, "share")
 	resin := share.Scale(100)
 	rest := Sure(1).Minus(share).Scale(100)
 	low, high := resin.Plus(rest).Range()
@@ -33,13 +33,13 @@ func TestWhatTwoPartsSwapCancels(t *testing.T) {
 
 func TestProductAndQuotientToFirstOrder(t *testing.T) {
 	// Relative doubts of independent factors add by root sum square.
-	p := Give(2, 0.02, "a").Times(Give(5, 0.1, "b"))
+	p := PlusMinus(2, 0.02, "a").Times(PlusMinus(5, 0.1, "b"))
 	_, high := p.Range()
 	near(t, "product", high-10, 10*math.Hypot(0.01, 0.02), 1e-12)
-	q := Give(10, 0.1, "a").Over(Give(5, 0.1, "b"))
+	q := PlusMinus(10, 0.1, "a").Over(PlusMinus(5, 0.1, "b"))
 	low, _ := q.Range()
 	near(t, "quotient", 2-low, 2*math.Hypot(0.01, 0.02), 1e-12)
-	same := Give(10, 1, "a")
+	same := PlusMinus(10, 1, "a")
 	low, high = same.Over(same).Range()
 	near(t, "a/a low", low, 1, 1e-12)
 	near(t, "a/a high", high, 1, 1e-12)
@@ -56,14 +56,14 @@ func TestLopsidedDoubtKeepsItsSides(t *testing.T) {
 }
 
 func TestFigureIsOrderedAndNeverNegative(t *testing.T) {
-	f := Give(1, 5, "x").Figure("kg", "rule", "source")
+	f := PlusMinus(1, 5, "x").Figure("kg", "rule", "source")
 	if f.Low != 0 || f.Value != 1 || f.High != 6 {
 		t.Errorf("got %+v", f)
 	}
 }
 
 func TestLargestNamesTheCauseThatMovesMost(t *testing.T) {
-	d := Give(1, 1, "a").Plus(Give(1, 3, "b")).Plus(Give(1, 2, "c"))
+	d := PlusMinus(1, 1, "a").Plus(PlusMinus(1, 3, "b")).Plus(PlusMinus(1, 2, "c"))
 	if got := d.Largest(2); len(got) != 2 || got[0] != "b" || got[1] != "c" {
 		t.Errorf("Largest(2) = %v", got)
 	}
