@@ -44,3 +44,10 @@ func TestABatchSharesItsCosts(t *testing.T) {
 		t.Errorf("no cost noted: %+v", s)
 	}
 }
+
+// Ten boards of 0.1 m2 of wood from slabs of 2 m2: half of what was bought.
+func TestYieldCountsEveryPieceOfABatch(t *testing.T) {
+	s := Of(Input{Quantity: 10, Slabs: []Slab{{2000, 500, 30, 2}}, WoodAreaMM2: 1e5, WoodVolumeMM3: 2e6})
+	near(t, "by face", s.YieldPct, 50)
+	near(t, "by volume", s.YieldVolumePct, 100*10*2e6/60e6)
+}

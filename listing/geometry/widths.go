@@ -101,7 +101,7 @@ func widthsArea(area, length float64, widths, weights []float64) figure.Uncertai
 	for i, w := range widths {
 		if w > 0 {
 			// A width at a rounded end has no weight of its own; half a step
-			// stands in for its part in the fitted curve.
+			// stands in for its part in the fitted curve. No other counts less.
 			weight := math.Max(weights[i], 0.5)
 			d = d.Plus(figure.PlusMinus(0, weight*h*math.Min(read, w), widthCause(i)))
 		}

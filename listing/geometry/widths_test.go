@@ -154,3 +154,35 @@ func FuzzOutlinesStaySane(f *testing.F) {
 		}
 	})
 }
+
+// halfRange is half of the range of an area: what is tested is the doubt.
+func halfRange(o *Outline) float64 {
+	_, high := o.AreaMM2().Range()
+	return high - o.AreaMM2().Value
+}
+
+// Straight sides, 1400 mm by 412 mm: Simpson's rule and the trapezoid agree, so
+// length (whole centimetres: 2 mm) and the three widths (1 mm each) are all the
+// doubt that there is. The middle one has Simpson's weight of 4/3 of a step, and
+// no width counts less than half a step, as in the trapezoid.
+func TestDoubtOfAnAreaByWidths(t *testing.T) {
+	o, err := FromWidths(1400, []float64{412, 412, 412})
+	if err != nil {
+		t.Fatal(err)
+	}
+	byLength, byEnd, byMiddle := 412*2.0, 700*0.5, 700*4.0/3
+	near(t, "half range", halfRange(o), math.Sqrt(byLength*byLength+2*byEnd*byEnd+byMiddle*byMiddle), 1e-6)
+}
+
+// An ellipse of 2000 by 900 mm at five widths: both ends are fitted, so no width
+// carries a weight, and each stands in with half a step of 500 mm.
+func TestDoubtOfARoundedEnd(t *testing.T) {
+	o, err := FromWidths(2000, []float64{0, 779, 900, 779, 0})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := o.AreaMM2().Value
+	near(t, "area", a, math.Pi/4*2000*900, 1000)
+	byLength, byShape, byWidth := a*2/2000, a-500*(779+900+779), 0.5*500*1.0
+	near(t, "half range", halfRange(o), math.Sqrt(byLength*byLength+byShape*byShape+3*byWidth*byWidth), 1e-6)
+}

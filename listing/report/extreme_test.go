@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -126,6 +127,7 @@ func checkExtreme(t *testing.T, seed uint64) {
 	if err := json.Unmarshal(all, &back); err != nil {
 		t.Fatalf("seed %d: %v", seed, err)
 	}
+	ordered(t, fmt.Sprintf("seed %d", seed), back)
 	if bytes.Contains(all, []byte("<no value>")) || bytes.Contains(all, []byte("NaN")) || bytes.Contains(all, []byte("Inf ")) {
 		t.Errorf("seed %d: a text has a hole in it", seed)
 	}
@@ -135,6 +137,30 @@ func checkExtreme(t *testing.T, seed uint64) {
 	}
 	if b, _ := JSON(again); !bytes.Equal(all, b) {
 		t.Errorf("seed %d: built twice, and not the same", seed)
+	}
+}
+
+// ordered checks every range of report.json, wherever it stands: low <= value
+// <= high, under the names that ranges bear there.
+func ordered(t *testing.T, at string, v any) {
+	t.Helper()
+	switch v := v.(type) {
+	case []any:
+		for i, x := range v {
+			ordered(t, fmt.Sprintf("%s.%d", at, i), x)
+		}
+	case map[string]any:
+		for _, names := range [][3]string{{"low", "value", "high"}, {"low_kg", "kg", "high_kg"}, {"low_kg", "gross_kg", "high_kg"}} {
+			low, lok := v[names[0]].(float64)
+			is, ok := v[names[1]].(float64)
+			high, hok := v[names[2]].(float64)
+			if lok && ok && hok && !(low <= is && is <= high) {
+				t.Errorf("%s: %s %g, %s %g, %s %g", at, names[0], low, names[1], is, names[2], high)
+			}
+		}
+		for k, x := range v {
+			ordered(t, at+"."+k, x)
+		}
 	}
 }
 

@@ -312,3 +312,56 @@ func TestPackingProperties(t *testing.T) {
 		}
 	}
 }
+
+// A carrier weighs what it gets: the upper end of the range decides, met from
+// both sides of every region's limit of weight.
+func TestParcelIsJudgedByTheHighEnd(t *testing.T) {
+	tab := tables(t)
+	for _, l := range tab.Limits {
+		p := Package{LengthMM: 500, WidthMM: 400, HeightMM: 300, GrossKg: l.Kg - 2, LowKg: l.Kg - 4, HighKg: l.Kg - 0.01}
+		if m := tab.Quote([]Package{p}).Mode[l.Region]; !m.Parcel {
+			t.Errorf("%s: at most %.2f kg is no parcel, and the limit is %.2f", l.Region, p.HighKg, l.Kg)
+		}
+		p.HighKg = l.Kg + 0.01
+		if m := tab.Quote([]Package{p}).Mode[l.Region]; m.Parcel || m.Over != "weight" {
+			t.Errorf("%s: up to %.2f kg is a parcel of at most %.2f", l.Region, p.HighKg, l.Kg)
+		}
+	}
+}
+
+// Every limit of length and of length and girth, met from both sides.
+func TestParcelLimitsOfSize(t *testing.T) {
+	for _, l := range tables(t).Limits {
+		for _, c := range []struct {
+			long, side float64
+			over       string
+		}{
+			{l.LongestMM, 10, ""}, {l.LongestMM + 1, 10, "length"},
+			{l.LongestMM - 200, (l.GirthMM - l.LongestMM + 200) / 4, ""}, {l.LongestMM - 200, (l.GirthMM-l.LongestMM+200)/4 + 1, "girth"},
+		} {
+			if ok, over := l.Parcel(c.side, c.long, c.side, 1); ok != (c.over == "") || over != c.over {
+				t.Errorf("%s: %.0f x %.0f mm: %v, over %q, want %q", l.Region, c.long, c.side, ok, over, c.over)
+			}
+		}
+	}
+}
+
+// Runners of 89 mm with a gap of 690 mm between them: two span up to 2 x 868
+// mm, where a third leaves gaps of (1736 - 3 x 89)/2 = 734 mm. What a skid adds
+// is its runners: 3.8 kg/m times the length of the crate.
+func TestRunnersOfASkid(t *testing.T) {
+	tab := tables(t)
+	for _, c := range []struct{ width, runners float64 }{{800, 2}, {1700, 2}, {1735, 2}, {1737, 3}, {2600, 3}, {2606, 4}} {
+		l := Contents{Length: 1000, Width: c.width - 206, Height: 300, Kg: 30, LowKg: 27, HighKg: 33} // 50 of foam, 15 of panel, 38 of frame a side
+		plain, err := tab.Pack(l, How{Way: Crate, Clearance: 50, Panel: ply})
+		if err != nil {
+			t.Fatal(err)
+		}
+		skid, err := tab.Pack(l, How{Way: OnSkid, Clearance: 50, Panel: ply})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "width", skid.WidthMM, c.width, 1e-9)
+		near(t, "weight of the runners", skid.GrossKg-plain.GrossKg, c.runners*3.8*1.206, 1e-9)
+	}
+}

@@ -362,3 +362,31 @@ func TestSmallVolumesInMessages(t *testing.T) {
 		}
 	}
 }
+
+// Every resin whose depth of a layer the table knows, met from both sides: half
+// a percent over the depth is allowed for the reading, more is noted.
+func TestPourDepthOfEveryResin(t *testing.T) {
+	tab := tables(t)
+	met := 0
+	for _, m := range tab.Materials.all {
+		if m.PourDepth <= 0 {
+			continue
+		}
+		met++
+		for _, pours := range []int{1, 3} {
+			p := board()
+			p.Top.Resin = []piece.Resin{{Area: piece.Of[units.Percent](18), Pours: piece.Of(pours), Material: piece.Of(m.ID)}}
+			p.Top.Thickness = length(m.PourDepth * float64(pours) * 1.004)
+			if has(estimate(t, p), piece.Note, "resin.pour-depth") {
+				t.Errorf("%s: %d pours of its own depth are noted", m.ID, pours)
+			}
+			p.Top.Thickness = length(m.PourDepth * float64(pours) * 1.006)
+			if !has(estimate(t, p), piece.Note, "resin.pour-depth") {
+				t.Errorf("%s: %d pours of 0.6 %% more than its depth are not noted", m.ID, pours)
+			}
+		}
+	}
+	if met < 2 {
+		t.Errorf("%d resins have a depth", met)
+	}
+}

@@ -354,3 +354,24 @@ func TestSagOfABeam(t *testing.T) {
 		}
 	}
 }
+
+// Flat-sawn white oak, 400 mm, from 6 to 10 %: 0.00365 x 4 x 400 = 5.84 mm. Two
+// causes of doubt: boards differ by 15 % (coefficient of variation, times 1.645
+// for a 90 % range), and the swing of the moisture is known to 1 % of 4 %.
+func TestDoubtOfAMovement(t *testing.T) {
+	tab := load(t)
+	s, err := tab.Lookup("white-oak")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Radial, s.Tangential = 0, 0 // the published coefficients stand alone
+	m, err := tab.Movement(s, "flat-sawn", "", 1000, 400, 40, Season{FromMC: 6, ToMC: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "movement", m.Across.Value, 5.84, 1e-9)
+	low, high := m.Across.Range()
+	half := 5.84 * math.Hypot(1.6448536*0.15, 1.0/4)
+	near(t, "high", high, 5.84+half, 1e-4)
+	near(t, "low", low, 5.84-half, 1e-4)
+}
