@@ -1,7 +1,7 @@
 // Package testdata holds the demo workshop: Ostrel Yard, which does not exist,
 // with its pieces, their specs and their photos. The photos are drawn by
-// imaging/scene from presets of the same sizes; to draw them anew, see
-// imaging/scene/draw_test.go.
+// imaging/internal/scene from presets of the same sizes; to draw them anew, see
+// imaging/internal/scene/draw_test.go.
 package testdata
 
 import "embed"

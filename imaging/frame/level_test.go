@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/internal/scene"
 	"slabfolio/imaging/pixel"
-	"slabfolio/imaging/scene"
 )
 
 // front returns the demo's desk seen from the front, from height z, with the

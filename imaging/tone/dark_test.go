@@ -9,8 +9,8 @@ import (
 
 	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/internal/scene"
 	"slabfolio/imaging/pixel"
-	"slabfolio/imaging/scene"
 )
 
 // A piece lit by one lamp out of the dark stays as dark as it was taken, from

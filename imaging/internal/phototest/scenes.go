@@ -8,8 +8,8 @@ import (
 	"sync"
 	"testing"
 
+	"slabfolio/imaging/internal/scene"
 	"slabfolio/imaging/pixel"
-	"slabfolio/imaging/scene"
 )
 
 // A Drawn is a demo photo drawn small, rightly exposed and balanced unless

@@ -14,7 +14,7 @@ import (
 // The demo's photos are drawn from the presets in demo.go. To draw them anew
 // (a quarter of an hour on two cores):
 //
-//	go test ./imaging/scene -run TestDrawDemo -draw -timeout 1h
+//	go test ./imaging/internal/scene -run TestDrawDemo -draw -timeout 1h
 //
 // -only WORD draws those alone whose folder or name holds the word, and
 // -small FOLDER draws PNGs of 900 pixels there instead, to look at.
@@ -29,7 +29,7 @@ func TestDrawDemo(t *testing.T) {
 		t.Skip("draws only with -draw")
 	}
 	for _, p := range Demo() {
-		dir := filepath.Join("..", "..", "testdata", "demo", p.Folder)
+		dir := filepath.Join("..", "..", "..", "testdata", "demo", p.Folder)
 		for _, s := range p.Shots {
 			if !strings.Contains(p.Folder+"/"+s.Name, *only) {
 				continue

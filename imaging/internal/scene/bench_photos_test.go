@@ -13,7 +13,7 @@ var (
 	noiseN   = flag.Int("count", 8, "how many")
 )
 
-// TestDrawNoise draws the photos of .ci/bench: go test ./imaging/scene -run
+// TestDrawNoise draws the photos of .ci/bench: go test ./imaging/internal/scene -run
 // TestDrawNoise -noise FOLDER -count N.
 func TestDrawNoise(t *testing.T) {
 	if *noiseDir == "" {
