@@ -42,7 +42,7 @@ func (p *Photo) Accent() (a Accent, ok bool) {
 				continue
 			}
 			n++
-			lab := colour.Lab16(luts[0][row[x*3]], luts[1][row[x*3+1]], luts[2][row[x*3+2]])
+			lab := colour.Linear16ToLab(luts[0][row[x*3]], luts[1][row[x*3+1]], luts[2][row[x*3+2]])
 			c := math.Hypot(lab.A, lab.B)
 			h := math.Mod(math.Atan2(lab.B, lab.A)*180/math.Pi+360, 360)
 			if c >= leastChroma && h >= woodHueLow && h <= woodHueHigh {

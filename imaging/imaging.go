@@ -6,9 +6,9 @@
 // The way of one photo, each step a package of its own:
 //
 //	decode → colour → pixel.Reduce → frame, inspect    Open
-//	                → pixel.Take into the master       Open
+//	                → pixel.Resample into the master   Open
 //	tone                                               Develop
-//	pixel.Take → rendition                             Render
+//	pixel.Resample → rendition                         Render
 //
 // The master is the framed photo in linear light, 16 bits a channel, as wide as
 // the largest rendition; the decoded planes are gone once it is there.
@@ -52,8 +52,8 @@ type Options struct {
 // smallSide is the longer side of the copy that a photo is analysed on.
 const smallSide = 768
 
-// overviewSide is the longer side of the pictures on the maker's overview.
-const overviewSide = 480
+// previewSide is the longer side of the small pictures before and after.
+const previewSide = 480
 
 // A Photo is one photo on its way. It is not safe for concurrent use; several
 // Photos are.
@@ -71,12 +71,11 @@ type Photo struct {
 	Notes   []note.Note        // worth telling the maker
 	Done    []note.Note        // what was done to it, in order
 	Numbers map[string]float64 // what was measured, for the record
-	Report  inspect.Report     // for inspect.Set, which tells duplicates by the perceptual hashes in it
+	Report  inspect.Report     // for inspect.Compare, which tells duplicates by the perceptual hashes in it
 	Frame   frame.Result
 	Tone    tone.Treatment // after Develop
 
 	Before, After []byte         // small JPEGs: as it came, and after Develop as it goes
-	Closeup       []byte         // JPEG of three cut-outs at full size, as shot, from the left, the middle and the right of the subject; nil for small photos
 	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
 
 	small  *pixel.Image
@@ -107,9 +106,9 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	p.Notes = append(p.Notes, src.Notes...)
 	converted, notes := colour.NewRows(src)
 	p.Notes = append(p.Notes, notes...)
-	p.did(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
+	p.record(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
 	unread := slices.ContainsFunc(notes, func(n note.Note) bool { return n.Code == "colour.bad-profile" })
-	p.did(len(src.Profile) > 0 && !unread, "colour.profile", nil)
+	p.record(len(src.Profile) > 0 && !unread, "colour.profile", nil)
 	r := rows{converted}
 	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
 		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)
@@ -133,8 +132,8 @@ type rows struct{ r *colour.Rows }
 func (r rows) Size() (w, h int)        { return r.r.Size() }
 func (r rows) Row(dst []uint16, y int) { r.r.Row(y, dst) }
 
-// did records a step that was taken.
-func (p *Photo) did(taken bool, code string, values map[string]float64) {
+// record notes a step that was taken.
+func (p *Photo) record(taken bool, code string, values map[string]float64) {
 	if taken {
 		p.Done = append(p.Done, note.Note{Code: code, Values: values})
 	}
@@ -153,7 +152,7 @@ func (p *Photo) framed() {
 		p.Notes = append(p.Notes, n)
 	}
 	share := (f.Crop[2] - f.Crop[0]) * (f.Crop[3] - f.Crop[1])
-	p.did(share < 0.995, "frame.cropped", map[string]float64{
+	p.record(share < 0.995, "frame.cropped", map[string]float64{
 		"share": share, "width": float64(p.CropW), "height": float64(p.CropH),
 	})
 	p.Numbers["subject_confidence"] = f.Confidence
@@ -169,7 +168,7 @@ const detailSide = 384
 // look inspects the photo: the reduced copy and three cut-outs along the
 // subject's middle.
 func (p *Photo) look(r pixel.Rows, orientation int) error {
-	probe := inspect.Probe{W: p.W, H: p.H, Taken: p.Taken}
+	probe := inspect.FullPhoto{W: p.W, H: p.H, Taken: p.Taken}
 	s := p.Frame.Subject
 	if p.W >= 2*detailSide && p.H >= 2*detailSide {
 		x, y := p.Frame.Source(p.W, p.H).Apply((s[0]+s[2])/2*float64(p.W), (s[1]+s[3])/2*float64(p.H))
@@ -179,15 +178,12 @@ func (p *Photo) look(r pixel.Rows, orientation int) error {
 		top := min(max(int(y)-detailSide/2, 0), p.H-detailSide)
 		// One band holds all three: a row is converted whole, so it is read once.
 		box := pixel.Box(float64(from), float64(top), float64(to), float64(top+detailSide))
-		band, err := pixel.Take(r, pixel.View{Orientation: orientation, Quad: box, W: to - from, H: detailSide})
+		band, err := pixel.Resample(r, pixel.Region{Orientation: orientation, Quad: box, W: to - from, H: detailSide})
 		if err != nil {
 			return fmt.Errorf("look at a detail: %w", err)
 		}
 		for _, left := range [3]int{at(x), from, to - detailSide} {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
-		}
-		if p.Closeup, err = closeup([]*pixel.Image{probe.Details[1], probe.Details[0], probe.Details[2]}, p.opts.Pure); err != nil {
-			return err
 		}
 	}
 	p.Report = inspect.Photo(p.small, p.Frame, probe)

@@ -50,7 +50,7 @@ func (p *Photo) takeMaster(r pixel.Rows, orientation int) error {
 		}
 	}
 	var err error
-	m.pix, err = pixel.Take(r, pixel.View{Orientation: orientation, Quad: q, W: m.w, H: m.h})
+	m.pix, err = pixel.Resample(r, pixel.Region{Orientation: orientation, Quad: q, W: m.w, H: m.h})
 	if err != nil {
 		return fmt.Errorf("take the framed part: %w", err)
 	}
@@ -83,7 +83,7 @@ func (p *Photo) plan() master {
 			ux0, uy0 = math.Min(ux0, math.Max(f[0], 0)), math.Min(uy0, math.Max(f[1], 0))
 			ux1, uy1 = math.Max(ux1, math.Min(f[2], w)), math.Max(uy1, math.Min(f[3], h))
 			need = f[2] - f[0]
-			p.did(f[0] < -0.5 || f[1] < -0.5 || f[2] > w+0.5 || f[3] > h+0.5, "frame.padded", map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)})
+			p.record(f[0] < -0.5 || f[1] < -0.5 || f[2] > w+0.5 || f[3] > h+0.5, "frame.padded", map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)})
 		}
 		k = math.Max(k, float64(s.Width)/need)
 	}

@@ -10,7 +10,7 @@ import (
 // before makes the small picture and the histogram of the photo as it came:
 // decoded, through its profile and upright, nothing else.
 func (p *Photo) before() error {
-	data, err := p.overview(p.small, rendition.AsShot())
+	data, err := p.encodePreview(p.small, rendition.AsShot())
 	if err != nil {
 		return fmt.Errorf("make a small picture of %s: %w", p.Name, err)
 	}
@@ -25,7 +25,7 @@ func (p *Photo) after() {
 	m := p.framedSmall()
 	p.Histogram[1] = histogram(m, p.curves)
 	p.After = p.Before
-	if data, err := p.overview(m, p.curves); err == nil {
+	if data, err := p.encodePreview(m, p.curves); err == nil {
 		p.After = data
 	}
 }
@@ -41,25 +41,25 @@ func (p *Photo) framedSmall() *pixel.Image {
 		}
 	}
 	cw, ch := max(int((c[2]-c[0])*w+0.5), 1), max(int((c[3]-c[1])*h+0.5), 1)
-	m, err := pixel.Take(p.small.Read(), pixel.View{Quad: q, W: cw, H: ch})
+	m, err := pixel.Resample(p.small.Rows(), pixel.Region{Quad: q, W: cw, H: ch})
 	if err != nil {
 		return p.small
 	}
 	return m
 }
 
-// overview encodes a small copy of m.
-func (p *Photo) overview(m *pixel.Image, curves *rendition.Curves) ([]byte, error) {
-	w, h := pixel.FitWithin(m.W, m.H, overviewSide, overviewSide)
+// encodePreview encodes a small copy of m.
+func (p *Photo) encodePreview(m *pixel.Image, curves *rendition.Curves) ([]byte, error) {
+	w, h := pixel.FitWithin(m.W, m.H, previewSide, previewSide)
 	if w != m.W {
 		var err error
-		if m, err = pixel.Take(m.Read(), pixel.View{W: w, H: h}); err != nil {
+		if m, err = pixel.Resample(m.Rows(), pixel.Region{W: w, H: h}); err != nil {
 			return nil, err
 		}
 	}
 	pic := rendition.Develop(m, curves, 0)
 	defer pic.Release()
-	f, err := pic.Encode(rendition.Size{Name: "overview", Width: w, Format: "jpeg", Quality: 80}, rendition.Meta{},
+	f, err := pic.Encode(rendition.Size{Name: "preview", Width: w, Format: "jpeg", Quality: 80}, rendition.Meta{},
 		&rendition.Options{Pure: p.opts.Pure, Bare: true})
 	return f.Data, err
 }

@@ -54,7 +54,7 @@ func TestQualityDetailKept(t *testing.T) {
 			x := float64(i/3%n) + 0.5
 			m.Pix[i] = uint16(20000 + 2000*math.Sin(2*math.Pi*x*f/shrink))
 		}
-		small, err := pixel.Take(m.Read(), pixel.View{W: n / shrink, H: 16})
+		small, err := pixel.Resample(m.Rows(), pixel.Region{W: n / shrink, H: 16})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -80,7 +80,7 @@ func TestQualityDetailKept(t *testing.T) {
 			return 2 * math.Hypot(re, im) / k
 		}
 		full := (float64(curves.Luma(22000, 22000, 22000)) - float64(curves.Luma(18000, 18000, 18000))) / 256 / 2
-		plain, sharp := swing(0)/full, swing(rendition.Sharpening(shrink))/full
+		plain, sharp := swing(0)/full, swing(rendition.SharpenAmount(shrink))/full
 		t.Logf("at %.3f cycles a pixel: %.2f of the contrast is kept, %.2f after sharpening", f, plain, sharp)
 		if f == 0.25 && (sharp < 0.9 || sharp > 1.15) {
 			t.Errorf("at half the finest frequency %.2f of the contrast is kept, want 0.9 to 1.15", sharp)

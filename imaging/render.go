@@ -23,7 +23,6 @@ func Develop(photos []*Photo) {
 		which = append(which, p)
 		samples = append(samples, tone.Sample{
 			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot,
-			Taken: p.Taken, ISO: p.Facts.ISO, ExposureTime: p.Facts.ExposureTime, FNumber: p.Facts.FNumber,
 		})
 	}
 	for i, t := range tone.Plan(samples) {
@@ -134,9 +133,9 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 		if err != nil {
 			return nil, err
 		}
-		pic = rendition.Develop(m, d.p.curves, rendition.Sharpening(shrunk))
+		pic = rendition.Develop(m, d.p.curves, rendition.SharpenAmount(shrunk))
 	} else {
-		amount := rendition.Sharpening(float64(d.p.CropW) / float64(w))
+		amount := rendition.SharpenAmount(float64(d.p.CropW) / float64(w))
 		if w == g.cw && h == g.ch { // as the master has it
 			pic = rendition.DevelopPart(d.m, g.left, g.top, w, h, d.p.curves, amount)
 		} else {
@@ -162,7 +161,7 @@ func (d *darkroom) plain(w, h int) (*pixel.Image, error) {
 			from, quad = o, pixel.Quad{}
 		}
 	}
-	m, err := pixel.Take(from.Read(), pixel.View{Quad: quad, W: w, H: h})
+	m, err := pixel.Resample(from.Rows(), pixel.Region{Quad: quad, W: w, H: h})
 	if err == nil {
 		d.own = append(d.own, m)
 	}
@@ -184,7 +183,7 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	if right <= left || bottom <= top {
 		return nil, 0, fmt.Errorf("no part of the photo lies in what a ratio of %d:%d would show", s.RatioW, s.RatioH)
 	}
-	m, err := pixel.Take(d.m.Read(), pixel.View{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
+	m, err := pixel.Resample(d.m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
 	if err != nil {
 		return nil, 0, err
 	}

@@ -134,7 +134,7 @@ func setFindings(s *study) []piece.Finding {
 		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
 	}
 	var findings []piece.Finding
-	for i, notes := range inspect.Set(s.job.piece.Finished.V.String(), reports) {
+	for i, notes := range inspect.Compare(s.job.piece.Finished.V.String(), reports) {
 		for _, n := range notes {
 			if n.Code == "inspect.duplicate" {
 				of := int(n.Values["of"]) - 1

@@ -96,12 +96,12 @@ func TestLab(t *testing.T) {
 	if math.Abs(got.L-41.52787) > 1e-4 || math.Abs(got.A-52.63858) > 1e-3 || math.Abs(got.B-26.92318) > 1e-3 {
 		t.Errorf("got %+v, want 41.52787, 52.63858, 26.92318", got)
 	}
-	if got := LabOf(0.18, 0.18, 0.18); math.Abs(got.L-49.496) > 1e-3 || math.Abs(got.A) > 0.02 || math.Abs(got.B) > 0.02 {
+	if got := LinearToLab(0.18, 0.18, 0.18); math.Abs(got.L-49.496) > 1e-3 || math.Abs(got.A) > 0.02 || math.Abs(got.B) > 0.02 {
 		t.Errorf("18 %% grey is %+v, want L* 49.496 and neutral", got)
 	}
 	for _, c := range []Lab{{50, 20, -30}, {80, -10, 5}, {4, 1, 1}} {
 		r, g, b := c.Linear()
-		back := LabOf(r, g, b)
+		back := LinearToLab(r, g, b)
 		if DeltaE2000(c, back) > 1e-4 {
 			t.Errorf("%+v comes back as %+v", c, back)
 		}

@@ -57,7 +57,7 @@ func (c *cube) error(p *profile) float64 {
 			a[k] = Decode(float64(min(max(got[k], 0), 65536)) / 65536)
 			b[k] = min(max(want[k], 0), 1)
 		}
-		worst = max(worst, DeltaE2000(LabOf(a[0], a[1], a[2]), LabOf(b[0], b[1], b[2])))
+		worst = max(worst, DeltaE2000(LinearToLab(a[0], a[1], a[2]), LinearToLab(b[0], b[1], b[2])))
 	}
 	return worst
 }

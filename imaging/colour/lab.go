@@ -8,14 +8,14 @@ type Lab struct{ L, A, B float64 }
 
 var srgbToD50 = D65ToD50.Times(SRGBToXYZ)
 
-// LabOf returns the L*a*b* (D50) of a colour in linear sRGB, 1 being white.
-func LabOf(r, g, b float64) Lab {
+// LinearToLab returns the L*a*b* (D50) of a colour in linear sRGB, 1 being white.
+func LinearToLab(r, g, b float64) Lab {
 	return XYZToLab(srgbToD50.Apply([3]float64{r, g, b}), D50)
 }
 
-// Lab16 returns the L*a*b* (D50) of a colour in 16-bit linear sRGB.
-func Lab16(r, g, b uint16) Lab {
-	return LabOf(float64(r)/65535, float64(g)/65535, float64(b)/65535)
+// Linear16ToLab returns the L*a*b* (D50) of a colour in 16-bit linear sRGB.
+func Linear16ToLab(r, g, b uint16) Lab {
+	return LinearToLab(float64(r)/65535, float64(g)/65535, float64(b)/65535)
 }
 
 // Linear returns the linear sRGB of c; it may lie outside 0…1.

@@ -130,7 +130,7 @@ func against(t *testing.T, src *decode.Source, channels, bits int, pix []byte) (
 				clipped = clipped || v == 0 || v == 65535
 				lin[i] = colour.Decode(float64(v) / 65535)
 			}
-			e := colour.DeltaE2000(colour.Lab16(row[3*x], row[3*x+1], row[3*x+2]), colour.LabOf(lin[0], lin[1], lin[2]))
+			e := colour.DeltaE2000(colour.Linear16ToLab(row[3*x], row[3*x+1], row[3*x+2]), colour.LinearToLab(lin[0], lin[1], lin[2]))
 			d.mean += e
 			d.all = max(d.all, e)
 			if clipped {
@@ -179,7 +179,7 @@ func TestQualityOnePhotoInManyProfiles(t *testing.T) {
 		}
 		sum := 0.0
 		for i := 0; i < len(want); i += 3 {
-			sum += colour.DeltaE2000(colour.Lab16(want[i], want[i+1], want[i+2]), colour.Lab16(got[i], got[i+1], got[i+2]))
+			sum += colour.DeltaE2000(colour.Linear16ToLab(want[i], want[i+1], want[i+2]), colour.Linear16ToLab(got[i], got[i+1], got[i+2]))
 		}
 		mean := sum / float64(w*h)
 		t.Logf("%-34s mean ΔE00 %.3f from the sRGB version", c.name, mean)

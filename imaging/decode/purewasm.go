@@ -11,7 +11,7 @@ import (
 
 // The codec packages choose their native library once, for the whole program.
 // These are their own portable decoders, under which Options.Pure must run; the
-// packages do not export them.
+// packages do not export them. purewasm_test.go holds versions and signatures.
 
 //go:linkname pureHEIC github.com/gen2brain/heic.decode
 func pureHEIC(r io.Reader, configOnly bool) (image.Image, image.Config, error)

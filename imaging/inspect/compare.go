@@ -13,13 +13,13 @@ const (
 	softBeside = 2.0 // edges that many times wider than the set's median are soft beside it
 )
 
-// Set compares the photos of one piece, which was finished on a day (YYYY-MM-DD),
+// Compare compares the photos of one piece, which was finished on a day (YYYY-MM-DD),
 // and returns what it has to say of each, in their order. Codes:
 //
 //	inspect.duplicate        {of, bits}       near-duplicate of photo of (1-based)
 //	inspect.softer           {times}          softer than the other photos of the set
 //	inspect.before-finished  {days}           taken before the piece was done; cameras' clocks drift
-func Set(finished string, items []Report) [][]note.Note {
+func Compare(finished string, items []Report) [][]note.Note {
 	notes := make([][]note.Note, len(items))
 	say := func(i int, code string, v map[string]float64) {
 		notes[i] = append(notes[i], note.Note{Code: code, Values: v})

@@ -14,7 +14,7 @@ func TestTakenBeforeFinished(t *testing.T) {
 		{"1980:01:01 00:00:00", 0},
 		{"", 0},
 	} {
-		notes := Set("2026-09-18", []Report{{Taken: c.taken}})
+		notes := Compare("2026-09-18", []Report{{Taken: c.taken}})
 		var days float64
 		for _, n := range notes[0] {
 			if n.Code == "inspect.before-finished" {

@@ -20,7 +20,7 @@ func TestGoldenPhotos(t *testing.T) {
 		}
 		for _, n := range names {
 			m := phototest.Read(t, n, 512)
-			r := Photo(m, frame.Find(m, nil), Probe{W: m.W, H: m.H})
+			r := Photo(m, frame.Find(m, nil), FullPhoto{W: m.W, H: m.H})
 			codes := ""
 			for _, k := range r.Notes {
 				codes += " " + k.Code

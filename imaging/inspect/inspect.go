@@ -11,21 +11,21 @@ import (
 	"slabfolio/imaging/pixel"
 )
 
-// A Probe is what is known of the full photo.
-type Probe struct {
+// A FullPhoto is what is known of the photo at its full size.
+type FullPhoto struct {
 	W, H    int            // upright size in pixels
 	Details []*pixel.Image // cut-outs at full size, linear light, best from the middle of the piece; without them sharpness and noise are judged on the reduced copy alone
 	Taken   string         // Exif date, "2026:09:18 …" or "2026-09-18…"; empty when unknown
 }
 
-// A Report is what was measured on one photo. Set compares reports.
+// A Report is what was measured on one photo. Compare compares reports.
 type Report struct {
 	EdgeX, EdgeY float64  // width of the sharpest edges of the piece across and down, in pixels of the full photo; 0: no edge to judge by
 	Noise        float64  // standard deviation in flat parts, in 8-bit sRGB levels, at full size; 0: not known
 	Clipped      float64  // share of the piece that is blown out
 	Hashes       []uint64 // perceptual hashes: as it is, its three quarter-turns, and its mirror image
 	CropW, CropH int      // size of the crop in pixels of the full photo
-	Taken        string   // as in Probe
+	Taken        string   // as in FullPhoto
 	Notes        []note.Note
 }
 
@@ -51,7 +51,7 @@ const (
 //	inspect.clipped     {share}         share of the piece that is blown out
 //	inspect.noise       {level}         8-bit levels
 //	inspect.cast        {stops}         light of one colour: no white balance can mend it
-func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
+func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
 	r := Report{Taken: p.Taken}
 	r.CropW = int(math.Round((fr.Crop[2] - fr.Crop[0]) * float64(p.W)))
 	r.CropH = int(math.Round((fr.Crop[3] - fr.Crop[1]) * float64(p.H)))
@@ -108,7 +108,7 @@ func Photo(small *pixel.Image, fr frame.Result, p Probe) Report {
 
 // measureEdges takes the edges of the cut-outs, else of the reduced copy, and
 // returns how many pixels of the full photo one pixel of what it measured is.
-func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p Probe, scale float64) float64 {
+func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p FullPhoto, scale float64) float64 {
 	var xs, ys []float64
 	for _, d := range p.Details {
 		if d != nil && d.W >= 32 && d.H >= 32 {

@@ -19,7 +19,7 @@ func BenchmarkTake(b *testing.B) {
 				b.SetBytes(6000 * 4000)
 				b.ReportAllocs()
 				for b.Loop() {
-					if _, err := Take(m.Read(), View{W: to[0], H: to[1], Quad: q.quad}); err != nil {
+					if _, err := Resample(m.Rows(), Region{W: to[0], H: to[1], Quad: q.quad}); err != nil {
 						b.Fatal(err)
 					}
 				}
@@ -32,7 +32,7 @@ func BenchmarkReduce(b *testing.B) {
 	m := New(6000, 4000)
 	b.SetBytes(6000 * 4000)
 	for b.Loop() {
-		if _, err := Reduce(m.Read(), 6, 768); err != nil {
+		if _, err := Reduce(m.Rows(), 6, 768); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -20,16 +20,16 @@ func TestVectorsAgreeWithPlainCode(t *testing.T) {
 			}
 		}
 		x0, y0 := rng.Float64()*float64(m.W)/3, rng.Float64()*float64(m.H)/3
-		v := View{W: 1 + rng.IntN(m.W), H: 1 + rng.IntN(m.H), Quad: Box(x0, y0, x0+0.6*float64(m.W)+1, y0+0.6*float64(m.H)+1)}
+		v := Region{W: 1 + rng.IntN(m.W), H: 1 + rng.IntN(m.H), Quad: Box(x0, y0, x0+0.6*float64(m.W)+1, y0+0.6*float64(m.H)+1)}
 		if rng.IntN(3) == 0 {
 			v.Quad[1].Y += 0.05 * float64(m.H)
 		}
-		fast, err := Take(m.Read(), v)
+		fast, err := Resample(m.Rows(), v)
 		if err != nil {
 			t.Fatal(err)
 		}
 		vectors = false
-		plain, err := Take(m.Read(), v)
+		plain, err := Resample(m.Rows(), v)
 		vectors = true
 		if err != nil {
 			t.Fatal(err)

@@ -52,12 +52,12 @@ func TestFourQuarterTurnsAreIdentity(t *testing.T) {
 
 func TestCropAgreesWithOrientation(t *testing.T) {
 	m := scene(120, 90)
-	want, err := Take(m.Read(), View{W: 40, H: 30, Quad: Box(20, 10, 100, 70)})
+	want, err := Resample(m.Rows(), Region{W: 40, H: 30, Quad: Box(20, 10, 100, 70)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for o := 2; o <= 8; o++ {
-		got, err := Take(store(m, o).Read(), View{Orientation: o, W: 40, H: 30, Quad: Box(20, 10, 100, 70)})
+		got, err := Resample(store(m, o).Rows(), Region{Orientation: o, W: 40, H: 30, Quad: Box(20, 10, 100, 70)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -92,7 +92,7 @@ func TestWarp(t *testing.T) {
 	}
 	sin, cos := math.Sincos(2 * math.Pi / 180)
 	at := func(x, y float64) Point { return Point{100 + x*cos - y*sin, 75 + x*sin + y*cos} }
-	got, err := Take(s.Read(), View{W: 120, H: 80, Quad: Quad{at(-60, -40), at(60, -40), at(60, 40), at(-60, 40)}})
+	got, err := Resample(s.Rows(), Region{W: 120, H: 80, Quad: Quad{at(-60, -40), at(60, -40), at(60, 40), at(-60, 40)}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ const reduceRows = 2
 // Reduce returns an upright copy of r for analysis, no side longer than side
 // and never larger than r: plain block averages in linear light, over every
 // column but, where a block is tall, only some of its rows. That makes it
-// several times quicker than Take; use it to measure, never to show.
+// several times quicker than Resample; use it to measure, never to show.
 // It returns an error for an empty picture or a side below one.
 func Reduce(r Rows, orientation, side int) (*Image, error) {
 	w, h := r.Size()

@@ -6,7 +6,7 @@ import (
 	"sync"
 )
 
-// maxSide bounds what Take makes, so that a wrong size is an error rather than
+// maxSide bounds what Resample makes, so that a wrong size is an error rather than
 // an allocation.
 const maxSide = 1 << 15
 
@@ -45,19 +45,19 @@ func (q Quad) upright() bool {
 	return true
 }
 
-// A View says which part of a picture to take and how large to make it.
-type View struct {
+// A Region says which part of a picture to take and how large to make it.
+type Region struct {
 	Orientation int  // of the rows, as in Exif, 1 to 8; 0 means 1
 	Quad        Quad // in the upright picture; the zero Quad means all of it
 	W, H        int  // wanted, upright
 }
 
-// Take returns the part of r that v asks for, upright, filtered in linear
+// Resample returns the part of r that v asks for, upright, filtered in linear
 // light. One pass over the rows does crop and downscale; the orientation is
 // put right on the small side, and a turn or a perspective on a copy slightly
 // larger than the result. The bytes do not depend on how many cores there are.
 // It returns an error for an empty or absurd size or quad.
-func Take(r Rows, v View) (*Image, error) {
+func Resample(r Rows, v Region) (*Image, error) {
 	w, h := r.Size()
 	if w <= 0 || h <= 0 || v.W <= 0 || v.H <= 0 || max(w, h) > 1<<20 || max(v.W, v.H) > maxSide {
 		return nil, fmt.Errorf("cannot take %d × %d pixels from a picture of %d × %d", v.W, v.H, w, h)
@@ -71,7 +71,7 @@ func Take(r Rows, v View) (*Image, error) {
 		return nil, fmt.Errorf("cannot take the part from (%.1f, %.1f) to (%.1f, %.1f) of a picture of %d × %d", x0, y0, x1, y1, uw, uh)
 	}
 	if !v.Quad.upright() {
-		return takeWarped(r, v, uw, uh)
+		return resampleWarped(r, v, uw, uh)
 	}
 	s := storedBox(x0, y0, x1, y1, uw, uh, v.Orientation)
 	sw, sh := Upright(v.W, v.H, v.Orientation) // a transposition is its own inverse

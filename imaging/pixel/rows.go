@@ -12,8 +12,8 @@ type Rows interface {
 // Size returns the picture's width and height.
 func (m *Image) Size() (w, h int) { return m.W, m.H }
 
-// Read is the Rows view of a picture.
-func (m *Image) Read() Rows { return imageRows{m} }
+// Rows returns the picture as Rows.
+func (m *Image) Rows() Rows { return imageRows{m} }
 
 type imageRows struct{ m *Image }
 

@@ -7,7 +7,7 @@ import (
 
 // takeWarped takes a quad that is no box: first its bounding box at the scale
 // of the result, then a turn or perspective from that.
-func takeWarped(r Rows, v View, uw, uh int) (*Image, error) {
+func resampleWarped(r Rows, v Region, uw, uh int) (*Image, error) {
 	x0, y0, x1, y1 := v.Quad.Bounds()
 	x0, y0 = math.Max(x0-4, 0), math.Max(y0-4, 0)
 	x1, y1 = math.Min(x1+4, float64(uw)), math.Min(y1+4, float64(uh))
@@ -19,7 +19,7 @@ func takeWarped(r Rows, v View, uw, uh int) (*Image, error) {
 	down := math.Max(distance(v.Quad[0], v.Quad[3]), distance(v.Quad[1], v.Quad[2]))
 	k := math.Min(math.Max(float64(v.W)/across, float64(v.H)/down), 1)
 	bw, bh := int(math.Ceil((x1-x0)*k)), int(math.Ceil((y1-y0)*k))
-	between, err := Take(r, View{v.Orientation, Box(x0, y0, x1, y1), bw, bh})
+	between, err := Resample(r, Region{v.Orientation, Box(x0, y0, x1, y1), bw, bh})
 	if err != nil {
 		return nil, err
 	}

@@ -21,7 +21,7 @@ func BenchmarkDevelop(b *testing.B) {
 }
 
 func BenchmarkEncode(b *testing.B) {
-	m, err := pixel.Take(noisy(2400, 1600).Read(), pixel.View{W: 1200, H: 800})
+	m, err := pixel.Resample(noisy(2400, 1600).Rows(), pixel.Region{W: 1200, H: 800})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -21,9 +21,9 @@ const (
 // maxSegment is the most that one JPEG marker segment holds.
 const maxSegment = 65533
 
-// dressJPEG puts profile and packet into a JPEG, after a JFIF block where there
+// addMetadataJPEG puts profile and packet into a JPEG, after a JFIF block where there
 // is one, and drops whatever other metadata the encoder may have written.
-func dressJPEG(data, icc, xmp []byte) ([]byte, error) {
+func addMetadataJPEG(data, icc, xmp []byte) ([]byte, error) {
 	if len(data) < 4 || data[0] != 0xff || data[1] != 0xd8 {
 		return nil, errors.New("the encoder gave no JPEG")
 	}
@@ -61,10 +61,10 @@ func dressJPEG(data, icc, xmp []byte) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-// dressWebP puts profile and packet into a WebP: the extended header first, the
+// addMetadataWebP puts profile and packet into a WebP: the extended header first, the
 // profile before the picture and the packet after it (WebP container
 // specification, RFC 9649 section 2.7).
-func dressWebP(data []byte, w, h int, icc, xmp []byte) ([]byte, error) {
+func addMetadataWebP(data []byte, w, h int, icc, xmp []byte) ([]byte, error) {
 	picture, err := webpPicture(data)
 	if err != nil {
 		return nil, err

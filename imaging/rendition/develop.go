@@ -31,7 +31,7 @@ const (
 )
 
 // Develop gives m its tone and the sRGB curve and sharpens its luma by amount
-// (see Sharpening). Chroma is the mean of each 2 × 2 pixels.
+// (see SharpenAmount). Chroma is the mean of each 2 × 2 pixels.
 func Develop(m *pixel.Image, curves *Curves, amount float64) *Picture {
 	return DevelopPart(m, 0, 0, m.W, m.H, curves, amount)
 }

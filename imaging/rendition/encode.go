@@ -14,10 +14,10 @@ import (
 // leastQuality is where meeting a size budget stops: below it blocks show.
 const leastQuality = 60
 
-// within encodes at the quality of s and, where the result is larger than
+// withinBudget encodes at the quality of s and, where the result is larger than
 // s.MaxBytes less extra, at lower and lower ones. Each step is guessed from the
 // last: around these qualities a photo loses about 2.5 % of its bytes a step.
-func within(s Size, extra int, encode func(quality int) ([]byte, error)) ([]byte, int, error) {
+func withinBudget(s Size, extra int, encode func(quality int) ([]byte, error)) ([]byte, int, error) {
 	q := s.Quality
 	for {
 		data, err := encode(q)
@@ -35,12 +35,12 @@ func within(s Size, extra int, encode func(quality int) ([]byte, error)) ([]byte
 
 func (p *Picture) jpegWithin(s Size, extra int, pure bool) ([]byte, int, error) {
 	m := p.full()
-	return within(s, extra, func(q int) ([]byte, error) { return encodeJPEG(m, q, pure) })
+	return withinBudget(s, extra, func(q int) ([]byte, error) { return encodeJPEG(m, q, pure) })
 }
 
 func (p *Picture) webpWithin(s Size, extra int, pure bool) ([]byte, int, error) {
 	m := p.limited()
-	return within(s, extra, func(q int) ([]byte, error) { return encodeWebP(m, q, pure) })
+	return withinBudget(s, extra, func(q int) ([]byte, error) { return encodeWebP(m, q, pure) })
 }
 
 // encodeJPEG encodes baseline JPEG, 4:2:0, without metadata: by the machine's

@@ -8,8 +8,6 @@ package rendition
 import (
 	"fmt"
 	"math"
-
-	"slabfolio/imaging/pixel"
 )
 
 // A Size is one rendition of every photo.
@@ -78,27 +76,11 @@ func (s Size) Check() error {
 	return nil
 }
 
-// Options are the optional settings of Encode. A nil *Options means all
+// Options are the optional settings of Picture.Encode. A nil *Options means all
 // defaults.
 type Options struct {
 	Pure bool // use no native library
 	Bare bool // write neither profile nor metadata, as for a picture inside a PDF
-}
-
-// Encode makes the file of one size from m, linear light already at the size's
-// pixels. shrunk is how many times smaller m is than the photo it came from and
-// sets the sharpening; curves are the tone and the sRGB curve in one.
-// It returns an error if the size makes no sense or the encoder fails.
-func Encode(m *pixel.Image, curves *Curves, s Size, shrunk float64, meta Meta, opts *Options) (File, error) {
-	if opts == nil {
-		opts = &Options{}
-	}
-	if err := s.Check(); err != nil {
-		return File{}, err
-	}
-	p := Develop(m, curves, Sharpening(shrunk))
-	defer p.Release()
-	return p.Encode(s, meta, opts)
 }
 
 // Encode makes the file of one size from a developed picture.
@@ -108,7 +90,7 @@ func (p *Picture) Encode(s Size, meta Meta, opts *Options) (File, error) {
 	}
 	var xmp, icc []byte
 	if !opts.Bare {
-		xmp, icc = Packet(meta), profile()
+		xmp, icc = XMP(meta), profile()
 	}
 	f := File{Size: s, Width: p.W, Height: p.H}
 	var err error
@@ -116,12 +98,12 @@ func (p *Picture) Encode(s Size, meta Meta, opts *Options) (File, error) {
 	case "jpeg":
 		f.Data, f.Quality, err = p.jpegWithin(s, len(xmp)+len(icc)+jpegOverhead, opts.Pure)
 		if err == nil {
-			f.Data, err = dressJPEG(f.Data, icc, xmp)
+			f.Data, err = addMetadataJPEG(f.Data, icc, xmp)
 		}
 	case "webp":
 		f.Data, f.Quality, err = p.webpWithin(s, len(xmp)+len(icc)+webpOverhead, opts.Pure)
 		if err == nil {
-			f.Data, err = dressWebP(f.Data, p.W, p.H, icc, xmp)
+			f.Data, err = addMetadataWebP(f.Data, p.W, p.H, icc, xmp)
 		}
 	default:
 		err = fmt.Errorf("the format %q is not one of jpeg and webp", s.Format)

@@ -65,6 +65,13 @@ var text = Meta{
 	Taken: "2026-09-18T14:03:11+02:00", Credit: "Ostrel Yard — workshop",
 }
 
+// encoded makes the file of a size from m, shrunk times smaller than its photo.
+func encoded(m *pixel.Image, s Size, shrunk float64) (File, error) {
+	p := Develop(m, AsShot(), SharpenAmount(shrunk))
+	defer p.Release()
+	return p.Encode(s, text, nil)
+}
+
 func TestColoursComeBack(t *testing.T) {
 	// Every colour through both files and back, by decoders of others; 8-bit YCbCr
 	// cannot hold all sRGB triples, so two levels are allowed, three with the
@@ -72,7 +79,7 @@ func TestColoursComeBack(t *testing.T) {
 	for _, c := range [][3]float64{{255, 255, 255}, {0, 0, 0}, {128, 128, 128}, {200, 120, 60}, {30, 60, 90}, {254, 254, 254}, {1, 1, 1}} {
 		m := flat(33, 17, c[0], c[1], c[2])
 		for format, tol := range map[string]float64{"jpeg": 2, "webp": 3} {
-			f, err := Encode(m, AsShot(), Size{Name: "x", Width: 33, Format: format, Quality: 98}, 2.5, text, nil)
+			f, err := encoded(m, Size{Name: "x", Width: 33, Format: format, Quality: 98}, 2.5)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -172,10 +179,10 @@ func TestSharpeningMakesNoHalo(t *testing.T) {
 			t.Fatalf("beside an edge 60|240 stands %d", v)
 		}
 	}
-	if a, b := Sharpening(1), Sharpening(0.5); a != 0 || b != 0 {
+	if a, b := SharpenAmount(1), SharpenAmount(0.5); a != 0 || b != 0 {
 		t.Errorf("a picture at its own size is sharpened by %v, %v", a, b)
 	}
-	if !(Sharpening(1.5) > 0 && Sharpening(2.5) > Sharpening(1.5) && Sharpening(40) <= 0.6) {
+	if !(SharpenAmount(1.5) > 0 && SharpenAmount(2.5) > SharpenAmount(1.5) && SharpenAmount(40) <= 0.6) {
 		t.Error("sharpening is not in proportion to the reduction")
 	}
 	// A soft edge becomes steeper.
@@ -190,7 +197,7 @@ func TestSharpeningMakesNoHalo(t *testing.T) {
 
 func TestBudgetLowersQuality(t *testing.T) {
 	m := noisy(800, 600)
-	free, err := Encode(m, AsShot(), Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85}, 1, text, nil)
+	free, err := encoded(m, Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -198,14 +205,14 @@ func TestBudgetLowersQuality(t *testing.T) {
 		t.Errorf("without a limit the quality is %d, want 85", free.Quality)
 	}
 	limit := len(free.Data) * 3 / 4
-	f, err := Encode(m, AsShot(), Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85, MaxBytes: limit}, 1, text, nil)
+	f, err := encoded(m, Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85, MaxBytes: limit}, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if len(f.Data) > limit || f.Quality >= 85 || len(f.Data) < limit*3/4 {
 		t.Errorf("%d bytes at quality %d for a limit of %d", len(f.Data), f.Quality, limit)
 	}
-	f, err = Encode(m, AsShot(), Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85, MaxBytes: 10}, 1, text, nil)
+	f, err = encoded(m, Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85, MaxBytes: 10}, 1)
 	if err != nil || f.Quality != leastQuality {
 		t.Errorf("an impossible limit ends at quality %d, want %d (%v)", f.Quality, leastQuality, err)
 	}
@@ -241,7 +248,7 @@ func TestMetadataByExiftool(t *testing.T) {
 		missing(t, "exiftool")
 	}
 	for _, format := range []string{"jpeg", "webp"} {
-		f, err := Encode(noisy(64, 48), AsShot(), Size{Name: "x", Width: 64, Format: format, Quality: 85}, 1, text, nil)
+		f, err := encoded(noisy(64, 48), Size{Name: "x", Width: 64, Format: format, Quality: 85}, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -281,7 +288,7 @@ func TestMetadataByExiftool(t *testing.T) {
 
 func TestPacketHoldsAnything(t *testing.T) {
 	m := Meta{Creator: "a\x00b\x1fc\xff\xfe", Alt: strings.Repeat("&\"<é", 100000), Title: "]]>", Copyright: "  "}
-	p := Packet(m)
+	p := XMP(m)
 	if len(p) > 65000 {
 		t.Errorf("the packet has %d bytes; a JPEG holds 65504", len(p))
 	}
@@ -291,7 +298,7 @@ func TestPacketHoldsAnything(t *testing.T) {
 	if bytes.Contains(p, []byte("Marked")) || bytes.Contains(p, []byte("CreateDate")) {
 		t.Error("an empty field was written")
 	}
-	if !bytes.Equal(p, Packet(m)) {
+	if !bytes.Equal(p, XMP(m)) {
 		t.Error("two packets differ")
 	}
 }

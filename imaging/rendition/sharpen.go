@@ -2,12 +2,12 @@ package rendition
 
 import "math"
 
-// Sharpening returns how much to sharpen a picture that was made shrunk times
+// SharpenAmount returns how much to sharpen a picture that was made shrunk times
 // smaller: nothing for one at its own size, 0.3 for each halving, at most 0.6.
 // The kernel of the downscale has no negative lobes, so it leaves contrast at
 // the finest detail lower than a wider kernel would; this brings it back,
 // without that kernel's ringing.
-func Sharpening(shrunk float64) float64 {
+func SharpenAmount(shrunk float64) float64 {
 	if !(shrunk > 1) {
 		return 0
 	}

@@ -25,10 +25,10 @@ const (
 	sourceComposite = "http://cv.iptc.org/newscodes/digitalsourcetype/compositeCapture"
 )
 
-// Packet returns the XMP packet of m: dc, photoshop, xmp, xmpRights and the two
+// XMP returns the XMP packet of m: dc, photoshop, xmp, xmpRights and the two
 // IPTC schemas (IPTC Photo Metadata Standard 2021.1). The same m gives the same
 // bytes.
-func Packet(m Meta) []byte {
+func XMP(m Meta) []byte {
 	var b strings.Builder
 	b.WriteString("<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n" +
 		`<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">` +

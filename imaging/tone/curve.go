@@ -1,10 +1,6 @@
 package tone
 
-import (
-	"math"
-
-	"slabfolio/imaging/pixel"
-)
+import "math"
 
 // knee is where the shoulder sets in, above every level that is aimed at, so
 // that aims are met exactly and a second pass finds nothing to do.
@@ -34,16 +30,6 @@ func (t Treatment) LUTs() [3][]uint16 {
 		out[k] = lut
 	}
 	return out
-}
-
-// Apply changes a picture in place.
-func (t Treatment) Apply(m *pixel.Image) {
-	l := t.LUTs()
-	r, g, b := l[0], l[1], l[2]
-	for i := 0; i+2 < len(m.Pix); i += 3 {
-		p := m.Pix[i : i+3 : i+3]
-		p[0], p[1], p[2] = r[p[0]], g[p[1]], b[p[2]]
-	}
 }
 
 // A curve is a straight line through black, bent at its upper end so that full

@@ -22,9 +22,6 @@ type Sample struct {
 	Frame  frame.Result // of the same copy
 	Grey   *[4]float64  // box on a neutral card: left, top, right, bottom as shares of the upright photo
 	AsShot bool         // leave exposure and colour alone
-
-	Taken                      string  // as in Exif, zoneless; not used yet
-	ISO, ExposureTime, FNumber float64 // 0 when unknown; not used yet: the pixels decide
 }
 
 // Limits of what is mended; beyond them the photo should be taken again.
