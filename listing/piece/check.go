@@ -3,6 +3,7 @@ package piece
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -201,6 +202,11 @@ func checkPhotos(d *decoder, p *Photos) {
 			d.doubt("spec.photos", f.At, fmt.Sprintf("photos.order names %q twice", f.V), "take one of them out; the first counts")
 		}
 		seen[f.V] = true
+	}
+	for _, name := range slices.Sorted(maps.Keys(p.Turn)) {
+		if turn := p.Turn[name]; turn.V%90 != 0 {
+			d.fault("spec.value", turn.At, fmt.Sprintf("photos.turn of %s: a photo is turned by 90, 180 or 270", name), "write 90, 180 or 270, clockwise")
+		}
 	}
 	names := map[string]bool{}
 	for _, b := range p.Blends {

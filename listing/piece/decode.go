@@ -3,6 +3,7 @@ package piece
 import (
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -95,6 +96,8 @@ func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
 	switch {
 	case k.Many == byFileName:
 		d.byFile(p, k, field, path)
+	case k.Many == byLanguage:
+		d.byLanguage(p, k, field, path)
 	case k.Type == typeGroup && k.Many == oneOrList:
 		d.groups(p, k, field, path)
 	case k.Type == typeGroup:
@@ -196,6 +199,36 @@ func (d *decoder) byFile(p pair, k *Key, field reflect.Value, path string) {
 		}
 		e := reflect.New(field.Type().Elem()).Elem()
 		if d.value(q.value, k, reflect.Value{}, e, where); !e.IsZero() {
+			m.SetMapIndex(reflect.ValueOf(q.key), e)
+		}
+	}
+	field.Set(m)
+}
+
+// languageTag is what names a language.
+var languageTag = regexp.MustCompile(langPattern)
+
+// byLanguage fills a map from tags of languages to structs.
+func (d *decoder) byLanguage(p pair, k *Key, field reflect.Value, path string) {
+	if p.value.shape != mapping {
+		d.fault("spec.type", p.value.at, fmt.Sprintf("%s holds %s, but it needs a language before each group", path, p.value.kindWord()), "write it like this: "+k.Name+": {de: "+groupExample(k.Keys)+"}")
+		return
+	}
+	m := reflect.MakeMap(field.Type())
+	for _, q := range p.value.pairs {
+		where := path + "." + q.key
+		switch {
+		case !languageTag.MatchString(q.key):
+			d.fault("spec.value", q.at, fmt.Sprintf("%s: %q names no language", path, shorten(q.key)), "write the language's letters, such as de or en-GB")
+			continue
+		case m.MapIndex(reflect.ValueOf(q.key)).IsValid():
+			d.fault("spec.duplicate-key", q.at, fmt.Sprintf("%s stands here twice", where), "keep one of the two")
+			continue
+		case q.value.shape == empty:
+			continue
+		}
+		e := reflect.New(field.Type().Elem()).Elem()
+		if d.single(q.value, k, e, where, q.at) {
 			m.SetMapIndex(reflect.ValueOf(q.key), e)
 		}
 	}

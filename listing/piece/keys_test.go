@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"slabfolio/listing/units"
 )
 
@@ -66,7 +68,7 @@ func TestKeysAndFieldsAgree(t *testing.T) {
 			filled[k.Field] = true
 			inner := f.Type
 			switch k.Many {
-			case byFileName:
+			case byFileName, byLanguage:
 				if inner.Kind() != reflect.Map {
 					t.Errorf("%s goes by file name, but %s is a %s", where, k.Field, inner)
 					continue
@@ -127,6 +129,8 @@ func TestKeysAreComplete(t *testing.T) {
 			switch {
 			case seen[k.Name]:
 				t.Errorf("%s stands in the table twice", where)
+			case k.Reader == unsaid:
+				t.Errorf("%s does not say who may read it", where)
 			case k.Help == "" || strings.HasSuffix(k.Help, "."):
 				t.Errorf("%s: help %q", where, k.Help)
 			case k.Type != typeGroup && k.Example == "":
@@ -191,6 +195,9 @@ func example(keys []Key, indent string, leave map[string]bool, path string) stri
 		}
 		fmt.Fprintf(&b, "%s%s:\n", indent, k.Name)
 		inner := example(k.Keys, indent+"    ", leave, where)
+		if k.Many == byLanguage {
+			inner = indent + "  de:\n" + inner
+		}
 		if k.Many == oneOrList {
 			inner = indent + "  - " + strings.TrimPrefix(inner, indent+"    ")
 		}
@@ -244,7 +251,14 @@ func TestExamplesParse(t *testing.T) {
 
 // arrived reports whether the value at a path of keys is set.
 func arrived(v reflect.Value, keys []Key, path []string) bool {
-	for v.Kind() == reflect.Slice || v.Kind() == reflect.Pointer {
+	for v.Kind() == reflect.Slice || v.Kind() == reflect.Pointer || v.Kind() == reflect.Map && len(path) > 0 {
+		if v.Kind() == reflect.Map {
+			if v.Len() == 0 {
+				return false
+			}
+			v = v.MapIndex(v.MapKeys()[0])
+			continue
+		}
 		if v.Kind() == reflect.Slice {
 			if v.Len() == 0 {
 				return false
@@ -271,4 +285,26 @@ func arrived(v reflect.Value, keys []Key, path []string) bool {
 		return !v.IsZero()
 	}
 	return arrived(v, k.Keys, path[1:])
+}
+
+// Who may read a key is said once, in the table. A key below one that is the
+// maker's alone is the maker's as well, and what nobody knows is.
+func TestReaderOf(t *testing.T) {
+	for path, want := range map[string]Reader{
+		"serial": Anyone, "top.wood.origin.country": Anyone, "photos.captions.a": Anyone, "translations.de.title": Anyone, "materials": Owner, "materials.batch": Owner, "log.did": Owner,
+		"materials.supplier": Maker, "costs": Maker, "costs.items.for": Maker, "buyer.name": Maker, "photos.leave_out": Maker, "no.such": Maker, "top.nothing": Maker,
+	} {
+		if got := ReaderOf(path); got != want {
+			t.Errorf("ReaderOf(%q) = %d, want %d", path, got, want)
+		}
+	}
+	want := []string{"materials.supplier", "buyer", "buyer.name", "buyer.delivered", "costs", "costs.hours", "costs.rate", "costs.items", "costs.items.for", "costs.items.amount", "costs.slabs", "costs.slabs.size", "costs.slabs.count", "photos.leave_out"}
+	if diff := cmp.Diff(want, Paths(Maker)); diff != "" {
+		t.Errorf("what the maker alone may read (-want +got):\n%s", diff)
+	}
+	for _, k := range allKeys(pieceKeys, "") {
+		if ReaderOf(k.path) < k.key.Reader {
+			t.Errorf("%s says more than its group does", k.path)
+		}
+	}
 }

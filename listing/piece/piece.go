@@ -38,21 +38,35 @@ type Piece struct {
 	Returns      Value[string] // falls back to the workshop's
 	Buyer        *Buyer        // private
 	Packing      *Packing
-	Costs        *Costs // private
+	Seats        Value[int] // where the maker knows better than the sums
+	Costs        *Costs     // private
 	Photos       Photos
+	Langs        []Value[string]        // of this piece's papers; the workshop's when empty
+	Translations map[string]Translation // by language tag, as written
+}
+
+// A Translation is the maker's own words in another language.
+type Translation struct {
+	At       Place
+	Title    Value[string]
+	Story    Value[string]
+	Found    Value[string]
+	Mark     Value[string]
+	Captions map[string]Value[string] // by file name
 }
 
 // A Top is the slab itself.
 type Top struct {
-	At        Place
-	Outline   Outline
-	Thickness Value[units.Length]
-	Wood      []Wood
-	Resin     []Resin
-	Voids     Value[units.Volume]
-	Channels  []Channel
-	Overhang  Value[units.Length] // beyond the base at each end
-	Weighed   Value[units.Mass]   // the top alone
+	At         Place
+	Outline    Outline
+	Thickness  Value[units.Length]
+	Wood       []Wood
+	Resin      []Resin
+	Voids      Value[units.Volume]
+	Channels   []Channel
+	Overhang   Value[units.Length] // beyond the base at each end
+	AcrossWood Value[units.Length] // how much of the width is wood where resin runs along it
+	Weighed    Value[units.Mass]   // the top alone
 }
 
 // An Outline says the shape of the top in exactly one way.
@@ -230,8 +244,17 @@ type Packing struct {
 	At        Place
 	How       Value[string] // blanket-wrapped, carton, crate, crate on skid
 	Clearance Value[units.Length]
-	Legs      Value[string] // on, off
+	Legs      Value[string] // one of LegsTravel
 	Crate     Value[string] // material of the crate's panels
+	Packages  []Package     // the maker's own boxes
+}
+
+// A Package is a box that the maker packed.
+type Package struct {
+	At      Place
+	Name    Value[string]
+	Size    []Value[units.Length] // length, width, height outside
+	Weighed Value[units.Mass]
 }
 
 // Costs are the maker's own. Private.
@@ -272,13 +295,17 @@ type Photos struct {
 	Crop      Value[string] // auto, as shot
 	CropBoxes map[string]Value[Box]
 	GreyCard  map[string]Value[Box]
+	Turn      map[string]Value[int]    // degrees clockwise: 0, 90, 180 or 270
+	Ground    map[string]Value[string] // white, or #rrggbb
 	Blends    []Blend
 }
 
 // A Blend is a photo to be made from several frames.
 type Blend struct {
-	At     Place
-	Name   Value[string]
-	View   Value[string]
-	Frames []Value[string]
+	At       Place
+	Name     Value[string]
+	View     Value[string]
+	Frames   []Value[string]
+	How      Value[string]                   // one of BlendWays; lightest when absent
+	Strength map[string]Value[units.Percent] // by frame; 100 % when absent
 }

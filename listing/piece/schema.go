@@ -110,6 +110,9 @@ func (d defs) key(k *Key, path string) object {
 	case byFileName:
 		s = object{"type": "object", "additionalProperties": s, "propertyNames": object{"pattern": fileNamePattern, "maxLength": 255}}
 	}
+	if k.Many == byLanguage {
+		s = object{"type": "object", "additionalProperties": object{"anyOf": []any{s, object{"type": "null"}}}, "propertyNames": object{"pattern": langPattern}}
+	}
 	if !k.Required {
 		s = object{"anyOf": []any{s, object{"type": "null"}}}
 	}
@@ -134,7 +137,7 @@ func (d defs) value(k *Key, path string) object {
 		return s
 	case typeWord:
 		if len(k.Words) > 3 {
-			return d.ref(k.Name, k.valueSchema())
+			return d.ref(k.Name+"-"+viewID(k.Words[0]), k.valueSchema()) // two keys of one name may take other words
 		}
 	case typeText:
 		if k.OneLine {

@@ -114,6 +114,10 @@ func (w *starter) key(k *Key, path, indent string, commented bool) {
 			w.item(k, path, deeper, commented)
 			return
 		}
+		if k.Many == byLanguage {
+			w.line(deeper+"de:", "the language", commented)
+			deeper += "  "
+		}
 		w.keys(k.Keys, path, deeper, commented)
 	default:
 		if !fixed {
@@ -158,10 +162,7 @@ func (w *starter) help(k *Key) string {
 	if k.Required {
 		help = "needed: " + help
 	}
-	if k.Private {
-		help += "; private"
-	}
-	return help
+	return help + k.privacy()
 }
 
 // line writes a line with its explanation in a column of its own.
@@ -230,10 +231,7 @@ func keyHelp(keys []Key) string {
 			if k.Required {
 				help = "needed: " + help
 			}
-			if k.Private {
-				help += "; private"
-			}
-			fmt.Fprintf(&b, "%-28s %s\n", join(path, k.Name), help)
+			fmt.Fprintf(&b, "%-28s %s\n", join(path, k.Name), help+k.privacy())
 			walk(k.Keys, join(path, k.Name))
 		}
 	}

@@ -42,6 +42,13 @@ var Grains = []string{"along length", "along width", "end grain"}
 // PackingHow says how a piece travels.
 var PackingHow = []string{"blanket-wrapped", "carton", "crate", "crate on skid"}
 
+// LegsTravel says how a base travels: on the piece, off it, or packed flat beside
+// the top.
+var LegsTravel = []string{"on", "off", "with the top"}
+
+// BlendWays say how frames become one photo; the first is the default.
+var BlendWays = []string{"lightest", "added", "even", "bracket"}
+
 // Tints say what colours a resin.
 var Tints = []string{"dye", "mica", "none"}
 

@@ -8,6 +8,7 @@ type Workshop struct {
 	Text []byte // the file as read, for the archive
 
 	Name, Address, Email, Phone, Web Value[string]
+	Country                          Value[string] // ISO 3166-1 alpha-2
 
 	Currency  Value[string]
 	Units     Value[units.System]

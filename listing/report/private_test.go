@@ -2,6 +2,7 @@ package report
 
 import (
 	"encoding/json"
+	"os"
 	"reflect"
 	"strings"
 	"testing"
@@ -59,6 +60,75 @@ func TestNothingPrivateIsInTheListing(t *testing.T) {
 		}
 		if !strings.Contains(string(all), m) {
 			t.Errorf("report.json lacks %q", m)
+		}
+	}
+}
+
+// privateSpec gives every key that is not for everyone a mark of its own.
+const privateSpec = `
+glue: [mark-glue]
+materials:
+  - {use: mark-use, product: mark-product, chemistry: mark-chemistry, hardener: mark-hardener, ratio: mark-ratio, batch: mark-batch, bought: 2011-03-04, expires: 2041-03-04, supplier: mark-supplier, show: no}
+log:
+  - {date: 2033-03-04, did: mark-deed, materials: [mark-stuff]}
+buyer: {name: mark-buyer, delivered: 2031-03-04}
+costs:
+  hours: 73.0625
+  rate: 41.5
+  items: [{for: mark-item, amount: 8123.25}]
+  slabs: [{size: [91.625 in, 27.375 in, 3.4375 in], count: 7}]
+photos: {leave_out: [mark-photo.jpg]}
+`
+
+// What the key table does not open to everyone is in no public figure, whatever
+// its key. A new key that is not for everyone fails here until it is given a mark.
+func TestTheKeyTableKeepsThePublicOut(t *testing.T) {
+	base, err := os.ReadFile("testdata/console.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	marked, err := piece.ParseWritten("piece.yaml", []byte(privateSpec))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range piece.Paths(piece.Owner) {
+		at := marked
+		for _, name := range strings.Split(path, ".") {
+			for at != nil && len(at.Items) > 0 {
+				at = at.Items[0]
+			}
+			if at != nil {
+				at = at.Key(name)
+			}
+		}
+		if at == nil {
+			t.Errorf("%s is not for everyone and has no mark here", path)
+		}
+	}
+	var lines []string // the base without the groups that are marked
+	skip := false
+	for line := range strings.Lines(string(base)) {
+		if line[0] != ' ' && line[0] != '#' && line[0] != '-' && line[0] != '\n' {
+			name, _, _ := strings.Cut(line, ":")
+			skip = marked.Key(name) != nil
+		}
+		if !skip {
+			lines = append(lines, line)
+		}
+	}
+	p, findings := piece.ParsePiece("piece.yaml", []byte(strings.Join(lines, "")+privateSpec), piece.Defaults{})
+	for _, f := range findings {
+		if f.Rank == piece.Fault {
+			t.Fatalf("line %d: %s", f.Line, f.Message)
+		}
+	}
+	public, err := PublicJSON(build(t, p, nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range []string{"mark-", "73.0625", "41.5", "8123.25", "2031", "2011", "2041", "2033", "91.625", "2327", "695.3"} {
+		if strings.Contains(string(public), m) {
+			t.Errorf("listing.json holds %q", m)
 		}
 	}
 }

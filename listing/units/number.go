@@ -110,9 +110,12 @@ func scan(text, what, example string) ([]part, *Error) {
 	}
 	var parts []part
 	for rest := lower; rest != ""; {
-		n, after, problem := number(rest)
-		if problem != "" {
-			return fault(fmt.Sprintf("%q %s", text, problem), write)
+		n, after, odd := number(rest)
+		if odd.problem != "" {
+			if odd.instead != "" {
+				write = "write " + strings.TrimSuffix(lower, rest) + odd.instead + after
+			}
+			return fault(fmt.Sprintf("%q %s", text, odd.problem), write)
 		}
 		unit, next := unitOf(after)
 		parts = append(parts, part{n, unit})
@@ -127,74 +130,95 @@ func scan(text, what, example string) ([]part, *Error) {
 	return parts, nil
 }
 
+// odd is what is wrong with a number, to follow the quoted text, and what may be
+// meant instead; both are empty where nothing is wrong.
+type odd struct{ problem, instead string }
+
 // number reads a number at the start of s: 12, 1.75, .5, 3/4, 1 3/4, 1-3/4. It
-// returns the rest behind it, or what is wrong, to follow the quoted text.
-func number(s string) (n float64, rest, problem string) {
+// returns the rest behind it.
+func number(s string) (n float64, rest string, o odd) {
 	sign := 1.0
 	if strings.HasPrefix(s, "-") {
 		sign, s = -1, strings.TrimSpace(s[1:])
 	}
 	whole, rest := digits(s)
-	if whole == "" && !strings.HasPrefix(rest, ".") {
-		return 0, "", "does not begin with a number"
-	}
 	if strings.HasPrefix(rest, ".") {
-		frac, after := digits(rest[1:])
-		if whole == "" && frac == "" || strings.HasPrefix(after, ".") {
-			return 0, "", "has a point that belongs to no number"
-		}
-		if strings.HasPrefix(strings.TrimSpace(after), "/") {
-			return 0, "", "mixes a decimal point with a fraction"
-		}
-		if trimmed := strings.TrimLeft(after, " -"); trimmed != "" {
-			if d, r := digits(trimmed); d != "" && strings.HasPrefix(r, "/") {
-				return 0, "", "mixes a decimal point with a fraction"
-			}
-		}
-		n, err := strconv.ParseFloat("0"+whole+"."+frac+"0", 64)
-		if err != nil || math.IsInf(n, 0) {
-			return 0, "", "is not a number that makes sense"
-		}
-		return sign * n, after, ""
+		n, rest, o = decimal(whole, rest[1:])
+		return sign * n, rest, o
+	}
+	if whole == "" {
+		return 0, "", odd{problem: "does not begin with a number"}
 	}
 	n, err := strconv.ParseFloat(whole, 64)
 	if err != nil || math.IsInf(n, 0) {
-		return 0, "", "is not a number that makes sense"
+		return 0, "", odd{problem: "is not a number that makes sense"}
 	}
-	if after := strings.TrimLeft(rest, " "); strings.HasPrefix(after, "/") {
-		f, tail, problem := fraction(whole, after)
-		return sign * f, tail, problem
-	}
-	// A fraction may follow after spaces or one hyphen.
 	after := strings.TrimLeft(rest, " ")
-	if strings.HasPrefix(after, "-") && after == rest {
-		after = after[1:]
+	if strings.HasPrefix(after, "/") {
+		n, rest, o = fraction(0, whole, after)
+		return sign * n, rest, o
 	}
-	if numerator, tail := digits(after); numerator != "" && after != rest {
-		if slash := strings.TrimLeft(tail, " "); strings.HasPrefix(slash, "/") {
-			f, tail, problem := fraction(numerator, slash)
-			if problem == "" && f >= 1 {
-				problem = "has a fraction of one or more behind a whole number"
-			}
-			return sign * (n + f), tail, problem
-		}
-		return 0, "", "has two numbers and no unit between them"
+	loose := strings.HasPrefix(after, "-") && after != rest // a hyphen with a space before it
+	after = strings.TrimLeft(strings.TrimPrefix(after, "-"), " ")
+	numerator, tail := digits(after)
+	slash := strings.TrimLeft(tail, " ")
+	switch {
+	case numerator == "" || after == rest:
+		return sign * n, rest, odd{}
+	case !strings.HasPrefix(slash, "/"):
+		return 0, "", odd{problem: "has two numbers and no unit between them"}
 	}
-	return sign * n, rest, ""
+	n, rest, o = fraction(n, numerator, slash)
+	if loose && o.problem == "" {
+		o = odd{"has a hyphen that stands apart", strings.TrimSpace(strings.Join([]string{whole, numerator + strings.TrimSuffix(slash, rest)}, " "))}
+	}
+	return sign * n, rest, o
 }
 
-// fraction reads "/den" behind a numerator.
-func fraction(numerator, s string) (f float64, rest, problem string) {
+// decimal reads what stands behind the point of a number.
+func decimal(whole, s string) (n float64, rest string, o odd) {
+	part, rest := digits(s)
+	after := strings.TrimSpace(rest)
+	if whole == "" && part == "" || strings.HasPrefix(rest, ".") {
+		return 0, "", odd{problem: "has a point that belongs to no number"}
+	}
+	numerator, tail := digits(strings.TrimLeft(after, " -"))
+	if strings.HasPrefix(after, "/") || numerator != "" && strings.HasPrefix(tail, "/") {
+		return 0, "", odd{problem: "mixes a decimal point with a fraction"}
+	}
+	n, err := strconv.ParseFloat("0"+whole+"."+part+"0", 64)
+	if err != nil || math.IsInf(n, 0) {
+		return 0, "", odd{problem: "is not a number that makes sense"}
+	}
+	return n, rest, odd{}
+}
+
+// fraction reads "/den" behind a numerator and adds it to a whole number, behind
+// which a fraction is less than one.
+func fraction(whole float64, numerator, s string) (v float64, rest string, o odd) {
 	den, rest := digits(strings.TrimLeft(s[1:], " "))
 	if den == "" || len(den) > 4 || len(numerator) > 4 {
-		return 0, "", "has a fraction that cannot be read"
+		return 0, "", odd{problem: "has a fraction that cannot be read"}
 	}
 	n, _ := strconv.Atoi(numerator)
 	d, _ := strconv.Atoi(den)
-	if d == 0 {
-		return 0, "", "has a fraction with nothing below the line"
+	next := strings.TrimLeft(rest, " ")
+	switch {
+	case d == 0:
+		return 0, "", odd{problem: "has a fraction with nothing below the line"}
+	case n == 0:
+		return 0, "", odd{problem: "has a fraction with nothing above the line"}
+	case next != "" && (next[0] >= '0' && next[0] <= '9' || next[0] == '/' || next[0] == '.'):
+		return 0, "", odd{problem: "has a second number or fraction behind the first and no unit between them"}
+	case whole > 0 && n >= d:
+		total := int(whole)*d + n
+		instead := strconv.Itoa(total / d)
+		if total%d > 0 {
+			instead += fmt.Sprintf(" %d/%d", total%d, d)
+		}
+		return 0, rest, odd{"has a fraction of one or more behind a whole number", instead}
 	}
-	return float64(n) / float64(d), rest, ""
+	return whole + float64(n)/float64(d), rest, odd{}
 }
 
 // digits splits the leading ASCII digits off s.

@@ -195,3 +195,39 @@ func FuzzLength(f *testing.F) {
 		}
 	})
 }
+
+// A fraction behind a whole number is less than one, has something above and
+// below its line, and stands alone: whoever writes it otherwise means something
+// else than what a sum would make of it. (Rules of arithmetic as schools teach
+// them: a mixed number is a whole number and a proper fraction.)
+func TestOddFractions(t *testing.T) {
+	for text, remedy := range map[string]string{
+		"1 4/4 in": "write 2 in", "1-4/4 in": "write 2 in", "1 5/4 in": "write 2 1/4 in", "3 16/8\"": "write 5\"", "1⁴⁄₄ in": "write 2 in", "0 5/4 in": "",
+		"4' 6 7/7\"": "write 4' 7\"", "1 9/8": "write 2 1/8", "2 32/16 in": "write 4 in",
+		"1 -1/2 in": "write 1 1/2 in", "1 - 1/2 in": "write 1 1/2 in", "3/0 in": "1 3/4 in", "1 3/0 in": "1 3/4 in", "0/4 in": "1 3/4 in", "1 0/2 in": "1 3/4 in",
+		"1/ in": "1 3/4 in", "/2 in": "1 3/4 in", "1/-2 in": "1 3/4 in", "1/2/3 in": "1 3/4 in", "1 1/2 1/2 in": "1 3/4 in", "½½ in": "1 3/4 in", "1½ 1/2 in": "1 3/4 in", "1½½ in": "1 3/4 in",
+		"1 3/4 3/8 in": "1 3/4 in", "1 1/2.5 in": "1 3/4 in", "1.5 1/2 in": "1 3/4 in", "1. 3/4 in": "1 3/4 in", "1--1/2 in": "1 3/4 in", "00012/00016 in": "1 3/4 in", "1 2 3/4 in": "1 3/4 in",
+		"-1/2 in": "1 3/4 in", "1+3/4 in": "1 3/4 in", "1 and 3/4 in": "1 3/4 in", "1.3/4 in": "1 3/4 in", "1 1/2/4 in": "1 3/4 in",
+	} {
+		v, err := ParseLength(text, Inches)
+		if remedy == "" { // nought and a fraction is the fraction
+			if err != nil || v != 1.25*25.4 {
+				t.Errorf("%q: %v, %v", text, v, err)
+			}
+			continue
+		}
+		var e *Error
+		if !errors.As(err, &e) {
+			t.Errorf("%q is read as %v mm", text, v)
+			continue
+		}
+		if !strings.Contains(e.Remedy, remedy) {
+			t.Errorf("%q: the remedy is %q, want %q in it", text, e.Remedy, remedy)
+		}
+	}
+	for text, want := range map[string]Length{"1 3/4 in": 44.45, "3/4 in": 19.05, "5/4 in": 31.75, "1 1 /2 in": 38.1, "1 / 2 in": 12.7, "1½ in": 38.1, "4 ft 6 1/2 in": 1384.3, "4'-6 1/2\"": 1384.3, "4 ft 1/2 in": 1231.9} {
+		if v, err := ParseLength(text, Inches); err != nil || math.Abs(float64(v-want)) > 1e-9 {
+			t.Errorf("%q: %v, %v, want %v mm", text, v, err, want)
+		}
+	}
+}
