@@ -54,7 +54,7 @@ func TestDrawingsHoldTheirWords(t *testing.T) {
 			o := options(t)
 			o.Prefer = prefer
 			var scale string
-			for _, v := range draw(r, o).Views {
+			for _, v := range drawPiece(r, o).Views {
 				svg := string(v.SVG)
 				box := viewBox.FindStringSubmatch(svg)
 				if scale == "" {

@@ -35,7 +35,7 @@ type listingPage struct {
 	Products                                    []string // where they are too many for a fact
 	Price                                       *priceLine
 	Story                                       []string
-	Drawing                                     *drawing
+	Drawing                                     *figure
 	Care                                        []careGroup
 	Cautions                                    []report.Paragraph
 	Terms                                       []fact
@@ -76,7 +76,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		URL:  listingURL(r), Rights: r.Rights, FinishedLong: longDate(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
-		Story: paragraphs(pub.Story), Drawing: draw(r, o), Care: careGroups(pub.Care, o),
+		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
 		Cautions: pub.Cautions, Terms: terms(r, o),
 	}
 	p.Description = description(p, pub)

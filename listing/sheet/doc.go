@@ -197,9 +197,6 @@ func (d *doc) text(x, y float64, st style, s string) {
 // textRight sets s so that it ends at x.
 func (d *doc) textRight(x, y float64, st style, s string) { d.text(x-d.width(st, s), y, st, s) }
 
-// textMiddle sets s around x.
-func (d *doc) textMiddle(x, y float64, st style, s string) { d.text(x-d.width(st, s)/2, y, st, s) }
-
 // picture embeds a JPEG with its upper left corner at x, y. Each picture of a
 // file has its own pixel width, else the library's order of them is random.
 func (d *doc) picture(p Picture, x, y, w, h float64) error {

@@ -1,6 +1,19 @@
 package sheet
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/listing/drawing"
+)
+
+// Room around the views for dimensions, in millimetres of paper.
+const (
+	roomAbove   = 9.5 // the length, over the plan
+	roomSide    = 15  // widths and heights, at the right
+	roomLeft    = 12  // the thickness, at the left, where the notes leave less
+	roomBetween = 9
+	roomBelow   = 9.5 // the footprint, under the elevation
+)
 
 // drawingMost is the most height that the views take, in millimetres: a drawing
 // is to be looked at, not to fill a page.
@@ -45,26 +58,28 @@ func (d *doc) drawPiece(below float64) {
 	}
 	g := &d.r.Drawing
 	a := d.fitDrawing(d.room() - below)
-	v := &view{d: d, drawing: g, scale: a.scale}
+	high := drawing.ElevationHeight(g)
 	spare := (d.long() - g.Length) / a.scale / 2 // base beyond the top, at each end
 	top := d.y
-	v.planBase = top + roomAbove + g.Width/a.scale
-	v.floor = v.planBase + roomBetween + d.elevationHeight()/a.scale
+	planBase := top + roomAbove + g.Width/a.scale
+	floor := planBase + roomBetween + high/a.scale
+	var planX, frontX float64
 	switch a.form {
 	case inMargin:
-		v.x = d.axis + roomLeft + spare
-		v.front = v.x
+		planX = d.axis + roomLeft + spare
+		frontX = planX
 	case under:
-		v.x = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/a.scale)/2
-		v.front = v.x
+		planX = d.left + roomSide + (d.w-d.left-d.right-2*roomSide-g.Length/a.scale)/2
+		frontX = planX
 	case inRow:
-		v.x = d.left + 1
-		v.front = v.x + g.Length/a.scale + roomSide + roomLeft + spare
-		v.planBase = top + roomAbove + max(g.Width, d.elevationHeight())/a.scale
-		v.floor = v.planBase
+		planX = d.left + 1
+		frontX = planX + g.Length/a.scale + roomSide + roomLeft + spare
+		planBase = top + roomAbove + max(g.Width, high)/a.scale
+		floor = planBase
 	}
-	v.plan()
-	v.elevation()
+	o := d.drawingOptions(a.scale)
+	d.drawView(drawing.Plan(g, o), planX, planBase)
+	d.drawView(drawing.Front(g, o), frontX, floor)
 	end := d.onGrid(top + a.height)
 	if a.form == inMargin {
 		from, width := d.onGrid(top+roomAbove), d.axis-d.left-4
@@ -74,13 +89,6 @@ func (d *doc) drawPiece(below float64) {
 	}
 	d.notes(a.scale, d.left, end, d.measure())
 	d.y = end + d.noteHeight(d.measure())
-}
-
-// elevationHeight is what the view from the front shows, in millimetres of the
-// piece: floor to top, or the thickness where nothing stands on a floor.
-func (d *doc) elevationHeight() float64 {
-	g := &d.r.Drawing
-	return max(g.Height, g.Thickness, 0)
 }
 
 // long is the larger of top and base, in millimetres of the piece.
@@ -129,11 +137,11 @@ func (d *doc) withNotes(a arrangement) float64 {
 func (d *doc) arrangements(scale float64) []arrangement {
 	g := &d.r.Drawing
 	foot := 0.0
-	if g.Height > g.Thickness {
+	if drawing.Standing(g) {
 		foot = roomBelow
 	}
 	whole := func(h float64) float64 { return d.step() * math.Ceil(h/d.step()-0.001) }
-	stacked := whole(roomAbove + (g.Width+d.elevationHeight())/scale + roomBetween + foot)
+	stacked := whole(roomAbove + (g.Width+drawing.ElevationHeight(g))/scale + roomBetween + foot)
 	long, page := d.long()/scale, d.w-d.left-d.right
 	var all []arrangement
 	switch {
@@ -143,7 +151,7 @@ func (d *doc) arrangements(scale float64) []arrangement {
 		all = append(all, arrangement{under, scale, stacked})
 	}
 	if g.Length/scale+long+1+2*roomSide+roomLeft <= page && foot > 0 {
-		row := whole(roomAbove + max(g.Width, d.elevationHeight())/scale + foot)
+		row := whole(roomAbove + max(g.Width, drawing.ElevationHeight(g))/scale + foot)
 		all = append(all, arrangement{inRow, scale, row})
 	}
 	return all

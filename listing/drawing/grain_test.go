@@ -1,8 +1,10 @@
-package grain
+package drawing
 
 import (
 	"math"
 	"testing"
+
+	"slabfolio/listing/report"
 )
 
 func wavy(length, width float64) [][2]float64 {
@@ -40,20 +42,20 @@ func inside(o [][2]float64, x, y float64) bool {
 // Strokes run with the grain and stay inside the outline.
 func TestStrokesStayInside(t *testing.T) {
 	notched := [][2]float64{{0, 0}, {1000, 0}, {1000, 300}, {600, 300}, {600, 120}, {400, 120}, {400, 300}, {0, 300}}
-	for name, top := range map[string]*Top{
-		"slab":         {wavy(1000, 300), 1000, 300, "along length"},
-		"slab, across": {wavy(1000, 300), 1000, 300, "along width"},
-		"round":        {circle(900), 900, 900, "along length"},
-		"notched":      {notched, 1000, 300, "along length"},
+	for name, d := range map[string]*report.Drawing{
+		"slab":         {Outline: wavy(1000, 300), Length: 1000, Width: 300, Grain: "along length"},
+		"slab, across": {Outline: wavy(1000, 300), Length: 1000, Width: 300, Grain: "along width"},
+		"round":        {Outline: circle(900), Length: 900, Width: 900, Grain: "along length"},
+		"notched":      {Outline: notched, Length: 1000, Width: 300, Grain: "along length"},
 	} {
-		strokes := top.Strokes(4)
-		if len(strokes) < count {
-			t.Errorf("%s: %d strokes", name, len(strokes))
+		lines := strokes(d, 4)
+		if len(lines) < strokeCount {
+			t.Errorf("%s: %d strokes", name, len(lines))
 		}
-		for _, s := range strokes {
+		for _, s := range lines {
 			run, rise := 0.0, 0.0
 			for i, p := range s {
-				if !inside(top.Outline, p[0], p[1]) {
+				if !inside(d.Outline, p[0], p[1]) {
 					t.Errorf("%s: %v is outside", name, p)
 				}
 				if i > 0 {
@@ -61,7 +63,7 @@ func TestStrokesStayInside(t *testing.T) {
 					rise += math.Abs(p[1] - s[i-1][1])
 				}
 			}
-			if along := top.Direction == "along length"; along != (run > rise) {
+			if along := d.Grain == "along length"; along != (run > rise) {
 				t.Errorf("%s: a stroke runs %g along and %g across", name, run, rise)
 			}
 		}
@@ -69,7 +71,7 @@ func TestStrokesStayInside(t *testing.T) {
 }
 
 func TestBend(t *testing.T) {
-	slab, round := &Top{Outline: wavy(1000, 300), Length: 1000, Width: 300}, &Top{Outline: circle(900), Length: 900, Width: 900}
+	slab, round := &top{&report.Drawing{Outline: wavy(1000, 300), Length: 1000, Width: 300}}, &top{&report.Drawing{Outline: circle(900), Length: 900, Width: 900}}
 	if slab.bend(true) != 1 {
 		t.Error("the grain of a slab does not follow its edges")
 	}
@@ -84,14 +86,14 @@ func TestBend(t *testing.T) {
 // What cannot have strokes has none, and no panic.
 func TestNoStrokes(t *testing.T) {
 	nan := math.NaN()
-	for _, top := range []Top{
+	for _, d := range []report.Drawing{
 		{},
-		{Outline: circle(900), Length: 900, Width: 900, Direction: "end grain"},
-		{Outline: [][2]float64{{0, 0}, {500, 0}, {0, 0}}, Length: 500, Direction: "along length"},
-		{Outline: [][2]float64{{0, 0}, {nan, 0}, {nan, 1}}, Length: nan, Width: nan, Direction: "along width"},
+		{Outline: circle(900), Length: 900, Width: 900, Grain: "end grain"},
+		{Outline: [][2]float64{{0, 0}, {500, 0}, {0, 0}}, Length: 500, Grain: "along length"},
+		{Outline: [][2]float64{{0, 0}, {nan, 0}, {nan, 1}}, Length: nan, Width: nan, Grain: "along width"},
 	} {
-		if s := top.Strokes(1); len(s) != 0 {
-			t.Errorf("%v: %d strokes", top, len(s))
+		if s := strokes(&d, 1); len(s) != 0 {
+			t.Errorf("%v: %d strokes", d, len(s))
 		}
 	}
 }

@@ -1,35 +1,26 @@
-// Package grain makes up the few strokes that show on a drawing which way the
-// grain of a top runs. They show the direction and nothing else. Sheet and page
-// draw the same ones.
-package grain
+package drawing
 
 import (
 	"math"
 	"slices"
+
+	"slabfolio/listing/report"
 )
 
 const (
-	count = 13 // of the strokes: a few
-	steps = 48 // of one stroke
+	strokeCount = 13 // of the strokes: a few
+	strokeSteps = 48 // of one stroke
 )
 
-// A Stroke is a line through points of the top, in the outline's units.
-type Stroke [][2]float64
-
-// A Top is the outline that the strokes lie in, closed, with its extents along x
-// and y from zero, and the direction of the grain as the spec says it.
-type Top struct {
-	Outline       [][2]float64
-	Length, Width float64
-	Direction     string // along length, along width; anything else has no strokes
-}
-
-// Strokes returns strokes that bend with the edges, as grain does in a slab sawn
-// through, and halve the bend to be modest about it. They keep the margin from
-// the outline, in its units. Where each begins is made up, the same every time.
-func (t *Top) Strokes(margin float64) []Stroke {
-	along := t.Direction == "along length"
-	if !along && t.Direction != "along width" {
+// strokes returns the few lines that show which way the grain of a top runs; they
+// show the direction and nothing else. They bend with the edges, as grain does in
+// a slab sawn through, and halve the bend to be modest about it. They keep the
+// margin from the outline, in millimetres of the piece. Where each begins is made
+// up, the same every time. End grain, or no grain, has none.
+func strokes(d *report.Drawing, margin float64) [][][2]float64 {
+	t := &top{d}
+	along := t.Grain == "along length"
+	if !along && t.Grain != "along width" {
 		return nil
 	}
 	extent := t.Length
@@ -41,10 +32,10 @@ func (t *Top) Strokes(margin float64) []Stroke {
 		seed = seed*1664525 + 1013904223
 		return float64(seed>>8) / (1 << 24)
 	}
-	var all []Stroke
+	var all [][][2]float64
 	bend := t.bend(along) / 2
-	for i := range count {
-		share := (float64(i) + 0.25 + 0.5*next()) / count
+	for i := range strokeCount {
+		share := (float64(i) + 0.25 + 0.5*next()) / strokeCount
 		from := 0.02 + 0.55*next()
 		to := min(from+0.18+0.35*next(), 0.98)
 		all = t.stroke(all, along, share, from*extent, to*extent, bend, margin)
@@ -54,21 +45,21 @@ func (t *Top) Strokes(margin float64) []Stroke {
 
 // stroke adds one stroke at a share of the way from edge to edge, in pieces where
 // it would leave the outline.
-func (t *Top) stroke(all []Stroke, along bool, share, from, to, bend, margin float64) []Stroke {
+func (t *top) stroke(all [][][2]float64, along bool, share, from, to, bend, margin float64) [][][2]float64 {
 	lo, hi, ok := t.span(along, (from+to)/2)
 	if !ok {
 		return all
 	}
 	straight := lo + share*(hi-lo)
-	var now Stroke
+	var now [][2]float64
 	end := func() {
 		if len(now) > 1 {
 			all = append(all, now)
 		}
 		now = nil
 	}
-	for i := range steps + 1 {
-		at := from + (to-from)*float64(i)/steps
+	for i := range strokeSteps + 1 {
+		at := from + (to-from)*float64(i)/strokeSteps
 		lo, hi, ok := t.span(along, at)
 		across := straight + bend*(lo+share*(hi-lo)-straight)
 		switch {
@@ -84,9 +75,12 @@ func (t *Top) stroke(all []Stroke, along bool, share, from, to, bend, margin flo
 	return all
 }
 
+// A top is a drawing as a grain to follow.
+type top struct{ *report.Drawing }
+
 // bend is 1 where the edges run with the grain, as those of a slab do, and 0
 // where they are cut across it, as those of a round top are.
-func (t *Top) bend(along bool) float64 {
+func (t *top) bend(along bool) float64 {
 	extent := t.Length
 	if !along {
 		extent = t.Width
@@ -104,7 +98,7 @@ func (t *Top) bend(along bool) float64 {
 
 // span returns the two edges of the outline at a place along the grain: of several
 // stretches the widest, so that a notch is not drawn over.
-func (t *Top) span(along bool, at float64) (lo, hi float64, ok bool) {
+func (t *top) span(along bool, at float64) (lo, hi float64, ok bool) {
 	a, b := 0, 1
 	if !along {
 		a, b = 1, 0
