@@ -1,6 +1,7 @@
 package listing
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -9,11 +10,11 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/stage"
 	"slabfolio/listing/units"
 )
 
@@ -31,19 +32,22 @@ func readReport(folder string) *report.Report {
 	return r
 }
 
+// collectionLock is held by the run that writes what covers all pieces.
+const collectionLock = ".catalogue" + stage.LockSuffix
+
 // writeCollection writes what covers every prepared piece found in OUT, not only
 // this run's: the overview, the catalogue as a page, CSV and JSON.
-func (b *batch) writeCollection(ctx context.Context) error {
-	lock, err := waitLock(ctx, filepath.Join(b.opts.Out, ".catalogue"+lockSuffix))
+func (b *Batch) writeCollection(ctx context.Context) (err error) {
+	lock, err := stage.WaitLock(ctx, filepath.Join(b.opts.Out, collectionLock))
 	if err != nil {
 		return fmt.Errorf("overview and catalogue: %w", err)
 	}
-	defer releaseLock(lock)
+	defer func() { err = errors.Join(err, lock.Release()) }()
 	entries, err := b.entries()
 	if err != nil {
 		return err
 	}
-	lang := pick(b.opts.Lang, "en")
+	lang := cmp.Or(b.opts.Lang, "en")
 	words, err := b.words(lang)
 	if err != nil {
 		return err
@@ -58,7 +62,7 @@ func (b *batch) writeCollection(ctx context.Context) error {
 		return err
 	}
 	put := func(name string, data []byte) error {
-		return replaceFile(filepath.Join(b.opts.Out, filepath.FromSlash(name)), data)
+		return stage.ReplaceFile(filepath.Join(b.opts.Out, filepath.FromSlash(name)), data)
 	}
 	return errors.Join(
 		put("index.html", overview),
@@ -68,32 +72,15 @@ func (b *batch) writeCollection(ctx context.Context) error {
 	)
 }
 
-func (b *batch) collectionUnits() units.System {
+func (b *Batch) collectionUnits() units.System {
 	for _, j := range b.jobs {
-		return b.opts.withDefaults(j.workshop).Units
+		return b.opts.withDefaults(j.Workshop).Units
 	}
 	return b.opts.withDefaults(nil).Units
 }
 
-// waitLock waits for another run that writes the collection: that takes a moment,
-// and whoever comes last finds the pieces of both.
-func waitLock(ctx context.Context, path string) (*os.File, error) {
-	const moment = 50 * time.Millisecond
-	for wait := time.Duration(0); ; wait += moment {
-		lock, err := tryLock(path)
-		if !errors.Is(err, errBusy) || wait > time.Minute {
-			return lock, err
-		}
-		select {
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		case <-time.After(moment):
-		}
-	}
-}
-
 // entries lists the prepared pieces of OUT, by folder name.
-func (b *batch) entries() ([]page.Entry, error) {
+func (b *Batch) entries() ([]page.Entry, error) {
 	folders, err := os.ReadDir(b.opts.Out)
 	if err != nil {
 		return nil, err
@@ -115,7 +102,7 @@ const codeBusy = "run.busy"
 
 // leftOut lists the pieces of this run that could not be prepared. One that
 // another run prepares is in good hands.
-func (b *batch) leftOut() []page.LeftOut {
+func (b *Batch) leftOut() []page.LeftOut {
 	var out []page.LeftOut
 	busy := func(f piece.Finding) bool { return f.Code == codeBusy }
 	for _, r := range b.results {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slabfolio/listing/stage"
 	"strings"
 	"testing"
 	"time"
@@ -16,11 +17,11 @@ func TestPieceThatAnotherRunPrepares(t *testing.T) {
 	if err := os.MkdirAll(o.Out, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	other, err := newStage(o.Out, "OY-1")
+	other, err := stage.New(o.Out, "OY-1")
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer other.abandon()
+	defer other.Abandon()
 	sum, err := Prepare(context.Background(), []string{dir}, o)
 	if err != nil {
 		t.Fatal(err)
@@ -39,7 +40,7 @@ func TestCollectionWaits(t *testing.T) {
 	if err := os.MkdirAll(o.Out, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	lock, err := tryLock(filepath.Join(o.Out, ".catalogue"+lockSuffix))
+	lock, err := stage.TryLock(filepath.Join(o.Out, collectionLock))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -53,7 +54,7 @@ func TestCollectionWaits(t *testing.T) {
 		t.Errorf("did not wait: %v", err)
 	case <-time.After(2 * time.Second):
 	}
-	releaseLock(lock)
+	lock.Release()
 	if err := <-done; err != nil {
 		t.Error(err)
 	}
@@ -62,11 +63,20 @@ func TestCollectionWaits(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	if lock, err = tryLock(filepath.Join(o.Out, ".catalogue"+lockSuffix)); err != nil {
+	if lock, err = stage.TryLock(filepath.Join(o.Out, collectionLock)); err != nil {
 		t.Fatal(err)
 	}
-	defer releaseLock(lock)
-	if _, err := waitLock(ctx, lock.Name()); err == nil {
+	defer lock.Release()
+	if _, err := stage.WaitLock(ctx, filepath.Join(o.Out, collectionLock)); err == nil {
 		t.Error("an interrupted run waits on")
 	}
+}
+
+func content(t *testing.T, path string) string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
 }

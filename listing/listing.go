@@ -1,17 +1,16 @@
-// Package listing prepares pieces: one piece folder in, one finished output
-// folder out, and the batch around it. It wires the calculators, the photo
-// pipeline and the writers together; it computes nothing itself.
+// Package listing is the run: piece folders in, finished output folders out, and
+// the batch around them. It wires the calculators, the photo pipeline and the
+// writers together; it computes nothing itself.
 package listing
 
 import (
-	"context"
+	"cmp"
 	"fmt"
-	"path/filepath"
 	"slices"
+	"strings"
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
-	"slabfolio/templates"
 )
 
 // What Options.Only may say: which outputs of a piece are made.
@@ -40,38 +39,79 @@ type Options struct {
 	Report func(Event) // told of everything that happens, from several goroutines in turn; may be nil
 }
 
+// withDefaults fills in what the command line left open: from the workshop (nil
+// when there is none), then the program's own defaults.
+func (o Options) withDefaults(w *piece.Workshop) Options {
+	o.Jobs = max(o.Jobs, 1)
+	if w != nil {
+		o.Units = cmp.Or(o.Units, w.Units.V)
+		o.Paper = cmp.Or(o.Paper, w.Paper.V)
+		o.Lang = cmp.Or(o.Lang, w.Lang.V)
+		o.Codecs = cmp.Or(o.Codecs, w.Codecs.V)
+	}
+	o.Units = cmp.Or(o.Units, units.Inches)
+	o.Paper = cmp.Or(o.Paper, defaultPaper(o.Units))
+	o.Lang = cmp.Or(o.Lang, "en")
+	o.Codecs = cmp.Or(o.Codecs, "auto")
+	return o
+}
+
+// defaultPaper follows the units: Letter goes with inches, A4 with the rest.
+func defaultPaper(u units.System) string {
+	if u == units.Inches {
+		return "letter"
+	}
+	return "a4"
+}
+
 // A Part is one of N parts of a collection, 1-based.
 type Part struct{ I, N int }
 
+// An EventKind says what an Event tells of.
+type EventKind int
+
+// The kinds of events.
+const (
+	FoundPieces EventKind = iota // the pieces are found and read; work begins
+	FindingMade                  // something is to be said of a piece
+	StepDone                     // one step of a piece is done
+	PieceDone                    // nothing more will be done for a piece
+)
+
 // An Event is one thing that happened in a run.
 type Event struct {
-	Kind    string         // "found", "finding", "step", "piece"
+	Kind    EventKind
 	Piece   string         // the piece folder, as a path that the maker can go to
 	Serial  string         // where known
-	Finding *piece.Finding // of a "finding"
-	Result  *Result        // of a "piece"
-	Pieces  int            // of "found": how many pieces there are to do
-	Steps   int            // of "found": about how many steps that will be; of "piece": how many of them it had
+	Finding *piece.Finding // of FindingMade
+	Result  *Result        // of PieceDone
+	Pieces  int            // of FoundPieces: how many pieces there are to do
+	Steps   int            // of FoundPieces: about how many steps that will be; of PieceDone: how many of them it had
 }
+
+// An Outcome is what became of a piece, in words for the maker.
+type Outcome string
+
+// The outcomes.
+const (
+	Prepared      Outcome = "prepared"
+	UpToDate      Outcome = "up to date"
+	LeftOut       Outcome = "left out"
+	Checked       Outcome = "checked"
+	Sealed        Outcome = "sealed"
+	AlreadySealed Outcome = "sealed already, nothing changed"
+)
 
 // A Result says what became of one piece.
 type Result struct {
 	Dir      string // the piece folder, as given
 	Serial   string
 	Title    string
-	Outcome  string // Prepared, UpToDate, LeftOut, Checked
+	Outcome  Outcome
 	Bag      string // of a sealed piece
 	Photos   int    // published
 	Findings []piece.Finding
 }
-
-// What became of a piece.
-const (
-	Prepared = "prepared"
-	UpToDate = "up to date"
-	LeftOut  = "left out"
-	Checked  = "checked"
-)
 
 // Count returns how many of the findings have the rank.
 func (r *Result) Count(rank piece.Rank) int {
@@ -96,39 +136,6 @@ func (s *Summary) Faults() bool {
 	return slices.ContainsFunc(s.Results, func(r Result) bool { return r.Count(piece.Fault) > 0 })
 }
 
-func (o Options) withDefaults(w *piece.Workshop) Options {
-	if o.Jobs < 1 {
-		o.Jobs = 1
-	}
-	if w != nil {
-		o.Units = pick(o.Units, w.Units.V)
-		o.Paper = pick(o.Paper, w.Paper.V)
-		o.Lang = pick(o.Lang, w.Lang.V)
-		o.Codecs = pick(o.Codecs, w.Codecs.V)
-	}
-	o.Units = pick(o.Units, units.Inches)
-	o.Paper = pick(o.Paper, defaultPaper(o.Units))
-	o.Lang = pick(o.Lang, "en")
-	o.Codecs = pick(o.Codecs, "auto")
-	return o
-}
-
-// defaultPaper follows the units: Letter goes with inches, A4 with the rest.
-func defaultPaper(u units.System) string {
-	if u == units.Inches {
-		return "letter"
-	}
-	return "a4"
-}
-
-func pick[T comparable](first, second T) T {
-	var zero T
-	if first != zero {
-		return first
-	}
-	return second
-}
-
 // A PathError is a PATH on the command line that cannot be used.
 type PathError struct {
 	Path string
@@ -138,55 +145,17 @@ type PathError struct {
 func (e *PathError) Error() string { return fmt.Sprintf("%s: %v", e.Path, e.Err) }
 func (e *PathError) Unwrap() error { return e.Err }
 
-// Prepare prepares every piece at or below the paths. The error is for what
-// stopped the run; what is wrong with a piece is in its Result.
-func Prepare(ctx context.Context, paths []string, opts Options) (*Summary, error) {
-	opts.Out = pick(opts.Out, "prepared")
-	b, err := newBatch(paths, opts)
-	if err != nil {
-		return nil, err
-	}
-	if err := b.openOut(); err != nil {
-		return nil, err
-	}
-	if err := b.run(ctx, b.prepare); err != nil {
-		return b.summary(), err
-	}
-	if err := b.writeCollection(ctx); err != nil {
-		return b.summary(), err
-	}
-	return b.summary(), ctx.Err()
+// InOrder puts the findings that matter most first; within a rank they keep their
+// order.
+func InOrder(findings []piece.Finding) []piece.Finding {
+	rank := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
+	out := slices.Clone(findings)
+	slices.SortStableFunc(out, func(a, b piece.Finding) int { return rank[a.Rank] - rank[b.Rank] })
+	return out
 }
 
-// Check reads every piece at or below the paths and writes nothing.
-func Check(ctx context.Context, paths []string, opts Options) (*Summary, error) {
-	b, err := newBatch(paths, opts)
-	if err != nil {
-		return nil, err
-	}
-	err = b.run(ctx, b.check)
-	return b.summary(), err
-}
-
-// words opens the texts of a language once a run.
-func (b *batch) words(lang string) (*templates.Words, error) {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if w, ok := b.langs[lang]; ok {
-		return w, nil
-	}
-	w, err := templates.Open(lang)
-	if err == nil {
-		b.langs[lang] = w
-	}
-	return w, err
-}
-
-// slash returns a path below dir with forward slashes, for messages and outputs.
-func slash(dir, path string) string {
-	rel, err := filepath.Rel(dir, path)
-	if err != nil {
-		return filepath.ToSlash(filepath.Base(path))
-	}
-	return filepath.ToSlash(rel)
+// Faulty reports whether a finding says that the piece itself cannot be done
+// right. A fault of a photo costs the photo alone.
+func Faulty(findings []piece.Finding) bool {
+	return slices.ContainsFunc(findings, func(f piece.Finding) bool { return f.Rank == piece.Fault && !strings.HasPrefix(f.Code, "photo.") })
 }

@@ -12,6 +12,7 @@ import (
 	"syscall"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/stage"
 )
 
 // ourMark stands in the pages that cover an output folder, so that another run
@@ -21,10 +22,26 @@ const ourMark = `<meta name="generator" content="slabfolio">`
 // collectionNames are what writeCollection writes beside the pieces.
 var collectionNames = []string{"index.html", "catalogue", "catalogue.csv", "catalogue.json"}
 
+// OpenOut makes the output folder and clears what a killed run left in it.
+func (b *Batch) OpenOut() error {
+	out, err := filepath.Abs(b.opts.Out)
+	if err != nil {
+		return err
+	}
+	if err := b.checkOut(b.paths); err != nil {
+		return err
+	}
+	if err := os.MkdirAll(out, 0o755); err != nil {
+		return err
+	}
+	stage.Sweep(out)
+	return nil
+}
+
 // checkOut refuses an output folder that cannot be one: a file, a piece folder or
 // a place in one, the folder of the pieces itself, or somebody else's folder that
 // holds a file of a name that we write.
-func (b *batch) checkOut(paths []string) error {
+func (b *Batch) checkOut(paths []string) error {
 	refuse := func(format string, args ...any) error {
 		return &PathError{filepath.ToSlash(b.opts.Out), fmt.Errorf(format+"; choose another folder with --out", args...)}
 	}
@@ -35,7 +52,7 @@ func (b *batch) checkOut(paths []string) error {
 	case err != nil && errors.Is(err, syscall.ENOTDIR):
 		return refuse("a part of that path is a file, and the outputs need a folder")
 	}
-	around, err := b.pieceAround(b.opts.Out)
+	around, err := b.PieceAround(b.opts.Out)
 	if err != nil {
 		return err
 	}
@@ -56,20 +73,20 @@ func (b *batch) checkOut(paths []string) error {
 	return nil
 }
 
-// pieceAround returns the piece folder of this run that a path lies in, as the
+// PieceAround returns the piece folder of this run that a path lies in, as the
 // maker gave it, or "".
-func (b *batch) pieceAround(path string) (string, error) {
+func (b *Batch) PieceAround(path string) (string, error) {
 	above, err := foldersAbove(path)
 	if err != nil {
 		return "", err
 	}
 	for _, j := range b.jobs {
-		dir, err := os.Stat(j.dir)
+		dir, err := os.Stat(j.Dir)
 		if err != nil {
 			continue // gone since; reading it will say so
 		}
 		if slices.ContainsFunc(above, func(a fs.FileInfo) bool { return os.SameFile(a, dir) }) {
-			return filepath.ToSlash(j.dir), nil
+			return filepath.ToSlash(j.Dir), nil
 		}
 	}
 	return "", nil
@@ -100,7 +117,7 @@ func foldersAbove(path string) ([]fs.FileInfo, error) {
 
 // strangersFile names a file of OUT that writeCollection would write over and
 // that is not ours; "" when there is none.
-func (b *batch) strangersFile() string {
+func (b *Batch) strangersFile() string {
 	taken := ""
 	for _, name := range collectionNames {
 		if _, err := os.Lstat(filepath.Join(b.opts.Out, name)); err == nil && taken == "" {

@@ -1,6 +1,7 @@
 package listing
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -8,44 +9,45 @@ import (
 
 	"slabfolio/imaging/rendition"
 	"slabfolio/listing/page"
+	"slabfolio/listing/photos"
 	"slabfolio/listing/report"
 )
 
-// writePhotos renders every published photo and notes what became of each.
-func (b *batch) writePhotos(ctx context.Context, s *study, st *stage) error {
-	sizes := s.sizes()
-	photos := make([]*report.Photo, len(s.shots))
-	opened := func(sh *shot) bool { return sh.photo != nil }
-	err := b.eachShot(ctx, s, opened, func(i int, sh *shot) (err error) {
-		photos[i], err = s.renderShot(sh, sizes, st)
+// addPhotos renders every published photo and notes what became of each.
+func (w *work) addPhotos(ctx context.Context) error {
+	sizes := w.sizes()
+	made := make([]*report.Photo, len(w.shots))
+	opened := func(sh *photos.Shot) bool { return sh.Photo != nil }
+	err := w.eachShot(ctx, opened, func(i int, sh *photos.Shot) (err error) {
+		made[i], err = w.renderShot(sh, sizes)
 		return err
 	})
 	if err != nil {
 		return err
 	}
-	for i, sh := range s.shots {
-		if photos[i] != nil {
-			s.report.Public.Photos = append(s.report.Public.Photos, *photos[i])
+	for i, sh := range w.shots {
+		if made[i] != nil {
+			w.report.Public.Photos = append(w.report.Public.Photos, *made[i])
 		}
-		s.report.Photos = append(s.report.Photos, *sh.record)
+		w.report.Photos = append(w.report.Photos, *sh.Record)
 	}
-	if len(s.report.Public.Photos) == 0 {
+	if len(w.report.Public.Photos) == 0 {
 		return nil
 	}
-	s.takeAccent()
-	return st.write("listing/upload/alt.txt", page.AltTexts(s.report))
+	w.takeAccent()
+	return w.folder.Write("listing/upload/alt.txt", page.AltTexts(w.report))
 }
 
 // sizes are the renditions that the workshop asks for, or the usual ones.
-func (s *study) sizes() []rendition.Size {
-	if s.job.workshop == nil || len(s.job.workshop.Sizes) == 0 {
+func (w *work) sizes() []rendition.Size {
+	if w.job.Workshop == nil || len(w.job.Workshop.Sizes) == 0 {
 		return rendition.DefaultSizes()
 	}
 	var sizes []rendition.Size
-	for _, z := range s.job.workshop.Sizes {
-		size := rendition.Size{Name: z.Name.V, Width: z.Width.V, Format: pick(z.Format.V, "jpeg"), Quality: z.Quality.V}
-		size.Suffix = "-" + slug(z.Name.V) + extension(size.Format)
-		size.Quality = pick(size.Quality, map[string]int{"jpeg": 85, "webp": 80}[size.Format])
+	for _, z := range w.job.Workshop.Sizes {
+		size := rendition.Size{Name: z.Name.V, Width: z.Width.V, Format: cmp.Or(z.Format.V, "jpeg"), Quality: z.Quality.V}
+		size.Suffix = "-" + photos.Slug(z.Name.V) + extension(size.Format)
+		size.Quality = cmp.Or(size.Quality, map[string]int{"jpeg": 85, "webp": 80}[size.Format])
 		if z.Ratio.Set() {
 			fmt.Sscanf(z.Ratio.V, "%d:%d", &size.RatioW, &size.RatioH)
 		}
@@ -70,44 +72,44 @@ func uploadSize(sizes []rendition.Size) int {
 }
 
 // renderShot writes all files of one photo and fills its record.
-func (s *study) renderShot(sh *shot, sizes []rendition.Size, st *stage) (*report.Photo, error) {
-	pub := &s.report.Public
+func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Photo, error) {
+	pub := &w.report.Public
 	photo := &report.Photo{
-		Alt: report.AltText(pub, sh.source.view, sh.source.caption), View: sh.source.view, Caption: sh.source.caption,
-		Upload: "upload/" + sh.name + ".jpg",
+		Alt: report.AltText(pub, sh.Source.View, sh.Source.Caption), View: sh.Source.View, Caption: sh.Source.Caption,
+		Upload: "upload/" + sh.Name + ".jpg",
 	}
-	files, err := sh.photo.Render(sizes, s.meta(sh, photo.Alt))
+	files, err := sh.Photo.Render(sizes, w.meta(sh, photo.Alt))
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", sh.source.rel, err)
+		return nil, fmt.Errorf("%s: %w", sh.Source.Rel, err)
 	}
 	upload := uploadSize(sizes)
 	for i, f := range files {
-		name := "photos/" + sh.name + f.Size.Suffix
-		if err := st.write("listing/"+name, f.Data); err != nil {
+		name := "photos/" + sh.Name + f.Size.Suffix
+		if err := w.folder.Write("listing/"+name, f.Data); err != nil {
 			return nil, err
 		}
-		sh.record.Outputs = append(sh.record.Outputs, "listing/"+name)
+		sh.Record.Outputs = append(sh.Record.Outputs, "listing/"+name)
 		photo.Renditions = append(photo.Renditions, report.Rendition{Name: f.Size.Name, File: name, Width: f.Width, Height: f.Height, Format: f.Size.Format})
 		if i == upload {
 			photo.File, photo.Width, photo.Height = name, f.Width, f.Height
-			if err := st.write("listing/"+photo.Upload, f.Data); err != nil {
+			if err := w.folder.Write("listing/"+photo.Upload, f.Data); err != nil {
 				return nil, err
 			}
-			sh.record.Outputs = append(sh.record.Outputs, "listing/"+photo.Upload)
+			sh.Record.Outputs = append(sh.Record.Outputs, "listing/"+photo.Upload)
 		}
 	}
-	return photo, s.renderOverview(sh, st)
+	return photo, w.renderOverview(sh)
 }
 
 // renderOverview writes the small pictures of the maker's overview.
-func (s *study) renderOverview(sh *shot, st *stage) error {
-	sh.record.Before, sh.record.After = "overview/"+sh.name+"-before.jpg", "overview/"+sh.name+"-after.jpg"
-	sh.record.Done = doneWords(sh.photo)
-	sh.record.Steps = photoSteps(sh.photo, len(sh.record.Outputs))
-	sh.record.Numbers = sh.photo.Numbers
-	h := sh.photo.Histogram
-	sh.record.Tones = &report.Tones{Before: perMyriad(h[0]), After: perMyriad(h[1])}
-	return errors.Join(st.write(sh.record.Before, sh.photo.Before), st.write(sh.record.After, sh.photo.After))
+func (w *work) renderOverview(sh *photos.Shot) error {
+	sh.Record.Before, sh.Record.After = "overview/"+sh.Name+"-before.jpg", "overview/"+sh.Name+"-after.jpg"
+	sh.Record.Done = photos.Done(sh.Photo)
+	sh.Record.Steps = photos.Steps(sh.Photo, len(sh.Record.Outputs))
+	sh.Record.Numbers = sh.Photo.Numbers
+	h := sh.Photo.Histogram
+	sh.Record.Tones = &report.Tones{Before: perMyriad(h[0]), After: perMyriad(h[1])}
+	return errors.Join(w.folder.Write(sh.Record.Before, sh.Photo.Before), w.folder.Write(sh.Record.After, sh.Photo.After))
 }
 
 // perMyriad writes shares in 1/10000.
@@ -119,14 +121,14 @@ func perMyriad(shares [64]float64) []int {
 	return out
 }
 
-func (s *study) meta(sh *shot, alt string) rendition.Meta {
-	pub := &s.report.Public
-	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: sh.photo.Taken, Copyright: s.report.Rights}
+func (w *work) meta(sh *photos.Shot, alt string) rendition.Meta {
+	pub := &w.report.Public
+	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: sh.Photo.Taken, Copyright: w.report.Rights}
 	if pub.Maker != nil {
 		m.Creator, m.Credit = pub.Maker.Name, pub.Maker.Name
 	}
-	if sh.source.caption != "" {
-		m.Description = sh.source.caption
+	if sh.Source.Caption != "" {
+		m.Description = sh.Source.Caption
 	}
 	return m
 }
@@ -140,14 +142,14 @@ func extension(format string) string {
 
 // takeAccent takes the one colour of the documents from the wood of the main
 // photo.
-func (s *study) takeAccent() {
-	for _, sh := range s.shots {
-		if sh.photo == nil {
+func (w *work) takeAccent() {
+	for _, sh := range w.shots {
+		if sh.Photo == nil {
 			continue
 		}
-		if a, ok := sh.photo.Accent(); ok {
-			s.report.Accent = fmt.Sprintf("#%02x%02x%02x", a.OnWhite.R, a.OnWhite.G, a.OnWhite.B)
-			s.report.AccentDark = fmt.Sprintf("#%02x%02x%02x", a.OnDark.R, a.OnDark.G, a.OnDark.B)
+		if a, ok := sh.Photo.Accent(); ok {
+			w.report.Accent = fmt.Sprintf("#%02x%02x%02x", a.OnWhite.R, a.OnWhite.G, a.OnWhite.B)
+			w.report.AccentDark = fmt.Sprintf("#%02x%02x%02x", a.OnDark.R, a.OnDark.G, a.OnDark.B)
 		}
 		return
 	}

@@ -28,20 +28,20 @@ func TestUnreadableSpec(t *testing.T) {
 	if err := os.Chmod(filepath.Join(root, "OY-2", "piece.yaml"), 0); err != nil {
 		t.Fatal(err)
 	}
-	b, err := newBatch([]string{root}, o)
+	b, err := NewBatch([]string{root}, o)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := os.RemoveAll(filepath.Join(root, "OY-3")); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.openOut(); err != nil {
+	if err := b.OpenOut(); err != nil {
 		t.Fatal(err)
 	}
-	if err := b.run(context.Background(), b.prepare); err != nil {
+	if err := b.Each(context.Background(), b.prepare); err != nil {
 		t.Errorf("the run stopped: %v", err)
 	}
-	want := map[string]string{"OY-1": Prepared, "OY-2": LeftOut, "OY-3": LeftOut}
+	want := map[string]Outcome{"OY-1": Prepared, "OY-2": LeftOut, "OY-3": LeftOut}
 	if os.Geteuid() == 0 {
 		want["OY-2"] = Prepared // root may read all
 	}

@@ -9,6 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing"
+	"slabfolio/listing/record"
 )
 
 func archiveCommand(c *console) *cli.Command {
@@ -31,7 +32,7 @@ func archiveCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			a := listing.ArchiveOptions{
+			a := record.Options{
 				Options: o, To: ctx.String("to"), Zip: ctx.Bool("zip"),
 				Today: time.Now().Format("2006-01-02"), Software: "slabfolio " + version(),
 			}
@@ -54,7 +55,7 @@ func archiveCommand(c *console) *cli.Command {
 			}
 			t := newTeller(c, c.err, false)
 			a.Report = t.tell
-			sum, err := listing.Archive(ctx.Context, dirs, a)
+			sum, err := record.Archive(ctx.Context, dirs, a)
 			t.close()
 			if sum != nil { // what was sealed before the run stopped stays sealed
 				t.summary(sum, "sealed")

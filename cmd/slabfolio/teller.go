@@ -38,13 +38,13 @@ func (t *teller) tell(e listing.Event) {
 		return
 	}
 	switch e.Kind {
-	case "found":
+	case listing.FoundPieces:
 		if t.c.terminal && !t.c.quiet && e.Pieces > 0 {
 			t.start(e.Pieces, e.Steps)
 		}
-	case "step":
+	case listing.StepDone:
 		t.step(e.Piece, 1)
-	case "finding":
+	case listing.FindingMade:
 		if t.c.quiet && e.Finding.Rank != piece.Fault || !t.notes && e.Finding.Rank == piece.Note {
 			return
 		}
@@ -59,7 +59,7 @@ func (t *teller) tell(e listing.Event) {
 			}
 		}
 		t.c.finding(w, folder, *e.Finding)
-	case "piece":
+	case listing.PieceDone:
 		t.pieces++
 		t.step(e.Piece, e.Steps-t.steps[e.Piece])
 		t.piece(e.Result)
@@ -148,39 +148,39 @@ func (t *teller) close() {
 
 func (t *teller) tellJSON(e listing.Event) {
 	switch e.Kind {
-	case "finding":
+	case listing.FindingMade:
 		t.c.object(struct {
 			Type   string `json:"type"`
 			Piece  string `json:"piece,omitempty"`
 			Serial string `json:"serial,omitempty"`
 			piece.Finding
 		}{"finding", filepath.ToSlash(e.Piece), e.Serial, *e.Finding})
-	case "step":
+	case listing.StepDone:
 		t.c.object(struct {
 			Type   string `json:"type"`
 			Piece  string `json:"piece"`
 			Serial string `json:"serial,omitempty"`
 		}{"progress", filepath.ToSlash(e.Piece), e.Serial})
-	case "piece":
+	case listing.PieceDone:
 		r := e.Result
 		t.c.object(struct {
-			Type    string `json:"type"`
-			Piece   string `json:"piece"`
-			Serial  string `json:"serial,omitempty"`
-			Title   string `json:"title,omitempty"`
-			Outcome string `json:"outcome"`
-			Bag     string `json:"bag,omitempty"`
-			Photos  int    `json:"photos"`
-			Faults  int    `json:"faults"`
-			Doubts  int    `json:"doubts"`
-			Notes   int    `json:"notes"`
+			Type    string          `json:"type"`
+			Piece   string          `json:"piece"`
+			Serial  string          `json:"serial,omitempty"`
+			Title   string          `json:"title,omitempty"`
+			Outcome listing.Outcome `json:"outcome"`
+			Bag     string          `json:"bag,omitempty"`
+			Photos  int             `json:"photos"`
+			Faults  int             `json:"faults"`
+			Doubts  int             `json:"doubts"`
+			Notes   int             `json:"notes"`
 		}{"piece", filepath.ToSlash(e.Piece), r.Serial, r.Title, r.Outcome, r.Bag, r.Photos, r.Count(piece.Fault), r.Count(piece.Doubt), r.Count(piece.Note)})
 	}
 }
 
 // summary says in a line or two how the run went.
 func (t *teller) summary(sum *listing.Summary, did string) {
-	count := map[string]int{}
+	count := map[listing.Outcome]int{}
 	ranks := map[piece.Rank]int{}
 	for i := range sum.Results {
 		r := &sum.Results[i]
@@ -212,9 +212,9 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 		return
 	}
 	var parts []string
-	for _, o := range []string{listing.Prepared, listing.UpToDate, listing.Checked, listing.Sealed, listing.AlreadySealed, listing.LeftOut} {
+	for _, o := range []listing.Outcome{listing.Prepared, listing.UpToDate, listing.Checked, listing.Sealed, listing.AlreadySealed, listing.LeftOut} {
 		if n := count[o]; n > 0 {
-			parts = append(parts, plural(n, "piece")+" "+o)
+			parts = append(parts, plural(n, "piece")+" "+string(o))
 		}
 	}
 	if sum.Skipped > 0 {

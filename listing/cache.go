@@ -1,0 +1,223 @@
+package listing
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"golang.org/x/sync/errgroup"
+
+	"slabfolio/listing/photos"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/stage"
+)
+
+// A cacheEntry is what the cache keeps of one prepared piece: what went in, what
+// came out, and what was found. Losing it costs time, never truth.
+type cacheEntry struct {
+	Build   string       `json:"build"`
+	Options string       `json:"options"`
+	Inputs  []inputFile  `json:"inputs"`
+	Outputs []outputFile `json:"outputs"`
+	Result  Result       `json:"result"`
+}
+
+// An inputFile is a file that the outputs depend on, as it was when it was read.
+type inputFile struct {
+	Name   string    `json:"name"`
+	Size   int64     `json:"size"` // notRead when it could not be read
+	Time   time.Time `json:"time"`
+	SHA256 string    `json:"sha256"`
+}
+
+// An outputFile is a file of the output folder, as it was when it was put there.
+type outputFile struct {
+	Name string    `json:"name"`
+	Size int64     `json:"size"`
+	Time time.Time `json:"time"`
+}
+
+// notRead is a size that no file has: the next run looks at the input again.
+const notRead = -1
+
+// cachePath names the cache entry of a piece folder and an output folder; empty
+// when there is no cache.
+func (b *Batch) cachePath(j *Job) string {
+	if b.opts.Cache == "" {
+		return ""
+	}
+	in, err1 := filepath.Abs(j.Dir)
+	out, err2 := filepath.Abs(b.opts.Out)
+	if err1 != nil || err2 != nil {
+		return ""
+	}
+	sum := sha256.Sum256([]byte(in + "\x00" + out))
+	return filepath.Join(b.opts.Cache, "pieces", hex.EncodeToString(sum[:16])+".json")
+}
+
+// cacheKey is all that changes an output beside the inputs.
+func cacheKey(o Options) string {
+	return fmt.Sprintf("%s %s %s %s %d", o.Units, o.Paper, o.Lang, o.Codecs, o.MaxMegapixels)
+}
+
+// lookup returns the earlier result when nothing has changed since.
+func (b *Batch) lookup(j *Job, inputs []string) (Result, bool) {
+	path := b.cachePath(j)
+	if path == "" || b.opts.Force || b.opts.Only != "" {
+		return Result{}, false
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return Result{}, false
+	}
+	var e cacheEntry
+	if json.Unmarshal(data, &e) != nil || !b.current(&e, j, inputs) {
+		return Result{}, false
+	}
+	r := e.Result
+	r.Dir, r.Outcome = j.Dir, UpToDate
+	return r, true
+}
+
+// current reports whether an entry still tells of the inputs and outputs as they
+// are.
+func (b *Batch) current(e *cacheEntry, j *Job, inputs []string) bool {
+	if e.Build != b.opts.Build || e.Options != cacheKey(b.opts.withDefaults(j.Workshop)) || len(e.Inputs) != len(inputs) || len(e.Outputs) == 0 {
+		return false
+	}
+	for i, in := range e.Inputs {
+		if in.Name != filepath.ToSlash(inputs[i]) || !unchanged(j.inputPath(inputs[i]), in) {
+			return false
+		}
+	}
+	final := filepath.Join(b.opts.Out, e.Result.Serial)
+	for _, out := range e.Outputs {
+		info, err := os.Lstat(filepath.Join(final, filepath.FromSlash(out.Name)))
+		if err != nil || info.Size() != out.Size || !info.ModTime().Equal(out.Time) {
+			return false
+		}
+	}
+	return true
+}
+
+// unchanged trusts size and time; where they differ the content decides.
+func unchanged(path string, in inputFile) bool {
+	info, err := os.Stat(path)
+	if err != nil || info.Size() != in.Size {
+		return false
+	}
+	if info.ModTime().Equal(in.Time) {
+		return true
+	}
+	if in.SHA256 == "" {
+		return false
+	}
+	sum, err := photos.HashFile(path)
+	return err == nil && sum == in.SHA256
+}
+
+// store writes the cache entry; a cache that cannot be written is no fault.
+func (b *Batch) store(j *Job, inputs []inputFile, r Result) {
+	path := b.cachePath(j)
+	if path == "" || b.opts.Only != "" {
+		return
+	}
+	e := cacheEntry{Build: b.opts.Build, Options: cacheKey(b.opts.withDefaults(j.Workshop)), Inputs: inputs, Result: r}
+	final := filepath.Join(b.opts.Out, r.Serial)
+	err := filepath.WalkDir(final, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || !d.Type().IsRegular() {
+			return err
+		}
+		rel, err1 := filepath.Rel(final, p)
+		info, err2 := d.Info()
+		if err1 == nil && err2 == nil {
+			e.Outputs = append(e.Outputs, outputFile{filepath.ToSlash(rel), info.Size(), info.ModTime()})
+		}
+		return errors.Join(err1, err2)
+	})
+	if err != nil {
+		return
+	}
+	if data, err := json.Marshal(e); err == nil && os.MkdirAll(filepath.Dir(path), 0o755) == nil {
+		_ = stage.ReplaceFile(path, data)
+	}
+}
+
+// inputNames lists what the outputs depend on: the specs and every photo.
+func (j *Job) inputNames() ([]string, error) {
+	found, err := photos.Find(j.Dir)
+	if err != nil {
+		return nil, err
+	}
+	var names []string
+	for _, name := range piece.SpecNames {
+		if _, err := os.Stat(filepath.Join(j.Dir, name)); err == nil {
+			names = append(names, name)
+			break
+		}
+	}
+	if j.Workshop != nil && j.Workshop.Dir != "" {
+		abs, err := filepath.Abs(filepath.Join(j.Workshop.Dir, piece.WorkshopName))
+		if err != nil {
+			return nil, err
+		}
+		names = append(names, abs)
+	}
+	for _, s := range found {
+		names = append(names, s.Rel)
+	}
+	return names, nil
+}
+
+// inputs looks at the inputs as they are when the work begins, so that a change
+// while it goes on is noticed by the next run. The specs were read before, and
+// count as they were then.
+func (j *Job) inputs(names []string, jobs int) []inputFile {
+	files := make([]inputFile, len(names))
+	var g errgroup.Group
+	g.SetLimit(max(jobs, 1))
+	for i, name := range names {
+		if f, ok := j.specs[name]; ok {
+			files[i] = f
+			continue
+		}
+		g.Go(func() error {
+			files[i] = j.lookAt(name)
+			return nil
+		})
+	}
+	_ = g.Wait() // looking has no error: what cannot be read is looked at again
+	return files
+}
+
+// lookAt notes size, time and content of an input.
+func (j *Job) lookAt(name string) inputFile {
+	f := inputFile{Name: filepath.ToSlash(name), Size: notRead}
+	path := j.inputPath(name)
+	info, err := os.Stat(path)
+	if err != nil {
+		return f
+	}
+	if info.Size() > photos.MaxFile {
+		f.Size, f.Time = info.Size(), info.ModTime() // refused in any case; reading it all would take minutes
+		return f
+	}
+	if f.SHA256, err = photos.HashFile(path); err == nil {
+		f.Size, f.Time = info.Size(), info.ModTime()
+	}
+	return f
+}
+
+// inputPath finds an input: a file of the piece folder, or the workshop's spec.
+func (j *Job) inputPath(name string) string {
+	if filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(j.Dir, filepath.FromSlash(name))
+}

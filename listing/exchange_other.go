@@ -1,8 +1,0 @@
-//go:build !linux
-
-package listing
-
-import "errors"
-
-// exchange swaps two names in one step, where the system can.
-func exchange(a, b string) error { return errors.ErrUnsupported }

@@ -1,0 +1,158 @@
+package listing
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"golang.org/x/sync/errgroup"
+
+	"slabfolio/imaging"
+	"slabfolio/listing/photos"
+	"slabfolio/listing/report"
+	"slabfolio/listing/sheet"
+)
+
+// open reads and analyses the photos and plans one tone for the set.
+func (w *work) open(ctx context.Context) error {
+	if err := w.makeSpill(); err != nil {
+		return err
+	}
+	return w.openWith(ctx, w.imagingOptions())
+}
+
+// openWith opens the photos, as many at once as the run allows.
+func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
+	w.shots = photos.NewShots(w.sources)
+	opener := &photos.Opener{
+		Dir: w.job.Dir, Spec: &w.job.Piece.Photos, Options: o, Memory: w.b.memory, Most: photos.MemoryBudget(w.b.opts.Jobs),
+	}
+	published := func(sh *photos.Shot) bool { return sh.Source.Role == photos.Publish }
+	err := w.eachShot(ctx, published, func(_ int, sh *photos.Shot) error { return opener.Open(ctx, sh) })
+	if err != nil {
+		return err
+	}
+	imaging.Develop(photos.Opened(w.shots))
+	photos.Number(w.shots)
+	w.findings = append(w.findings, photos.Findings(w.job.Piece, w.shots)...)
+	return nil
+}
+
+// imagingOptions say how the photos of the piece are read.
+func (w *work) imagingOptions() *imaging.Options {
+	return &imaging.Options{
+		Pure: w.opts.Codecs == "pure", Spill: w.spill, Sizes: w.sizes(), MaxPixels: w.opts.MaxMegapixels * 1_000_000,
+	}
+}
+
+// eachShot does something with every photo that is wanted, as many at once as the
+// run allows, and tells of each step. Errors come in the order of the photos.
+func (w *work) eachShot(ctx context.Context, wanted func(*photos.Shot) bool, do func(i int, sh *photos.Shot) error) error {
+	var wg sync.WaitGroup
+	errs := make([]error, len(w.shots))
+	for i, sh := range w.shots {
+		if !wanted(sh) {
+			continue
+		}
+		select {
+		case w.b.slots <- struct{}{}:
+		case <-ctx.Done():
+		}
+		if ctx.Err() != nil {
+			break
+		}
+		wg.Go(func() {
+			defer func() { <-w.b.slots }()
+			errs[i] = do(i, sh)
+			w.b.tell(Event{Kind: StepDone, Piece: w.job.Dir, Serial: w.result.Serial})
+		})
+	}
+	wg.Wait()
+	return errors.Join(append(errs, ctx.Err())...)
+}
+
+// close gives back what the photos hold.
+func (w *work) close() {
+	for _, p := range photos.Opened(w.shots) {
+		p.Close()
+	}
+}
+
+// heldInMemory is how many photos of a piece are kept in memory while the set is
+// looked at; those of a bigger set wait on the disk. One takes about 23 MB.
+const heldInMemory = 12
+
+// makeSpill makes the folder where the photos of a big set wait.
+func (w *work) makeSpill() error {
+	n := 0
+	for _, s := range w.sources {
+		if s.Role == photos.Publish {
+			n++
+		}
+	}
+	if n <= heldInMemory {
+		return nil
+	}
+	w.spill = filepath.Join(w.folder.Dir, ".masters")
+	return os.MkdirAll(w.spill, 0o755)
+}
+
+// codecs names what read the photos, and the --codecs word that chose it.
+func (w *work) codecs() string {
+	var names []string
+	for _, sh := range w.shots {
+		if sh.Photo != nil && !slices.Contains(names, sh.Photo.Codec) {
+			names = append(names, sh.Photo.Codec)
+		}
+	}
+	slices.Sort(names)
+	return strings.Join(append([]string{w.opts.Codecs}, names...), ", ")
+}
+
+// mostPictures is how many photos the documents are given: the main one and a
+// few of the next.
+const mostPictures = 4
+
+// pictures re-encodes photos for the documents. Each gets a pixel width of its
+// own: the library that lays PDFs out orders pictures by it.
+func (w *work) pictures() ([]sheet.Picture, error) {
+	var shown []*photos.Shot
+	var widths []int
+	for _, sh := range w.shots {
+		if sh.Photo == nil || len(shown) == mostPictures {
+			continue
+		}
+		width := 1800
+		if len(shown) > 0 {
+			width = 1000
+		}
+		for width = min(width, sh.Photo.CropW); slices.Contains(widths, width); width-- {
+		}
+		if width < photos.LeastSide {
+			continue // a dozen small photos have used the widths up
+		}
+		shown, widths = append(shown, sh), append(widths, width)
+	}
+	pictures := make([]sheet.Picture, len(shown))
+	var g errgroup.Group
+	g.SetLimit(w.opts.Jobs)
+	for i, sh := range shown {
+		g.Go(func() error {
+			pic, err := sh.Photo.Hero(widths[i])
+			if err != nil {
+				return fmt.Errorf("%s: %w", sh.Source.Rel, err)
+			}
+			pictures[i] = sheet.Picture{
+				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
+				Alt: report.AltText(&w.report.Public, sh.Source.View, sh.Source.Caption), Caption: sh.Source.Caption,
+			}
+			return nil
+		})
+	}
+	return pictures, g.Wait()
+}

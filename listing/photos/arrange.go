@@ -1,0 +1,193 @@
+package photos
+
+import (
+	"fmt"
+	"maps"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"slabfolio/listing/piece"
+)
+
+// An arranger brings together what the spec says of photos and the files that
+// are there.
+type arranger struct {
+	all      []Source
+	findings []piece.Finding
+	missing  map[string]bool // named in the spec, not there, and said
+}
+
+// Arrange gives every photo its role, view and caption, in the order of
+// publication, and reports names in the spec that no file has.
+func Arrange(p *piece.Piece, all []Source) ([]Source, []piece.Finding) {
+	a := &arranger{all: all, missing: map[string]bool{}}
+	a.label(&p.Photos)
+	a.cast(p)
+	a.order(&p.Photos)
+	return a.all, a.findings
+}
+
+// named finds the photo that the spec names under a key; nil when there is none.
+func (a *arranger) named(key string, v piece.Value[string]) *Source {
+	if !v.Set() {
+		return nil
+	}
+	if i := ByName(a.all, v.V); i >= 0 {
+		return &a.all[i]
+	}
+	if !a.missing[v.V] { // once is enough
+		a.missing[v.V] = true
+		a.findings = append(a.findings, missingPhoto(key, v, a.all))
+	}
+	return nil
+}
+
+// label sets views and captions.
+func (a *arranger) label(spec *piece.Photos) {
+	a.named("photos.main", spec.Main) // said first when it is missing
+	for _, name := range slices.Sorted(maps.Keys(spec.Views)) {
+		v := spec.Views[name]
+		if s := a.named("photos.views", piece.Value[string]{V: name, At: v.At}); s != nil {
+			s.View = v.V
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(spec.Captions)) {
+		v := spec.Captions[name]
+		if s := a.named("photos.captions", piece.Value[string]{V: name, At: v.At}); s != nil {
+			s.Caption = v.V
+		}
+	}
+	for _, boxes := range []struct {
+		key   string
+		boxes map[string]piece.Value[piece.Box]
+	}{{"photos.crop_boxes", spec.CropBoxes}, {"photos.grey_card", spec.GreyCard}} {
+		for _, name := range slices.Sorted(maps.Keys(boxes.boxes)) {
+			a.named(boxes.key, piece.Value[string]{V: name, At: boxes.boxes[name].At})
+		}
+	}
+	for i := range a.all {
+		if a.all[i].View == "" {
+			a.all[i].View = piece.ViewInFileName(a.all[i].Name)
+		}
+	}
+}
+
+// cast gives the roles of those that are not published.
+func (a *arranger) cast(p *piece.Piece) {
+	for i := range a.all {
+		if a.all[i].View == piece.PackedView {
+			a.all[i].Role = Packed
+		}
+	}
+	markRaw(a.all)
+	for _, b := range p.Photos.Blends {
+		a.findings = append(a.findings, piece.Finding{
+			Rank: piece.Fault, Code: "photo.blend", File: b.At.File, Line: b.At.Line, Column: b.At.Column,
+			Message: fmt.Sprintf("photos.blends: %q is not made, this version cannot blend frames yet", b.Name.V),
+			Remedy:  "blend the frames in a photo program and put the result beside piece.yaml; the frames themselves are not published",
+		})
+		for _, f := range b.Frames {
+			if s := a.named("photos.blends", f); s != nil {
+				s.Role = Frame
+			}
+		}
+	}
+	for _, v := range p.Photos.LeaveOut {
+		if s := a.named("photos.leave_out", v); s != nil {
+			s.Role = LeftOut
+		}
+	}
+	if s := a.named("top.outline.photo", p.Top.Outline.Photo); s != nil {
+		s.Role = Plan
+	}
+}
+
+// order puts main first, then those of photos.order, then the rest by name. The
+// plan and a raw file are published when they are named there.
+func (a *arranger) order(spec *piece.Photos) {
+	var order []string
+	for _, v := range append([]piece.Value[string]{spec.Main}, spec.Order...) {
+		s := a.named("photos.order", v)
+		if s == nil || slices.Contains(order, s.Rel) {
+			continue
+		}
+		if s.Role == Plan || s.Role == Raw {
+			s.Role = Publish
+		}
+		order = append(order, s.Rel)
+	}
+	rank := func(s Source) int {
+		if i := slices.Index(order, s.Rel); i >= 0 {
+			return i
+		}
+		return len(order)
+	}
+	slices.SortStableFunc(a.all, func(s, o Source) int { return rank(s) - rank(o) })
+}
+
+// ByName finds the photo that the spec calls name: by its path from the
+// piece folder, else by its file name, else by that regardless of case. Where
+// several fit, the first by name is meant. It returns -1 when none does.
+func ByName(all []Source, name string) int {
+	name = strings.TrimPrefix(filepath.ToSlash(name), "./")
+	for _, fits := range []func(s Source) bool{
+		func(s Source) bool { return s.Rel == name },
+		func(s Source) bool { return s.Name == name },
+		func(s Source) bool { return strings.EqualFold(s.Name, name) || strings.EqualFold(s.Rel, name) },
+	} {
+		if i := slices.IndexFunc(all, fits); i >= 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+func missingPhoto(key string, v piece.Value[string], all []Source) piece.Finding {
+	f := piece.Finding{
+		Rank: piece.Fault, Code: "photo.missing", File: v.At.File, Line: v.At.Line, Column: v.At.Column,
+		Message: fmt.Sprintf("%s names %q, and there is no such photo", key, v.V),
+		Remedy:  "put the photo beside piece.yaml or in photos/, or take its name out of the spec",
+	}
+	if near := nearestPhoto(v.V, all); near != "" {
+		f.Remedy = fmt.Sprintf("did you mean %q? else %s", near, f.Remedy)
+	}
+	return f
+}
+
+// nearestPhoto returns a file name that has the same stem as name, or "".
+func nearestPhoto(name string, all []Source) string {
+	for _, s := range all {
+		if strings.EqualFold(stem(s.Name), stem(path.Base(filepath.ToSlash(name)))) {
+			return s.Name
+		}
+	}
+	return ""
+}
+
+// markRaw gives up the raw files that stand beside a picture of the same name.
+func markRaw(all []Source) {
+	isRaw := func(s Source) bool { return slices.Contains(rawExtensions, strings.ToLower(path.Ext(s.Name))) }
+	for i, s := range all {
+		if !isRaw(s) {
+			continue
+		}
+		for _, o := range all {
+			if !isRaw(o) && path.Dir(o.Rel) == path.Dir(s.Rel) && strings.EqualFold(stem(o.Name), stem(s.Name)) {
+				all[i].Role = Raw
+			}
+		}
+	}
+}
+
+func stem(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
+
+func sortedKeys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
+}

@@ -1,0 +1,235 @@
+package photos
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"slabfolio/imaging/inspect"
+	"slabfolio/imaging/note"
+	"slabfolio/listing/piece"
+)
+
+// A saying turns a code and numbers of the photo packages into words for the
+// maker.
+type saying struct {
+	rank    piece.Rank
+	message func(v map[string]float64) string
+	remedy  string
+}
+
+func say(text string) func(map[string]float64) string {
+	return func(map[string]float64) string { return text }
+}
+
+// sayings are the findings on one photo, by code. A code that is not here is
+// not worth the maker's time.
+var sayings = map[string]saying{
+	"decode.raw-preview": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("a camera raw file: its built-in preview of %.0f × %.0f pixels is used", v["width"], v["height"])
+	}, "put a JPEG or TIFF developed from it beside it, under the same name, for full quality"},
+	"decode.raw-preview-small": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("a camera raw file whose built-in preview has only %.0f × %.0f pixels", v["width"], v["height"])
+	}, "put a JPEG or TIFF developed from it beside it, under the same name"},
+	"decode.bad-exif":        {piece.Note, say("its camera data cannot be read, so its date is not known and it is taken to be upright"), "look whether it stands upright on the overview"},
+	"decode.no-end-marker":   {piece.Note, say("the end of the file is missing, though the picture is all there"), "copy it from the camera again if you can"},
+	"decode.first-frame":     {piece.Note, say("it holds several pictures; the first is used"), ""},
+	"decode.first-page":      {piece.Note, say("it holds several pages; the first is used"), ""},
+	"colour.bad-profile":     {piece.Doubt, say("its colour profile cannot be read, so its colours are taken as ordinary sRGB"), "compare the colours on the overview with the piece; export the photo again in sRGB if they are off"},
+	"colour.cmyk-no-profile": {piece.Doubt, say("it is in printing inks (CMYK) and does not say which, so its colours are a guess"), "export it again in RGB"},
+	"colour.hdr":             {piece.Note, say("it is a high dynamic range photo; its ordinary version is used"), ""},
+	"tone.retake": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("it would need %s of light, more than the %.0f stops that can be mended well", stops(v["ev"]), v["limit"])
+	}, "take it again with " + "the exposure nearer to the others"},
+	"tone.cast": {piece.Doubt, say("its light is too coloured to be mended"), "take it again in daylight or with one kind of lamp, with a grey card in the first photo"},
+	"tone.white-unsure": {piece.Note, say("nothing in it is surely neutral, so its colours are left as the camera saw them"),
+		"for exact colour, photograph a grey card once in the same light and give its place under photos: grey_card"},
+	"tone.grey-outside":    {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "give left, top, right, bottom as shares of the upright photo, each from 0 to 1"},
+	"tone.grey-clipped":    {piece.Doubt, say("the grey card is blown out, so it is not used"), "expose so that the card is grey, not white"},
+	"tone.grey-dark":       {piece.Doubt, say("the grey card is too dark to measure, so it is not used"), "let the light fall on the card too"},
+	"tone.grey-uneven":     {piece.Doubt, say("what lies in the grey card's box is not of one grey, so it is not used"), "make the box smaller, well inside the card"},
+	"decode.exif-partly":   {piece.Note, say("a part of its camera data cannot be read; the rest is used"), ""},
+	"decode.alpha-ignored": {piece.Note, say("it has see-through parts, which are shown solid"), ""},
+	"frame.converging": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("upright lines lean towards each other by %.1f degrees", math.Abs(v["degrees"]))
+	}, "hold the camera level and step back rather than tilt it"},
+	"frame.cut": {piece.Note, func(v map[string]float64) string { return "the piece touches the edge of the photo" }, "fine for a detail; for the whole piece, step back a little"},
+	"frame.small": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("the piece fills only %.0f %% of the photo", 100*v["share"])
+	}, "step closer, or zoom in"},
+	"inspect.small-print": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("only %.0f pixels along its longer side are left, too few to print well", v["side"])
+	}, fmt.Sprintf("use the camera's full size; %d are needed for the sheet", inspect.PrintSide)},
+	"inspect.small-zoom": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("%.0f pixels along its longer side: enough for the sheet, too few for a buyer to zoom in", v["side"])
+	}, "use the camera's full size"},
+	"inspect.soft":   {piece.Doubt, say("it looks out of focus"), "look at it large; if the wood is not crisp, take it again, focused on the near edge"},
+	"inspect.softer": {piece.Doubt, say("it is softer than the other photos of the piece"), "look at it large beside the others; take it again if it is not meant so"},
+	"inspect.shaken": {piece.Doubt, say("it looks shaken"), "use a tripod, or rest the camera on something, and the self-timer"},
+	"inspect.clipped": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("%.0f %% of the piece is blown out to white", math.Max(1, 100*v["share"]))
+	}, "turn the light or the piece so that it does not mirror in the surface, or expose less"},
+	"inspect.noise": {piece.Note, say("it is noisy"), "use more light or a longer exposure and a lower ISO"},
+	"inspect.cast":  {piece.Doubt, say("its light has one colour only, which nothing can mend"), "take it again in white light"},
+	"inspect.before-finished": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("its camera says that it was taken %s before the piece was finished", longTime(v["days"]))
+	}, "cameras' clocks drift; if the date is right, check that the photo shows the finished piece"},
+}
+
+// longTime says a number of days as people do.
+func longTime(days float64) string {
+	switch {
+	case days >= 2*365:
+		return fmt.Sprintf("about %.0f years", days/365.25)
+	case days >= 90:
+		return fmt.Sprintf("about %.0f months", days/30.44)
+	case days < 1.5:
+		return "a day"
+	}
+	return fmt.Sprintf("%.0f days", days)
+}
+
+// findingOf puts a note on a photo into words.
+func findingOf(file string, n note.Note) (piece.Finding, bool) {
+	s, ok := sayings[n.Code]
+	if !ok || n.Code == "frame.converging" && n.Values["corrected"] == 1 {
+		return piece.Finding{}, false
+	}
+	_, name, _ := strings.Cut(n.Code, ".")
+	return piece.Finding{Rank: s.rank, Code: "photo." + name, File: file, Message: s.message(n.Values), Remedy: s.remedy}, true
+}
+
+// Findings says what is to be said of the photos of a piece: of each by itself, of
+// the set, and once of what many have in common.
+func Findings(p *piece.Piece, shots []*Shot) []piece.Finding {
+	var findings []piece.Finding
+	for _, sh := range shots {
+		findings = append(findings, findingsOn(sh)...)
+	}
+	return gather(append(findings, findingsOnSet(p, shots)...))
+}
+
+// findingsOn are the findings on one photo by itself.
+func findingsOn(sh *Shot) []piece.Finding {
+	if sh.Err != nil {
+		return []piece.Finding{{Rank: piece.Fault, Code: "photo.refused", File: sh.Source.Rel, Message: sh.Err.Error(), Remedy: "the other photos are done without it"}}
+	}
+	if sh.Photo == nil {
+		return nil
+	}
+	var findings []piece.Finding
+	for _, n := range sh.Photo.Notes {
+		if f, ok := findingOf(sh.Source.Rel, n); ok {
+			findings = append(findings, f)
+		}
+	}
+	return findings
+}
+
+// findingsOnSet compares the photos of the piece with each other and with what a
+// buyer looks for.
+func findingsOnSet(p *piece.Piece, all []*Shot) []piece.Finding {
+	var shots []*Shot
+	var views []string
+	for _, sh := range all {
+		if sh.Photo != nil {
+			shots, views = append(shots, sh), append(views, sh.Source.View)
+		}
+	}
+	if len(shots) == 0 {
+		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
+	}
+	findings := compared(p.Finished.V.String(), shots)
+	if missing := missingViews(p.Kind.V, views); len(missing) > 0 {
+		findings = append(findings, piece.Finding{
+			Rank: piece.Note, Code: "photo.views",
+			Message: "no photo shows: " + strings.Join(missing, ", "),
+			Remedy:  "take them if you can; if one does, put the word into its file name or under photos: views",
+		})
+	}
+	return findings
+}
+
+// compared are the findings that come of holding the photos against each other
+// and against the day the piece was finished.
+func compared(finished string, shots []*Shot) []piece.Finding {
+	var reports []inspect.Report
+	for _, sh := range shots {
+		reports = append(reports, sh.Photo.Report)
+	}
+	var findings []piece.Finding
+	for i, notes := range inspect.Compare(finished, reports) {
+		for _, n := range notes {
+			switch {
+			case n.Code == "inspect.duplicate":
+				findings = append(findings, duplicate(shots, i, int(n.Values["of"])-1)...)
+			case n.Code == "inspect.softer" && (hasNote(shots[i], "inspect.soft") || hasNote(shots[i], "inspect.small-print")):
+				// one word on its sharpness is enough
+			default:
+				if f, ok := findingOf(shots[i].Source.Rel, n); ok {
+					findings = append(findings, f)
+				}
+			}
+		}
+	}
+	return findings
+}
+
+// duplicate says that shot i is almost the same as shot of.
+func duplicate(shots []*Shot, i, of int) []piece.Finding {
+	if of < 0 || of >= len(shots) {
+		return nil
+	}
+	return []piece.Finding{{
+		Rank: piece.Note, Code: "photo.duplicate", File: shots[i].Source.Rel,
+		Message: "almost the same photo as " + shots[of].Source.Rel, Remedy: "keep the better one; photos: leave_out takes the other out",
+	}}
+}
+
+func hasNote(sh *Shot, code string) bool {
+	return slices.ContainsFunc(sh.Photo.Notes, func(n note.Note) bool { return n.Code == code })
+}
+
+// together are the findings that are said once where three photos or more have
+// them: how, with the number of photos.
+var together = map[string]string{
+	"photo.white-unsure":    "in %d of the photos nothing is surely neutral, so their colours are left as the camera saw them",
+	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
+	"photo.small-print":     "%d of the photos have too few pixels to print well",
+	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
+	"photo.cut":             "in %d of the photos the piece touches the edge",
+}
+
+// gather joins the findings that three photos or more have in common. The first finding of a kind
+// gives the place and the remedy.
+func gather(findings []piece.Finding) []piece.Finding {
+	count := map[string]int{}
+	names := map[string][]string{}
+	for _, f := range findings {
+		count[f.Code]++
+		names[f.Code] = append(names[f.Code], f.File)
+	}
+	var out []piece.Finding
+	for _, f := range findings {
+		text, ok := together[f.Code]
+		n := count[f.Code]
+		if !ok || n != 0 && n < 3 {
+			out = append(out, f)
+			continue
+		}
+		if n == 0 {
+			continue // said already
+		}
+		list := names[f.Code]
+		more := ""
+		if len(list) > 6 {
+			more = fmt.Sprintf(" and %d more", len(list)-6)
+			list = list[:6]
+		}
+		f.File, f.Message = "", fmt.Sprintf(text, n)+": "+strings.Join(list, ", ")+more
+		out = append(out, f)
+		count[f.Code] = 0
+	}
+	return out
+}

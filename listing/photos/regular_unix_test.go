@@ -1,0 +1,73 @@
+//go:build unix
+
+package photos
+
+import (
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// A pipe, a link or a folder in the place of a photo is refused at once.
+func TestOpenRegular(t *testing.T) {
+	dir := t.TempDir()
+	at := func(name string) string { return filepath.Join(dir, name) }
+	if err := os.WriteFile(at("file"), []byte("x"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink("file", at("link")); err != nil {
+		t.Fatal(err)
+	}
+	if err := syscall.Mkfifo(at("pipe"), 0o644); err != nil {
+		t.Skipf("this file system holds no pipes: %v", err)
+	}
+	f, info, err := OpenRegular(at("file"))
+	if err != nil || info.Size() != 1 {
+		t.Fatalf("a file: %v, %v", info, err)
+	}
+	f.Close()
+	begin := time.Now()
+	for _, name := range []string{"link", "pipe", ".", "gone"} {
+		if f, _, err := OpenRegular(at(name)); err == nil {
+			t.Errorf("%s is opened", name)
+			f.Close()
+		}
+		if n := Memory(at(name), 1); n != 0 {
+			t.Errorf("%s: %d bytes", name, n)
+		}
+		if _, err := HashFile(at(name)); err == nil {
+			t.Errorf("%s has a sum", name)
+		}
+	}
+	if took := time.Since(begin); took > time.Second {
+		t.Errorf("waited %v", took)
+	}
+	stop := make(chan struct{})
+	gone := make(chan struct{})
+	go func() { // a file and a pipe take turns under one name
+		defer close(gone)
+		for {
+			select {
+			case <-stop:
+				return
+			default:
+			}
+			_ = os.Remove(at("turn"))
+			_ = syscall.Mkfifo(at("turn"), 0o644)
+			_ = os.Remove(at("turn"))
+			_ = os.WriteFile(at("turn"), []byte("x"), 0o644)
+		}
+	}()
+	for range 2000 {
+		if f, info, err := OpenRegular(at("turn")); err == nil {
+			if !info.Mode().IsRegular() {
+				t.Error("a pipe was taken for a file")
+			}
+			f.Close()
+		}
+	}
+	close(stop)
+	<-gone
+}

@@ -1,0 +1,182 @@
+package photos
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"maps"
+	"path/filepath"
+	"slices"
+
+	"golang.org/x/sync/semaphore"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/decode"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
+)
+
+// A Shot is one photo on its way from its file to what is published of it.
+type Shot struct {
+	Source Source
+	Photo  *imaging.Photo // nil when it is not published, or was refused
+	Err    error          // why it was refused, for the maker
+	Name   string         // "01-three-quarter"; empty when it is not published
+	Record *report.PhotoRecord
+}
+
+// NewShots puts the sources on their way; those that are not published have the
+// reason in their record.
+func NewShots(sources []Source) []*Shot {
+	var shots []*Shot
+	for _, s := range sources {
+		shots = append(shots, &Shot{Source: s, Record: &report.PhotoRecord{Source: s.Rel, View: s.View, Refused: hidden[s.Role]}})
+	}
+	return shots
+}
+
+// Number names the opened photos in the order of publication.
+func Number(shots []*Shot) {
+	n := 0
+	for _, sh := range shots {
+		if sh.Photo != nil {
+			n++
+			sh.Name = publishedName(n, sh.Source)
+			sh.Record.Name = sh.Name
+		}
+	}
+}
+
+// Opened returns the photos of the shots that have one.
+func Opened(shots []*Shot) []*imaging.Photo {
+	var opened []*imaging.Photo
+	for _, sh := range shots {
+		if sh.Photo != nil {
+			opened = append(opened, sh.Photo)
+		}
+	}
+	return opened
+}
+
+// An Opener opens the photos of one piece.
+type Opener struct {
+	Dir     string // the piece folder
+	Spec    *piece.Photos
+	Options *imaging.Options
+	Memory  *semaphore.Weighted // bytes, shared by all that is opened at once
+	Most    int64               // bytes that one photo may ask of it
+}
+
+// Open reads a photo's file and opens it. A photo that cannot be read or shown
+// has the reason in Err and in its record; an error means that the run has to
+// stop.
+func (o *Opener) Open(ctx context.Context, sh *Shot) error {
+	path := filepath.Join(o.Dir, filepath.FromSlash(sh.Source.Rel))
+	pixels := o.Options.MaxPixels
+	if pixels == 0 {
+		pixels = decode.DefaultMaxPixels
+	}
+	need := min(Memory(path, pixels), o.Most)
+	if err := o.Memory.Acquire(ctx, need); err != nil {
+		return err
+	}
+	defer o.Memory.Release(need)
+	data, err := read(path)
+	if err != nil {
+		sh.refuse(err)
+		return nil
+	}
+	photo, err := imaging.Open(o.request(sh.Source, data), o.Options)
+	var refusal *decode.Refusal
+	switch {
+	case errors.As(err, &refusal):
+		sh.refuse(refusal)
+	case err != nil:
+		return fmt.Errorf("%s: %w", sh.Source.Rel, err)
+	default:
+		if err := fitToShow(photo.CropW, photo.CropH); err != nil {
+			sh.refuse(err)
+			photo.Close()
+			return nil
+		}
+		sh.Photo = photo
+	}
+	return nil
+}
+
+func (sh *Shot) refuse(why error) {
+	sh.Err = why
+	sh.Record.Refused = why.Error()
+}
+
+// request is what the spec asks of a photo.
+func (o *Opener) request(s Source, data []byte) imaging.Request {
+	return imaging.Request{
+		Name: s.Rel, Data: data,
+		ToneAsShot: o.Spec.Tone.V == "as shot", CropAsShot: o.Spec.Crop.V == "as shot",
+		CropBox: boxFor(o.Spec.CropBoxes, s), GreyCard: boxFor(o.Spec.GreyCard, s),
+	}
+}
+
+// What can be shown: fewer pixels than LeastSide along a side are no photo, and a
+// strip longer than mostRatio times its width fits no page and no file format.
+const (
+	LeastSide = 32
+	mostRatio = 10
+)
+
+// fitToShow returns why a picture of this size, in pixels, cannot be published.
+func fitToShow(w, h int) error {
+	short, long := min(w, h), max(w, h)
+	switch {
+	case short < LeastSide:
+		return fmt.Errorf("what is to be shown of it has only %d × %d pixels, too few for a photo; use the camera's full size", w, h)
+	case long > mostRatio*short:
+		return fmt.Errorf("what is to be shown of it is a strip of %d × %d pixels, more than %d times as long as wide; crop it", w, h, mostRatio)
+	}
+	return nil
+}
+
+// MaxFile is more bytes than any photo of the most pixels that are read takes.
+const MaxFile = 1 << 30
+
+// read reads a photo's file. The error is for the maker: it costs the photo, and
+// no more than that.
+func read(path string) ([]byte, error) {
+	f, info, err := OpenRegular(path)
+	var data []byte
+	if err == nil {
+		defer f.Close() // read only
+		if info.Size() > MaxFile {
+			return nil, fmt.Errorf("the file has %.1f GB, more than a photo can have; export it smaller", float64(info.Size())/1e9)
+		}
+		data = make([]byte, info.Size())
+		_, err = io.ReadFull(f, data)
+	}
+	switch {
+	case errors.Is(err, ErrNotRegular):
+		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return nil, errors.New("it was cut short while the run was on; run again when nothing writes to it")
+	case errors.Is(err, fs.ErrPermission):
+		return nil, errors.New("not allowed to read it; look at who may")
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errors.New("it went away while the run was on; put it back, or run again without it")
+	case err != nil:
+		return nil, errors.New("it cannot be read from the disk; copy it from the camera again")
+	}
+	return data, nil
+}
+
+// boxFor finds the box that the spec gives for a photo, under any of its names.
+func boxFor(boxes map[string]piece.Value[piece.Box], s Source) *[4]float64 {
+	for _, name := range slices.Sorted(maps.Keys(boxes)) {
+		if ByName([]Source{s}, name) == 0 {
+			box := [4]float64(boxes[name].V)
+			return &box
+		}
+	}
+	return nil
+}

@@ -1,0 +1,90 @@
+package photos
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/note"
+)
+
+// Every step of a photo has its own line in the record, whether it did anything
+// or not, and the overview's words are those of the lines.
+func TestEveryStepHasItsLine(t *testing.T) {
+	untouched := &imaging.Photo{Format: "png", Codec: "png (Go)", W: 40, H: 30, Numbers: map[string]float64{}}
+	padded := func(w, h float64) note.Note {
+		return note.Note{Code: "frame.padded", Values: map[string]float64{"ratio_w": w, "ratio_h": h}}
+	}
+	worked := &imaging.Photo{
+		Format: "jpeg", Codec: "jpeg (Go)", W: 4000, H: 3000,
+		Notes: []note.Note{{Code: "inspect.soft"}, {Code: "frame.converging", Values: map[string]float64{"corrected": 1, "degrees": -2.3}}},
+		Done: []note.Note{
+			{Code: "decode.turned"}, {Code: "colour.profile"}, padded(1, 1), padded(4, 5), padded(2, 3), {Code: "frame.cropped"},
+			{Code: "tone.exposure", Values: map[string]float64{"ev": 0.7}}, {Code: "tone.white", Values: map[string]float64{"cooler": 300}},
+		},
+		Numbers: map[string]float64{"exposure_ev": 0.7, "crop_left": 0.1, "noise_levels": 2, "quality_2400": 81},
+	}
+	names := []string{"reading", "colour", "framing", "inspection", "tone", "renditions"}
+	for _, c := range []struct {
+		photo *imaging.Photo
+		did   []string
+	}{
+		{untouched, []string{"PNG, 40 × 30 pixels, read by png (Go)", "no profile, taken as sRGB", "kept whole", "nothing found", "left as it was", "7 files"}},
+		{worked, []string{
+			"JPEG, 4000 × 3000 pixels, read by jpeg (Go), turned upright", "through its own profile",
+			"leaning uprights put straight (2.3 degrees), cropped to the piece, backdrop carried on for square and tall",
+			"soft", "+0.7 stops, 300 K cooler", "7 files",
+		}},
+	} {
+		steps := Steps(c.photo, 7)
+		for i, s := range steps {
+			if i >= len(names) || s.Step != names[i] || s.Did != c.did[i] {
+				t.Errorf("step %d is %q: %q", i, s.Step, s.Did)
+			}
+		}
+		if len(steps) != len(names) {
+			t.Errorf("%d steps, want %d", len(steps), len(names))
+		}
+		all := strings.Join(c.did, ", ")
+		if i := slices.IndexFunc(Done(c.photo), func(w string) bool { return w != "colour profile applied" && !strings.Contains(all, w) }); i >= 0 {
+			t.Errorf("the overview says %q, the steps do not", Done(c.photo)[i])
+		}
+	}
+	steps := Steps(worked, 7)
+	for step, name := range map[int]string{2: "crop_left", 3: "noise_levels", 4: "exposure_ev", 5: "quality_2400"} {
+		if _, ok := steps[step].Numbers[name]; !ok {
+			t.Errorf("step %s lacks the number %s: %v", names[step], name, steps[step].Numbers)
+		}
+	}
+}
+
+// A profile that could not be read is not said to have been applied.
+func TestUnreadableProfileIsNotApplied(t *testing.T) {
+	p := &imaging.Photo{Format: "jpeg", Notes: []note.Note{{Code: "colour.bad-profile"}}}
+	if got := Steps(p, 1)[1].Did; got != "profile unreadable, taken as sRGB" {
+		t.Errorf("the colour step says %q", got)
+	}
+}
+
+// A picture of a kind that is not read is told of, not passed over in silence,
+// and a photo under such a name is still a photo.
+func TestPictureOfAnotherKindIsToldOf(t *testing.T) {
+	dir := t.TempDir()
+	for name, data := range map[string]string{
+		"logo.ico": "\x00\x00\x01\x00", "notes.txt": "oil", "really a photo.psd": "\xff\xd8\xff\xe0........",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(data), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	found, err := Find(dir)
+	if err != nil || len(found) != 1 || found[0].Name != "really a photo.psd" {
+		t.Errorf("photos found: %v, %v", found, err)
+	}
+	if told := PassedOver(dir); len(told) != 1 || told[0].File != "logo.ico" || told[0].Code != "photo.kind" {
+		t.Errorf("told of: %v", told)
+	}
+}

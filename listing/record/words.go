@@ -1,0 +1,121 @@
+package record
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"slabfolio/listing"
+	"slabfolio/listing/archive"
+	"slabfolio/listing/piece"
+)
+
+// describe writes the page for a reader without any tool and the elements of
+// bag-info.txt.
+func (s *sealing) describe(bag *archive.Bag, made *listing.Made) {
+	p, w := &made.Report.Public, s.j.Workshop
+	has := func(prefix string) bool {
+		return slices.ContainsFunc(bag.Files, func(f archive.File) bool { return strings.HasPrefix(f.Path, prefix) })
+	}
+	data := map[string]any{
+		"Title": p.Title, "Serial": p.Serial, "Kind": p.Kind, "Finished": p.Finished, "Sealed": s.o.Today, "Owner": s.o.Owner,
+		"Maker": "", "Workshop": !s.o.Owner && w != nil && w.Dir != "", "Readable": has("readable/"), "Process": has("piece/process/"), "Papers": has("piece/papers/"),
+		"Revision": s.revision, "Predecessor": "", "PredecessorSum": s.prevSum, "Woods": "", "Spec": s.specName(),
+		"Encoded": slices.ContainsFunc(bag.Files, func(f archive.File) bool { return archive.Encoded(f.Path) }),
+	}
+	var woods []string
+	for _, m := range p.Materials {
+		if (m.Role == "wood" || m.Role == "resin") && !slices.Contains(woods, m.Name) {
+			woods = append(woods, m.Name)
+		}
+	}
+	data["Woods"] = strings.Join(woods, ", ")
+	if p.Maker != nil {
+		data["Maker"] = p.Maker.Name
+	}
+	if s.previous != nil {
+		data["Predecessor"] = s.previous.Name
+	}
+	bag.Files = append(bag.Files, archive.File{Path: "README.txt", Data: []byte(made.Words.Say("archive.readme", data) + "\n")})
+	add := func(label, value string) { bag.Info = append(bag.Info, archive.Info{Label: label, Value: value}) }
+	if p.Maker != nil {
+		add("Source-Organization", p.Maker.Name)
+		add("Organization-Address", strings.Join(strings.FieldsFunc(p.Maker.Address, func(r rune) bool { return r == '\n' }), ", "))
+		add("Contact-Name", p.Maker.Name)
+		add("Contact-Phone", p.Maker.Phone)
+		add("Contact-Email", p.Maker.Email)
+		add("Bag-Group-Identifier", p.Maker.Name)
+	}
+	add("External-Description", made.Words.Say("archive.description", data))
+	add("Bagging-Date", s.o.Today)
+	add("External-Identifier", p.Serial)
+	add("Internal-Sender-Identifier", bag.Name)
+	add("Internal-Sender-Description", made.Words.Say("archive.sender", data))
+	add("Revision", fmt.Sprint(s.revision))
+	if s.previous != nil {
+		add("Predecessor", s.previous.Name)
+		add("Predecessor-Manifest-SHA512", s.prevSum)
+	}
+	add("Bag-Software-Agent", s.o.Software)
+}
+
+// searched is how much of a file is looked through for secrets: text as a whole,
+// of a photo the head, where its captions are.
+const searched = 1 << 20
+
+// lookForSecrets looks whether the buyer or a supplier is named in the owner's
+// copy outside the keys that were taken out: in the story, a caption, the log, a
+// file's name. What a maker wrote there for others to read stays, so that the
+// record is not bent; the maker is told.
+func (s *sealing) lookForSecrets(bag *archive.Bag) error {
+	type secret struct{ what, name string }
+	var secrets []secret
+	if b := s.j.Piece.Buyer; b != nil {
+		secrets = append(secrets, secret{"the buyer", b.Name.V})
+	}
+	for _, m := range s.j.Piece.Materials {
+		secrets = append(secrets, secret{"a supplier", m.Supplier.V})
+	}
+	found := make([][]string, len(secrets))
+	for _, f := range bag.Files {
+		text, err := headOf(f)
+		if err != nil {
+			return err
+		}
+		text = bytes.ToLower(append([]byte(f.Path+"\n"), text...))
+		for i, x := range secrets {
+			if name := strings.ToLower(strings.TrimSpace(x.name)); utf8.RuneCountInString(name) > 2 && bytes.Contains(text, []byte(name)) {
+				found[i] = append(found[i], f.Path)
+			}
+		}
+	}
+	for i, files := range found {
+		if len(files) == 0 || i > 0 && slices.Contains(secrets[:i], secrets[i]) {
+			continue
+		}
+		where := strings.Join(files[:min(3, len(files))], ", ")
+		if len(files) > 3 {
+			where += fmt.Sprintf(" and %d more", len(files)-3)
+		}
+		s.find(piece.Doubt, "archive.private", s.specName(), fmt.Sprintf("the owner's copy names %s, %q, in %s", secrets[i].what, secrets[i].name, where),
+			"take the name out of the story, the log or the caption that has it, and seal the owner's copy again")
+	}
+	return nil
+}
+
+// headOf reads the beginning of a file that is to be sealed.
+func headOf(f archive.File) ([]byte, error) {
+	if f.Source == "" {
+		return f.Data[:min(len(f.Data), searched)], nil
+	}
+	in, err := os.Open(f.Source)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close() // read only
+	return io.ReadAll(io.LimitReader(in, searched))
+}

@@ -1,0 +1,75 @@
+package stage
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"time"
+
+	"github.com/gofrs/flock"
+)
+
+// ErrBusy means that another run holds the lock.
+var ErrBusy = errors.New("another run is working on it; wait until it is done")
+
+// LockSuffix ends the names of lock files; they begin with a dot.
+const LockSuffix = ".slabfolio-lock"
+
+// A Lock is a lock file that is held. The system frees it when the program dies.
+type Lock struct{ file *flock.Flock }
+
+// TryLock takes the lock file at path, or returns ErrBusy at once.
+func TryLock(path string) (*Lock, error) {
+	l := &Lock{flock.New(path, flock.SetPermissions(0o644))}
+	taken, err := l.file.TryLock()
+	if err != nil {
+		return nil, errors.Join(err, l.file.Close())
+	}
+	if !taken || !l.stands() {
+		return nil, errors.Join(ErrBusy, l.file.Close())
+	}
+	return l, nil
+}
+
+// stands reports whether the file that is locked is still the one at the path:
+// whoever held it before may have removed it between our opening and locking it.
+func (l *Lock) stands() bool {
+	ours, err := l.file.Stat()
+	if err != nil {
+		return true // not every system tells; there the file cannot be removed while open
+	}
+	now, err := os.Stat(l.file.Path())
+	return err == nil && os.SameFile(ours, now)
+}
+
+// WaitLock takes the lock file at path, waiting up to a minute for whoever has it.
+func WaitLock(ctx context.Context, path string) (*Lock, error) {
+	const moment = 50 * time.Millisecond
+	for wait := time.Duration(0); ; wait += moment {
+		lock, err := TryLock(path)
+		if !errors.Is(err, ErrBusy) || wait > time.Minute {
+			return lock, err
+		}
+		select {
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		case <-time.After(moment):
+		}
+	}
+}
+
+// Release frees the lock and removes its file.
+func (l *Lock) Release() error {
+	removed := os.Remove(l.file.Path()) // while it is held, so that nobody else's is removed
+	if err := l.file.Close(); err != nil {
+		return fmt.Errorf("release %s: %w", l.file.Path(), err)
+	}
+	if removed != nil { // a system where a file in use cannot be removed
+		removed = os.Remove(l.file.Path())
+	}
+	if errors.Is(removed, os.ErrNotExist) {
+		return nil
+	}
+	return removed
+}

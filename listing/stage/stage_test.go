@@ -1,0 +1,131 @@
+package stage
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+)
+
+func names(t *testing.T, dir string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+func content(t *testing.T, path string) string {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// ours says that every file is the program's own.
+func ours(string) bool { return true }
+
+func TestStageReplacesWhole(t *testing.T) {
+	out := t.TempDir()
+	for _, version := range []string{"one", "two"} {
+		s, err := New(out, "OY-1")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := New(out, "OY-1"); !errors.Is(err, ErrBusy) {
+			t.Errorf("a second run got in: %v", err)
+		}
+		if err := s.Write("listing/a.txt", []byte(version)); err != nil {
+			t.Fatal(err)
+		}
+		if version == "two" {
+			if got := content(t, filepath.Join(out, "OY-1", "listing", "a.txt")); got != "one" {
+				t.Errorf("the earlier output is %q while the new one is being built", got)
+			}
+		}
+		if err := s.Commit(ours); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := content(t, filepath.Join(out, "OY-1", "listing", "a.txt")); got != "two" {
+		t.Errorf("got %q", got)
+	}
+	if got := names(t, out); !slices.Equal(got, []string{"OY-1"}) {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
+func TestStageAbandonedLeavesTheEarlierOutput(t *testing.T) {
+	out := t.TempDir()
+	s, _ := New(out, "OY-1")
+	_ = s.Write("a", []byte("one"))
+	if err := s.Commit(ours); err != nil {
+		t.Fatal(err)
+	}
+	s, err := New(out, "OY-1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_ = s.Write("a", []byte("half"))
+	s.Abandon()
+	if got := content(t, filepath.Join(out, "OY-1", "a")); got != "one" {
+		t.Errorf("got %q", got)
+	}
+	if got := names(t, out); !slices.Equal(got, []string{"OY-1"}) {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
+// A run that was killed between the two renames leaves only the old output under
+// its other name.
+func TestRecoverPutsTheEarlierOutputBack(t *testing.T) {
+	out := t.TempDir()
+	for _, dir := range []string{".OY-1" + oldSuffix, ".OY-1" + stageSuffix, ".OY-2" + stageSuffix} {
+		if err := os.MkdirAll(filepath.Join(out, dir), 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.WriteFile(filepath.Join(out, ".OY-1"+oldSuffix, "a"), []byte("one"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	Sweep(out)
+	if got := content(t, filepath.Join(out, "OY-1", "a")); got != "one" {
+		t.Errorf("got %q", got)
+	}
+	if got := names(t, out); !slices.Equal(got, []string{"OY-1"}) {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
+func TestKeepTakesOtherOutputsOver(t *testing.T) {
+	out := t.TempDir()
+	s, _ := New(out, "OY-1")
+	_ = s.Write("sheet.pdf", []byte("old sheet"))
+	_ = s.Write("listing/index.html", []byte("old page"))
+	_ = s.Write("report.json", []byte("old report"))
+	if err := s.Commit(ours); err != nil {
+		t.Fatal(err)
+	}
+	s, _ = New(out, "OY-1")
+	_ = s.Write("listing/index.html", []byte("new page"))
+	if err := s.Keep(func(rel string) bool { return rel == "sheet.pdf" }); err != nil {
+		t.Fatal(err)
+	}
+	_ = s.Write("report.json", []byte("new report"))
+	if err := s.Commit(ours); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{"sheet.pdf": "old sheet", "listing/index.html": "new page", "report.json": "new report"} {
+		if got := content(t, filepath.Join(out, "OY-1", filepath.FromSlash(name))); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+}

@@ -1,0 +1,55 @@
+package stage
+
+import (
+	"archive/zip"
+	"bytes"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+// zipEpoch is the earliest time that a zip can say; no clock goes into outputs.
+var zipEpoch = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// Zip packs a folder under one root name, files in bytewise order. Photos
+// are stored, text is deflated.
+func Zip(dir fs.FS, root string) ([]byte, error) {
+	var names []string
+	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
+		if err == nil && d.Type().IsRegular() {
+			names = append(names, name)
+		}
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(names)
+	var buf bytes.Buffer
+	z := zip.NewWriter(&buf)
+	for _, name := range names {
+		data, err := fs.ReadFile(dir, name)
+		if err != nil {
+			return nil, err
+		}
+		h := &zip.FileHeader{Name: path.Join(root, filepath.ToSlash(name)), Modified: zipEpoch, Method: zip.Deflate}
+		if slices.Contains([]string{".jpg", ".webp", ".png"}, strings.ToLower(path.Ext(name))) {
+			h.Method = zip.Store
+		}
+		h.SetMode(0o644)
+		w, err := z.CreateHeader(h)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := w.Write(data); err != nil {
+			return nil, err
+		}
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return buf.Bytes(), nil
+}
