@@ -199,7 +199,8 @@ func every(t *testing.T, do func(Input, []Paragraph, []Paragraph)) {
 					in.Resin, in.ResinEpoxy = true, bits&8 != 0
 				}
 				if bits&8 != 0 {
-					in.WoodMoves, in.Product, in.Listed = "3 mm (⅛ in)", "a tin", []string{"Dalbergia nigra"}
+					in.WoodMoves, in.Product, in.Tips, in.Topples = "3 mm (⅛ in)", "a tin", true, bits&16 != 0
+					in.Protected = []Protected{{"Dalbergia nigra", "I"}, {"Dalbergia latifolia", "II"}}
 				}
 				if bits&16 != 0 {
 					in.Sheet = &piece.FinishProduct{Clean: piece.Of("dust"), Avoid: piece.Of("rain"), Renew: piece.Of("never"), FoodContact: piece.Of("EU 1935/2004")}
@@ -294,8 +295,11 @@ func TestWhoIsWarnedOfWhat(t *testing.T) {
 				t.Fatalf("%s in %s (%+v): %s %v, want %v", in.Kind, familyOf(in), in, id, got, want)
 			}
 		}
-		table := in.HasBase && in.Kind != "bench" && in.Kind != "stool" && in.Kind != "wall panel" && in.Kind != "shelf" && in.Kind != "serving board"
+		table := in.Tips && in.HasBase && in.Kind != "bench" && in.Kind != "stool" && in.Kind != "wall panel" && in.Kind != "shelf" && in.Kind != "serving board"
 		check("caution.tip.table", table)
+		check("caution.tip.wall", in.Topples && in.HasBase && in.Kind != "wall panel" && in.Kind != "serving board")
+		check("caution.tip.seat", in.Tips && (in.Kind == "bench" || in.Kind == "stool"))
+		check("caution.cites.first", len(in.Protected) > 0)
 		check("caution.allergy.tung", in.Family != nil && in.Family.ID == "tung-oil")
 		check("caution.glass", in.Glass)
 		check("caution.lift.aid", in.Aid)

@@ -23,14 +23,19 @@ func (x *writer) handling() {
 	}
 	switch in.Kind {
 	case "bench", "stool":
-		x.caution("tip", "seat", nil)
+		if in.Tips {
+			x.caution("tip", "seat", nil)
+		}
 	case "wall panel", "shelf":
 		x.caution("hang", "", nil)
 	case "serving board":
 	default:
-		if x.stands() {
+		if x.stands() && in.Tips {
 			x.caution("tip", "table", nil)
 		}
+	}
+	if x.stands() && in.Topples {
+		x.caution("tip", "wall", nil)
 	}
 	if x.stands() {
 		x.caution("climb", "", nil)

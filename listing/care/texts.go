@@ -30,8 +30,16 @@ type Input struct {
 	WeightText string // "31 kg (69 lb)"
 	WeightKg   float64
 	People     int
-	Aid        bool     // more than people should lift by hand
-	Listed     []string // names of woods whose trade is regulated
+	Aid        bool // more than people should lift by hand
+	Protected  []Protected
+	Tips       bool // a load on its top, or on the end of its seat, can tip it
+	Topples    bool // tall and narrow: a push at its upper edge can tip it
+}
+
+// Protected is a wood of the piece whose trade is regulated.
+type Protected struct {
+	Wood     string // botanical name
+	Appendix string // of CITES: I or II
 }
 
 type writer struct {
@@ -72,8 +80,12 @@ func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph)
 	x.heat()
 	x.food()
 	x.rags()
-	for _, wood := range in.Listed {
-		x.caution("cites", "", map[string]any{"Wood": wood})
+	for _, p := range in.Protected {
+		variant := ""
+		if p.Appendix == "I" {
+			variant = "first"
+		}
+		x.caution("cites", variant, map[string]any{"Wood": p.Wood})
 	}
 	if len(x.warn) > 0 {
 		x.caution("rules", "", nil)

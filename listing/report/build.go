@@ -53,8 +53,13 @@ type builder struct {
 	family  *care.Family
 	sheet   *piece.FinishProduct
 	dates   care.Dates
-	lift    shipping.Lift // of the piece as it stands
-	packed  []shipping.Package
+
+	protected []care.Protected // woods whose trade is regulated
+	tips      bool             // a load on the top can tip it
+	topples   bool             // a push at its upper edge can tip it
+
+	lift   shipping.Lift // of the piece as it stands
+	packed []shipping.Package
 
 	liftBasis string // of the heaviest package, in words
 	wayIn     string // what it needs on the way into a home, in words

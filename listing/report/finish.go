@@ -80,7 +80,7 @@ func sameName(a, b string) bool {
 func (b *builder) texts() {
 	pub := &b.r.Public
 	in := care.Input{
-		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Dates: b.dates, HasBase: b.p.Base != nil, Listed: b.r.Listed,
+		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Dates: b.dates, HasBase: b.p.Base != nil, Protected: b.protected, Tips: b.tips, Topples: b.topples,
 		Resin: len(b.p.Top.Resin) > 0, People: b.lift.People, Aid: b.lift.Aid,
 	}
 	if b.p.Finish != nil {

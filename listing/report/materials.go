@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/assembly"
+	"slabfolio/listing/care"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -199,4 +200,5 @@ func (b *builder) listed(w piece.Wood, botanical string) {
 	b.find(piece.Note, "wood.listed", w.Species.At, fmt.Sprintf("trade in %s is regulated: CITES appendix %s, %s (%s)", botanical, l.Appendix, l.Scope, l.Source),
 		"check the current list before it crosses a border, and keep the papers of the wood with the piece")
 	b.r.Listed = append(b.r.Listed, botanical)
+	b.protected = append(b.protected, care.Protected{Wood: botanical, Appendix: l.Appendix})
 }

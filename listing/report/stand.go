@@ -14,6 +14,7 @@ import (
 
 // stand computes how the piece stands. Private.
 func (b *builder) stand() {
+	b.tips = b.p.Base != nil || b.p.Kind.V == "bench" || b.p.Kind.V == "stool"
 	if b.outline == nil {
 		b.absent("stability", "the outline of the top is not known")
 		return
