@@ -1,0 +1,16 @@
+package subject
+
+import (
+	"path/filepath"
+	"testing"
+
+	"slabfolio/imaging/internal/phototest"
+)
+
+func BenchmarkLook(b *testing.B) {
+	m := phototest.Read(b, filepath.Join(phototest.Dir(b), "furniture/mei_cafe_wood_tables.jpg"), 768)
+	Look(m)
+	for b.Loop() {
+		Look(m)
+	}
+}
