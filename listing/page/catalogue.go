@@ -78,7 +78,7 @@ func csvRow(e Entry) []string {
 		case "wood":
 			woods = append(woods, m.Name)
 		case "resin":
-			resins = append(resins, list(m.Name, m.Detail))
+			resins = append(resins, commaJoined(m.Name, m.Detail))
 		}
 	}
 	finish, price, currency := "", "", ""
@@ -156,7 +156,7 @@ func catalogueRowOf(e Entry, o *Options) catalogueRow {
 	}
 	row.Woods = strings.Join(woods, ", ")
 	if pub.Price != nil {
-		row.Price = asked(pub, o)
+		row.Price = priceAsked(pub, o)
 	}
 	if len(pub.Photos) > 0 {
 		row.Photo = smallPicture(&pub.Photos[0], "../"+e.Folder+"/listing/")

@@ -41,7 +41,7 @@ func measures(r *report.Report, o *Options) []measure {
 			length("length", d.Length)
 			length("width", d.Width)
 		}
-		if flat(&r.Public) {
+		if onlyTop(&r.Public) {
 			length("thickness-flat", d.TopThickness)
 		} else {
 			length("height", d.Height)
@@ -63,8 +63,8 @@ func measures(r *report.Report, o *Options) []measure {
 	return out
 }
 
-// flat reports whether the piece is its top and nothing else, as a board is.
-func flat(pub *report.Public) bool { return pub.Base == nil && assembly.Flat(pub.Kind) }
+// onlyTop reports whether the piece is its top and nothing else, as a board is.
+func onlyTop(pub *report.Public) bool { return pub.Base == nil && assembly.Flat(pub.Kind) }
 
 func weightMeasure(w *report.Weight, quantity int, o *Options) measure {
 	id := "page.fact.weight"
@@ -102,7 +102,7 @@ func facts(r *report.Report, o *Options) []fact {
 		if b.Feet != "" {
 			feet = o.Words.Say("page.feet", map[string]any{"Feet": b.Feet})
 		}
-		add("base", capital(list(b.Style, b.Material, b.Coating)), feet, capital(b.Fixing))
+		add("base", capital(commaJoined(b.Style, b.Material, b.Coating)), feet, capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {
@@ -117,7 +117,7 @@ func facts(r *report.Report, o *Options) []fact {
 		case f.Coats > 1:
 			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
 		}
-		add("finish", capital(list(f.Called(), f.Sheen, coats)))
+		add("finish", capital(commaJoined(f.Called(), f.Sheen, coats)))
 		add("use", longDate(f.LightUseFrom))
 		if f.FullCureFrom != "" {
 			add("cured", o.Words.Say("page.cured-between", map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)}))
@@ -134,7 +134,7 @@ func facts(r *report.Report, o *Options) []fact {
 	var products []string
 	for _, s := range pub.Shown {
 		if pub.Finish == nil || s.Product != pub.Finish.Product {
-			products = append(products, list(capital(s.Use), s.Product))
+			products = append(products, commaJoined(capital(s.Use), s.Product))
 		}
 	}
 	add("products", products...)
@@ -158,12 +158,12 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 		share := ""
 		if m.Share > 0 && m.Share < 99.95 {
 			id := "page.share"
-			if flat(pub) {
+			if onlyTop(pub) {
 				id = "page.share-flat" // a board has no top
 			}
 			share = o.Words.Say(id, map[string]any{"Share": strconv.FormatFloat(m.Share, 'f', -1, 64)})
 		}
-		lines = append(lines, list(line, m.Detail, share, m.Origin))
+		lines = append(lines, commaJoined(line, m.Detail, share, m.Origin))
 	}
 	return lines
 }
@@ -177,7 +177,7 @@ func partLine(p report.Part, o *Options) string {
 	if o.Prefer.Metric() {
 		size = p.Text.Cm
 	}
-	return list(name, p.Material, size)
+	return commaJoined(name, p.Material, size)
 }
 
 // terms lists price, delivery, guarantee and returns.
@@ -185,7 +185,7 @@ func terms(r *report.Report, o *Options) []fact {
 	pub := &r.Public
 	var out []fact
 	add := func(id string, values ...string) {
-		if text := list(values...); text != "" {
+		if text := commaJoined(values...); text != "" {
 			out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
 		}
 	}
@@ -222,8 +222,8 @@ func countries(codes []string, o *Options) string {
 	return strings.Join(names, ", ")
 }
 
-// list joins what is not empty.
-func list(values ...string) string {
+// commaJoined joins what is not empty.
+func commaJoined(values ...string) string {
 	var out []string
 	for _, v := range values {
 		if v = strings.TrimSpace(v); v != "" {
@@ -250,8 +250,8 @@ func money(amount float64, currency string) string {
 	return strings.TrimSpace(b.String() + "\u00a0" + currency)
 }
 
-// asked is the price for a page without a name before it; of a batch, that of one.
-func asked(pub *report.Public, o *Options) string {
+// priceAsked is the price for a page without a name before it; of a batch, that of one.
+func priceAsked(pub *report.Public, o *Options) string {
 	price := money(pub.Price.Amount, pub.Price.Currency)
 	if pub.Quantity > 1 {
 		return o.Words.Say("page.each", map[string]any{"Price": price})

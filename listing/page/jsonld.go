@@ -97,7 +97,7 @@ func properties(pub *report.Public) []any {
 		add("top thickness", *d.TopThickness, "MMT")
 	}
 	if f := pub.Finish; f != nil {
-		add("finish", list(f.Name, f.Product), "")
+		add("finish", commaJoined(f.Name, f.Product), "")
 	}
 	if mv := pub.Movement; mv != nil {
 		add("seasonal movement across the width, at most", mv.Across, "MMT")

@@ -86,7 +86,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		p.Facts = slices.Delete(p.Facts, i, i+1)
 	}
 	if pub.Price != nil {
-		p.Price = &priceLine{asked(pub, o), list(pub.Available, pub.Price.Note)}
+		p.Price = &priceLine{priceAsked(pub, o), commaJoined(pub.Available, pub.Price.Note)}
 	}
 	for i := range pub.Photos {
 		pic := pictureOf(&pub.Photos[i])

@@ -13,8 +13,8 @@ import (
 	"slabfolio/listing/report"
 )
 
-// jobRow is one piece of the maker's overview.
-type jobRow struct {
+// pieceRow is one piece of the maker's overview.
+type pieceRow struct {
 	Folder, Serial, Title, Kind, Size, Weight, Price, Cost, Available, Finished string
 	Thumb                                                                       string
 	Faults, Doubts                                                              int
@@ -49,16 +49,16 @@ func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
 	data := struct {
 		Lang, Title, Lead string
 		LeftOut           []leftRow
-		Rows              []jobRow
+		Rows              []pieceRow
 	}{Lang: o.Words.Lang, Title: o.Words.Say("overview.title", nil)}
 	data.Lead = o.Words.Say("overview.lead", map[string]any{"Pieces": counted(len(entries), "overview", o)})
 	for _, l := range leftOut {
 		data.LeftOut = append(data.LeftOut, leftRow{l.Dir, l.Serial, findingRows(l.Findings)})
 	}
 	for _, e := range entries {
-		data.Rows = append(data.Rows, jobRowOf(e, o))
+		data.Rows = append(data.Rows, pieceRowOf(e, o))
 	}
-	slices.SortStableFunc(data.Rows, func(a, b jobRow) int {
+	slices.SortStableFunc(data.Rows, func(a, b pieceRow) int {
 		return cmp.Or(cmp.Compare(b.Faults, a.Faults), cmp.Compare(b.Doubts, a.Doubts), strings.Compare(a.Serial, b.Serial))
 	})
 	var b bytes.Buffer
@@ -66,10 +66,10 @@ func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-func jobRowOf(e Entry, o *Options) jobRow {
+func pieceRowOf(e Entry, o *Options) pieceRow {
 	r := e.Report
 	pub := &r.Public
-	row := jobRow{
+	row := pieceRow{
 		Folder: e.Folder, Serial: pub.Serial, Title: pub.Title, Kind: pub.Kind, Size: sizeText(pub, o), Available: pub.Available,
 		Finished: longDate(pub.Finished), HasListing: len(pub.Photos) > 0, HasDocuments: true,
 	}
@@ -80,7 +80,7 @@ func jobRowOf(e Entry, o *Options) jobRow {
 		}
 	}
 	if pub.Price != nil {
-		row.Price = asked(pub, o)
+		row.Price = priceAsked(pub, o)
 	}
 	if c := r.Costs; c != nil && c.Floor > 0 {
 		row.Cost = o.Words.Say("overview.floor", nil) + " " + money(c.Floor, c.Currency)

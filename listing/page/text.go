@@ -15,15 +15,15 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	var b strings.Builder
 	say := func(id string) string { return o.Words.Say(id, nil) }
 	section := func(id string) { fmt.Fprintf(&b, "\n%s\n", say(id)) }
-	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, list(capital(pub.Kind), pub.Serial))
+	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, commaJoined(capital(pub.Kind), pub.Serial))
 	if story := paragraphs(pub.Story); len(story) > 0 {
 		section("page.text.about")
 		b.WriteString(strings.Join(story, "\n\n") + "\n")
 	}
 	section("page.text.facts")
 	for _, m := range measures(r, o) {
-		second := list(m.Second, m.SecondRange)
-		fmt.Fprintf(&b, "%s: %s (%s)\n", m.Name, list(m.First, m.FirstRange), second)
+		second := commaJoined(m.Second, m.SecondRange)
+		fmt.Fprintf(&b, "%s: %s (%s)\n", m.Name, commaJoined(m.First, m.FirstRange), second)
 	}
 	for _, f := range facts(r, o) {
 		fmt.Fprintf(&b, "%s: %s\n", f.Name, strings.Join(f.Values, "; "))
@@ -51,8 +51,8 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	}
 	if m := makerOf(pub.Maker); m != nil {
 		section("page.text.maker")
-		fmt.Fprintln(&b, list(append([]string{m.Name}, m.Address...)...))
-		if contact := list(m.Email, m.Phone, m.Web); contact != "" {
+		fmt.Fprintln(&b, commaJoined(append([]string{m.Name}, m.Address...)...))
+		if contact := commaJoined(m.Email, m.Phone, m.Web); contact != "" {
 			fmt.Fprintln(&b, contact)
 		}
 	}

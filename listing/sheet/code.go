@@ -2,8 +2,11 @@ package sheet
 
 import (
 	"fmt"
+	"net/url"
 
 	"rsc.io/qr"
+
+	"slabfolio/listing/report"
 )
 
 // quietZone is the empty border that ISO/IEC 18004 asks for, in modules.
@@ -37,4 +40,19 @@ func (d *doc) labelCode(x, y, side float64) error {
 		}
 	}
 	return nil
+}
+
+// codeText is what the QR code says: where the listing is, or who the piece is.
+func codeText(r *report.Report) string {
+	p := &r.Public
+	if r.BaseURL != "" {
+		if u, err := url.JoinPath(r.BaseURL, p.Serial); err == nil {
+			return u
+		}
+	}
+	s := p.Serial + "\n" + p.Title
+	if p.Maker != nil && p.Maker.Name != "" {
+		s += "\n" + p.Maker.Name
+	}
+	return s
 }

@@ -2,20 +2,20 @@ package sheet
 
 import "slabfolio/listing/report"
 
-// runIn is a paragraph that begins with its quiet name; its further lines are
+// namedParagraph is a paragraph that begins with its quiet name; its further lines are
 // indented, so that the names stand out at the left.
-func (d *doc) runIn(head, text string, width float64) flow {
+func (d *doc) namedParagraph(head, text string, width float64) flow {
 	if head == "" {
-		return d.rich("", []run{{st: d.sized(body), text: text}}, width)
+		return d.labelledRuns("", []run{{st: d.sized(body), text: text}}, width)
 	}
-	return d.rich("", []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
+	return d.labelledRuns("", []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
 }
 
-// named are paragraphs that begin with their names.
-func (d *doc) named(all []report.Paragraph, width float64) flow {
+// namedParagraphs are paragraphs that begin with their names.
+func (d *doc) namedParagraphs(all []report.Paragraph, width float64) flow {
 	var f flow
 	for _, p := range all {
-		f = append(f, d.runIn(d.paragraphName(p), p.Text, width)...)
+		f = append(f, d.namedParagraph(d.paragraphName(p), p.Text, width)...)
 	}
 	return f
 }
@@ -39,12 +39,12 @@ func (d *doc) column(x float64, build func() flow) flow {
 	return build()
 }
 
-// beside sets two columns side by side, line by line on the grid.
-func (d *doc) beside(left, right flow) flow {
-	a, b := d.rows(left), d.rows(right)
+// sideBySide sets two columns side by side, line by line on the grid.
+func (d *doc) sideBySide(left, right flow) flow {
+	a, b := d.gridRows(left), d.gridRows(right)
 	var f flow
 	for i := range max(len(a), len(b)) {
-		row := line{height: d.step(), space: i < len(a) && a[i].space && (i >= len(b) || b[i].space)}
+		row := line{height: d.lineHeight(), space: i < len(a) && a[i].space && (i >= len(b) || b[i].space)}
 		for _, column := range []flow{a, b} {
 			if i < len(column) && column[i].draw != nil {
 				draw, before := column[i].draw, row.draw
@@ -62,14 +62,14 @@ func (d *doc) beside(left, right flow) flow {
 	return f
 }
 
-// rows cuts taller lines into lines of one step; what is drawn, is drawn from
+// gridRows cuts taller lines into lines of one step; what is drawn, is drawn from
 // the first of them.
-func (d *doc) rows(f flow) flow {
+func (d *doc) gridRows(f flow) flow {
 	var out flow
 	for _, l := range f {
-		out = append(out, line{height: d.step(), draw: l.draw, keep: l.keep, space: l.space})
-		for h := l.height - d.step(); h > 0.5*d.step(); h -= d.step() {
-			out = append(out, line{height: d.step(), keep: l.keep, space: l.space})
+		out = append(out, line{height: d.lineHeight(), draw: l.draw, keep: l.keep, space: l.space})
+		for h := l.height - d.lineHeight(); h > 0.5*d.lineHeight(); h -= d.lineHeight() {
+			out = append(out, line{height: d.lineHeight(), keep: l.keep, space: l.space})
 		}
 	}
 	return out

@@ -33,13 +33,12 @@ var (
 	black = [3]uint8{0, 0, 0}
 	quiet = [3]uint8{89, 89, 89} // 7:1 on white
 
-	body   = style{serif, sizeBody, black}
-	slant  = style{italic, sizeBody, black}
-	name   = style{sans, sizeSmall, quiet}
-	small  = style{sans, sizeSmall, black}
-	figure = style{serif, sizeBody, black}
-	lead   = style{serif, sizeLarge, black}
-	title  = style{serif, sizeTitle, black}
+	body       = style{serif, sizeBody, black}
+	bodyItalic = style{italic, sizeBody, black}
+	name       = style{sans, sizeSmall, quiet}
+	small      = style{sans, sizeSmall, black}
+	headline   = style{serif, sizeLarge, black}
+	title      = style{serif, sizeTitle, black}
 )
 
 // A doc is one PDF in the making.
@@ -119,11 +118,11 @@ func (d *doc) newPage() {
 	d.y = d.top
 }
 
-// room is how much of the page is left for text, in millimetres.
-func (d *doc) room() float64 { return d.h - d.bottom - d.y }
+// heightLeft is how much of the page is left for text, in millimetres.
+func (d *doc) heightLeft() float64 { return d.h - d.bottom - d.y }
 
-// full is how much text a page holds, in millimetres.
-func (d *doc) full() float64 { return d.h - d.bottom - d.top }
+// pageHeight is how much text a page holds, in millimetres.
+func (d *doc) pageHeight() float64 { return d.h - d.bottom - d.top }
 
 // output writes the footers, closes the file and finishes it to PDF/A-1b.
 func (d *doc) output() ([]byte, error) {

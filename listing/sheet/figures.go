@@ -21,7 +21,7 @@ func (d *doc) figureLines() flow {
 	p := &d.r.Public
 	line := func(label, text string) {
 		if strings.TrimSpace(text) != "" {
-			f = append(f, d.prose(label, d.sized(figure), text, d.rowWidth())...)
+			f = append(f, d.labelled(label, d.sized(body), text, d.rowWidth())...)
 		}
 	}
 	if p.Seats > 0 {
@@ -108,7 +108,7 @@ func (d *doc) materials() []entry {
 		last = label
 		out = append(out, entry{shown, runs})
 	}
-	plain := func(s string) run { return run{st: d.sized(figure), text: s} }
+	plain := func(s string) run { return run{st: d.sized(body), text: s} }
 	hasBase := false
 	for _, m := range p.Materials {
 		switch m.Role {
@@ -145,9 +145,9 @@ func (d *doc) materialSummary() flow {
 	for i, e := range all {
 		if i == mostMaterials && len(all) > mostMaterials+1 {
 			more := d.say("material.more", "Count", len(all)-i)
-			return append(f, d.prose("", d.sized(slant), more, d.measure())...)
+			return append(f, d.labelled("", d.sized(bodyItalic), more, d.measure())...)
 		}
-		f = append(f, d.rich(e.label, e.runs, d.rowWidth())...)
+		f = append(f, d.labelledRuns(e.label, e.runs, d.rowWidth())...)
 	}
 	return f
 }
@@ -160,7 +160,7 @@ func (d *doc) materialLines() flow {
 	}
 	f := d.heading(d.say("head.materials"))
 	for _, e := range all {
-		f = append(f, d.rich(e.label, e.runs, d.rowWidth())...)
+		f = append(f, d.labelledRuns(e.label, e.runs, d.rowWidth())...)
 	}
 	return f
 }
@@ -179,7 +179,7 @@ func (d *doc) materialRuns(m report.Material, more string) []run {
 	if rest != "" {
 		rest = ", " + rest
 	}
-	fig, sl := d.sized(figure), d.sized(slant)
+	fig, sl := d.sized(body), d.sized(bodyItalic)
 	if m.Botanical == "" {
 		return []run{{st: fig, text: capital(m.Name) + rest}}
 	}

@@ -35,7 +35,7 @@ func (d *doc) place(f flow) {
 			together += f[j+1].height
 		}
 		// A hundredth of a millimetre forgives the rounding of sums.
-		if d.y > d.top && (f[i].height > d.room()+0.01 || together <= d.full() && together > d.room()+0.01 && !midGroup(f, i)) {
+		if d.y > d.top && (f[i].height > d.heightLeft()+0.01 || together <= d.pageHeight() && together > d.heightLeft()+0.01 && !midGroup(f, i)) {
 			d.newPage()
 		}
 		if f[i].space && d.y <= d.top {
@@ -51,14 +51,14 @@ func (d *doc) place(f flow) {
 // midGroup reports whether line i belongs to the line before it.
 func midGroup(f flow, i int) bool { return i > 0 && f[i-1].keep }
 
-// step is the line distance of the document's type.
-func (d *doc) step() float64 { return grid * d.scale }
+// lineHeight is the line distance of the document's type.
+func (d *doc) lineHeight() float64 { return grid * d.scale }
 
-// base is where the baseline stands in a line that begins at top.
-func (d *doc) base(top float64) float64 { return top + 0.76*d.step() }
+// baseline is where the baseline stands in a line that begins at top.
+func (d *doc) baseline(top float64) float64 { return top + 0.76*d.lineHeight() }
 
 // gap is empty room of n lines.
-func (d *doc) gap(n float64) line { return line{height: n * d.step(), space: true} }
+func (d *doc) gap(n float64) line { return line{height: n * d.lineHeight(), space: true} }
 
 // sized returns the style in the document's own scale.
 func (d *doc) sized(st style) style { st.size *= d.scale; return st }
@@ -68,31 +68,31 @@ func (d *doc) measure() float64 {
 	return min(d.w-d.right-d.axis, 103*d.scale)
 }
 
-// prose is a quiet name in the margin and text beside it, wrapped to width. A
+// labelled is a quiet name in the margin and text beside it, wrapped to width. A
 // paragraph after the first begins with an indent, so that all lines stay on
 // the grid.
-func (d *doc) prose(label string, st style, text string, width float64) flow {
+func (d *doc) labelled(label string, st style, text string, width float64) flow {
 	var runs []run
 	for i, p := range paragraphs(text) {
 		runs = append(runs, run{st: st, text: p, paragraph: i > 0})
 	}
-	return d.rich(label, runs, width)
+	return d.labelledRuns(label, runs, width)
 }
 
-// rich is prose of runs in several styles.
-func (d *doc) rich(label string, runs []run, width float64) flow {
+// labelledRuns is prose of runs in several styles.
+func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 	lines := d.wrapRuns(runs, width)
 	labels := d.wrap(d.sized(name), label, d.axis-d.left-4)
 	x := d.axis
 	var f flow
 	for i := range max(len(lines), len(labels)) {
-		f = append(f, line{height: d.step(), draw: func(top float64) {
+		f = append(f, line{height: d.lineHeight(), draw: func(top float64) {
 			if i < len(labels) {
-				d.text(d.left, d.base(top), d.sized(name), labels[i])
+				d.text(d.left, d.baseline(top), d.sized(name), labels[i])
 			}
 			if i < len(lines) {
 				for _, p := range lines[i] {
-					d.text(x+p.x, d.base(top), p.st, p.text)
+					d.text(x+p.x, d.baseline(top), p.st, p.text)
 				}
 			}
 		}})
@@ -107,11 +107,11 @@ func (d *doc) rich(label string, runs []run, width float64) flow {
 
 // heading stands over a section, on the axis, and stays with what follows.
 func (d *doc) heading(text string) flow {
-	st := d.sized(lead)
+	st := d.sized(headline)
 	st.color = d.accent
 	x := d.axis
-	return flow{d.gap(1), {height: d.step(), keep: true, draw: func(top float64) {
-		d.text(x, d.base(top)-0.25*d.step(), st, text)
+	return flow{d.gap(1), {height: d.lineHeight(), keep: true, draw: func(top float64) {
+		d.text(x, d.baseline(top)-0.25*d.lineHeight(), st, text)
 	}}}
 }
 
@@ -121,7 +121,7 @@ type pair struct{ name, first, second string }
 // pairs sets figures as a specimen label does: the name in the margin, then the
 // value in both systems, whole numbers ending on one line in each column.
 func (d *doc) pairs(rows []pair) flow {
-	st := d.sized(figure)
+	st := d.sized(body)
 	var whole [2]float64
 	for _, r := range rows {
 		for i, v := range []string{r.first, r.second} {
@@ -154,8 +154,8 @@ func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
 	}
 	var f flow
 	for k := range rows {
-		f = append(f, line{height: d.step(), keep: k+1 < rows, draw: func(top float64) {
-			y := d.base(top)
+		f = append(f, line{height: d.lineHeight(), keep: k+1 < rows, draw: func(top float64) {
+			y := d.baseline(top)
 			if k < len(labels) {
 				d.text(d.left, y, d.sized(name), labels[k])
 			}

@@ -34,25 +34,25 @@ func layoutSheet(d *doc) error {
 	}
 	d.place(first)
 
-	after := d.lookAfter(careWidths[0])
+	after := d.careColumns(careWidths[0])
 	if d.drawable() && shown != showDrawing {
-		after = d.lookAfterDrawing()
+		after = d.careColumnsUnderDrawing()
 	}
 	rest := append(after, d.materialLines()...)
 	if shown != showDrawing && d.drawable() {
 		// All on one page where it fits, else the drawing heads a page of its
 		// own, unless the story has run on to one that has room.
-		whole := rest.height() + d.step()
-		if !d.drawingFits(d.room()-whole) && (d.pdf.PageCount() == 1 || !d.drawingFits(d.room()-d.step())) {
+		whole := rest.height() + d.lineHeight()
+		if !d.drawingFits(d.heightLeft()-whole) && (d.pdf.PageCount() == 1 || !d.drawingFits(d.heightLeft()-d.lineHeight())) {
 			d.newPage()
 		}
 		if d.y > d.top {
-			d.y += d.step()
+			d.y += d.lineHeight()
 		}
 		d.drawPiece(rest.height())
 	}
 	// Care and cautions are not parted where a page can hold them together.
-	if h := after.height(); h > d.room() && h <= d.full() {
+	if h := after.height(); h > d.heightLeft() && h <= d.pageHeight() {
 		d.newPage()
 	}
 	d.place(rest)
@@ -71,24 +71,24 @@ const (
 // there is no photo; below is the height of what comes under it.
 func (d *doc) showPiece(below float64) (shown, error) {
 	if len(d.o.Pictures) > 0 {
-		return showPhoto, d.hero(d.o.Pictures[0], below)
+		return showPhoto, d.mainPhoto(d.o.Pictures[0], below)
 	}
 	if !d.drawable() {
 		return showNothing, nil
 	}
-	d.drawPiece(below + d.step())
-	d.y += d.step()
+	d.drawPiece(below + d.lineHeight())
+	d.y += d.lineHeight()
 	return showDrawing, nil
 }
 
-// hero sets the main photo: over the whole width where that leaves room for
+// mainPhoto sets the main photo: over the whole width where that leaves room for
 // what comes below, else from the axis to the right margin, and smaller only
 // where it must be, so that its edges stand where other edges stand.
-func (d *doc) hero(p Picture, below float64) error {
+func (d *doc) mainPhoto(p Picture, below float64) error {
 	caption := d.wrap(small, p.Caption, d.measure())
-	below += float64(len(caption)+2) * d.step()
+	below += float64(len(caption)+2) * d.lineHeight()
 	room := d.h - d.top - d.bottom - below
-	room = min(max(d.step()*math.Floor(room/d.step()+0.001), photoLeast), photoMost)
+	room = min(max(d.lineHeight()*math.Floor(room/d.lineHeight()+0.001), photoLeast), photoMost)
 	ratio := float64(p.Height) / float64(max(p.Width, 1))
 	x, w := d.left, d.w-d.left-d.right
 	if w*ratio > room {
@@ -105,21 +105,21 @@ func (d *doc) hero(p Picture, below float64) error {
 	}
 	d.y = foot
 	for _, c := range caption {
-		d.text(x, d.base(d.y), small, c)
-		d.y += d.step()
+		d.text(x, d.baseline(d.y), small, c)
+		d.y += d.lineHeight()
 	}
-	d.y += 2 * d.step()
+	d.y += 2 * d.lineHeight()
 	return nil
 }
 
 // onGrid returns the next line of the grid at or below y.
 func (d *doc) onGrid(y float64) float64 {
-	n := (y - d.top) / d.step()
+	n := (y - d.top) / d.lineHeight()
 	whole := float64(int(n))
 	if n-whole > 0.001 {
 		whole++
 	}
-	return d.top + whole*d.step()
+	return d.top + whole*d.lineHeight()
 }
 
 // titleLines are the serial in the margin, the title, and who made it when.
@@ -128,14 +128,14 @@ func (d *doc) titleLines() flow {
 	st := d.sized(title)
 	width := d.w - d.right - d.axis
 	lines := d.wrap(st, p.Title, width)
-	height := 2 * d.step()
+	height := 2 * d.lineHeight()
 	if len(lines) == 2 {
-		height = 2.5 * d.step() // room for accents under descenders
+		height = 2.5 * d.lineHeight() // room for accents under descenders
 	}
 	if len(lines) > 2 { // a long title is set two steps smaller
 		st.size = sizeTitle / 1.25 / 1.25
 		lines = d.wrap(st, p.Title, width)
-		height = 1.5 * d.step()
+		height = 1.5 * d.lineHeight()
 	}
 	serial := small
 	serial.color = d.accent
@@ -143,11 +143,11 @@ func (d *doc) titleLines() flow {
 	var f flow
 	if long { // no room in the margin
 		for _, l := range d.wrap(serial, p.Serial, width) {
-			f = append(f, line{height: d.step(), keep: true, draw: func(top float64) { d.text(d.axis, d.base(top), serial, l) }})
+			f = append(f, line{height: d.lineHeight(), keep: true, draw: func(top float64) { d.text(d.axis, d.baseline(top), serial, l) }})
 		}
 	}
-	if n := float64(len(lines)) * height / d.step(); n != math.Floor(n) { // stay on the grid
-		f = append(f, line{height: 0.5 * d.step(), keep: true})
+	if n := float64(len(lines)) * height / d.lineHeight(); n != math.Floor(n) { // stay on the grid
+		f = append(f, line{height: 0.5 * d.lineHeight(), keep: true})
 	}
 	for i, l := range lines {
 		f = append(f, line{height: height, keep: true, draw: func(top float64) {
@@ -163,8 +163,8 @@ func (d *doc) titleLines() flow {
 		maker = p.Maker.Name
 	}
 	by := d.say("byline", "Kind", capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
-	for _, l := range d.wrap(slant, by, d.measure()) {
-		f = append(f, line{height: d.step(), draw: func(top float64) { d.text(d.axis, d.base(top), slant, l) }})
+	for _, l := range d.wrap(bodyItalic, by, d.measure()) {
+		f = append(f, line{height: d.lineHeight(), draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})
 	}
 	return append(f, d.gap(1))
 }
@@ -200,7 +200,7 @@ func (d *doc) storyLines() flow {
 	if strings.TrimSpace(story) == "" {
 		return nil
 	}
-	return append(flow{d.gap(1)}, d.prose("", d.sized(body), story, d.measure())...)
+	return append(flow{d.gap(1)}, d.labelled("", d.sized(body), story, d.measure())...)
 }
 
 // sheetFooter is the serial, the maker, the date and the page of pages.
@@ -213,13 +213,13 @@ func (d *doc) sheetFooter(page, pages int) {
 	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
 	st := d.sized(name)
-	d.text(d.left, y, st, d.fit(st, p.Serial, d.axis-d.left-2))
-	d.text(d.axis, y, st, d.fit(st, joined(maker, d.day(p.Finished)), d.w-d.right-d.axis-d.width(st, right)-4))
+	d.text(d.left, y, st, d.shortened(st, p.Serial, d.axis-d.left-2))
+	d.text(d.axis, y, st, d.shortened(st, joined(maker, d.day(p.Finished)), d.w-d.right-d.axis-d.width(st, right)-4))
 	d.textRight(d.w-d.right, y, st, right)
 }
 
-// fit shortens s with an ellipsis; only for what stands whole elsewhere.
-func (d *doc) fit(st style, s string, width float64) string {
+// shortened shortens s with an ellipsis; only for what stands whole elsewhere.
+func (d *doc) shortened(st style, s string, width float64) string {
 	if d.width(st, s) <= width {
 		return s
 	}

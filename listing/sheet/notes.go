@@ -56,14 +56,14 @@ func (d *doc) noteHeight(width float64) float64 {
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
 		n += 1 + len(d.wrap(name, d.resinNote(share), width))
 	}
-	return float64(n) * d.step()
+	return float64(n) * d.lineHeight()
 }
 
 // notes sets the notes from top down, and below them the resin's share.
 func (d *doc) notes(scale, x, top, width float64) {
 	for _, l := range d.noteLines(scale, width) {
-		d.text(x, d.base(top), name, l)
-		top += d.step()
+		d.text(x, d.baseline(top), name, l)
+		top += d.lineHeight()
 	}
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
 		d.resinStrip(share, x, top, width)
@@ -79,14 +79,14 @@ func (d *doc) resinNote(share float64) string {
 // solid colour here, since PDF/A-1 knows no transparency.
 func (d *doc) resinStrip(share, x, top, width float64) {
 	const w, h = 24, 2.4
-	y := d.base(top) - h + 0.3
+	y := d.baseline(top) - h + 0.3
 	d.pdf.SetFillColor(224, 224, 224)
 	d.pdf.Rect(x, y, w*share, h, "F")
 	d.pdf.SetDashPattern(nil, 0)
 	d.pdf.SetLineWidth(lineThin)
 	d.pdf.Rect(x, y, w, h, "D")
 	for _, l := range d.wrap(name, d.resinNote(share), width) {
-		top += d.step()
-		d.text(x, d.base(top), name, l)
+		top += d.lineHeight()
+		d.text(x, d.baseline(top), name, l)
 	}
 }

@@ -22,7 +22,7 @@ func (d *doc) morePictures() error {
 		wide += float64(p.Width) / float64(p.Height)
 	}
 	full := d.w - d.left - d.right - between*float64(len(more)-1)
-	h := min(full/wide, rowMost, d.room()-2*d.step())
+	h := min(full/wide, rowMost, d.heightLeft()-2*d.lineHeight())
 	if h < rowLeast {
 		return nil
 	}
@@ -32,8 +32,8 @@ func (d *doc) morePictures() error {
 		captions[i] = d.wrap(small, p.Caption, h*float64(p.Width)/float64(p.Height))
 		lines = max(lines, len(captions[i]))
 	}
-	text := float64(lines) * d.step()
-	if h = min(h, d.room()-2*d.step()-text); h < rowLeast {
+	text := float64(lines) * d.lineHeight()
+	if h = min(h, d.heightLeft()-2*d.lineHeight()-text); h < rowLeast {
 		return nil
 	}
 	x, top := d.left, d.h-d.bottom-h-text
@@ -43,7 +43,7 @@ func (d *doc) morePictures() error {
 			return err
 		}
 		for k, l := range captions[i] {
-			d.text(x, d.base(top+h+float64(k)*d.step()), small, l)
+			d.text(x, d.baseline(top+h+float64(k)*d.lineHeight()), small, l)
 		}
 		x += w + between
 	}

@@ -225,7 +225,7 @@ func round() *report.Report {
 	return r
 }
 
-// long is a counter top of 5 m by 0.3 m without a base.
+// overallLength is a counter top of 5 m by 0.3 m without a base.
 func long() *report.Report {
 	r := usual()
 	p := &r.Public

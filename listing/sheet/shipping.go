@@ -17,7 +17,7 @@ func layoutShipping(d *doc) error {
 	d.footer = d.sheetFooter
 	d.newPage()
 	f := d.titleLines()
-	f = append(f, d.prose("", slant, d.say("ship.private"), d.rowWidth())...)
+	f = append(f, d.labelled("", bodyItalic, d.say("ship.private"), d.rowWidth())...)
 	f = append(f, d.packageLines()...)
 	f = append(f, d.freightLines()...)
 	f = append(f, d.journeyLines()...)
@@ -70,7 +70,7 @@ func (d *doc) freightLines() flow {
 	}
 	f := append(d.heading(d.say("ship.total")), d.pairs(d.freightPairs(fr))...)
 	line := func(label, text string) {
-		f = append(f, d.prose(label, d.sized(figure), capital(text), d.measure())...)
+		f = append(f, d.labelled(label, d.sized(body), capital(text), d.measure())...)
 	}
 	if fr.Density > 0 {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 1, 64)))
@@ -156,7 +156,7 @@ func (d *doc) journeyLines() flow {
 	f := d.heading(d.say("ship.journey"))
 	line := func(label, text string) {
 		if strings.TrimSpace(text) != "" {
-			f = append(f, d.prose(label, d.sized(figure), text, d.measure())...)
+			f = append(f, d.labelled(label, d.sized(body), text, d.measure())...)
 		}
 	}
 	if s := p.Shipping; s != nil {
@@ -178,7 +178,7 @@ func (d *doc) journeyLines() flow {
 	}
 	label := d.say("name.maker")
 	for _, l := range contactLines(p.Maker) {
-		f = append(f, d.prose(label, d.sized(figure), l, d.rowWidth())...)
+		f = append(f, d.labelled(label, d.sized(body), l, d.rowWidth())...)
 		label = ""
 	}
 	return f
@@ -187,5 +187,16 @@ func (d *doc) journeyLines() flow {
 // missing says in one calm line what is not known.
 func (d *doc) missing(what string) flow {
 	text := d.say("ship.missing", "What", d.say("ship.missing."+what))
-	return d.prose("", d.sized(slant), text, d.measure())
+	return d.labelled("", d.sized(bodyItalic), text, d.measure())
+}
+
+// sizeText is the three sizes of a package in a system.
+func sizeText(s units.System, p report.Package) string {
+	switch {
+	case s == units.Inches && p.Text.In != "":
+		return p.Text.In // whole inches, rounded up from the package and not from its centimetres
+	case s == units.Centimetres && p.Text.Cm != "":
+		return p.Text.Cm
+	}
+	return units.Sizes(s, units.Length(p.Length), units.Length(p.Width), units.Length(p.Height))
 }

@@ -109,7 +109,7 @@ func TestRunsOfTwoStylesShareALine(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := d.wrapRuns([]run{{st: body, text: "Wych elm, "}, {st: slant, text: "Ulmus glabra"}, {st: body, text: ", sawn"}}, 100)
+	lines := d.wrapRuns([]run{{st: body, text: "Wych elm, "}, {st: bodyItalic, text: "Ulmus glabra"}, {st: body, text: ", sawn"}}, 100)
 	if len(lines) != 1 {
 		t.Fatalf("got %d lines, want 1", len(lines))
 	}
@@ -121,7 +121,7 @@ func TestRunsOfTwoStylesShareALine(t *testing.T) {
 		t.Errorf("got %q", s)
 	}
 	comma := lines[0][2]
-	if want := lines[0][1].x + d.width(slant, lines[0][1].text); comma.x < want-0.01 || comma.x > want+0.01 {
+	if want := lines[0][1].x + d.width(bodyItalic, lines[0][1].text); comma.x < want-0.01 || comma.x > want+0.01 {
 		t.Errorf("the comma stands at %.3f mm, want %.3f, right behind the word", comma.x, want)
 	}
 }

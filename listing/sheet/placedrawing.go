@@ -57,9 +57,9 @@ func (d *doc) drawPiece(below float64) {
 		return
 	}
 	g := &d.r.Drawing
-	a := d.fitDrawing(d.room() - below)
+	a := d.fitDrawing(d.heightLeft() - below)
 	high := drawing.ElevationHeight(g)
-	spare := (d.long() - g.Length) / a.scale / 2 // base beyond the top, at each end
+	spare := (d.overallLength() - g.Length) / a.scale / 2 // base beyond the top, at each end
 	top := d.y
 	planBase := top + roomAbove + g.Width/a.scale
 	floor := planBase + roomBetween + high/a.scale
@@ -91,12 +91,12 @@ func (d *doc) drawPiece(below float64) {
 	d.y = end + d.noteHeight(d.measure())
 }
 
-// long is the larger of top and base, in millimetres of the piece.
-func (d *doc) long() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footprint[0]) }
+// overallLength is the larger of top and base, in millimetres of the piece.
+func (d *doc) overallLength() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footprint[0]) }
 
-// least is how long a drawing is at least, in millimetres of paper, where a
+// leastLength is how long a drawing is at least, in millimetres of paper, where a
 // scale can be had for it: any smaller and it tells nothing.
-const least = 40
+const leastLength = 40
 
 // fitDrawing chooses the largest scale at which the drawing fits a height of
 // room, but no smaller one than tells something, as long as a page can hold it.
@@ -110,8 +110,8 @@ func (d *doc) fitDrawing(room float64) arrangement {
 			}
 		}
 		for _, a := range all {
-			smallest := i+1 == len(scales) || d.long()/scales[i+1] < least
-			if smallest && d.withNotes(a) <= d.full() {
+			smallest := i+1 == len(scales) || d.overallLength()/scales[i+1] < leastLength
+			if smallest && d.withNotes(a) <= d.pageHeight() {
 				return a
 			}
 			last = a
@@ -127,7 +127,7 @@ func (d *doc) drawingFits(room float64) bool { return d.withNotes(d.fitDrawing(r
 // withNotes is the height of the views with the notes.
 func (d *doc) withNotes(a arrangement) float64 {
 	if a.form == inMargin {
-		return max(a.height, roomAbove+d.step()+d.noteHeight(d.axis-d.left-4))
+		return max(a.height, roomAbove+d.lineHeight()+d.noteHeight(d.axis-d.left-4))
 	}
 	return a.height + d.noteHeight(d.measure())
 }
@@ -140,9 +140,9 @@ func (d *doc) arrangements(scale float64) []arrangement {
 	if drawing.Standing(g) {
 		foot = roomBelow
 	}
-	whole := func(h float64) float64 { return d.step() * math.Ceil(h/d.step()-0.001) }
+	whole := func(h float64) float64 { return d.lineHeight() * math.Ceil(h/d.lineHeight()-0.001) }
 	stacked := whole(roomAbove + (g.Width+drawing.ElevationHeight(g))/scale + roomBetween + foot)
-	long, page := d.long()/scale, d.w-d.left-d.right
+	long, page := d.overallLength()/scale, d.w-d.left-d.right
 	var all []arrangement
 	switch {
 	case long <= d.w-d.right-roomSide-d.axis-roomLeft:

@@ -14,48 +14,48 @@ var careWidths = []float64{98, 106, 92, 86}
 
 const gutter = 8
 
-// lookAfter is the care, so many millimetres wide, beside the cautions.
-func (d *doc) lookAfter(careWidth float64) flow {
+// careColumns is the care, so many millimetres wide, beside the cautions.
+func (d *doc) careColumns(careWidth float64) flow {
 	right := d.left + careWidth + gutter
-	return d.beside(
-		d.column(d.left, func() flow { return append(d.careLines(careWidth), d.roomLines(careWidth)...) }),
+	return d.sideBySide(
+		d.column(d.left, func() flow { return append(d.careLines(careWidth), d.seasonLines(careWidth)...) }),
 		d.column(right, func() flow {
 			w := d.w - d.right - right
 			return append(d.cautionLines(w), d.makerLines(w)...)
 		}))
 }
 
-// lookAfterDrawing gives the columns the first widths that leave the drawing its
-// room on their page, and the usual ones where none do.
-func (d *doc) lookAfterDrawing() flow {
+// careColumnsUnderDrawing gives the columns the first widths that leave the drawing its
+// heightLeft on their page, and the usual ones where none do.
+func (d *doc) careColumnsUnderDrawing() flow {
 	for _, w := range careWidths {
-		if after := d.lookAfter(w); d.drawingFits(d.full() - after.height()) {
+		if after := d.careColumns(w); d.drawingFits(d.pageHeight() - after.height()) {
 			return after
 		}
 	}
-	return d.lookAfter(careWidths[0])
+	return d.careColumns(careWidths[0])
 }
 
 // careLines are the care paragraphs under their heading.
 func (d *doc) careLines(width float64) flow {
 	f := d.heading(d.say("head.care"))
 	if len(d.r.Public.Care) == 0 {
-		return append(f, d.runIn("", d.say("care.none"), width)...)
+		return append(f, d.namedParagraph("", d.say("care.none"), width)...)
 	}
-	return append(f, d.named(d.r.Public.Care, width)...)
+	return append(f, d.namedParagraphs(d.r.Public.Care, width)...)
 }
 
-// roomLines are the movement over the year, where the care has no word on it,
+// seasonLines are the movement over the year, where the care has no word on it,
 // and how the piece is put together.
-func (d *doc) roomLines(width float64) flow {
+func (d *doc) seasonLines(width float64) flow {
 	p := &d.r.Public
 	var f flow
 	told := slices.ContainsFunc(p.Care, func(c report.Paragraph) bool { return c.Group == "movement" })
 	if p.Movement != nil && !told {
-		f = append(f, d.runIn(d.say("name.movement"), p.Movement.Text, width)...)
+		f = append(f, d.namedParagraph(d.say("name.movement"), p.Movement.Text, width)...)
 	}
 	if p.Delivery != nil && p.Delivery.Assembly != "" {
-		f = append(f, d.runIn(d.say("name.assembly"), capital(p.Delivery.Assembly), width)...)
+		f = append(f, d.namedParagraph(d.say("name.assembly"), capital(p.Delivery.Assembly), width)...)
 	}
 	return f
 }
@@ -65,7 +65,7 @@ func (d *doc) cautionLines(width float64) flow {
 	if len(d.r.Public.Cautions) == 0 {
 		return nil
 	}
-	return append(d.heading(d.say("head.cautions")), d.named(d.r.Public.Cautions, width)...)
+	return append(d.heading(d.say("head.cautions")), d.namedParagraphs(d.r.Public.Cautions, width)...)
 }
 
 // makerLines are the guarantee and how to reach the workshop.
@@ -73,7 +73,7 @@ func (d *doc) makerLines(width float64) flow {
 	p := &d.r.Public
 	var f flow
 	if p.Guarantee != "" {
-		f = append(f, d.runIn(d.say("name.guarantee"), p.Guarantee, width)...)
+		f = append(f, d.namedParagraph(d.say("name.guarantee"), p.Guarantee, width)...)
 	}
 	f = append(f, d.contact(width)...)
 	if f != nil {
@@ -90,7 +90,7 @@ func (d *doc) contact(width float64) flow {
 	if len(lines) == 0 {
 		return nil
 	}
-	return d.runIn(d.say("name.maker"), joined(lines...), width)
+	return d.namedParagraph(d.say("name.maker"), joined(lines...), width)
 }
 
 // contactLines are who and where, and below it how to reach them from afar.
