@@ -6,7 +6,6 @@ import (
 	"slabfolio/listing/report"
 )
 
-
 // layoutCare lays out the care card: A5, or half a letter, with type up to a
 // third larger than the sheet's, to be read at arm's length. What one side
 // cannot hold is parted in two, where that lets the type be largest: the care in
