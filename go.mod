@@ -2,6 +2,7 @@ module slabfolio
 
 go 1.26.0
 
+// What the program is built from.
 require (
 	github.com/corona10/goimagehash v1.1.0
 	github.com/disintegration/imaging v1.6.2
@@ -11,22 +12,26 @@ require (
 	github.com/gen2brain/webp v0.5.5
 	github.com/goccy/go-yaml v1.19.2
 	github.com/gofrs/flock v0.13.2
-	github.com/google/go-cmp v0.7.0
 	github.com/jung-kurt/gofpdf v1.16.2
 	github.com/kovidgoyal/imaging v1.9.0
 	github.com/pdfcpu/pdfcpu v0.15.0
-	github.com/rogpeppe/go-internal v1.16.0
 	github.com/rwcarlsen/goexif v0.0.0-20190401172101-9e8deecbddbd
-	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/urfave/cli/v2 v2.27.7
 	github.com/vbauerster/mpb/v8 v8.16.2
-	go.yaml.in/yaml/v3 v3.0.5
 	golang.org/x/image v0.47.0
 	golang.org/x/sync v0.25.0
 	golang.org/x/sys v0.50.0
 	golang.org/x/term v0.48.0
 	golang.org/x/text v0.44.0
 	rsc.io/qr v0.2.0
+)
+
+// What its tests need besides.
+require (
+	github.com/google/go-cmp v0.7.0
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	go.yaml.in/yaml/v3 v3.0.5
 )
 
 require (
