@@ -379,3 +379,16 @@ func TestSmallLengthsRoundUp(t *testing.T) {
 		}
 	}
 }
+
+// Words beside a wood's name are kept as its description, and its figures are
+// those of the wood.
+func TestQualityOfAWoodIsKept(t *testing.T) {
+	for said, want := range map[string][2]string{"spalted-european-beech": {"European beech", "spalted"}, "Wych elm burl": {"Wych elm burl", ""}, "wych-elm": {"Wych elm", ""}} {
+		p := parse(t, "testdata/console.yaml")
+		p.Top.Wood[0].Species, p.Top.Wood[0].Cut, p.Top.Wood[0].Grain = piece.Of(said), piece.Value[string]{}, piece.Value[string]{}
+		m := build(t, p, nil).Public.Materials[0]
+		if m.Name != want[0] || m.Detail != want[1] || m.Botanical == "" {
+			t.Errorf("%q: %+v, want %v", said, m, want)
+		}
+	}
+}

@@ -2,11 +2,13 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -22,6 +24,7 @@ func (b *builder) madeOf() {
 		if s, err := b.woods.Resolve(w); err == nil {
 			b.namesake(w, s.Name, s.Botanical)
 			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
+			m.Detail = withQualities(m, s.Qualities)
 			b.listed(w, m.Botanical)
 		}
 		pub.Materials = append(pub.Materials, m)
@@ -154,6 +157,18 @@ func (b *builder) woodDetail(w piece.Wood) string {
 	}
 	if id := "figures.grain." + strings.ReplaceAll(w.Grain.V, " ", "-"); b.words.Has(id) {
 		out = append(out, b.words.Say(id, nil))
+	}
+	return strings.Join(out, ", ")
+}
+
+// withQualities puts the words that describe a wood (burl, spalted) before its
+// detail, where its name does not say them.
+func withQualities(m Material, words []string) string {
+	out := slices.DeleteFunc(slices.Clone(words), func(w string) bool {
+		return strings.Contains(" "+spelling.Plain(m.Name)+" ", " "+w+" ")
+	})
+	if m.Detail != "" {
+		out = append(out, m.Detail)
 	}
 	return strings.Join(out, ", ")
 }

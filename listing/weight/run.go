@@ -125,7 +125,7 @@ func notFound(name string, merr, werr error) error {
 		u.Suggestions = append(u.Suggestions, m.Suggestions...)
 	}
 	if w, ok := werr.(*wood.UnknownError); ok {
-		u.Suggestions = append(u.Suggestions, w.Suggestions...)
+		u.Suggestions = append(u.Suggestions, w.Slips...)
 	}
 	return u
 }

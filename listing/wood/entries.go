@@ -133,9 +133,11 @@ func UnknownFinding(err error, where piece.Place) piece.Finding {
 	var u *UnknownError
 	switch {
 	case errors.As(err, &a):
-		remedy = "write " + spelling.Or(a.Among)
-	case errors.As(err, &u) && len(u.Suggestions) > 0:
-		remedy = "write " + spelling.Or(u.Suggestions) + ", or give its density"
+		remedy = "write " + spelling.Or(a.Among[:min(6, len(a.Among))])
+	case errors.As(err, &u) && len(u.Slips) > 0:
+		remedy = "write " + spelling.Or(u.Slips) + " if that is the wood; else give its density: 680 kg/m3"
+	case errors.As(err, &u) && len(u.Kin) > 0:
+		remedy = "give its density: 680 kg/m3 (from a book, or a planed piece weighed and measured), and its shrinkage in workshop.yaml: woods; a wood of the same genus can be far off"
 	}
 	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy)
 }

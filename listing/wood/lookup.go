@@ -9,16 +9,21 @@ import (
 
 // An UnknownError says that no wood bears a name.
 type UnknownError struct {
-	Name        string
-	Suggestions []string // ids of woods with a name like it, the nearest first
+	Name  string
+	Slips []string // ids of woods whose name it may be, with a slip of the pen
+	Kin   []string // ids of other woods of its genus, or with its last word; they are not it
 }
 
-// Error names what was asked for, with the nearest names.
+// Error names what was asked for and what is near it.
 func (e *UnknownError) Error() string {
-	if len(e.Suggestions) == 0 {
-		return fmt.Sprintf("no wood called %q is in the table", e.Name)
+	says := fmt.Sprintf("no wood called %q is in the table", e.Name)
+	switch {
+	case len(e.Slips) > 0:
+		return says + "; did you mean " + spelling.Or(e.Slips) + "?"
+	case len(e.Kin) > 0:
+		return says + "; nearest to it there: " + spelling.And(e.Kin) + ", which are other woods"
 	}
-	return fmt.Sprintf("no wood called %q is in the table; did you mean %s?", e.Name, spelling.Or(e.Suggestions))
+	return says
 }
 
 // An AmbiguousError says that several woods bear a name.
@@ -27,17 +32,37 @@ type AmbiguousError struct {
 	Among []string // ids
 }
 
-// Error names the woods that may be meant.
+// Error names the woods that may be meant, the first few of many.
 func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(e.Among))
+	const most = 6
+	among := e.Among
+	if len(among) > most {
+		among = append(among[:most:most], fmt.Sprintf("one of %d more", len(among)-most))
+	}
+	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(among))
 }
 
 // Lookup returns the wood with the given id, common name, botanical name or
-// other name, however it is spaced, hyphened or capitalised. The error is an
-// *AmbiguousError where several woods bear the name ("walnut"), else an
-// *UnknownError with the nearest names.
+// other name, however it is spaced, hyphened or capitalised. Words beside the
+// name that only describe the wood (burl, spalted) are kept as its Qualities.
+// The error is an *AmbiguousError where several woods bear the name
+// ("walnut"), else an *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
 	key := spelling.Plain(name)
+	s, err := t.named(name, key)
+	if err == nil {
+		return t.described(s, key), nil
+	}
+	if rest, words := t.withoutQualities(key); len(words) > 0 && rest != "" {
+		if s, err = t.named(name, rest); err == nil {
+			return t.described(s, key), nil
+		}
+	}
+	return Species{}, err
+}
+
+// named returns the wood that bears a plain name.
+func (t *Table) named(name, key string) (Species, error) {
 	if i, ok := t.byID[key]; ok {
 		return t.species[i], nil
 	}
@@ -49,7 +74,7 @@ func (t *Table) Lookup(name string) (Species, error) {
 	if at := t.nouns[key]; len(at) > 0 {
 		return Species{}, &AmbiguousError{name, t.ids(at)}
 	}
-	return Species{}, &UnknownError{name, t.suggest(key)}
+	return Species{}, &UnknownError{Name: name, Slips: t.slips(key), Kin: t.kin(key)}
 }
 
 func (t *Table) ids(at []int) []string {
@@ -60,9 +85,10 @@ func (t *Table) ids(at []int) []string {
 	return out
 }
 
-// index fills what Lookup and suggest go by.
+// index fills what Lookup goes by.
 func (t *Table) index() {
 	t.byID, t.names, t.nouns, t.called = map[string]int{}, map[string][]int{}, map[string][]int{}, make([][]string, len(t.species))
+	t.words = map[string]bool{}
 	add := func(m map[string][]int, key string, i int) {
 		if key == "" {
 			return
@@ -70,6 +96,9 @@ func (t *Table) index() {
 		if at := m[key]; len(at) == 0 || at[len(at)-1] != i {
 			m[key] = append(at, i)
 			t.called[i] = append(t.called[i], key)
+			for _, w := range strings.Fields(key) {
+				t.words[w] = true
+			}
 		}
 	}
 	for i, s := range t.species {
@@ -92,7 +121,8 @@ var describes = map[string]bool{
 	"black": true, "white": true, "red": true, "yellow": true, "hard": true, "soft": true, "silver": true, "green": true,
 	"american": true, "european": true, "african": true, "australian": true, "brazilian": true, "indian": true, "oregon": true, "california": true,
 	"eastern": true, "western": true, "northern": true, "southern": true, "norway": true, "scots": true, "pacific": true, "london": true, "spanish": true, "oriental": true, "sitka": true, "engelmann": true,
-	"old": true, "young": true, "growth": true, "true": true, "common": true, "sweet": true, "wild": true, "slippery": true, "paper": true, "sugar": true, "port": true, "orford": true, "wych": true, "bur": true,
+	"old": true, "young": true, "growth": true, "true": true, "common": true, "sweet": true, "wild": true, "slippery": true, "paper": true, "sugar": true, "port": true, "orford": true, "wych": true, "bur": true, "rock": true, "winged": true, "swamp": true, "live": true, "pin": true, "post": true, "water": true, "overcup": true, "scarlet": true, "blue": true, "pumpkin": true,
+	"flowering": true, "atlantic": true, "mountain": true, "virginia": true, "senegal": true, "earleaf": true, "lebanon": true, "of": true, "santa": true, "english": true, "grand": true, "noble": true, "jack": true, "claro": true, "horse": true,
 }
 
 // namesOf returns every name that a wood's line itself gives: with the words
@@ -140,5 +170,73 @@ func botanicalNames(b string) []string {
 	return out
 }
 
-// suggest returns up to four ids whose names are near a key.
-func (t *Table) suggest(key string) []string { return t.ids(spelling.Nearest(key, t.called, 4)) }
+// slips returns up to three ids of woods whose name differs from a key by slips
+// of the pen alone: as many words, each spelled nearly so and no word of any
+// wood's name itself. "Red ash" is no slip for red oak: it is another tree.
+func (t *Table) slips(key string) []string {
+	best, found := 4, []int(nil)
+	if len(key) > 60 {
+		return nil
+	}
+	for i, called := range t.called {
+		least := best + 1
+		for _, name := range called {
+			least = min(least, t.slipsBetween(key, name))
+		}
+		switch {
+		case least < best:
+			best, found = least, []int{i}
+		case least == best && best < 4:
+			found = append(found, i)
+		}
+	}
+	return t.ids(found[:min(3, len(found))])
+}
+
+// slipsBetween counts the slips that make one name of another, many where it
+// is no slip.
+func (t *Table) slipsBetween(key, name string) int {
+	const many = 99
+	if strings.ReplaceAll(key, " ", "") == strings.ReplaceAll(name, " ", "") {
+		return 1
+	}
+	a, b := strings.Fields(key), strings.Fields(name)
+	if len(a) != len(b) {
+		return many
+	}
+	sum := 0
+	for i := range a {
+		if a[i] == b[i] {
+			continue
+		}
+		most := 1
+		if len(a[i]) >= 8 {
+			most = 2
+		}
+		d := spelling.Distance(a[i], b[i], most+1)
+		if d > most || len(a[i]) < 4 || t.words[a[i]] {
+			return many
+		}
+		sum += d
+	}
+	return sum
+}
+
+// kin returns up to four ids of woods of the genus that a key begins with, or
+// with its last word.
+func (t *Table) kin(key string) []string {
+	f := strings.Fields(key)
+	if len(f) == 0 {
+		return nil
+	}
+	var found []int
+	for i, s := range t.species {
+		if g := strings.Fields(spelling.Plain(s.Botanical)); len(g) > 0 && len(f) > 1 && g[0] == f[0] {
+			found = append(found, i)
+		}
+	}
+	if len(found) == 0 {
+		found = t.nouns[f[len(f)-1]]
+	}
+	return t.ids(found[:min(4, len(found))])
+}

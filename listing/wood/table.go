@@ -6,8 +6,10 @@
 package wood
 
 import (
+	"cmp"
 	_ "embed" // the tables
 	"errors"
+	"strings"
 
 	"slabfolio/listing/table"
 )
@@ -15,8 +17,14 @@ import (
 //go:embed wood.csv
 var woodCSV string // as published in the reference, byte for byte
 
+//go:embed wood-added.csv
+var addedCSV string // woods that the reference lacks, and corrections of it
+
 //go:embed wood-more.csv
 var moreCSV string
+
+//go:embed qualities.csv
+var qualitiesCSV string
 
 //go:embed listed.csv
 var listedCSV string
@@ -50,20 +58,24 @@ type Species struct {
 	ElasticFrom string  // source of Elastic
 
 	Source, Confidence, ReadFields, Notes string
+
+	Qualities []string // words beside its name that describe it: burl, spalted, figured
 }
 
 // A Table is a set of woods with the rules of the trade that go with them. It
 // is never changed; WithEntries returns a new one.
 type Table struct {
-	species []Species
-	byID    map[string]int
-	names   map[string][]int // every spelling of a name to the woods that bear it
-	nouns   map[string][]int // "walnut" to all walnuts
-	called  [][]string       // names and nouns of each wood
-	listed  []listing
-	rules   map[string]table.Rule
-	meters  []meter
-	bolts   []bolt
+	species   []Species
+	byID      map[string]int
+	names     map[string][]int // every spelling of a name to the woods that bear it
+	nouns     map[string][]int // "walnut" to all walnuts
+	called    [][]string       // names and nouns of each wood
+	words     map[string]bool  // every word of every name
+	qualities []quality
+	listed    []listing
+	rules     map[string]table.Rule
+	meters    []meter
+	bolts     []bolt
 }
 
 type meter struct {
@@ -87,6 +99,9 @@ func Load() (*Table, error) {
 	}
 	err = errors.Join(
 		t.readSpecies(),
+		table.Each("qualities.csv", qualitiesCSV, func(r table.Row) {
+			t.qualities = append(t.qualities, quality{r.Words("words"), r.Number("density_cov_pct")})
+		}),
 		table.Each("meters.csv", metersCSV, func(r table.Row) {
 			t.meters = append(t.meters, meter{r.Text("meter"), r.Words("words"), r.Number("doubt_pct"), r.Text("source")})
 		}),
@@ -100,33 +115,63 @@ func Load() (*Table, error) {
 	return t, err
 }
 
+// readSpecies reads the reference, then what we add to it and correct of it,
+// then what stands beside both.
 func (t *Table) readSpecies() error {
-	if err := table.Each("wood.csv", woodCSV, func(r table.Row) {
-		t.species = append(t.species, Species{
-			ID: r.Text("id"), Name: r.Text("common_name"), Botanical: r.Text("scientific_name"),
-			BasicSG: r.Number("sg_green_basic"), SG12: r.Number("sg_12"),
-			Radial: r.Number("shrink_radial_pct"), Tangential: r.Number("shrink_tangential_pct"), Volumetric: r.Number("shrink_volumetric_pct"),
-			CoefR: r.Number("coef_radial"), CoefT: r.Number("coef_tangential"),
-			DensityCov: t.rule("density_cov"), FSP: t.rule("fibre_saturation"),
-			Source: r.Text("source"), Confidence: r.Text("confidence"), ReadFields: r.Text("read_fields"), Notes: r.Text("notes"),
-		})
+	if err := table.Each("wood.csv", woodCSV, func(r table.Row) { t.species = append(t.species, t.speciesOf(r)) }); err != nil {
+		return err
+	}
+	at := map[string]int{}
+	for i, s := range t.species {
+		at[s.ID] = i
+	}
+	if err := table.Each("wood-added.csv", addedCSV, func(r table.Row) {
+		s := t.speciesOf(r)
+		if i, ok := at[s.ID]; ok {
+			t.species[i] = t.species[i].corrected(s)
+			return
+		}
+		at[s.ID] = len(t.species)
+		t.species = append(t.species, s)
 	}); err != nil {
 		return err
 	}
-	at := map[string]*Species{}
-	for i := range t.species {
-		at[t.species[i].ID] = &t.species[i]
-	}
 	return table.Each("wood-more.csv", moreCSV, func(r table.Row) {
-		s := at[r.Text("id")]
-		if s == nil {
-			return // a test holds the two files together
+		i, ok := at[r.Text("id")]
+		if !ok {
+			return // a test holds the files together
 		}
+		s := &t.species[i]
 		s.Aliases = r.Words("aliases")
 		s.FSP = r.NumberOr("fibre_saturation_pct", s.FSP)
 		s.Elastic, s.ElasticFrom = r.Number("elastic_gpa"), r.Text("elastic_source")
 		s.DensityCov = r.NumberOr("density_cov_pct", s.DensityCov)
 	})
+}
+
+// speciesOf returns the wood of one line of the table.
+func (t *Table) speciesOf(r table.Row) Species {
+	return Species{
+		ID: r.Text("id"), Name: r.Text("common_name"), Botanical: r.Text("scientific_name"),
+		BasicSG: r.Number("sg_green_basic"), SG12: r.Number("sg_12"),
+		Radial: r.Number("shrink_radial_pct"), Tangential: r.Number("shrink_tangential_pct"), Volumetric: r.Number("shrink_volumetric_pct"),
+		CoefR: r.Number("coef_radial"), CoefT: r.Number("coef_tangential"),
+		DensityCov: t.rule("density_cov"), FSP: t.rule("fibre_saturation"),
+		Source: r.Text("source"), Confidence: r.Text("confidence"), ReadFields: r.Text("read_fields"), Notes: r.Text("notes"),
+	}
+}
+
+// corrected returns s with every cell of a correction that is not empty.
+func (s Species) corrected(by Species) Species {
+	s.Name, s.Botanical = cmp.Or(by.Name, s.Name), cmp.Or(by.Botanical, s.Botanical)
+	s.BasicSG, s.SG12 = cmp.Or(by.BasicSG, s.BasicSG), cmp.Or(by.SG12, s.SG12)
+	s.Radial, s.Tangential, s.Volumetric = cmp.Or(by.Radial, s.Radial), cmp.Or(by.Tangential, s.Tangential), cmp.Or(by.Volumetric, s.Volumetric)
+	s.CoefR, s.CoefT = cmp.Or(by.CoefR, s.CoefR), cmp.Or(by.CoefT, s.CoefT)
+	s.Source = by.Source + "; what it does not give: " + s.Source
+	s.Confidence, s.ReadFields = by.Confidence, by.ReadFields
+	s.Notes = strings.TrimPrefix(s.Notes+"; "+by.Notes, "; ")
+	s.Notes = strings.TrimSuffix(s.Notes, "; ")
+	return s
 }
 
 // rule returns a number of rules.csv; a test reads every key that is used.

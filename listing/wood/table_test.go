@@ -35,29 +35,103 @@ func TestTableIsTheReferenceByteForByte(t *testing.T) {
 	}
 }
 
-func TestEveryCellOfTheTableSurvives(t *testing.T) {
-	rows, err := csv.NewReader(strings.NewReader(woodCSV)).ReadAll()
+func TestEveryCellOfTheTablesSurvives(t *testing.T) {
+	tab := load(t)
+	by := map[string]Species{}
+	for _, s := range tab.species {
+		by[s.ID] = s
+	}
+	reference, added := rowsOf(t, woodCSV), rowsOf(t, addedCSV)
+	if len(reference) != 99 {
+		t.Errorf("the reference has %d woods", len(reference))
+	}
+	corrected := map[string]bool{}
+	for _, r := range added {
+		corrected[r[0]] = true
+		sameCells(t, by[r[0]], r, true)
+	}
+	for _, r := range reference {
+		if !corrected[r[0]] {
+			sameCells(t, by[r[0]], r, false)
+		}
+	}
+}
+
+func rowsOf(t *testing.T, text string) [][]string {
+	t.Helper()
+	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
-	tab := load(t)
-	if len(tab.species) != len(rows)-1 || len(rows) != 100 {
-		t.Fatalf("%d woods from %d lines", len(tab.species), len(rows))
+	return rows[1:]
+}
+
+// sameCells compares a wood with its line; of a correction the empty cells say
+// nothing, and its source stands first.
+func sameCells(t *testing.T, s Species, r []string, correction bool) {
+	t.Helper()
+	texts := []string{s.ID, s.Name, s.Botanical, s.Source, s.Confidence, s.ReadFields}
+	for k, col := range []int{0, 1, 2, 10, 11, 12} {
+		if texts[k] != r[col] && !(correction && (r[col] == "" || col == 10 && strings.HasPrefix(texts[k], r[col]+"; what it does not give: "))) {
+			t.Errorf("%s: column %d is %q, want %q", s.ID, col, texts[k], r[col])
+		}
 	}
-	for i, s := range tab.species {
-		r := rows[i+1]
-		texts := []string{s.ID, s.Name, s.Botanical, s.Source, s.Confidence, s.ReadFields, s.Notes}
-		for k, col := range []int{0, 1, 2, 10, 11, 12, 13} {
-			if texts[k] != r[col] {
-				t.Errorf("%s: column %s is %q, want %q", s.ID, rows[0][col], texts[k], r[col])
-			}
+	for k, v := range []float64{s.BasicSG, s.SG12, s.Radial, s.Tangential, s.Volumetric, s.CoefR, s.CoefT} {
+		want, err := strconv.ParseFloat(r[3+k], 64)
+		if correction && r[3+k] == "" {
+			continue
 		}
-		for k, v := range []float64{s.BasicSG, s.SG12, s.Radial, s.Tangential, s.Volumetric, s.CoefR, s.CoefT} {
-			want, err := strconv.ParseFloat(r[3+k], 64)
-			if (r[3+k] != "") != (err == nil) || v != want {
-				t.Errorf("%s: %s is %v, want %q", s.ID, rows[0][3+k], v, r[3+k])
-			}
+		if (r[3+k] != "") != (err == nil) || v != want {
+			t.Errorf("%s: column %d is %v, want %q", s.ID, 3+k, v, r[3+k])
 		}
+	}
+}
+
+// At least 130 woods, each with a source for what it says, with a density, and
+// nearly all with their movement.
+func TestTableIsLargeAndSourced(t *testing.T) {
+	tab := load(t)
+	moving, stiff := 0, 0
+	for _, s := range tab.species {
+		if s.Source == "" || s.Botanical == "" || s.Name == "" || !(s.BasicSG > 0.1 && s.BasicSG < 1.2) {
+			t.Errorf("%s: %+v", s.ID, s)
+		}
+		if s.Confidence != "read" && s.Confidence != "memory" {
+			t.Errorf("%s: confidence %q", s.ID, s.Confidence)
+		}
+		if _, ok := alongOf("", s.CoefT, s.Tangential, s.FSP); ok {
+			moving++
+		}
+		if s.Elastic > 0 {
+			stiff++
+		}
+	}
+	if len(tab.species) < 130 || moving < 120 || stiff < 120 {
+		t.Errorf("%d woods, %d with movement, %d with stiffness", len(tab.species), moving, stiff)
+	}
+	t.Logf("%d woods, %d with movement, %d with stiffness", len(tab.species), moving, stiff)
+}
+
+// What an expert doubted: air-dry densities that the trade knows (dealers'
+// sheets, read: jatoba 910, camphor 520, mango 675, monkeypod 600;
+// general tables: wenge 870, English elm 560, European cherry 600, from memory),
+// and wenge's movement, which the flooring chart has at half of its shrinkage.
+func TestWoodsThatWereDoubted(t *testing.T) {
+	tab := load(t)
+	for id, want := range map[string]float64{"jatoba": 910, "camphor": 520, "mango": 675, "monkeypod": 600, "wenge": 870, "english-elm": 560, "european-cherry": 600, "bubinga": 890, "african-mahogany": 550} {
+		s, err := tab.Lookup(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := DensityAt(s.BasicSG, s.Volumetric, s.FSP, 12); math.Abs(got/want-1) > 0.08 {
+			t.Errorf("%s: %.0f kg/m3 at 12 %%, the trade has %.0f", id, got, want)
+		}
+	}
+	w, _ := tab.Lookup("wenge")
+	d, _ := alongOf("tangential", w.CoefT, w.Tangential, w.FSP)
+	near(t, "wenge, tangential", d.coef, 0.091/22/(1-0.091*12/22), 1e-12)
+	if p, _ := tab.Lookup("London plane"); p.Botanical != "Platanus × hispanica" {
+		t.Errorf("London plane is %s", p.Botanical)
 	}
 }
 
@@ -72,10 +146,10 @@ func TestTheTablesBelongTogether(t *testing.T) {
 		if !seen[s.ID] {
 			t.Errorf("%s has no line in wood-more.csv", s.ID)
 		}
-		if s.FSP != 30 != strings.Contains(s.Notes, "22%") {
+		if s.FSP != 30 != (strings.Contains(s.Notes, "22%") || strings.Contains(s.ElasticFrom, "research-institute sheet")) {
 			t.Errorf("%s: fibre saturation %v does not go with its note %q", s.ID, s.FSP, s.Notes)
 		}
-		if (s.Elastic > 0) != (s.ElasticFrom != "") || s.Elastic != 0 && (s.Elastic < 4 || s.Elastic > 20) {
+		if (s.Elastic > 0) != (s.ElasticFrom != "") || s.Elastic != 0 && (s.Elastic < 3 || s.Elastic > 25) {
 			t.Errorf("%s: modulus %v from %q", s.ID, s.Elastic, s.ElasticFrom)
 		}
 		if strings.Contains(s.Notes, "CITES") {
@@ -85,7 +159,7 @@ func TestTheTablesBelongTogether(t *testing.T) {
 		}
 	}
 	if len(seen) != len(tab.species) {
-		t.Error("wood-more.csv has lines that wood.csv has not")
+		t.Errorf("wood-more.csv has %d woods, the others %d", len(seen), len(tab.species))
 	}
 	for _, k := range []string{"density_cov", "elastic_cov", "shrinkage_cov", "assumed_mc", "assumed_mc_doubt", "emc_doubt", "heating_rh", "summer_rh", "temperature",
 		"longitudinal_low", "longitudinal_high", "fibre_saturation", "cross_elastic_ratio", "resin_elastic", "gravity", "sag_limit"} {
@@ -131,7 +205,7 @@ func TestNamesThatManyWoodsBear(t *testing.T) {
 	for name, among := range map[string][]string{
 		"walnut": {"black-walnut", "european-walnut"}, "Oak": {"white-oak", "european-oak"}, "redwood": {"redwood-old-growth", "redwood-young-growth"},
 		"maple": {"hard-maple", "sycamore-maple"}, "mahogany": {"true-mahogany"}, "cherry": {"black-cherry", "european-cherry"}, "Sequoia sempervirens": {"redwood-old-growth"},
-		"soft maple": {"red-maple", "silver-maple"}, "elm": {"wych-elm"},
+		"soft maple": {"red-maple", "silver-maple"}, "elm": {"wych-elm"}, "ash": {"white-ash", "european-ash"},
 	} {
 		_, err := tab.Lookup(name)
 		var a *AmbiguousError
@@ -147,24 +221,80 @@ func TestNamesThatManyWoodsBear(t *testing.T) {
 	}
 }
 
-func TestDidYouMean(t *testing.T) {
+func TestSlipsOfThePen(t *testing.T) {
 	tab := load(t)
 	for name, want := range map[string]string{
 		"wlanut": "black-walnut", "black wallnut": "black-walnut", "wych-elmm": "wych-elm", "Quercus albba": "white-oak", "sapelle": "sapele", "beach": "american-beech",
-		"white oak burl": "white-oak", "monkypod": "monkeypod",
+		"monkypod": "monkeypod", "spalted wallnut": "black-walnut", "western red ceder": "western-redcedar", "yellowpoplar": "yellow-poplar",
 	} {
 		_, err := tab.Lookup(name)
 		var u *UnknownError
-		if !errors.As(err, &u) || !strings.Contains(strings.Join(u.Suggestions, " "), want) {
+		if !errors.As(err, &u) || !strings.Contains(strings.Join(u.Slips, " "), want) {
 			t.Errorf("Lookup(%q): %v, want a word of %s", name, err, want)
 		}
 	}
 	for _, name := range []string{"", "qzxv", strings.Repeat("walnut", 100000)} {
 		_, err := tab.Lookup(name)
 		var u *UnknownError
-		if !errors.As(err, &u) || len(u.Suggestions) > 0 {
+		if !errors.As(err, &u) || len(u.Slips)+len(u.Kin) > 0 {
 			t.Errorf("Lookup(%.10q): %v", name, err)
 		}
+	}
+}
+
+// Real woods that the table lacks are never taken for another that is in it:
+// none is a slip of the pen, and what is near is called another wood.
+func TestAnotherSpeciesIsNoSlip(t *testing.T) {
+	tab := load(t)
+	for name, kin := range map[string]string{
+		"Ulmus laevis": "wych-elm", "Pinus nigra": "scots-pine", "Quercus cerris": "european-oak", "red ash": "white-ash", "turkey oak": "white-oak", "Acer campestre": "sycamore-maple",
+		"Juglans cinera var": "black-walnut", "box elder": "", "medlar": "", "laburnum": "", "rowan": "", "Betula utilis": "silver-birch", "huon pine": "scots-pine", "silver ash": "white-ash",
+		"black cedar": "", "red cherry": "black-cherry", "Populus tremula": "european-poplar", "almond": "", "blackthorn": "", "tasmanian oak": "white-oak",
+	} {
+		_, err := tab.Lookup(name)
+		var u *UnknownError
+		if !errors.As(err, &u) {
+			t.Errorf("Lookup(%q): %v", name, err)
+			continue
+		}
+		if len(u.Slips) > 0 || strings.Contains(err.Error(), "did you mean") {
+			t.Errorf("%q is proposed as %v", name, u.Slips)
+		}
+		if kin != "" && (len(u.Kin) == 0 || !strings.Contains(err.Error(), "other woods")) {
+			t.Errorf("%q: kin %v, %v", name, u.Kin, err)
+		}
+		f := UnknownFinding(err, piece.Place{})
+		if !strings.Contains(f.Remedy, "density") {
+			t.Errorf("%q: %s", name, f.Remedy)
+		}
+	}
+}
+
+func TestWordsBesideAName(t *testing.T) {
+	tab := load(t)
+	for name, want := range map[string]struct {
+		id, quality string
+		cov         float64
+	}{
+		"spalted european beech": {"european-beech", "spalted", 15}, "Wych elm burl": {"wych-elm", "burl", 15}, "burr wych elm": {"wych-elm", "burr", 15}, "figured black walnut": {"black-walnut", "figured", 10},
+		"claro walnut": {"claro-walnut", "", 13}, "quilted bigleaf maple": {"bigleaf-maple", "quilted", 10}, "reclaimed white oak": {"white-oak", "reclaimed", 10}, "bog oak": {"european-oak", "bog", 15},
+		"bird's-eye hard maple": {"hard-maple", "bird s eye", 10}, "highly figured live-edge koa": {"koa", "figured live edge highly", 12.2}, "American chestnut (reclaimed)": {"american-chestnut", "", 10},
+		"black walnut": {"black-walnut", "", 10},
+	} {
+		s, err := tab.Lookup(name)
+		if err != nil || s.ID != want.id || strings.Join(s.Qualities, " ") != want.quality || s.DensityCov != want.cov {
+			t.Errorf("%q: %s %v, cov %v, %v; want %+v", name, s.ID, s.Qualities, s.DensityCov, err, want)
+		}
+	}
+	for name, among := range map[string]string{"spalted maple": "hard-maple", "curly ash": "white-ash"} {
+		_, err := tab.Lookup(name)
+		var a *AmbiguousError
+		if !errors.As(err, &a) || !strings.Contains(strings.Join(a.Among, " "), among) {
+			t.Errorf("%q: %v", name, err)
+		}
+	}
+	if _, err := tab.Lookup("burl"); err == nil {
+		t.Error("burl alone is a wood")
 	}
 }
 
@@ -184,7 +314,7 @@ func TestListedWoods(t *testing.T) {
 func TestListedWoodsThatAreNotInTheTable(t *testing.T) {
 	tab := load(t)
 	for name, want := range map[string]string{
-		"Cocobolo": "Dalbergia retusa", "ipe": "Handroanthus spp.", "Dalbergia cochinchinensis": "Dalbergia cochinchinensis", "rosewood": "Dalbergia spp.", "medlar": "", "": "",
+		"Kingwood": "Dalbergia cearensis", "ipe": "Handroanthus spp.", "Dalbergia cochinchinensis": "Dalbergia cochinchinensis", "rosewood": "Dalbergia spp.", "medlar": "", "": "",
 	} {
 		s, err := tab.Resolve(piece.Wood{Species: piece.Of(name), Density: piece.Of[units.Density](900)})
 		if err != nil || s.Botanical != want {
@@ -243,7 +373,7 @@ func TestSpecDensityBeatsTheTable(t *testing.T) {
 	if err != nil || s.DensityAsIs != 640 || s.Botanical != "Ulmus glabra" || s.BasicSG != 0 || !strings.HasPrefix(s.Source, "piece.yaml; what it does not give: ") {
 		t.Errorf("%+v, %v", s, err)
 	}
-	if _, err = tab.Resolve(piece.Wood{Species: piece.Of("bog oak")}); err == nil {
+	if _, err = tab.Resolve(piece.Wood{Species: piece.Of("bog oak, five thousand years")}); err == nil {
 		t.Error("a wood without density was resolved")
 	}
 }
