@@ -1,0 +1,165 @@
+package measure
+
+import (
+	"math"
+
+	"slabfolio/imaging/note"
+)
+
+func (j *job) doubt(code string, values map[string]float64) {
+	j.r.Notes = append(j.r.Notes, note.Note{Code: code, Values: values})
+}
+
+// Limits of a measurement.
+const (
+	mostTilt  = 35.0 // degrees
+	leastWide = 50.0 // mm: what is narrower is a leg that looks out below the top
+	mostError = 0.08 // of the area
+)
+
+// byPaper measures by the sheet.
+func (j *job) byPaper() error {
+	if err := j.findSheet(); err != nil {
+		return err
+	}
+	m, ok := j.toPhoto(j.r.Sheet.Corners)
+	if !ok {
+		return refuse("measure.bad-marks", nil)
+	}
+	f, _ := j.focal()
+	at := poseOf(m, f, float64(j.m.W), float64(j.m.H))
+	if j.req.Focal35 > 0 && at.known {
+		j.r.Tilt, j.r.Height = at.tilt*180/math.Pi, at.height
+	}
+	if t := at.tilt * 180 / math.Pi; t > mostTilt && j.req.Focal35 > 0 {
+		return refuse("measure.tilt", map[string]float64{"degrees": t, "limit": mostTilt})
+	}
+	edge, spread, err := j.edge(m)
+	if err != nil {
+		return err
+	}
+	if err := j.sizes(edge, spread); err != nil {
+		return err
+	}
+	return j.resin(m)
+}
+
+// toPhoto is the map from mm on the top, x along the sheet's longer side and y
+// downwards in the photo, to pixels.
+func (j *job) toPhoto(q [4]Point) (plane, bool) {
+	long, short := j.r.Sheet.Kind.size()
+	unit, ok := planeOf([4]Point{{X: 0, Y: 0}, {X: 1, Y: 0}, {X: 1, Y: 1}, {X: 0, Y: 1}}, q)
+	if !ok {
+		return plane{}, false
+	}
+	f, _ := j.focal()
+	w, h := long, short
+	if poseOf(unit, f, float64(j.m.W), float64(j.m.H)).ratio < 1 {
+		w, h = short, long
+	}
+	return planeOf([4]Point{{X: 0, Y: 0}, {X: w, Y: 0}, {X: w, Y: h}, {X: 0, Y: h}}, q)
+}
+
+// edge finds the outline of the top in pixels of the photo, clockwise as seen,
+// and how far its points are spread.
+func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
+	c := j.copy
+	var q [4]Point
+	for i, p := range j.r.Sheet.Corners {
+		q[i] = Point{X: p.X / c.scale, Y: p.Y / c.scale}
+	}
+	seeds := c.roundSheet(q)
+	if c.sheetBelow(q, seeds) {
+		return nil, 0, refuse("measure.sheet-below", nil)
+	}
+	perMM := math.Sqrt(areaOf(q[:]) / (297 * 210))
+	return j.trace(seeds, leastWide*perMM)
+}
+
+// trace finds the top that holds the seeds and its edge.
+func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, err error) {
+	c := j.copy
+	top, err := c.findTop(seeds, c.frameRing(), least)
+	if err != nil {
+		return nil, 0, err
+	}
+	if sides := c.sidesTouched(top.mask); sides > 0 {
+		return nil, 0, refuse("measure.top-cut", map[string]float64{"sides": float64(sides)})
+	}
+	ring = evened(bridged(evened(c.contour(top.mask), 2, 2.5), 2, 1.6*least), 2, 2.5)
+	ring = scaled(ring, c.scale)
+	if len(ring) < 40 {
+		return nil, 0, refuse("measure.no-outline", map[string]float64{"contrast": top.contrast, "least": leastContrast})
+	}
+	spread, seen := j.sharpen(ring, math.Max(3.2*c.scale, 3))
+	ring = scaled(evened(bridged(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
+	if seen > 0.5 {
+		spread, seen = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
+	}
+	if seen < 0.5 {
+		spread = math.Max(spread, c.scale)
+		j.doubt("measure.soft-edge", map[string]float64{"share": seen})
+	}
+	return ring, spread, nil
+}
+
+// sheetBelow reports whether the sheet lies on the ground: what is round it is
+// like the edge of the photo, and something else, large, is not.
+func (c *small) sheetBelow(q [4]Point, seeds []int) bool {
+	g := c.groundOf(c.frameRing())
+	limit := math.Max(float64(g.noise)*1.25, 3.5)
+	near := make([]float64, len(seeds))
+	for k, i := range seeds {
+		near[k] = float64(g.distance(c.l[i], c.a[i], c.b[i]))
+	}
+	if median(near) > limit*leastContrast {
+		return false
+	}
+	mask := make([]uint8, c.w*c.h)
+	for i := range mask {
+		p := Point{X: float64(i%c.w) + 0.5, Y: float64(i/c.w) + 0.5}
+		if float64(g.distance(c.l[i], c.a[i], c.b[i])) > 2*limit && !inside(q[:], p) {
+			mask[i] = 1
+		}
+	}
+	label, n := c.label(mask)
+	area := make([]int, n+1)
+	for _, k := range label {
+		area[k]++
+	}
+	for k := 1; k <= n; k++ {
+		if area[k] > len(mask)/20 {
+			return true
+		}
+	}
+	return false
+}
+
+// sidesTouched is on how many sides of the photo the mask ends.
+func (c *small) sidesTouched(mask []uint8) int {
+	var n [4]int
+	for x := range c.w {
+		n[0] += int(mask[c.w+x])
+		n[1] += int(mask[(c.h-2)*c.w+x])
+	}
+	for y := range c.h {
+		n[2] += int(mask[y*c.w+1])
+		n[3] += int(mask[y*c.w+c.w-2])
+	}
+	sides := 0
+	for _, k := range n {
+		if k > 3 {
+			sides++
+		}
+	}
+	return sides
+}
+
+// scaled multiplies the points of a ring.
+func scaled(ring []Point, k float64) []Point {
+	out := make([]Point, len(ring))
+	for i, p := range ring {
+		out[i] = Point{X: p.X * k, Y: p.Y * k}
+	}
+	return out
+}

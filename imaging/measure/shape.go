@@ -1,0 +1,103 @@
+package measure
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A shape is an outline laid along x, anticlockwise, box from (0, 0).
+type shape struct {
+	ring                []Point
+	length, width, area float64
+	turn                float64 // radians by which it was turned back
+}
+
+// shapeOf lays a ring along x by its smallest box and measures it.
+func shapeOf(ring []Point) shape { return laid(ring, smallestBox(hull(ring))) }
+
+// laid turns a ring by −phi and measures it.
+func laid(ring []Point, phi float64) shape {
+	s := shape{turn: phi, area: areaOf(ring)}
+	sin, cos := math.Sincos(phi)
+	lo, hi := Point{X: math.Inf(1), Y: math.Inf(1)}, Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	for _, p := range ring {
+		q := Point{X: p.X*cos + p.Y*sin, Y: -p.X*sin + p.Y*cos}
+		lo = Point{X: math.Min(lo.X, q.X), Y: math.Min(lo.Y, q.Y)}
+		hi = Point{X: math.Max(hi.X, q.X), Y: math.Max(hi.Y, q.Y)}
+		s.ring = append(s.ring, q)
+	}
+	for i := range s.ring {
+		s.ring[i].X, s.ring[i].Y = s.ring[i].X-lo.X, s.ring[i].Y-lo.Y
+	}
+	if signedArea(s.ring) < 0 {
+		slices.Reverse(s.ring)
+	}
+	s.length, s.width = hi.X-lo.X, hi.Y-lo.Y
+	return s
+}
+
+// hull is the convex hull, anticlockwise (Andrew's monotone chain, 1979).
+func hull(p []Point) []Point {
+	s := slices.Clone(p)
+	slices.SortFunc(s, func(a, b Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	var out []Point
+	for pass := range 2 {
+		base := len(out)
+		for k := range s {
+			q := s[k]
+			if pass == 1 {
+				q = s[len(s)-1-k]
+			}
+			for len(out) >= base+2 {
+				a, b := out[len(out)-2], out[len(out)-1]
+				if (b.X-a.X)*(q.Y-a.Y)-(b.Y-a.Y)*(q.X-a.X) > 0 {
+					break
+				}
+				out = out[:len(out)-1]
+			}
+			out = append(out, q)
+		}
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// smallestBox is the direction, from −90° to 90°, of the longer side of the box
+// of least area round a hull; one side of that box lies on a side of the hull
+// (Freeman and Shapira, CACM 18(7), 1975).
+func smallestBox(h []Point) float64 {
+	best, turn := math.Inf(1), 0.0
+	for i, a := range h {
+		b := h[(i+1)%len(h)]
+		if math.Hypot(b.X-a.X, b.Y-a.Y) < 1e-9 {
+			continue
+		}
+		phi := math.Atan2(b.Y-a.Y, b.X-a.X)
+		l, w := extents(h, phi)
+		if v := l * w; v < best*(1-1e-9) {
+			best, turn = v, phi
+			if w > l {
+				turn += math.Pi / 2
+			}
+		}
+	}
+	for turn > math.Pi/2 {
+		turn -= math.Pi
+	}
+	for turn <= -math.Pi/2 {
+		turn += math.Pi
+	}
+	return turn
+}
+
+// extents are the sides of the box round points, one side along phi.
+func extents(p []Point, phi float64) (l, w float64) {
+	sin, cos := math.Sincos(phi)
+	x0, x1, y0, y1 := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	for _, q := range p {
+		x, y := q.X*cos+q.Y*sin, -q.X*sin+q.Y*cos
+		x0, x1, y0, y1 = math.Min(x0, x), math.Max(x1, x), math.Min(y0, y), math.Max(y1, y)
+	}
+	return x1 - x0, y1 - y0
+}

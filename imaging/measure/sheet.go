@@ -1,0 +1,193 @@
+package measure
+
+import (
+	"math"
+
+	"slabfolio/imaging/pixel"
+)
+
+// A job is one photo being measured.
+type job struct {
+	req  Request
+	m    *pixel.Image
+	r    *Result
+	copy *small
+}
+
+// focal is the focal length in pixels of the photo, and how far it may be off
+// as a share.
+func (j *job) focal() (f, doubt float64) {
+	long := float64(max(j.m.W, j.m.H))
+	if j.req.Focal35 > 0 {
+		return j.req.Focal35 / 36 * long, 0.03
+	}
+	return usualFocal * long, 0.2
+}
+
+// findSheet sets the sheet: the maker's marks, or what is found.
+func (j *job) findSheet() error {
+	if j.req.Marks != nil {
+		return j.givenSheet(*j.req.Marks)
+	}
+	q, err := j.search()
+	if err != nil {
+		return err
+	}
+	var rough [4]Point
+	for i, p := range q.corners {
+		rough[i] = Point{X: p.X * j.copy.scale, Y: p.Y * j.copy.scale}
+	}
+	s := refine(j.m, rough, j.copy.scale)
+	j.r.Sheet = &s
+	return j.tell()
+}
+
+// search picks the sheet among the candidates.
+func (j *job) search() (candidate, error) {
+	f, _ := j.focal()
+	lines := j.copy.lines()
+	all := j.copy.candidates(lines, false, f/j.copy.scale)
+	if len(all) == 0 || all[0].score < leastScore {
+		cut := j.copy.candidates(lines, true, f/j.copy.scale)
+		if len(cut) > 0 && cut[0].score >= leastScore {
+			return candidate{}, refuse("measure.sheet-cut", nil)
+		}
+		best := 0.0
+		if len(all) > 0 {
+			best = all[0].score
+		}
+		return candidate{}, refuse("measure.no-sheet", map[string]float64{"score": best, "least": leastScore})
+	}
+	best := all[0]
+	// Of nearly equal ones that share most of their area the largest is the
+	// sheet; the others are boxes printed on it.
+	for _, q := range all[1:] {
+		if q.score > 0.8*best.score && q.area > best.area && best.within(q) {
+			best = q
+		}
+	}
+	for _, q := range all[1:] {
+		if q.score > 0.75*best.score && q.area > 0.4*best.area && q.area < 2.5*best.area && apart(best, q) {
+			a, b := middle(best.corners), middle(q.corners)
+			w, h := float64(j.copy.w), float64(j.copy.h)
+			return best, refuse("measure.two-sheets", map[string]float64{"x1": a.X / w, "y1": a.Y / h, "x2": b.X / w, "y2": b.Y / h})
+		}
+	}
+	return best, nil
+}
+
+func middle(q [4]Point) (p Point) {
+	for _, c := range q {
+		p.X, p.Y = p.X+c.X/4, p.Y+c.Y/4
+	}
+	return p
+}
+
+// apart reports whether neither holds the middle of the other.
+func apart(a, b candidate) bool {
+	return !inside(a.corners[:], middle(b.corners)) && !inside(b.corners[:], middle(a.corners))
+}
+
+// within reports whether all corners of a lie in b, give or take 2 pixels.
+func (q candidate) within(b candidate) bool {
+	for _, p := range q.corners {
+		m := middle(b.corners)
+		d := math.Max(math.Hypot(p.X-m.X, p.Y-m.Y), 1)
+		if !inside(b.corners[:], Point{X: p.X + 3*(m.X-p.X)/d, Y: p.Y + 3*(m.Y-p.Y)/d}) {
+			return false
+		}
+	}
+	return true
+}
+
+// inside reports whether p lies in the ring, by the crossings of a ray.
+func inside(ring []Point, p Point) bool {
+	in := false
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// givenSheet takes the maker's marks, and draws them onto the edges of the
+// sheet where these are near.
+func (j *job) givenSheet(marks [4]Point) error {
+	if signedArea(marks[:]) < 0 { // the other sense of turning
+		marks[1], marks[3] = marks[3], marks[1]
+	}
+	s := Sheet{Corners: marks, Given: true}
+	for i := range 4 {
+		a, b, c := marks[i], marks[(i+1)%4], marks[(i+2)%4]
+		if (b.X-a.X)*(c.Y-b.Y)-(b.Y-a.Y)*(c.X-b.X) <= 0 {
+			return refuse("measure.bad-marks", nil)
+		}
+		s.Sigma[i] = 0.0015 * float64(max(j.m.W, j.m.H)) // of a mark set by eye on a screen
+	}
+	if f := refine(j.m, marks, j.copy.scale*0.6); f.good() && near(f.Corners, marks, 8*j.copy.scale) {
+		s.Corners, s.Sigma, s.Bow = f.Corners, f.Sigma, f.Bow
+	}
+	j.r.Sheet = &s
+	return j.tell()
+}
+
+func near(a, b [4]Point, most float64) bool {
+	for i := range a {
+		if math.Hypot(a[i].X-b[i].X, a[i].Y-b[i].Y) > most {
+			return false
+		}
+	}
+	return true
+}
+
+// tell says which paper it is, by the ratio of the sides, and starts the
+// corners at the upper left.
+func (j *job) tell() error {
+	s := j.r.Sheet
+	s.Corners, s.Sigma = startUpperLeft(s.Corners, s.Sigma)
+	f, doubt := j.focal()
+	w, h := float64(j.m.W), float64(j.m.H)
+	s.Ratio = ratioOf(s.Corners, f, w, h)
+	if s.Ratio == 0 {
+		return refuse("measure.bad-marks", nil)
+	}
+	// How far the ratio may be off, for what is not known of the lens.
+	give := math.Max(math.Abs(ratioOf(s.Corners, f*(1+doubt), w, h)-s.Ratio), math.Abs(ratioOf(s.Corners, f*(1-doubt), w, h)-s.Ratio))
+	give += 2 * s.Ratio * (s.Sigma[0] + s.Sigma[1] + s.Bow) / math.Sqrt(areaOf(s.Corners[:]))
+	a4, letter := math.Abs(s.Ratio-297.0/210), math.Abs(s.Ratio-279.4/215.9)
+	kind, margin := A4, letter-a4
+	if letter < a4 {
+		kind, margin = Letter, a4-letter
+	}
+	s.Kind = kind
+	sure := margin > give
+	if j.req.Paper != "" {
+		s.Kind = j.req.Paper
+		if sure && kind != j.req.Paper && math.Min(a4, letter) < 0.04+give {
+			j.doubt("measure.other-paper", map[string]float64{"ratio": s.Ratio})
+		}
+	} else if !sure {
+		j.doubt("measure.paper-unsure", map[string]float64{"ratio": s.Ratio, "give": give})
+	}
+	if long, short := s.Kind.size(); math.Abs(s.Ratio-long/short) > 0.05+give {
+		j.doubt("measure.odd-sheet", map[string]float64{"ratio": s.Ratio, "wanted": long / short})
+	}
+	return nil
+}
+
+// startUpperLeft turns the corners so that the one nearest the photo's upper
+// left comes first; the sense of turning stays.
+func startUpperLeft(q [4]Point, sigma [4]float64) (p [4]Point, s [4]float64) {
+	first := 0
+	for i := range q {
+		if q[i].X+q[i].Y < q[first].X+q[first].Y {
+			first = i
+		}
+	}
+	for i := range q {
+		p[i], s[i] = q[(first+i)%4], sigma[(first+i)%4]
+	}
+	return p, s
+}

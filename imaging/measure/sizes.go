@@ -1,0 +1,230 @@
+package measure
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// What makes an error, half of the 90 % range. The lens is taken to be off by
+// this share of the distance from the middle at the photo's corner, and the
+// edge of a top to be eased by this much: both common practice, no source.
+const (
+	z90        = 1.645
+	lensGive   = 0.004
+	easedEdge  = 1.2  // mm a side
+	usualThick = 40.0 // mm, where the thickness is not known
+)
+
+// taken is all that sizes are worked out from, so that each can be moved a
+// little to see what it does.
+type taken struct {
+	corners [4]Point
+	edge    []Point
+	depth   float64 // of the visible side's lower edge below the plane, mm
+	flare   float64 // of the widest place of a side that is not seen, mm below the plane
+}
+
+// sizes makes figures of the edge, with their errors.
+func (j *job) sizes(edge []Point, spread float64) error {
+	base := taken{corners: j.r.Sheet.Corners, edge: edge, depth: j.req.ThicknessMM}
+	if j.req.Focal35 == 0 {
+		base.depth = 0 // where the camera hung is not known well enough
+	}
+	s, ok := j.shapeOf(base)
+	if !ok || s.area <= 0 {
+		return refuse("measure.bad-marks", nil)
+	}
+	j.r.Length.Value, j.r.Width.Value, j.r.Area.Value = s.length, s.width, s.area*1e-6
+	j.r.Edge, j.r.Outline = edge, thinned(s.ring, 0.15)
+	j.cornerError(base, s)
+	j.lensError(base, s)
+	j.edgeError(s, spread)
+	j.parallaxError(base, s)
+	for _, v := range []*Value{&j.r.Length, &j.r.Width, &j.r.Area} {
+		slices.SortStableFunc(v.Causes, func(a, b Cause) int { return cmp.Compare(b.Error, a.Error) })
+	}
+	j.crossCheck()
+	if rel := j.r.Area.Error / j.r.Area.Value; rel > mostError {
+		return refuse("measure.error", map[string]float64{"percent": 100 * rel, "limit": 100 * mostError})
+	}
+	return nil
+}
+
+// crossCheck compares with what was taped, where paper and tape are both there.
+func (j *job) crossCheck() {
+	if t := j.req.LengthMM; t > 0 && math.Abs(t-j.r.Length.Value) > j.r.Length.Error+tapeGive(t) {
+		j.doubt("measure.tape-differs", map[string]float64{"taped": t, "measured": j.r.Length.Value, "error": j.r.Length.Error})
+	}
+	if t := j.req.WidthMM; t > 0 && math.Abs(t-j.r.Width.Value) > j.r.Width.Error+tapeGive(t) {
+		j.doubt("measure.tape-differs", map[string]float64{"taped": t, "measured": j.r.Width.Value, "error": j.r.Width.Error})
+	}
+}
+
+// shapeOf works the shape out: plane, parallax, smallest box.
+func (j *job) shapeOf(t taken) (shape, bool) {
+	m, ok := j.toPhoto(t.corners)
+	if !ok {
+		return shape{}, false
+	}
+	f, _ := j.focal()
+	return shapeOf(t.onPlane(m, poseOf(m, f, float64(j.m.W), float64(j.m.H)))), true
+}
+
+// onPlane takes the edge to mm, y upwards. Where the camera hung so far out that
+// it saw the side of the top, the outermost that is seen is the side's lower
+// edge, which lies deeper than the sheet: it is drawn onto the plane along the
+// ray from the camera. (The map of the plane is a mirror one: y downwards.)
+func (t taken) onPlane(m plane, at pose) []Point {
+	back := m.inverse()
+	n := len(t.edge)
+	flat := make([]Point, n)
+	for i, p := range t.edge {
+		flat[i] = back.apply(p)
+	}
+	out := make([]Point, n)
+	for i, p := range flat {
+		out[i] = Point{X: p.X, Y: -p.Y}
+		if !at.known || at.height <= 0 || t.depth == 0 && t.flare == 0 {
+			continue
+		}
+		a, b := flat[(i+n-3)%n], flat[(i+3)%n]
+		l := math.Max(math.Hypot(b.X-a.X, b.Y-a.Y), 1e-9)
+		// Outwards: the ring runs clockwise where y points down.
+		nx, ny := (b.Y-a.Y)/l, -(b.X-a.X)/l
+		ux, uy := p.X-at.nadir.X, p.Y-at.nadir.Y
+		depth := t.flare
+		if ux*nx+uy*ny < 0 {
+			depth = t.depth
+		}
+		// The shift is square to the edge; along it nothing is lost.
+		k := (ux*nx + uy*ny) * depth / at.height
+		out[i] = Point{X: p.X + k*nx, Y: -(p.Y + k*ny)}
+	}
+	return out
+}
+
+// add puts one cause into the three figures.
+func (r *Result) add(code string, length, width, area float64) {
+	for i, v := range []*Value{&r.Length, &r.Width, &r.Area} {
+		e := math.Abs([3]float64{length, width, area * 1e-6}[i])
+		v.Causes = append(v.Causes, Cause{code, e})
+		v.Error = math.Hypot(v.Error, e)
+	}
+}
+
+// cornerError moves every corner by its own error, along x and along y.
+func (j *job) cornerError(base taken, s shape) {
+	var dl, dw, da float64
+	for i := range 8 {
+		t := base
+		by := z90 * math.Hypot(j.r.Sheet.Sigma[i/2], 0.3*j.r.Sheet.Bow)
+		if i%2 == 0 {
+			t.corners[i/2].X += by
+		} else {
+			t.corners[i/2].Y += by
+		}
+		if n, ok := j.shapeOf(t); ok {
+			dl, dw, da = math.Hypot(dl, n.length-s.length), math.Hypot(dw, n.width-s.width), math.Hypot(da, n.area-s.area)
+		}
+	}
+	j.r.add("corners", dl, dw, da)
+}
+
+// lensError bends all places outwards as a lens may.
+func (j *job) lensError(base taken, s shape) {
+	cx, cy := float64(j.m.W)/2, float64(j.m.H)/2
+	bend := func(p Point) Point {
+		dx, dy := p.X-cx, p.Y-cy
+		k := 1 + lensGive*(dx*dx+dy*dy)/(cx*cx+cy*cy)
+		return Point{X: cx + dx*k, Y: cy + dy*k}
+	}
+	t := base
+	for i := range t.corners {
+		t.corners[i] = bend(t.corners[i])
+	}
+	t.edge = make([]Point, len(base.edge))
+	for i, p := range base.edge {
+		t.edge[i] = bend(p)
+	}
+	if n, ok := j.shapeOf(t); ok {
+		j.r.add("lens", n.length-s.length, n.width-s.width, n.area-s.area)
+	}
+}
+
+// edgeError is that of the edge itself: eased, and seen against its ground.
+func (j *job) edgeError(s shape, spread float64) {
+	perPixel := s.length / math.Max(longest(j.r.Edge), 1)
+	e := math.Hypot(easedEdge, 0.5*spread*perPixel)
+	j.r.add("edge", 1.4*e, 1.4*e, 0.7*e*perimeter(s.ring))
+}
+
+// parallaxError is what a live edge that flares below the face makes: the side
+// that is widest somewhere between face and middle is seen too near, since it
+// lies deeper than the sheet. Where a side is seen and the thickness is not
+// known, the usual one is what it may be off by.
+func (j *job) parallaxError(base taken, s shape) {
+	thick := j.req.ThicknessMM
+	t := base
+	if thick == 0 || base.depth == 0 {
+		t.depth = usualThick
+		thick = usualThick
+	} else {
+		t.depth = thick / 2
+	}
+	t.flare = thick / 2
+	if n, ok := j.shapeOf(t); ok {
+		j.r.add("parallax", n.length-s.length, n.width-s.width, n.area-s.area)
+	}
+}
+
+func longest(ring []Point) float64 {
+	s := laid(ring, smallestBox(hull(ring)))
+	return s.length
+}
+
+func perimeter(ring []Point) float64 {
+	sum := 0.0
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		sum += math.Hypot(b.X-a.X, b.Y-a.Y)
+	}
+	return sum
+}
+
+// thinned drops points that lie within give of the line between those that
+// stay (Douglas and Peucker, 1973).
+func thinned(ring []Point, give float64) []Point {
+	n := len(ring)
+	if n < 8 {
+		return ring
+	}
+	keep := make([]bool, n)
+	keep[0], keep[n/2] = true, true
+	var cut func(a, b int)
+	cut = func(a, b int) {
+		p, q := ring[a], ring[b%n]
+		l := math.Max(math.Hypot(q.X-p.X, q.Y-p.Y), 1e-9)
+		worst, at := give, -1
+		for i := a + 1; i < b; i++ {
+			d := math.Abs((ring[i].X-p.X)*(q.Y-p.Y)-(ring[i].Y-p.Y)*(q.X-p.X)) / l
+			if d > worst {
+				worst, at = d, i
+			}
+		}
+		if at >= 0 {
+			keep[at] = true
+			cut(a, at)
+			cut(at, b)
+		}
+	}
+	cut(0, n/2)
+	cut(n/2, n)
+	var out []Point
+	for i, k := range keep {
+		if k {
+			out = append(out, ring[i])
+		}
+	}
+	return out
+}
