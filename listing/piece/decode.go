@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"slices"
 	"strings"
 
@@ -25,40 +27,40 @@ func (d *decoder) fault(code string, at Place, message, remedy string) {
 
 // group fills the struct v from a mapping. path names the group in messages and
 // is empty at the top.
-func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Place) {
+func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path string, at Place) {
 	keys := group.Keys
-	if n.shape != mapping {
+	if n.Shape != yamltext.Mapping {
 		remedy := "write it like this: " + groupExample(keys)
 		if group.Name != "" && !strings.HasSuffix(path, "]") {
 			remedy = "write it like this: " + group.Name + ": " + groupExample(keys)
 		}
-		if meant := d.meant(n.text, group); n.shape == scalar && meant != "" {
+		if meant := d.meant(n.Text, group); n.Shape == yamltext.Scalar && meant != "" {
 			remedy = strings.Replace(remedy, groupExample(keys), meant, 1)
 		}
-		if n.shape == scalar && !group.Required && slices.Contains(noneWords, strings.ToLower(n.text)) {
+		if n.Shape == yamltext.Scalar && !group.Required && slices.Contains(noneWords, strings.ToLower(n.Text)) {
 			remedy = "take the line out when there is none"
 		}
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it is made of named parts", name(path), n.kindWord()), remedy)
+		d.fault("spec.type", n.At, fmt.Sprintf("%s holds %s, but it is made of named parts", name(path), kindWord(n)), remedy)
 		return
 	}
 	seen := map[string]Place{}
-	for _, p := range d.s.rejoin(n.pairs, func(key string) bool { return find(keys, key) != nil || tight(keys, key) != nil }) {
-		if first, ok := seen[p.key]; ok {
-			d.fault("spec.duplicate-key", p.at, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.key), first.Line), "keep one of the two")
+	for _, p := range d.s.Rejoin(n.Pairs, func(key string) bool { return find(keys, key) != nil || d.tightAnywhere(key) }) {
+		if first, ok := seen[p.Key]; ok {
+			d.fault("spec.duplicate-key", p.At, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.Key), first.Line), "keep one of the two")
 			continue
 		}
-		seen[p.key] = p.at
-		key := find(keys, p.key)
+		seen[p.Key] = p.At
+		key := find(keys, p.Key)
 		if key == nil {
 			d.unknown(p, keys, path)
 			continue
 		}
-		if next := swallowed(p.value, keys); next != "" {
+		if next := swallowed(p.Value, keys); next != "" {
 			d.blanked = append(d.blanked, next)
-			d.fault("spec.syntax", p.value.at, fmt.Sprintf("a comma is missing before %s:", next), fmt.Sprintf("write %s: …, %s: …", p.key, next))
+			d.fault("spec.syntax", p.Value.At, fmt.Sprintf("a comma is missing before %s:", next), fmt.Sprintf("write %s: …, %s: …", p.Key, next))
 			continue
 		}
-		d.key(p, key, v, join(path, p.key))
+		d.key(p, key, v, join(path, p.Key))
 	}
 	for i := range keys {
 		k := &keys[i]
@@ -78,18 +80,18 @@ func (d *decoder) group(n *node, group *Key, v reflect.Value, path string, at Pl
 var noneWords = []string{"none", "no", "nothing", "n/a", "na", "nil", "null", "~", "-", "0", "false"}
 
 // key fills the field of one key.
-func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
+func (d *decoder) key(p yamltext.Pair, k *Key, v reflect.Value, path string) {
 	field := v
 	if k.Field != "" {
 		field = v.FieldByName(k.Field)
 	}
-	if p.value.shape == empty {
+	if p.Value.Shape == yamltext.Empty {
 		if !k.Required {
 			remedy := "fill it in, or take the line out"
-			if _, remark, ok := strings.Cut(d.s.line(p.at.Line), ": #"); ok && remark != "" && remark[0] != ' ' {
+			if _, remark, ok := strings.Cut(d.s.Line(p.At.Line), ": #"); ok && remark != "" && remark[0] != ' ' {
 				remedy = "a # begins a remark: put a text that begins with it in quotes"
 			}
-			d.s.add(Note, "spec.empty", p.at, fmt.Sprintf("%s has nothing behind it and counts as left out", path), remedy)
+			d.s.add(Note, "spec.empty", p.At, fmt.Sprintf("%s has nothing behind it and counts as left out", path), remedy)
 		}
 		return
 	}
@@ -101,18 +103,18 @@ func (d *decoder) key(p pair, k *Key, v reflect.Value, path string) {
 	case k.Type == typeGroup && k.Many == oneOrList:
 		d.groups(p, k, field, path)
 	case k.Type == typeGroup:
-		d.single(p.value, k, field, path, p.at)
+		d.single(p.Value, k, field, path, p.At)
 	case k.Many == oneOrList:
 		d.values(p, k, field, path)
 	default:
-		d.value(p.value, k, v, field, path)
+		d.value(p.Value, k, v, field, path)
 	}
 }
 
 // single fills a struct, or a pointer to one, or the struct around it. It returns
 // false, and fills nothing, when the node is no mapping.
-func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at Place) bool {
-	if n.shape != mapping && (k.Short == nil || n.shape != scalar) {
+func (d *decoder) single(n *yamltext.Node, k *Key, field reflect.Value, path string, at Place) bool {
+	if n.Shape != yamltext.Mapping && (k.Short == nil || n.Shape != yamltext.Scalar) {
 		d.group(n, k, reflect.Value{}, path, at)
 		return false
 	}
@@ -123,7 +125,7 @@ func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at P
 	if k.Field != "" || k.Many == oneOrList {
 		setAt(field, at)
 	}
-	if k.Short != nil && n.shape == scalar {
+	if k.Short != nil && n.Shape == yamltext.Scalar {
 		d.value(n, k.Short, field, field.FieldByName(k.Short.Field), path)
 		return true
 	}
@@ -132,15 +134,15 @@ func (d *decoder) single(n *node, k *Key, field reflect.Value, path string, at P
 }
 
 // groups fills a slice of structs from a list of mappings, or from one alone.
-func (d *decoder) groups(p pair, k *Key, field reflect.Value, path string) {
-	d.each(p, k, field, path, "fill it in, or take the hyphen out", func(n *node, e reflect.Value, where string) bool {
-		return d.single(n, k, e, where, n.at)
+func (d *decoder) groups(p yamltext.Pair, k *Key, field reflect.Value, path string) {
+	d.each(p, k, field, path, "fill it in, or take the hyphen out", func(n *yamltext.Node, e reflect.Value, where string) bool {
+		return d.single(n, k, e, where, n.At)
 	})
 }
 
 // values fills a slice of Value from a list, or from one value alone.
-func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
-	d.each(p, k, field, path, "fill it in, or take it out of the list", func(n *node, e reflect.Value, where string) bool {
+func (d *decoder) values(p yamltext.Pair, k *Key, field reflect.Value, path string) {
+	d.each(p, k, field, path, "fill it in, or take it out of the list", func(n *yamltext.Node, e reflect.Value, where string) bool {
 		d.value(n, k, reflect.Value{}, e, where)
 		return !e.IsZero()
 	})
@@ -148,12 +150,12 @@ func (d *decoder) values(p pair, k *Key, field reflect.Value, path string) {
 
 // each fills a slice with what fill makes of every entry of a list, or of the one
 // value that stands for a list; an entry for which it returns false is left out.
-func (d *decoder) each(p pair, k *Key, field reflect.Value, path, remedy string, fill func(n *node, e reflect.Value, where string) bool) {
-	items, numbered := []*node{p.value}, p.value.shape == list
+func (d *decoder) each(p yamltext.Pair, k *Key, field reflect.Value, path, remedy string, fill func(n *yamltext.Node, e reflect.Value, where string) bool) {
+	items, numbered := []*yamltext.Node{p.Value}, p.Value.Shape == yamltext.List
 	if numbered {
-		items = p.value.items
+		items = p.Value.Items
 	}
-	if !d.count(len(items), k, p.value.at, path) {
+	if !d.count(len(items), k, p.Value.At, path) {
 		return
 	}
 	slice := reflect.MakeSlice(field.Type(), 0, len(items))
@@ -162,8 +164,8 @@ func (d *decoder) each(p pair, k *Key, field reflect.Value, path, remedy string,
 		if numbered {
 			where = fmt.Sprintf("%s[%d]", path, i+1)
 		}
-		if n.shape == empty {
-			d.fault("spec.type", n.at, fmt.Sprintf("%s is empty", where), remedy)
+		if n.Shape == yamltext.Empty {
+			d.fault("spec.type", n.At, fmt.Sprintf("%s is empty", where), remedy)
 			continue
 		}
 		if e := reflect.New(field.Type().Elem()).Elem(); fill(n, e, where) {
@@ -174,32 +176,32 @@ func (d *decoder) each(p pair, k *Key, field reflect.Value, path, remedy string,
 }
 
 // byFile fills a map from file names to values.
-func (d *decoder) byFile(p pair, k *Key, field reflect.Value, path string) {
-	if p.value.shape != mapping {
-		d.fault("spec.type", p.value.at, fmt.Sprintf("%s holds %s, but it needs a file name before each value", path, p.value.kindWord()), "write it like this: "+k.Name+": "+k.Example)
+func (d *decoder) byFile(p yamltext.Pair, k *Key, field reflect.Value, path string) {
+	if p.Value.Shape != yamltext.Mapping {
+		d.fault("spec.type", p.Value.At, fmt.Sprintf("%s holds %s, but it needs a file name before each value", path, kindWord(p.Value)), "write it like this: "+k.Name+": "+k.Example)
 		return
 	}
 	m := reflect.MakeMap(field.Type())
 	seen := map[string]Place{}
 	file := Key{Name: k.Name, Type: typeFile}
-	for _, q := range d.s.rejoin(p.value.pairs, func(string) bool { return false }) {
-		where := path + " of " + q.key
-		if first, ok := seen[q.key]; ok {
-			d.fault("spec.duplicate-key", q.at, fmt.Sprintf("%s stands here twice: the first is on line %d", where, first.Line), "keep one of the two")
+	for _, q := range d.s.Rejoin(p.Value.Pairs, func(string) bool { return false }) {
+		where := path + " of " + q.Key
+		if first, ok := seen[q.Key]; ok {
+			d.fault("spec.duplicate-key", q.At, fmt.Sprintf("%s stands here twice: the first is on line %d", where, first.Line), "keep one of the two")
 			continue
 		}
-		seen[q.key] = q.at
-		if problem := d.fileName(q.key); problem != "" {
-			d.fault("spec.value", q.at, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
+		seen[q.Key] = q.At
+		if problem := d.fileName(q.Key); problem != "" {
+			d.fault("spec.Value", q.At, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
 			continue
 		}
-		if q.value.shape == empty {
-			d.fault("spec.type", q.at, fmt.Sprintf("%s has nothing behind it", where), "write it like this: "+k.Name+": "+k.Example)
+		if q.Value.Shape == yamltext.Empty {
+			d.fault("spec.type", q.At, fmt.Sprintf("%s has nothing behind it", where), "write it like this: "+k.Name+": "+k.Example)
 			continue
 		}
 		e := reflect.New(field.Type().Elem()).Elem()
-		if d.value(q.value, k, reflect.Value{}, e, where); !e.IsZero() {
-			m.SetMapIndex(reflect.ValueOf(q.key), e)
+		if d.value(q.Value, k, reflect.Value{}, e, where); !e.IsZero() {
+			m.SetMapIndex(reflect.ValueOf(q.Key), e)
 		}
 	}
 	field.Set(m)
@@ -209,27 +211,27 @@ func (d *decoder) byFile(p pair, k *Key, field reflect.Value, path string) {
 var languageTag = regexp.MustCompile(langPattern)
 
 // byLanguage fills a map from tags of languages to structs.
-func (d *decoder) byLanguage(p pair, k *Key, field reflect.Value, path string) {
-	if p.value.shape != mapping {
-		d.fault("spec.type", p.value.at, fmt.Sprintf("%s holds %s, but it needs a language before each group", path, p.value.kindWord()), "write it like this: "+k.Name+": {de: "+groupExample(k.Keys)+"}")
+func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path string) {
+	if p.Value.Shape != yamltext.Mapping {
+		d.fault("spec.type", p.Value.At, fmt.Sprintf("%s holds %s, but it needs a language before each group", path, kindWord(p.Value)), "write it like this: "+k.Name+": {de: "+groupExample(k.Keys)+"}")
 		return
 	}
 	m := reflect.MakeMap(field.Type())
-	for _, q := range p.value.pairs {
-		where := path + "." + q.key
+	for _, q := range p.Value.Pairs {
+		where := path + "." + q.Key
 		switch {
-		case !languageTag.MatchString(q.key):
-			d.fault("spec.value", q.at, fmt.Sprintf("%s: %q names no language", path, shorten(q.key)), "write the language's letters, such as de or en-GB")
+		case !languageTag.MatchString(q.Key):
+			d.fault("spec.Value", q.At, fmt.Sprintf("%s: %q names no language", path, spelling.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
 			continue
-		case m.MapIndex(reflect.ValueOf(q.key)).IsValid():
-			d.fault("spec.duplicate-key", q.at, fmt.Sprintf("%s stands here twice", where), "keep one of the two")
+		case m.MapIndex(reflect.ValueOf(q.Key)).IsValid():
+			d.fault("spec.duplicate-key", q.At, fmt.Sprintf("%s stands here twice", where), "keep one of the two")
 			continue
-		case q.value.shape == empty:
+		case q.Value.Shape == yamltext.Empty:
 			continue
 		}
 		e := reflect.New(field.Type().Elem()).Elem()
-		if d.single(q.value, k, e, where, q.at) {
-			m.SetMapIndex(reflect.ValueOf(q.key), e)
+		if d.single(q.Value, k, e, where, q.At) {
+			m.SetMapIndex(reflect.ValueOf(q.Key), e)
 		}
 	}
 	field.Set(m)
@@ -268,18 +270,13 @@ func entries(n int) string {
 
 // lost reports whether a key stood on a line that could not be read.
 func (d *decoder) lost(key string) bool {
-	for _, line := range d.blanked {
-		if strings.Contains(line, key) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(d.blanked[:min(len(d.blanked), maxFindings)], func(line string) bool { return strings.Contains(line, key) })
 }
 
-func emptyValue(n *node, key string) bool {
-	for _, p := range n.pairs {
-		if p.key == key {
-			return p.value.shape == empty
+func emptyValue(n *yamltext.Node, key string) bool {
+	for _, p := range n.Pairs {
+		if p.Key == key {
+			return p.Value.Shape == yamltext.Empty
 		}
 	}
 	return true

@@ -83,3 +83,5 @@ func TestThreeSpacesALevel(t *testing.T) {
 		t.Errorf("got %+v", findings)
 	}
 }
+
+func indentOf(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }

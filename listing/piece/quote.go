@@ -2,6 +2,7 @@ package piece
 
 import (
 	"path/filepath"
+	"slabfolio/listing/piece/yamltext"
 	"slices"
 	"strings"
 )
@@ -18,7 +19,7 @@ func Quote(dir string, findings []Finding) {
 		}
 		if _, read := lines[f.File]; !read {
 			data, err := readFile(filepath.Join(dir, f.File))
-			if err != nil || len(data) > maxFile {
+			if err != nil || len(data) > yamltext.MaxFile {
 				data = nil
 			}
 			lines[f.File] = strings.Split(strings.TrimPrefix(string(data), "\ufeff"), "\n")

@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -8,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slabfolio/listing/piece/yamltext"
 
 	"slabfolio/listing/units"
 )
@@ -77,7 +79,7 @@ func readFile(name string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close() // read only
-	return io.ReadAll(io.LimitReader(f, maxFile+1))
+	return io.ReadAll(io.LimitReader(f, yamltext.MaxFile+1))
 }
 
 // ParsePiece reads a spec. file is its name in messages. It never fails: what is
@@ -88,15 +90,12 @@ func ParsePiece(file string, data []byte, defaults Defaults) (*Piece, []Finding)
 		defaults.Units = units.Inches
 	}
 	p := &Piece{Units: Value[units.System]{V: defaults.Units}, Quantity: Value[int]{V: 1}}
-	s, ok := newSource(file, data)
-	if !ok {
-		return p, s.findings
-	}
-	root, blanked := s.tree()
+	text, _ := yamltext.Read(context.Background(), file, data)
+	s, root := newSource(file, text), text.Root
 	if root == nil {
 		return p, s.sorted()
 	}
-	d := &decoder{s: s, root: pieceKeys, blanked: blanked, units: unitsOf(root, defaults.Units)}
+	d := &decoder{s: s, root: pieceKeys, blanked: text.Lost, units: unitsOf(root, defaults.Units)}
 	if d.top(root, reflect.ValueOf(p).Elem()) {
 		checkPiece(d, p)
 	}
@@ -105,10 +104,10 @@ func ParsePiece(file string, data []byte, defaults Defaults) (*Piece, []Finding)
 
 // unitsOf looks the bare unit up before anything else is read, since the key
 // may stand anywhere.
-func unitsOf(root *node, otherwise units.System) units.System {
-	for _, p := range root.pairs {
-		if p.key == "units" && p.value.shape == scalar {
-			if u, err := units.ParseSystem(p.value.text); err == nil {
+func unitsOf(root *yamltext.Node, otherwise units.System) units.System {
+	for _, p := range root.Pairs {
+		if p.Key == "units" && p.Value.Shape == yamltext.Scalar {
+			if u, err := units.ParseSystem(p.Value.Text); err == nil {
 				return u
 			}
 		}
@@ -117,18 +116,18 @@ func unitsOf(root *node, otherwise units.System) units.System {
 }
 
 // top fills the outermost struct.
-func (d *decoder) top(root *node, v reflect.Value) bool {
-	at := Place{d.s.file, 1, 1}
-	switch root.shape {
-	case mapping:
+func (d *decoder) top(root *yamltext.Node, v reflect.Value) bool {
+	at := Place{File: d.s.file, Line: 1, Column: 1}
+	switch root.Shape {
+	case yamltext.Mapping:
 		d.group(root, &Key{Keys: d.root}, v, "", at)
 		return true
-	case empty:
+	case yamltext.Empty:
 		if len(d.blanked) == 0 {
-			d.group(&node{shape: mapping, at: at}, &Key{Keys: d.root}, v, "", at)
+			d.group(&yamltext.Node{Shape: yamltext.Mapping, At: at}, &Key{Keys: d.root}, v, "", at)
 		}
 	default:
-		d.fault("spec.type", root.at, "the file does not begin with a key", "write keys and values, one a line, like this: "+d.root[0].line())
+		d.fault("spec.type", root.At, "the file does not begin with a key", "write keys and values, one a line, like this: "+d.root[0].line())
 	}
 	return false
 }
@@ -164,15 +163,12 @@ func ReadWorkshop(dir string) (*Workshop, []Finding, error) {
 // is an empty workshop.
 func ParseWorkshop(file string, data []byte) (*Workshop, []Finding) {
 	w := &Workshop{Text: data}
-	s, ok := newSource(file, data)
-	if !ok {
-		return w, s.findings
-	}
-	root, blanked := s.tree()
-	if root == nil || root.shape == empty {
+	text, _ := yamltext.Read(context.Background(), file, data)
+	s, root := newSource(file, text), text.Root
+	if root == nil || root.Shape == yamltext.Empty {
 		return w, s.sorted()
 	}
-	d := &decoder{s: s, root: workshopKeys, blanked: blanked, units: unitsOf(root, units.Inches)}
+	d := &decoder{s: s, root: workshopKeys, blanked: text.Lost, units: unitsOf(root, units.Inches)}
 	if d.top(root, reflect.ValueOf(w).Elem()) {
 		checkWorkshop(d, w)
 	}

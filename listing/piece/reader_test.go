@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slabfolio/listing/piece/yamltext"
 	"strings"
 	"testing"
 
@@ -12,20 +13,20 @@ import (
 )
 
 // flat writes our nodes as lines: place, shape and text.
-func flat(n *node, path string, out *[]string) {
-	switch n.shape {
-	case mapping:
-		for _, p := range n.pairs {
-			*out = append(*out, fmt.Sprintf("%s key %q at %d:%d", path, p.key, p.at.Line, p.at.Column))
-			flat(p.value, path+"."+p.key, out)
+func flat(n *yamltext.Node, path string, out *[]string) {
+	switch n.Shape {
+	case yamltext.Mapping:
+		for _, p := range n.Pairs {
+			*out = append(*out, fmt.Sprintf("%s key %q at %d:%d", path, p.Key, p.At.Line, p.At.Column))
+			flat(p.Value, path+"."+p.Key, out)
 		}
-	case list:
-		for i, item := range n.items {
+	case yamltext.List:
+		for i, item := range n.Items {
 			flat(item, fmt.Sprintf("%s[%d]", path, i), out)
 		}
-	case scalar:
-		*out = append(*out, fmt.Sprintf("%s = %q at %d:%d", path, strings.TrimRight(n.text, "\n"), n.at.Line, n.at.Column))
-	case empty:
+	case yamltext.Scalar:
+		*out = append(*out, fmt.Sprintf("%s = %q at %d:%d", path, strings.TrimRight(n.Text, "\n"), n.At.Line, n.At.Column))
+	case yamltext.Empty:
 		*out = append(*out, path+" is empty")
 	}
 }
@@ -81,16 +82,15 @@ func TestAgreesWithAnotherReader(t *testing.T) {
 			if err := yaml.Unmarshal([]byte(text), &doc); err != nil {
 				t.Fatalf("the other reader: %v", err)
 			}
-			s, ok := newSource("piece.yaml", []byte(text))
-			if !ok {
-				t.Fatal(s.findings)
+			read, err := yamltext.Read(t.Context(), "piece.yaml", []byte(text))
+			if err != nil {
+				t.Fatal(err)
 			}
-			root, _ := s.tree()
-			for _, f := range s.findings {
-				t.Errorf("%d:%d: %s", f.Line, f.Column, f.Message)
+			for _, s := range read.Slips {
+				t.Errorf("%d:%d: %s", s.At.Line, s.At.Column, s.Message)
 			}
 			var ours, theirs []string
-			flat(root, "", &ours)
+			flat(read.Root, "", &ours)
 			flatOther(&doc, "", &theirs)
 			if diff := cmp.Diff(theirs, ours); diff != "" {
 				t.Errorf("(-other +ours):\n%s", diff)

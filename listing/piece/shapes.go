@@ -3,6 +3,8 @@ package piece
 import (
 	"fmt"
 	"reflect"
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"strconv"
 	"strings"
 	"time"
@@ -15,7 +17,7 @@ import (
 const maxSerial = 64
 
 // shaped reads texts that have a shape: serials, codes, file names.
-func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path string) {
+func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) {
 	problem, remedy := "", k.remedy()
 	switch k.Type {
 	case typeSerial:
@@ -25,14 +27,14 @@ func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path
 		}
 	case typeCountry:
 		if !capitals(text, 2) {
-			problem = fmt.Sprintf("%q is not a country's two letters", shorten(text))
+			problem = fmt.Sprintf("%q is not a country's two letters", spelling.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 2) {
 				remedy = "write it in capitals: " + up
 			}
 		}
 	case typeCurrency:
 		if !capitals(text, 3) {
-			problem = fmt.Sprintf("%q is not a currency's three letters", shorten(text))
+			problem = fmt.Sprintf("%q is not a currency's three letters", spelling.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 3) {
 				remedy = "write it in capitals: " + up
 			} else if code, ok := currencySigns[strings.ToLower(text)]; ok {
@@ -46,10 +48,10 @@ func (d *decoder) shaped(n *node, text string, k *Key, field reflect.Value, path
 		}
 	}
 	if problem != "" {
-		d.fault("spec.value", n.at, path+": "+problem, remedy)
+		d.fault("spec.Value", n.At, path+": "+problem, remedy)
 		return
 	}
-	put(field, text, n.at)
+	put(field, text, n.At)
 }
 
 func capitals(s string, n int) bool {
@@ -79,14 +81,14 @@ func serialProblem(text string) string {
 			if r == ' ' {
 				what = "a space"
 			}
-			return fmt.Sprintf("%q has %s in it, and a serial names a folder", shorten(text), what)
+			return fmt.Sprintf("%q has %s in it, and a serial names a folder", spelling.Shorten(text), what)
 		}
 	}
 	switch {
 	case len(text) > maxSerial:
-		return fmt.Sprintf("%q is longer than %d letters", shorten(text), maxSerial)
+		return fmt.Sprintf("%q is longer than %d letters", spelling.Shorten(text), maxSerial)
 	case text[0] == '-' || text[0] == '_':
-		return fmt.Sprintf("%q does not begin with a letter or a digit", shorten(text))
+		return fmt.Sprintf("%q does not begin with a letter or a digit", spelling.Shorten(text))
 	case reserved[strings.ToUpper(text)]:
 		return fmt.Sprintf("%q is a name that Windows keeps for itself", text)
 	}
@@ -107,13 +109,13 @@ func mendSerial(text string) string {
 func (d *decoder) fileName(text string) string {
 	switch {
 	case len(text) > 255:
-		return fmt.Sprintf("%q is too long for a file name", shorten(text))
+		return fmt.Sprintf("%q is too long for a file name", spelling.Shorten(text))
 	case strings.ContainsAny(text, "/\\"):
-		return fmt.Sprintf("%q holds a folder, and photos are named without one", shorten(text))
+		return fmt.Sprintf("%q holds a folder, and photos are named without one", spelling.Shorten(text))
 	case text == "." || text == ".." || strings.HasPrefix(text, "."):
-		return fmt.Sprintf("%q is a hidden file", shorten(text))
+		return fmt.Sprintf("%q is a hidden file", spelling.Shorten(text))
 	case strings.IndexFunc(text, unicode.IsControl) >= 0:
-		return fmt.Sprintf("%q has an invisible character in it", shorten(text))
+		return fmt.Sprintf("%q has an invisible character in it", spelling.Shorten(text))
 	}
 	return ""
 }
@@ -123,17 +125,17 @@ func (d *decoder) fileName(text string) string {
 func parseDate(text string) (date Date, problem, remedy string) {
 	remedy = "write year, month and day like this: 2026-09-18"
 	if iso := wordyDate(text); iso != "" && iso != text && strings.ContainsFunc(text, unicode.IsLetter) {
-		return Date{}, fmt.Sprintf("%q has its month in letters", shorten(text)), "write " + iso
+		return Date{}, fmt.Sprintf("%q has its month in letters", spelling.Shorten(text)), "write " + iso
 	}
 	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("-./ ‐‑–", r) })
 	if len(fields) != 3 {
-		return Date{}, fmt.Sprintf("%q is not a date", shorten(text)), remedy
+		return Date{}, fmt.Sprintf("%q is not a date", spelling.Shorten(text)), remedy
 	}
 	var n [3]int
 	for i, f := range fields {
 		v, err := strconv.Atoi(strings.Trim(f, ","))
 		if err != nil || v < 0 {
-			return Date{}, fmt.Sprintf("%q is not a date", shorten(text)), remedy
+			return Date{}, fmt.Sprintf("%q is not a date", spelling.Shorten(text)), remedy
 		}
 		n[i] = v
 	}
@@ -148,11 +150,11 @@ func parseDate(text string) (date Date, problem, remedy string) {
 		}
 		return Date{n[0], n[1], n[2]}, "", ""
 	}
-	problem = fmt.Sprintf("%q is not in the order year, month, day", shorten(text))
+	problem = fmt.Sprintf("%q is not in the order year, month, day", spelling.Shorten(text))
 	var ways []string
 	switch y := n[2]; {
 	case n[0] > 31 && calendar(n[0], n[1], n[2]):
-		problem, ways = fmt.Sprintf("%q is not written with two digits each for month and day and hyphens between", shorten(text)), []string{iso(n[0], n[1], n[2])}
+		problem, ways = fmt.Sprintf("%q is not written with two digits each for month and day and hyphens between", spelling.Shorten(text)), []string{iso(n[0], n[1], n[2])}
 	case y > 31:
 		if calendar(y, n[1], n[0]) {
 			ways = append(ways, iso(y, n[1], n[0]))
@@ -176,31 +178,31 @@ func calendar(y, m, d int) bool {
 }
 
 // points reads [[0, 0], [54, 0.5]].
-func (d *decoder) points(n *node, k *Key, field reflect.Value, path string) {
-	if n.shape != list {
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a list of corners", path, n.kindWord()), "write it like this: "+k.line())
+func (d *decoder) points(n *yamltext.Node, k *Key, field reflect.Value, path string) {
+	if n.Shape != yamltext.List {
+		d.fault("spec.type", n.At, fmt.Sprintf("%s holds %s, but it needs a list of corners", path, kindWord(n)), "write it like this: "+k.line())
 		return
 	}
-	if !d.count(len(n.items), k, n.at, path) {
+	if !d.count(len(n.Items), k, n.At, path) {
 		return
 	}
 	var points []Point
-	for i, item := range n.items {
+	for i, item := range n.Items {
 		where := fmt.Sprintf("%s[%d]", path, i+1)
-		if item.shape != list || len(item.items) != 2 || item.items[0].shape != scalar || item.items[1].shape != scalar {
-			d.fault("spec.type", item.at, fmt.Sprintf("%s is not a pair of lengths", where), "write each corner as [along, across], like this: [48, 0.5]")
+		if item.Shape != yamltext.List || len(item.Items) != 2 || item.Items[0].Shape != yamltext.Scalar || item.Items[1].Shape != yamltext.Scalar {
+			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of lengths", where), "write each corner as [along, across], like this: [48, 0.5]")
 			continue
 		}
 		var xy [2]units.Length
 		good := true
-		for j, c := range item.items {
-			text, sign := strings.TrimSpace(c.text), units.Length(1)
+		for j, c := range item.Items {
+			text, sign := strings.TrimSpace(c.Text), units.Length(1)
 			if rest, ok := strings.CutPrefix(text, "-"); ok { // a corner may lie left of or below the origin
 				text, sign = rest, -1
 			}
 			v, err := units.ParseLength(text, d.units)
 			if u, ok := err.(*units.Error); ok {
-				d.fault("spec.value", c.at, where+": "+u.Message, u.Remedy)
+				d.fault("spec.Value", c.At, where+": "+u.Message, u.Remedy)
 				good = false
 				continue
 			}
@@ -210,49 +212,49 @@ func (d *decoder) points(n *node, k *Key, field reflect.Value, path string) {
 			xy[j] = sign * v
 		}
 		if good {
-			points = append(points, Point{X: xy[0], Y: xy[1], At: item.at})
+			points = append(points, Point{X: xy[0], Y: xy[1], At: item.At})
 		}
 	}
 	field.Set(reflect.ValueOf(points))
 }
 
 // share reads a share of a photo, 0 to 1.
-func (d *decoder) share(n *node, where string) (float64, bool) {
-	if n.shape == scalar {
-		if v, err := strconv.ParseFloat(n.text, 64); err == nil && v >= 0 && v <= 1 && strings.Trim(n.text, "0123456789.") == "" {
+func (d *decoder) share(n *yamltext.Node, where string) (float64, bool) {
+	if n.Shape == yamltext.Scalar {
+		if v, err := strconv.ParseFloat(n.Text, 64); err == nil && v >= 0 && v <= 1 && strings.Trim(n.Text, "0123456789.") == "" {
 			return v, true
 		}
 	}
-	what := n.kindWord()
-	if n.shape == scalar {
-		what = fmt.Sprintf("%q", shorten(n.text))
+	what := kindWord(n)
+	if n.Shape == yamltext.Scalar {
+		what = fmt.Sprintf("%q", spelling.Shorten(n.Text))
 	}
 	remedy := "write a number from 0 (left or top) to 1 (right or bottom), like this: 0.41"
-	if v, err := strconv.ParseFloat(strings.TrimRight(strings.TrimSpace(n.text), " %"), 64); err == nil && v > 1 && v <= 100 {
+	if v, err := strconv.ParseFloat(strings.TrimRight(strings.TrimSpace(n.Text), " %"), 64); err == nil && v > 1 && v <= 100 {
 		remedy += fmt.Sprintf("; %s %% of the way is %s", trim(v), strconv.FormatFloat(v/100, 'g', 4, 64))
 	}
-	d.fault("spec.value", n.at, fmt.Sprintf("%s: %s is not a share of the photo", where, what), remedy)
+	d.fault("spec.Value", n.At, fmt.Sprintf("%s: %s is not a share of the photo", where, what), remedy)
 	return 0, false
 }
 
 // spots reads [[0.5, 0.3]].
-func (d *decoder) spots(n *node, k *Key, field reflect.Value, path string) {
-	if n.shape != list {
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a list of spots", path, n.kindWord()), "write it like this: "+k.line())
+func (d *decoder) spots(n *yamltext.Node, k *Key, field reflect.Value, path string) {
+	if n.Shape != yamltext.List {
+		d.fault("spec.type", n.At, fmt.Sprintf("%s holds %s, but it needs a list of spots", path, kindWord(n)), "write it like this: "+k.line())
 		return
 	}
-	if !d.count(len(n.items), k, n.at, path) {
+	if !d.count(len(n.Items), k, n.At, path) {
 		return
 	}
 	var spots [][2]float64
-	for i, item := range n.items {
+	for i, item := range n.Items {
 		where := fmt.Sprintf("%s[%d]", path, i+1)
-		if item.shape != list || len(item.items) != 2 {
-			d.fault("spec.type", item.at, fmt.Sprintf("%s is not a pair of shares", where), "write each spot as [across, down], like this: [0.41, 0.40]")
+		if item.Shape != yamltext.List || len(item.Items) != 2 {
+			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of shares", where), "write each spot as [across, down], like this: [0.41, 0.40]")
 			continue
 		}
-		x, okX := d.share(item.items[0], where)
-		y, okY := d.share(item.items[1], where)
+		x, okX := d.share(item.Items[0], where)
+		y, okY := d.share(item.Items[1], where)
 		if okX && okY {
 			spots = append(spots, [2]float64{x, y})
 		}
@@ -261,13 +263,13 @@ func (d *decoder) spots(n *node, k *Key, field reflect.Value, path string) {
 }
 
 // box reads [0.05, 0.10, 0.95, 0.90].
-func (d *decoder) box(n *node, k *Key, field reflect.Value, path string) {
-	if n.shape != list || len(n.items) != 4 {
-		d.fault("spec.type", n.at, fmt.Sprintf("%s is not a box of four numbers", path), "write left, top, right, bottom as shares of the photo, like this: [0.05, 0.10, 0.95, 0.90]")
+func (d *decoder) box(n *yamltext.Node, k *Key, field reflect.Value, path string) {
+	if n.Shape != yamltext.List || len(n.Items) != 4 {
+		d.fault("spec.type", n.At, fmt.Sprintf("%s is not a box of four numbers", path), "write left, top, right, bottom as shares of the photo, like this: [0.05, 0.10, 0.95, 0.90]")
 		return
 	}
 	var b Box
-	for i, item := range n.items {
+	for i, item := range n.Items {
 		v, ok := d.share(item, path)
 		if !ok {
 			return
@@ -275,8 +277,8 @@ func (d *decoder) box(n *node, k *Key, field reflect.Value, path string) {
 		b[i] = v
 	}
 	if b[0] >= b[2] || b[1] >= b[3] {
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: the box has no size, or its corners are the wrong way round", path), "write left, top, right, bottom, with left smaller than right and top smaller than bottom")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: the box has no size, or its corners are the wrong way round", path), "write left, top, right, bottom, with left smaller than right and top smaller than bottom")
 		return
 	}
-	put(field, b, n.at)
+	put(field, b, n.At)
 }

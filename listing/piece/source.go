@@ -1,136 +1,129 @@
 package piece
 
 import (
-	"bytes"
-	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"slabfolio/listing/piece/yamltext"
 )
 
-// Limits of a spec file. A long story is ten kilobytes; a traced outline of
-// 20,000 corners is under half a megabyte.
-const (
-	maxFile  = 1 << 20
-	maxLine  = 1 << 19
-	maxLines = 20000 // the reader of YAML slows down with the square of the keys
-	maxDepth = 20    // keys within keys
-	maxNodes = 200000
-)
+// A Place is where a value stands in a maker's file.
+type Place = yamltext.Place
+
+// A Value is one value of the spec with its place. The zero Value is absent.
+type Value[T any] struct {
+	V  T
+	At Place
+}
+
+// Set reports whether the maker gave the value.
+func (v Value[T]) Set() bool { return v.At.Line > 0 }
+
+// Of returns a Value as if it stood on line 1 of a file; for tests and the demo.
+func Of[T any](v T) Value[T] { return Value[T]{v, Place{File: "piece.yaml", Line: 1, Column: 1}} }
+
+// maxFindings is how many things are said of one file. Whoever has mended so many
+// looks again.
+const maxFindings = 1000
 
 // A source is one spec file with what was found wrong with it so far.
 type source struct {
+	*yamltext.Text
 	file     string
-	lines    []string // as read, without line ends
 	findings []Finding
-	faulty   map[int]bool // lines that already have a syntax fault
-	mended   map[int]bool // lines that were mended for the YAML reader
-	guessed  map[int]bool // mended lines whose value may not be what was meant
-	shift    map[int]int  // columns that a mended line is longer by
-	letters  map[int]int  // how many each line has that was asked about
+	unsaid   int // findings beyond maxFindings
 }
 
-// newSource splits a file into lines and looks for what makes it no text at
-// all. It returns false when there is no use in reading on.
-func newSource(file string, data []byte) (*source, bool) {
-	s := &source{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, shift: map[int]int{}, letters: map[int]int{}}
-	if len(data) > maxFile {
-		s.add(Fault, "spec.too-large", Place{file, 1, 1}, fmt.Sprintf("the file is larger than %d KiB", maxFile>>10), "keep the spec short; photos, sheets and receipts belong beside it, in photos/ and papers/")
-		return s, false
+// newSource takes the slips of a file over as faults.
+func newSource(file string, text *yamltext.Text) *source {
+	s := &source{Text: text, file: file}
+	for _, slip := range text.Slips {
+		s.record(Fault, slip.Code, slip.At, slip.Message, slip.Remedy)
 	}
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	if bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) {
-		s.add(Fault, "spec.encoding", Place{file, 1, 1}, "the file is saved as UTF-16", "save it as UTF-8 in your editor")
-		return s, false
-	}
-	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	text = strings.ReplaceAll(text, "\r", "\n")
-	s.lines = strings.Split(text, "\n")
-	if len(s.lines) > maxLines {
-		s.add(Fault, "spec.too-large", Place{file, maxLines + 1, 1}, fmt.Sprintf("the file has more than %d lines", maxLines), "keep the spec short; what was written down while working belongs beside it, in papers/")
-		return s, false
-	}
-	for i, line := range s.lines {
-		s.checkBytes(i, line)
-	}
-	return s, len(s.findings) == 0
+	return s
 }
 
-// checkBytes reports a line that holds what no text file holds; once a file is
-// enough for each kind.
-func (s *source) checkBytes(i int, line string) {
-	if len(s.findings) >= 20 {
-		return
-	}
-	at := func(byteIndex int) Place {
-		return Place{s.file, i + 1, utf8.RuneCountInString(line[:byteIndex]) + 1}
-	}
-	if len(line) > maxLine {
-		s.add(Fault, "spec.too-large", at(0), "the line is too long to be read", "break it into shorter lines")
-		return
-	}
-	if !utf8.ValidString(line) {
-		n := 0
-		for n < len(line) {
-			r, size := utf8.DecodeRuneInString(line[n:])
-			if r == utf8.RuneError && size == 1 {
-				break
-			}
-			n += size
-		}
-		s.add(Fault, "spec.encoding", at(n), "there is a letter here that is not UTF-8", "save the file as UTF-8 in your editor, and type the letter again if it still looks wrong")
-		return
-	}
-	for n, r := range line {
-		if r < ' ' && r != '\t' || r == 0x7f {
-			s.add(Fault, "spec.encoding", at(n), fmt.Sprintf("there is an invisible character here (U+%04X) that no text has", r), "delete it, or type the line again")
-			return
-		}
-	}
-}
+// full reports whether nothing more will be said of the file, so that what it
+// would take to say it can be saved.
+func (s *source) full() bool { return len(s.findings) >= maxFindings }
 
-// add records a finding, with the line it points to.
+// add records a finding, with the line it points to. What is said of a value that
+// is our own guess is left out.
 func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
-	if s.guessed[at.Line] && code != "spec.syntax" {
-		return // the value is our own guess
+	if !s.Guessed(at.Line) || code == "spec.syntax" {
+		s.record(rank, code, at, message, remedy)
 	}
-	f := Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column, Message: plainQuotes(message), Remedy: plainQuotes(remedy)}
-	if at.Line > 0 && at.Line <= len(s.lines) {
-		f.Snippet = showable(s.lines[at.Line-1])
-	}
-	s.findings = append(s.findings, f)
 }
+
+func (s *source) record(rank Rank, code string, at Place, message, remedy string) {
+	if s.full() {
+		s.unsaid++
+		return
+	}
+	s.findings = append(s.findings, Finding{Rank: rank, Code: code, File: at.File, Line: at.Line, Column: at.Column,
+		Message: plainQuotes(message), Remedy: plainQuotes(remedy), Snippet: showable(s.Line(at.Line))})
+}
+
+// sorted returns the findings in the order of the file.
+func (s *source) sorted() []Finding {
+	slices.SortStableFunc(s.findings, func(a, b Finding) int {
+		if a.Line != b.Line {
+			return a.Line - b.Line
+		}
+		return a.Column - b.Column
+	})
+	if s.unsaid > 0 {
+		last := s.findings[len(s.findings)-1]
+		s.findings = append(s.findings, Finding{Rank: Fault, Code: "spec.too-many", File: s.file, Line: last.Line, Column: last.Column,
+			Message: "there is more to say of this file than is said here", Remedy: "mend what is said, and check again"})
+	}
+	return s.findings
+}
+
+// longSnippet is how many letters of a line are shown.
+const longSnippet = 240
 
 // showable is a line for a terminal: without control characters, and cut where
 // it is very long.
 func showable(line string) string {
+	cut := false
+	if n := longSnippet * utf8.UTFMax; len(line) > n { // so that a long line is not gone over for each finding in it
+		line, cut = line[:n], true
+	}
 	line = strings.Map(func(r rune) rune {
 		if r != '\t' && !unicode.IsPrint(r) && r != '\u00a0' {
 			return utf8.RuneError
 		}
 		return r
 	}, strings.ToValidUTF8(line, string(utf8.RuneError)))
-	if r := []rune(line); len(r) > 240 {
-		return string(r[:240]) + "…"
+	if r := []rune(line); len(r) > longSnippet {
+		line, cut = string(r[:longSnippet]), true
+	}
+	if cut {
+		return line + "…"
 	}
 	return line
 }
 
-// line returns a line of the file, 1-based.
-func (s *source) line(n int) string {
-	if n < 1 || n > len(s.lines) {
-		return ""
+// kindWord names a node for a message.
+func kindWord(n *yamltext.Node) string {
+	switch n.Shape {
+	case yamltext.Mapping:
+		return "keys of its own"
+	case yamltext.List:
+		return "a list"
+	case yamltext.Empty:
+		return "nothing"
 	}
-	return s.lines[n-1]
+	return "a single value"
 }
 
-// lineLetters counts the letters of a line, 1-based, and keeps the count: a
-// traced outline on one line asks for it ten thousand times.
-func (s *source) lineLetters(n int) int {
-	count, ok := s.letters[n]
-	if !ok {
-		count = utf8.RuneCountInString(s.line(n))
-		s.letters[n] = count
+// inQuotes puts a text into quotes, for showing how it is written.
+func inQuotes(text string) string {
+	if strings.ContainsAny(text, `"\`) {
+		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
 	}
-	return count
+	return `"` + text + `"`
 }

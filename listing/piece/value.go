@@ -5,6 +5,8 @@ import (
 	"math"
 	"reflect"
 	"regexp"
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"strconv"
 	"strings"
 	"unicode"
@@ -28,7 +30,7 @@ func put[T any](field reflect.Value, v T, at Place) {
 
 // value reads one value into field. owner is the struct around it, for the
 // types that fill more than one field.
-func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string) {
+func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, path string) {
 	switch k.Type {
 	case typePoints:
 		d.points(n, k, field, path)
@@ -40,20 +42,20 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 		d.box(n, k, field, path)
 		return
 	}
-	if n.shape != scalar {
-		d.fault("spec.type", n.at, fmt.Sprintf("%s holds %s, but it needs a single value", path, n.kindWord()), k.remedy())
+	if n.Shape != yamltext.Scalar {
+		d.fault("spec.type", n.At, fmt.Sprintf("%s holds %s, but it needs a single value", path, kindWord(n)), k.remedy())
 		return
 	}
-	text := strings.TrimSpace(n.text)
+	text := strings.TrimSpace(n.Text)
 	if text == "" {
-		d.fault("spec.value", n.at, fmt.Sprintf("%s is an empty text", path), k.remedy())
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s is an empty text", path), k.remedy())
 		return
 	}
 	d.remark(n, path)
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
-			d.fault("spec.value", n.at, fmt.Sprintf("%s: %q does not have the right form", path, shorten(text)), k.remedy())
+			d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, spelling.Shorten(text)), k.remedy())
 			return
 		}
 		d.text(n, k, field, path)
@@ -63,9 +65,9 @@ func (d *decoder) value(n *node, k *Key, owner, field reflect.Value, path string
 		d.shaped(n, text, k, field, path)
 	case typeDate:
 		if date, problem, remedy := parseDate(text); problem != "" {
-			d.fault("spec.date", n.at, path+": "+problem, remedy)
+			d.fault("spec.date", n.At, path+": "+problem, remedy)
 		} else {
-			put(field, date, n.at)
+			put(field, date, n.At)
 		}
 	case typeYesNo:
 		d.yesNo(n, text, field, path)
@@ -101,23 +103,23 @@ const maxText = 64 << 10
 // maxOneLine bounds a text that has to fit on a line, in letters.
 const maxOneLine = 200
 
-func (d *decoder) text(n *node, k *Key, field reflect.Value, path string) {
-	text := n.text
-	if n.style == blockText {
+func (d *decoder) text(n *yamltext.Node, k *Key, field reflect.Value, path string) {
+	text := n.Text
+	if n.Style == yamltext.Block {
 		text = strings.Trim(text, "\n") // empty lines around a block are no text
 	}
 	odd := strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
 	case len(text) > maxText:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
 	case odd >= 0 || !utf8.ValidString(text):
-		d.fault("spec.value", n.at, fmt.Sprintf("%s has an invisible character in it that no text has", path), "write a backslash as two between double quotes, or put the text in single quotes")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s has an invisible character in it that no text has", path), "write a backslash as two between double quotes, or put the text in single quotes")
 	case k.OneLine && strings.Contains(text, "\n"):
-		d.fault("spec.value", n.at, fmt.Sprintf("%s goes over several lines", path), "write it on one line; a longer text belongs in story")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s goes over several lines", path), "write it on one line; a longer text belongs in story")
 	case k.OneLine && utf8.RuneCountInString(text) > maxOneLine:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
 	default:
-		put(field, text, n.at)
+		put(field, text, n.At)
 	}
 }
 
@@ -126,86 +128,72 @@ func wordKey(s string) string {
 	return strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), "’", "'"))
 }
 
-func (d *decoder) word(n *node, text string, k *Key, field reflect.Value, path string) {
+func (d *decoder) word(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) {
 	for _, w := range k.Words {
 		if wordKey(w) == wordKey(text) {
-			put(field, w, n.at)
+			put(field, w, n.At)
 			return
 		}
 	}
 	if k.Free {
-		put(field, text, n.at)
+		put(field, text, n.At)
 		return
 	}
-	d.fault("spec.word", n.at, fmt.Sprintf("%s: %q is not a word that is known here", path, shorten(text)), wordRemedy(text, k))
+	if d.s.full() {
+		d.s.unsaid++
+		return
+	}
+	d.fault("spec.word", n.At, fmt.Sprintf("%s: %q is not a word that is known here", path, spelling.Shorten(text)), wordRemedy(text, k))
 }
 
 // yesNo reads yes or no. YAML 1.2 takes yes and no for text, makers do not.
-func (d *decoder) yesNo(n *node, text string, field reflect.Value, path string) {
+func (d *decoder) yesNo(n *yamltext.Node, text string, field reflect.Value, path string) {
 	switch strings.ToLower(text) {
 	case "yes", "true", "on", "y":
-		put(field, true, n.at)
+		put(field, true, n.At)
 	case "no", "false", "off", "n":
-		put(field, false, n.at)
+		put(field, false, n.At)
 	default:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is neither yes nor no", path, shorten(text)), "write yes or no")
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is neither yes nor no", path, spelling.Shorten(text)), "write yes or no")
 	}
 }
 
-func (d *decoder) number(n *node, text string, k *Key, field reflect.Value, path string) {
+func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) {
 	remedy := k.remedy()
 	if m := figureFirst.FindStringSubmatch(text); m != nil {
 		remedy = "write the figure alone: " + k.Name + ": " + m[1]
 	}
 	if k.Type == typeWhole {
 		if i, err := strconv.Atoi(text); err == nil && strings.Trim(text, "0123456789-") == "" && i >= int(k.Min) && (k.Max == 0 || i <= int(k.Max)) {
-			put(field, i, n.at)
+			put(field, i, n.At)
 			return
 		}
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	if k.Type == typeWhole && err == nil && v == math.Trunc(v) && v >= k.Min && v <= 1e9 && (k.Max == 0 || v <= k.Max) && strings.Trim(text, "0123456789.") == "" {
-		put(field, int(v), n.at) // 2.0
+		put(field, int(v), n.At) // 2.0
 		return
 	}
 	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
 	amount, currency, isMoney := money(text)
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has more in it than the figure", path, shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, spelling.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), "write "+amount)
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q has a comma in it", path, shorten(text)), units.CommaRemedy(text, "1450"))
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a number", path, shorten(text)), remedy)
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is not a number", path, spelling.Shorten(text)), remedy)
 	case v < 0:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is negative", path, shorten(text)), remedy)
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is negative", path, spelling.Shorten(text)), remedy)
 	case v < k.Min || k.Max > 0 && v > k.Max:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is out of bounds", path, shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is out of bounds", path, spelling.Shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
 	case k.Type == typeWhole:
-		d.fault("spec.value", n.at, fmt.Sprintf("%s: %q is not a whole number", path, shorten(text)), remedy)
+		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, spelling.Shorten(text)), remedy)
 	default:
-		put(field, v, n.at)
+		put(field, v, n.At)
 	}
-}
-
-// shorten makes a maker's text fit for a message: short, and without signs that
-// a terminal would act on.
-func shorten(text string) string {
-	text = strings.Map(func(r rune) rune {
-		switch {
-		case r == '\t' || r == '\u00a0':
-			return ' '
-		case !unicode.IsPrint(r):
-			return utf8.RuneError
-		}
-		return r
-	}, text)
-	if r := []rune(text); len(r) > 60 {
-		return string(r[:60]) + "…"
-	}
-	return text
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -2,6 +2,7 @@ package piece
 
 import (
 	"fmt"
+	"slabfolio/listing/piece/yamltext"
 	"slices"
 	"strings"
 
@@ -9,11 +10,11 @@ import (
 )
 
 // ways checks that the keys of a group together say one thing, and that wholly.
-func (d *decoder) ways(n *node, group *Key, path string, at Place) {
+func (d *decoder) ways(n *yamltext.Node, group *Key, path string, at Place) {
 	var have []string
-	for _, p := range n.pairs {
-		if p.value.shape != empty && !slices.Contains(have, p.key) && find(group.Keys, p.key) != nil {
-			have = append(have, p.key)
+	for _, p := range n.Pairs {
+		if p.Value.Shape != yamltext.Empty && !slices.Contains(have, p.Key) && find(group.Keys, p.Key) != nil {
+			have = append(have, p.Key)
 		}
 	}
 	best, bestMissing, bestExtra := 1e9, []string(nil), []string(nil)
@@ -41,9 +42,9 @@ func (d *decoder) ways(n *node, group *Key, path string, at Place) {
 	switch {
 	case len(bestExtra) > 0:
 		where := at
-		for _, p := range n.pairs {
-			if p.key == bestExtra[0] {
-				where = p.at
+		for _, p := range n.Pairs {
+			if p.Key == bestExtra[0] {
+				where = p.At
 			}
 		}
 		d.fault("spec.ways", where, fmt.Sprintf("%s is said in more than one way: %s", path, spelling.And(have)), remedy)

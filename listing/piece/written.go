@@ -1,8 +1,11 @@
 package piece
 
 import (
+	"context"
 	"errors"
 	"strings"
+
+	"slabfolio/listing/piece/yamltext"
 )
 
 // ErrNotReadable means that a spec has faults of syntax, so that its parts cannot
@@ -28,38 +31,34 @@ type WrittenKey struct {
 // specs and have no use for what the values mean. It returns an error that
 // matches ErrNotReadable for a file with faults of syntax.
 func ParseWritten(file string, data []byte) (*Written, error) {
-	s, ok := newSource(file, data)
-	if !ok {
+	text, err := yamltext.Read(context.Background(), file, data)
+	if err != nil || text.Root == nil || text.Root.Shape != yamltext.Mapping || len(text.Slips) > 0 {
 		return nil, ErrNotReadable
 	}
-	root, _ := s.tree()
-	if root == nil || root.shape != mapping || len(s.findings) > 0 {
-		return nil, ErrNotReadable
-	}
-	return s.written(root, pieceKeys), nil
+	return written(text, text.Root, pieceKeys), nil
 }
 
 // written copies a node; keys are those that may stand in it, nil when any may.
-func (s *source) written(n *node, keys []Key) *Written {
-	w := &Written{At: n.at}
-	switch n.shape {
-	case scalar:
-		w.Single, w.Text = true, n.text
-		if n.style == blockText {
-			w.Text = strings.TrimRight(n.text, "\n")
+func written(t *yamltext.Text, n *yamltext.Node, keys []Key) *Written {
+	w := &Written{At: n.At}
+	switch n.Shape {
+	case yamltext.Scalar:
+		w.Single, w.Text = true, n.Text
+		if n.Style == yamltext.Block {
+			w.Text = strings.TrimRight(n.Text, "\n")
 		}
-	case list:
-		for _, item := range n.items {
-			w.Items = append(w.Items, s.written(item, keys))
+	case yamltext.List:
+		for _, item := range n.Items {
+			w.Items = append(w.Items, written(t, item, keys))
 		}
-	case mapping:
+	case yamltext.Mapping:
 		known := func(name string) bool { return find(keys, name) != nil }
-		for _, p := range s.rejoin(n.pairs, known) {
+		for _, p := range t.Rejoin(n.Pairs, known) {
 			var below []Key
-			if k := find(keys, p.key); k != nil {
+			if k := find(keys, p.Key); k != nil {
 				below = k.Keys
 			}
-			w.Keys = append(w.Keys, WrittenKey{p.key, s.written(p.value, below)})
+			w.Keys = append(w.Keys, WrittenKey{p.Key, written(t, p.Value, below)})
 		}
 	}
 	return w

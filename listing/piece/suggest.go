@@ -8,20 +8,24 @@ import (
 
 // nearest returns the word that is within a typing slip or two of text.
 func nearest(text string, words []string) string {
-	text = wordKey(text)
+	text = spaced(text)
 	best, bestDistance := "", 3
 	for _, w := range words {
 		allowed := 2
 		if min(len(w), len(text)) <= 4 { // few letters leave little to be near to
 			allowed = 1
 		}
-		a, b := strings.NewReplacer("-", " ", "_", " ").Replace(text), strings.NewReplacer("-", " ", "_", " ").Replace(wordKey(w))
-		if dist := spelling.Distance(a, b, bestDistance); dist <= allowed && dist < bestDistance {
+		if dist := spelling.Distance(text, spaced(w), bestDistance); dist <= allowed && dist < bestDistance {
 			best, bestDistance = w, dist
 		}
 	}
 	return best
 }
+
+// spaced is wordKey with spaces for hyphens and underlines.
+func spaced(word string) string { return hyphens.Replace(wordKey(word)) }
+
+var hyphens = strings.NewReplacer("-", " ", "_", " ")
 
 // otherKeys are what makers call a key, and what it is called here, in one group
 // or another.

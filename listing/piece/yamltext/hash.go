@@ -1,28 +1,32 @@
-package piece
+package yamltext
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
-	"unicode/utf8"
 )
 
 // afterHash mends what makers do first of all with a fresh file: they take the #
 // away and leave the space behind it. Those lines then stand in odd columns while
-// all the others stand in even ones, and the reader of YAML blames a line that is
-// right. line is where it gave up. It returns false, with nothing said, where
-// taking the space away as well would not let the file be read any further.
-func (s *source) afterHash(lines []string, line int) bool {
-	odd := oddLines(lines)
+// all the others stand in even ones, and a line that is right would be blamed. m
+// is where the reader gave up. It returns false, with nothing said, where taking
+// the space away as well would not let the file be read any further.
+func (t *Text) afterHash(ctx context.Context, m *mistake) bool {
+	odd := oddLines(t.reading)
 	if len(odd) == 0 {
 		return false
 	}
-	mended := slices.Clone(lines)
+	mended := slices.Clone(t.reading)
 	for _, i := range odd {
 		mended[i] = mended[i][1:]
 	}
-	if _, err := parse(strings.Join(mended, "\n") + "\n"); err != nil {
-		if at, _, _ := syntaxPlace(err); at <= line || at <= odd[0]+1 {
+	if _, again := t.pass(ctx, mended); again != nil {
+		above := again.at.line - 1 // the line that the next slip may be the fault of
+		for above > 0 && !holds(mended[above]) {
+			above--
+		}
+		if again.at.line <= m.at.line || again.at.line <= odd[0] || slices.Contains(odd, above) {
 			return false
 		}
 	}
@@ -31,13 +35,12 @@ func (s *source) afterHash(lines []string, line int) bool {
 		message = fmt.Sprintf("this line and %d more stand one space too far in, the last of them line %d", n-1, odd[n-1]+1)
 	}
 	first := odd[0] + 1
-	s.syntax(first, utf8.RuneCountInString(lines[odd[0]])-utf8.RuneCountInString(strings.TrimLeft(lines[odd[0]], " "))+1, message,
-		"where you took a # away, take the one space behind it away too")
+	t.syntax(first, indentOf(t.reading[odd[0]])+1, message, "where you took a # away, take the one space behind it away too")
 	for _, i := range odd {
-		s.faulty[i+1] = true
-		s.shift[i+1]--
+		t.faulty[i+1] = true
+		t.shift[i+1]--
 	}
-	copy(lines, mended)
+	t.reading = mended
 	return true
 }
 

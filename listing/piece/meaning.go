@@ -3,6 +3,8 @@ package piece
 import (
 	"fmt"
 	"regexp"
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"slices"
 	"strconv"
 	"strings"
@@ -220,7 +222,7 @@ var metresAnd = regexp.MustCompile(`^(\d{1,2})\s*m\s*(\d{2})$`)
 // is empty where the text is none of those.
 func almost(text string, k *Key) (problem, remedy string) {
 	if m := roughly.FindStringSubmatch(text); m != nil {
-		return fmt.Sprintf("%q has more in it than a figure", shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
+		return fmt.Sprintf("%q has more in it than a figure", spelling.Shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
 	}
 	switch k.Type {
 	case typeLength:
@@ -229,7 +231,7 @@ func almost(text string, k *Key) (problem, remedy string) {
 		}
 	case typePercent:
 		if one, ok := middle(text); ok {
-			return fmt.Sprintf("%q is a range, and one value is needed", shorten(text)), "write the middle of it, or what fits better: " + one
+			return fmt.Sprintf("%q is a range, and one value is needed", spelling.Shorten(text)), "write the middle of it, or what fits better: " + one
 		}
 		if v, err := strconv.ParseFloat(text, 64); err == nil && v > 0 && v < 1 {
 			return fmt.Sprintf("%q has no %% behind it", text), fmt.Sprintf("write %s %% if that is the share", strconv.FormatFloat(v*100, 'g', 6, 64))
@@ -259,7 +261,7 @@ func plainQuotes(message string) string {
 // crossed shows how a list of lengths is written, with the maker's own where they
 // stand as "18x11x3.5".
 func (d *decoder) crossed(at Place, k *Key, n int) string {
-	if _, said, ok := strings.Cut(d.s.line(at.Line), k.Name+":"); ok && k.Type == typeLength {
+	if _, said, ok := strings.Cut(d.s.Line(at.Line), k.Name+":"); ok && k.Type == typeLength {
 		if i := strings.IndexAny(said, ",}#"); i >= 0 {
 			said = said[:i]
 		}
@@ -286,16 +288,11 @@ var tightRemark = regexp.MustCompile(`^\s+(#[^\s#]\S*)`)
 
 // remark tells of a text that a # cuts off: of "River table #3" YAML keeps "River
 // table". A # with a space behind it is taken for a remark that is meant.
-func (d *decoder) remark(n *node, path string) {
-	if n.style != plainText || n.at.Line == 0 {
+func (d *decoder) remark(n *yamltext.Node, path string) {
+	if n.Style != yamltext.Bare {
 		return
 	}
-	line := []rune(d.s.line(n.at.Line))
-	if n.at.Column < 1 || n.at.Column > len(line) {
-		return
-	}
-	rest, ok := strings.CutPrefix(string(line[n.at.Column-1:]), n.text)
-	if m := tightRemark.FindStringSubmatch(rest); ok && m != nil {
-		d.s.add(Doubt, "spec.remark", n.at, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, shorten(m[1])), "put the whole text in quotes: "+shorten(quote(n.text+" "+m[1]))+"; or put a space behind the #")
+	if m := tightRemark.FindStringSubmatch(d.s.Behind(n)); m != nil {
+		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, spelling.Shorten(m[1])), "put the whole text in quotes: "+spelling.Shorten(inQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
 	}
 }

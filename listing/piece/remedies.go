@@ -2,49 +2,60 @@ package piece
 
 import (
 	"fmt"
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"strings"
 
 	"slabfolio/listing/units"
 )
 
 // unknown reports a key that is not in the table, with what may be meant.
-func (d *decoder) unknown(p pair, keys []Key, path string) {
-	message := fmt.Sprintf("%q is not a key that is known here", shorten(p.key))
+func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
+	if d.s.full() {
+		d.s.unsaid++
+		return
+	}
+	message := fmt.Sprintf("%q is not a key that is known here", spelling.Shorten(p.Key))
 	if path != "" {
-		message = fmt.Sprintf("%q is not a key that is known in %s", shorten(p.key), path)
+		message = fmt.Sprintf("%q is not a key that is known in %s", spelling.Shorten(p.Key), path)
 	}
-	if k := tight(keys, p.key); k != nil && p.value.shape == empty {
-		d.fault("spec.syntax", p.at, fmt.Sprintf("%q has no space behind its colon", shorten(p.key)), "write "+k.Name+": "+strings.TrimPrefix(p.key, k.Name+":"))
+	if k := tight(keys, p.Key); k != nil && p.Value.Shape == yamltext.Empty {
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its colon", spelling.Shorten(p.Key)), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+":"))
 		return
 	}
-	if rest, ok := strings.CutPrefix(p.key, "-"); ok && rest != "" {
-		d.fault("spec.syntax", p.at, fmt.Sprintf("%q has no space behind its hyphen", shorten(p.key)), "write - "+rest)
+	if name, _, ok := strings.Cut(p.Key, ":"); ok && p.Value.Shape == yamltext.Empty && d.tightAnywhere(p.Key) {
+		p.Key = name
+		d.unknown(p, keys, path)
+		return
+	}
+	if rest, ok := strings.CutPrefix(p.Key, "-"); ok && rest != "" {
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its hyphen", spelling.Shorten(p.Key)), "write - "+rest)
 		d.blanked = append(d.blanked, rest)
 		return
 	}
-	if rest := strings.TrimLeft(p.key, "–—•·‣ "); rest != p.key {
-		d.fault("spec.syntax", p.at, fmt.Sprintf("%q begins with a dash or dot that is no plain hyphen", shorten(p.key)), "write - "+rest+": …")
+	if rest := strings.TrimLeft(p.Key, "–—•·‣ "); rest != p.Key {
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q begins with a dash or dot that is no plain hyphen", spelling.Shorten(p.Key)), "write - "+rest+": …")
 		d.blanked = append(d.blanked, rest)
 		return
 	}
-	lower := strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(p.key))
+	lower := strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(p.Key))
 	if near := nearest(lower, keyNames(keys)); near != "" {
 		d.blanked = append(d.blanked, near) // it is not missing, it is misspelt
-		d.fault("spec.unknown-key", p.at, message, fmt.Sprintf("did you mean %q", near))
+		d.fault("spec.unknown-key", p.At, message, fmt.Sprintf("did you mean %q", near))
 		return
 	}
 	for _, other := range strings.Split(otherKeys[lower], "|") {
 		if find(keys, firstName(other)) != nil {
-			d.fault("spec.unknown-key", p.at, message, fmt.Sprintf("did you mean %q", other))
+			d.fault("spec.unknown-key", p.At, message, fmt.Sprintf("did you mean %q", other))
 			return
 		}
 	}
 	if places := d.elsewhere(lower, path); len(places) > 0 {
-		d.fault("spec.unknown-key", p.at, message, "it belongs in "+strings.Join(places, " or in ")+"; look at how far the line is indented")
+		d.fault("spec.unknown-key", p.At, message, "it belongs in "+strings.Join(places, " or in ")+"; look at how far the line is indented")
 		return
 	}
 	remedy := "known here: " + strings.Join(keyNames(keys), ", ")
-	d.fault("spec.unknown-key", p.at, message, remedy)
+	d.fault("spec.unknown-key", p.At, message, remedy)
 }
 
 func firstName(path string) string {
