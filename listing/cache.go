@@ -4,9 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
@@ -30,10 +28,11 @@ type cacheEntry struct {
 
 // An inputFile is a file that the outputs depend on, as it was when it was read.
 type inputFile struct {
-	Name   string    `json:"name"`
-	Size   int64     `json:"size"` // notRead when it could not be read
-	Time   time.Time `json:"time"`
-	SHA256 string    `json:"sha256"`
+	Name    string    `json:"name"`
+	Size    int64     `json:"size"` // notRead when it could not be read
+	Time    time.Time `json:"time"`
+	Changed time.Time `json:"changed,omitzero"` // by the system's own account; zero where it has none
+	SHA256  string    `json:"sha256"`
 }
 
 // An outputFile is a file of the output folder, as it was when it was put there.
@@ -77,8 +76,15 @@ func (b *Batch) lookup(j *Job, inputs []string) (Result, bool) {
 		return Result{}, false
 	}
 	var e cacheEntry
-	if json.Unmarshal(data, &e) != nil || !b.current(&e, j, inputs) {
+	if json.Unmarshal(data, &e) != nil {
 		return Result{}, false
+	}
+	ok, touched := b.current(&e, j, inputs)
+	if !ok {
+		return Result{}, false
+	}
+	if touched {
+		e.write(path) // so that the next run need not read them again
 	}
 	r := e.Result
 	r.Dir, r.Outcome = j.Dir, UpToDate
@@ -86,43 +92,40 @@ func (b *Batch) lookup(j *Job, inputs []string) (Result, bool) {
 }
 
 // current reports whether an entry still tells of the inputs and outputs as they
-// are.
-func (b *Batch) current(e *cacheEntry, j *Job, inputs []string) bool {
+// are, and whether inputs had to be read for that and were noted anew.
+func (b *Batch) current(e *cacheEntry, j *Job, inputs []string) (ok, touched bool) {
 	if e.Build != b.opts.Build || e.Options != cacheKey(b.opts.withDefaults(j.Workshop)) || len(e.Inputs) != len(inputs) || len(e.Outputs) == 0 {
-		return false
-	}
-	for i, in := range e.Inputs {
-		if in.Name != filepath.ToSlash(inputs[i]) || !unchanged(j.inputPath(inputs[i]), in) {
-			return false
-		}
+		return false, false
 	}
 	final := filepath.Join(b.opts.Out, e.Result.Serial)
 	for _, out := range e.Outputs {
 		info, err := os.Lstat(filepath.Join(final, filepath.FromSlash(out.Name)))
 		if err != nil || info.Size() != out.Size || !info.ModTime().Equal(out.Time) {
-			return false
+			return false, false
 		}
 	}
-	return true
+	for i := range e.Inputs {
+		in := &e.Inputs[i]
+		if in.Name != filepath.ToSlash(inputs[i]) {
+			return false, false
+		}
+		info, err := os.Stat(j.inputPath(inputs[i]))
+		switch {
+		case err != nil || info.Size() != in.Size:
+			return false, false
+		case info.ModTime().Equal(in.Time) && changeTime(info).Equal(in.Changed):
+			continue // as it was last seen
+		}
+		now := j.lookAt(inputs[i])
+		if in.SHA256 == "" || now.SHA256 != in.SHA256 {
+			return false, false
+		}
+		*in, touched = now, true
+	}
+	return true, touched
 }
 
-// unchanged trusts size and time; where they differ the content decides.
-func unchanged(path string, in inputFile) bool {
-	info, err := os.Stat(path)
-	if err != nil || info.Size() != in.Size {
-		return false
-	}
-	if info.ModTime().Equal(in.Time) {
-		return true
-	}
-	if in.SHA256 == "" {
-		return false
-	}
-	sum, err := photos.HashFile(path)
-	return err == nil && sum == in.SHA256
-}
-
-// store writes the cache entry; a cache that cannot be written is no fault.
+// store makes the cache entry of a piece that was just prepared.
 func (b *Batch) store(j *Job, inputs []inputFile, r Result) {
 	path := b.cachePath(j)
 	if path == "" || b.opts.Only != "" {
@@ -130,20 +133,18 @@ func (b *Batch) store(j *Job, inputs []inputFile, r Result) {
 	}
 	e := cacheEntry{Build: b.opts.Build, Options: cacheKey(b.opts.withDefaults(j.Workshop)), Inputs: inputs, Result: r}
 	final := filepath.Join(b.opts.Out, r.Serial)
-	err := filepath.WalkDir(final, func(p string, d fs.DirEntry, err error) error {
-		if err != nil || !d.Type().IsRegular() {
-			return err
+	for _, name := range stage.Written(final) {
+		info, err := os.Lstat(filepath.Join(final, filepath.FromSlash(name)))
+		if err != nil {
+			return
 		}
-		rel, err1 := filepath.Rel(final, p)
-		info, err2 := d.Info()
-		if err1 == nil && err2 == nil {
-			e.Outputs = append(e.Outputs, outputFile{filepath.ToSlash(rel), info.Size(), info.ModTime()})
-		}
-		return errors.Join(err1, err2)
-	})
-	if err != nil {
-		return
+		e.Outputs = append(e.Outputs, outputFile{name, info.Size(), info.ModTime()})
 	}
+	e.write(path)
+}
+
+// write writes the entry; a cache that cannot be written is no fault.
+func (e *cacheEntry) write(path string) {
 	if data, err := json.Marshal(e); err == nil && os.MkdirAll(filepath.Dir(path), 0o755) == nil {
 		_ = stage.ReplaceFile(path, data)
 	}
@@ -205,11 +206,11 @@ func (j *Job) lookAt(name string) inputFile {
 		return f
 	}
 	if info.Size() > photos.MaxFile {
-		f.Size, f.Time = info.Size(), info.ModTime() // refused in any case; reading it all would take minutes
+		f.Size, f.Time, f.Changed = info.Size(), info.ModTime(), changeTime(info) // refused in any case; reading it all would take minutes
 		return f
 	}
 	if f.SHA256, err = photos.HashFile(path); err == nil {
-		f.Size, f.Time = info.Size(), info.ModTime()
+		f.Size, f.Time, f.Changed = info.Size(), info.ModTime(), changeTime(info)
 	}
 	return f
 }

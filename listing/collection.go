@@ -18,10 +18,13 @@ import (
 	"slabfolio/listing/units"
 )
 
+// reportName is the file of a piece's outputs that all is told in.
+const reportName = "report.json"
+
 // readReport reads the report.json of a prepared piece; nil when there is none
 // or it is not ours.
 func readReport(folder string) *report.Report {
-	data, err := os.ReadFile(filepath.Join(folder, "report.json"))
+	data, err := os.ReadFile(filepath.Join(folder, reportName))
 	if err != nil {
 		return nil
 	}
@@ -47,6 +50,10 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
+	entries, gone, err := b.tidy(entries)
+	if err != nil {
+		return err
+	}
 	lang := cmp.Or(b.opts.Lang, "en")
 	words, err := b.words(lang)
 	if err != nil {
@@ -61,15 +68,18 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
-	put := func(name string, data []byte) error {
-		return stage.ReplaceFile(filepath.Join(b.opts.Out, filepath.FromSlash(name)), data)
+	stage.SweepParts(b.opts.Out, "catalogue")
+	aside, err := stage.ReplaceAll(b.opts.Out, map[string][]byte{
+		"index.html":           overview,
+		"catalogue.csv":        catalogue.CSV,
+		"catalogue.json":       catalogue.JSON,
+		"catalogue/index.html": catalogue.HTML,
+	})
+	for _, a := range aside {
+		gone = append(gone, keptFinding(a))
 	}
-	return errors.Join(
-		put("index.html", overview),
-		put("catalogue.csv", catalogue.CSV),
-		put("catalogue.json", catalogue.JSON),
-		put("catalogue/index.html", catalogue.HTML),
-	)
+	b.addFindings(gone)
+	return err
 }
 
 func (b *Batch) collectionUnits() units.System {

@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"slabfolio/listing/photos"
+	"slabfolio/listing/piece"
 )
 
 // tellFound tells how much there is to do, and what was found before any piece
@@ -79,4 +80,14 @@ func (b *Batch) tellResult(r Result, steps int) {
 	if r.Dir != "" {
 		b.opts.Report(Event{Kind: PieceDone, Piece: r.Dir, Serial: r.Serial, Result: &r, Steps: steps})
 	}
+}
+
+// addFindings adds what is said of the run as a whole, and tells it.
+func (b *Batch) addFindings(findings []piece.Finding) {
+	if len(findings) == 0 {
+		return
+	}
+	r := Result{Findings: findings}
+	b.results = append(b.results, r)
+	b.tellResult(r, 0)
 }

@@ -25,6 +25,7 @@ type Options struct {
 	Out           string // folder for the outputs; "prepared" when empty
 	Only          string // OnlyPhotos, OnlyDocuments, OnlyListing; all when empty
 	Force         bool   // redo what is up to date
+	Tidy          bool   // put away the outputs of pieces that are no longer there
 	Part          Part   // which part of the collection; all when zero
 	Jobs          int    // how much is done at once; 1 when zero
 	Units         units.System

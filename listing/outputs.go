@@ -68,7 +68,7 @@ var documents = []struct {
 // addReport writes report.json, after taking over the outputs that this run does
 // not make.
 func (w *work) addReport(context.Context) error {
-	if only := w.b.opts.Only; only != "" {
+	if only := w.made; only != "" {
 		err := w.folder.Keep(func(rel string) bool { g := groupOf(rel); return g != "" && g != only })
 		if err != nil {
 			return err
@@ -76,9 +76,9 @@ func (w *work) addReport(context.Context) error {
 	}
 	data, err := report.JSON(w.report)
 	if err != nil {
-		return w.named("report.json", err)
+		return w.named(reportName, err)
 	}
-	return w.folder.Write("report.json", data)
+	return w.folder.Write(reportName, data)
 }
 
 func (w *work) addZip(context.Context) error {

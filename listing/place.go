@@ -2,6 +2,7 @@ package listing
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -31,6 +32,9 @@ func (b *Batch) OpenOut() error {
 	if err := b.checkOut(b.paths); err != nil {
 		return err
 	}
+	if err := b.checkCache(); err != nil {
+		return err
+	}
 	if err := os.MkdirAll(out, 0o755); err != nil {
 		return err
 	}
@@ -39,8 +43,8 @@ func (b *Batch) OpenOut() error {
 }
 
 // checkOut refuses an output folder that cannot be one: a file, a piece folder or
-// a place in one, the folder of the pieces itself, or somebody else's folder that
-// holds a file of a name that we write.
+// sealed bag or a place in one, the folder of the pieces itself, or somebody
+// else's folder that holds a file of a name that we write.
 func (b *Batch) checkOut(paths []string) error {
 	refuse := func(format string, args ...any) error {
 		return &PathError{filepath.ToSlash(b.opts.Out), fmt.Errorf(format+"; choose another folder with --out", args...)}
@@ -52,12 +56,8 @@ func (b *Batch) checkOut(paths []string) error {
 	case err != nil && errors.Is(err, syscall.ENOTDIR):
 		return refuse("a part of that path is a file, and the outputs need a folder")
 	}
-	around, err := b.PieceAround(b.opts.Out)
-	if err != nil {
+	if err := CheckGuarded(b.opts.Out, "the output folder", "choose another folder with --out"); err != nil {
 		return err
-	}
-	if around != "" {
-		return refuse("the output folder lies in the piece folder %s, where nothing is ever written", around)
 	}
 	if info == nil {
 		return nil
@@ -73,46 +73,26 @@ func (b *Batch) checkOut(paths []string) error {
 	return nil
 }
 
-// PieceAround returns the piece folder of this run that a path lies in, as the
-// maker gave it, or "".
-func (b *Batch) PieceAround(path string) (string, error) {
-	above, err := foldersAbove(path)
-	if err != nil {
-		return "", err
+// checkCache refuses a cache in a piece folder or a sealed bag.
+func (b *Batch) checkCache() error {
+	if b.opts.Cache == "" {
+		return nil
 	}
-	for _, j := range b.jobs {
-		dir, err := os.Stat(j.Dir)
-		if err != nil {
-			continue // gone since; reading it will say so
-		}
-		if slices.ContainsFunc(above, func(a fs.FileInfo) bool { return os.SameFile(a, dir) }) {
-			return filepath.ToSlash(j.Dir), nil
-		}
-	}
-	return "", nil
+	return CheckGuarded(b.opts.Cache, "the cache", "choose another folder with --cache")
 }
 
-// foldersAbove returns the folders that a path lies in, itself among them where
-// it exists. Links are followed first.
-func foldersAbove(path string) ([]fs.FileInfo, error) {
-	abs, err := filepath.Abs(path)
+// CheckGuarded refuses, by a *PathError, to write to a path that is or lies in a
+// piece folder or a sealed bag, whether or not that is one of this run. what is
+// the thing that would be written, remedy what the maker can do.
+func CheckGuarded(path, what, remedy string) error {
+	g, err := piece.Around(path)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	var above []fs.FileInfo
-	for at := abs; ; {
-		if real, err := filepath.EvalSymlinks(at); err == nil {
-			at = real
-		}
-		if info, err := os.Stat(at); err == nil {
-			above = append(above, info)
-		}
-		up := filepath.Dir(at)
-		if up == at {
-			return above, nil
-		}
-		at = up
+	if g == nil {
+		return nil
 	}
+	return &PathError{filepath.ToSlash(path), fmt.Errorf("%s lies in the %s %s, where nothing is ever written; %s", what, g.What(), filepath.ToSlash(filepath.Base(g.Dir)), remedy)}
 }
 
 // strangersFile names a file of OUT that writeCollection would write over and
@@ -124,7 +104,7 @@ func (b *Batch) strangersFile() string {
 			taken = name
 		}
 	}
-	if taken == "" {
+	if taken == "" || stage.Written(b.opts.Out) != nil {
 		return ""
 	}
 	for _, name := range []string{"index.html", "catalogue/index.html"} {
@@ -144,7 +124,7 @@ func (b *Batch) strangersFile() string {
 var errTaken = errors.New("it is there already, and slabfolio did not write it")
 
 // checkPlace returns errTaken unless OUT/name is free, empty, or an output folder
-// of that serial. A piece folder is never one.
+// of that serial. One that holds a piece folder or a sealed bag is never one.
 func checkPlace(final, serial string) error {
 	info, err := os.Lstat(final)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -156,10 +136,8 @@ func checkPlace(final, serial string) error {
 	if !info.IsDir() {
 		return errTaken
 	}
-	for _, name := range piece.SpecNames {
-		if _, err := os.Lstat(filepath.Join(final, name)); err == nil {
-			return errTaken
-		}
+	if g, err := piece.Within(final); g != nil || err != nil {
+		return cmp.Or(err, errTaken)
 	}
 	entries, err := os.ReadDir(final)
 	if err != nil {
@@ -168,10 +146,14 @@ func checkPlace(final, serial string) error {
 	if len(entries) == 0 {
 		return nil
 	}
-	if r := readReport(final); r == nil || !strings.EqualFold(r.Public.Serial, serial) {
-		return errTaken
+	r := readReport(final)
+	switch {
+	case r != nil && strings.EqualFold(r.Public.Serial, serial):
+		return nil
+	case r == nil && slices.Contains(stage.Written(final), reportName):
+		return nil // the maker changed or deleted the report; the folder is ours all the same
 	}
-	return nil
+	return errTaken
 }
 
 // takenFinding tells the maker of errTaken.
@@ -183,8 +165,16 @@ func takenFinding(out, serial string) piece.Finding {
 	}
 }
 
-// isOurs tells a file that we write into a piece's output folder from one that
-// somebody else put there.
-func isOurs(rel string) bool {
-	return groupOf(rel) != "" || rel == "report.json" || strings.HasPrefix(rel, ".")
+// keptFinding tells the maker of a file of theirs that had to change its name.
+func keptFinding(a stage.SetAside) piece.Finding {
+	f := piece.Finding{
+		Rank: piece.Doubt, Code: "out.kept", File: a.Name,
+		Message: fmt.Sprintf("it was changed since slabfolio wrote it; yours is kept as %s", a.Kept),
+		Remedy:  "what you changed belongs into piece.yaml, or copy the file elsewhere and change it there; then delete the kept one",
+	}
+	if !a.Changed {
+		f.Message = fmt.Sprintf("a file of yours stood where slabfolio writes now; yours is kept as %s", a.Kept)
+		f.Remedy = "keep files of your own in a folder of their own"
+	}
+	return f
 }

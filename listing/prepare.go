@@ -30,6 +30,7 @@ type work struct {
 
 	folder  *stage.Folder  // the output folder that is being built
 	earlier *report.Report // of an earlier run; nil when there is none
+	made    string         // which outputs this run makes, as Options.Only says it
 	spill   string         // a folder where photos of a big set wait; empty for a small one
 	result  Result
 }
@@ -114,7 +115,7 @@ func (w *work) make(ctx context.Context) error {
 
 // begin runs the calculators; it returns false when the piece is left out.
 func (b *Batch) begin(j *Job) (*work, bool, error) {
-	w := &work{b: b, job: j, opts: b.opts.withDefaults(j.Workshop), findings: slices.Clone(j.Findings), result: j.Result(Prepared)}
+	w := &work{b: b, job: j, opts: b.opts.withDefaults(j.Workshop), findings: slices.Clone(j.Findings), result: j.Result(Prepared), made: b.opts.Only}
 	if Faulty(w.findings) {
 		return w, false, nil
 	}
@@ -170,7 +171,7 @@ func (w *work) claim(context.Context) (err error) {
 		return err
 	}
 	w.earlier = readReport(final)
-	return nil
+	return w.lookForWithdrawn()
 }
 
 // closeFindings puts what was found into the report.
@@ -188,7 +189,12 @@ func (w *work) commit(context.Context) error {
 		}
 		w.spill = ""
 	}
-	return w.folder.Commit(isOurs)
+	aside, err := w.folder.Commit()
+	for _, a := range aside {
+		w.result.Findings = append(w.result.Findings, keptFinding(a))
+	}
+	w.result.Findings = InOrder(w.result.Findings)
+	return err
 }
 
 // abandon gives back what is held; after commit that is nothing more than photos.
@@ -216,7 +222,7 @@ func (w *work) only(group string, s step) step {
 // wants says whether a group of outputs is made in this run. --only listing
 // makes the photos too when there are none yet.
 func (w *work) wants(group string) bool {
-	o := w.b.opts.Only
+	o := w.made
 	return o == "" || group == o || o == OnlyListing && group == OnlyPhotos && (w.earlier == nil || len(w.earlier.Public.Photos) == 0)
 }
 

@@ -1,6 +1,7 @@
 package listing
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -35,6 +36,14 @@ func (j *Job) Result(o Outcome) Result {
 		r.Serial, r.Title = j.Piece.Serial.V, j.Piece.Title.V
 	}
 	return r
+}
+
+// serial is the piece's own number; "" when the spec does not tell it.
+func (j *Job) serial() string {
+	if j.Piece == nil {
+		return ""
+	}
+	return j.Piece.Serial.V
 }
 
 // findPieces fills the jobs with the piece folders at or below the paths. That
@@ -125,7 +134,7 @@ func unreadable(name string, err error) piece.Finding {
 }
 
 // reservedSerials are names that the output folder needs for itself.
-var reservedSerials = []string{"catalogue"}
+var reservedSerials = []string{"catalogue", noLongerThere}
 
 // checkSerials finds serials that stand twice, regardless of case: both would
 // be written to the same place, so neither is.
@@ -133,10 +142,10 @@ func (b *Batch) checkSerials() {
 	first := map[string]*Job{}
 	for i := range b.jobs {
 		j := &b.jobs[i]
-		if j.Piece == nil || j.Piece.Serial.V == "" {
+		if j.serial() == "" {
 			continue
 		}
-		key := strings.ToLower(j.Piece.Serial.V)
+		key := strings.ToLower(j.serial())
 		if slices.Contains(reservedSerials, key) {
 			j.serialFault("is the name of a folder that slabfolio writes itself")
 		}
@@ -166,10 +175,7 @@ func (b *Batch) choosePart() {
 		return
 	}
 	for i := range b.jobs {
-		name := filepath.Base(b.jobs[i].Dir)
-		if p := b.jobs[i].Piece; p != nil && p.Serial.Set() {
-			name = p.Serial.V
-		}
+		name := cmp.Or(b.jobs[i].serial(), filepath.Base(b.jobs[i].Dir))
 		h := fnv.New32a()
 		h.Write([]byte(strings.ToLower(name)))
 		if int(h.Sum32()%uint32(n)) != b.opts.Part.I-1 {

@@ -26,6 +26,7 @@ func prepareCommand(c *console) *cli.Command {
 			&cli.BoolFlag{Name: "force", DisableDefaultText: true, Usage: "redo what is up to date"},
 			&cli.StringFlag{Name: "only", Usage: "make only `WHAT`: photos, documents or listing"},
 			&cli.StringFlag{Name: "part", Usage: "the `I/N`th part of the collection, to spread the work over machines"},
+			&cli.BoolFlag{Name: "tidy", DisableDefaultText: true, Usage: "put the outputs of pieces that are no longer there into DIR/no-longer-there"},
 			&cli.BoolFlag{Name: "open", DisableDefaultText: true, Usage: "show the overview afterwards"},
 		),
 		Action: func(ctx *cli.Context) error {
@@ -58,7 +59,7 @@ func prepareOptions(ctx *cli.Context, c *console) (listing.Options, error) {
 	if err != nil {
 		return o, err
 	}
-	o.Out, o.Only, o.Force = ctx.String("out"), ctx.String("only"), ctx.Bool("force")
+	o.Out, o.Only, o.Force, o.Tidy = ctx.String("out"), ctx.String("only"), ctx.Bool("force"), ctx.Bool("tidy")
 	if o.Only != "" && !slices.Contains([]string{listing.OnlyPhotos, listing.OnlyDocuments, listing.OnlyListing}, o.Only) {
 		return o, usagef("", "--only %q: one of photos, documents, listing", o.Only)
 	}
@@ -68,6 +69,9 @@ func prepareOptions(ctx *cli.Context, c *console) (listing.Options, error) {
 		if n != 3 || rest != "." || o.Part.N < 1 || o.Part.I < 1 || o.Part.I > o.Part.N || o.Part.N > mostParts {
 			return o, usagef("write --part 1/3 on the first of three machines, 2/3 on the second", "--part %q is not I/N", s)
 		}
+	}
+	if o.Tidy && o.Part.N > 1 {
+		return o, usagef("tidy once, when all parts are done", "--tidy with --part: a part does not see the pieces of the others")
 	}
 	return o, nil
 }

@@ -30,7 +30,7 @@ func (s *sealing) addPrepared(bag *archive.Bag) error {
 		if err != nil || !d.Type().IsRegular() {
 			return err
 		}
-		if rel == "listing.zip" || strings.HasPrefix(rel, "overview/") || s.o.Owner && !publicOutput(rel) {
+		if rel == "listing.zip" || rel == stage.WrittenName || strings.HasPrefix(rel, "overview/") || s.o.Owner && !publicOutput(rel) {
 			return nil
 		}
 		bag.Files = append(bag.Files, archive.File{Path: "prepared/" + rel, Source: filepath.Join(out, filepath.FromSlash(rel))})

@@ -41,7 +41,7 @@ func Archive(ctx context.Context, paths []string, opts Options) (sum *listing.Su
 	if err != nil {
 		return nil, err
 	}
-	if err := checkShelf(b, opts.To); err != nil {
+	if err := checkShelf(opts.To); err != nil {
 		return nil, err
 	}
 	if err := os.MkdirAll(opts.To, 0o755); err != nil {
@@ -71,20 +71,10 @@ const preparedHere = ".slabfolio-prepared"
 // shelfLock is held by the run that works on a shelf.
 const shelfLock = ".shelf" + stage.LockSuffix
 
-// checkShelf refuses a shelf in a piece folder, where nothing is ever written,
-// and one in a sealed bag.
-func checkShelf(b *listing.Batch, to string) error {
-	around, err := b.PieceAround(to)
-	if err != nil {
-		return err
-	}
-	if around != "" {
-		return &listing.PathError{Path: filepath.ToSlash(to), Err: fmt.Errorf("the shelf lies in the piece folder %s, where nothing is ever written; choose another folder with --to", around)}
-	}
-	if _, err := os.Stat(filepath.Join(to, "bagit.txt")); err == nil {
-		return &listing.PathError{Path: filepath.ToSlash(to), Err: errors.New("that is a sealed bag; choose another folder with --to")}
-	}
-	return nil
+// checkShelf refuses a shelf in a piece folder or in a sealed bag, where nothing
+// is ever written.
+func checkShelf(to string) error {
+	return listing.CheckGuarded(to, "the shelf", "choose another folder with --to")
 }
 
 // A sealing is one piece on its way into a bag.

@@ -43,6 +43,17 @@ func (l *Lock) stands() bool {
 	return err == nil && os.SameFile(ours, now)
 }
 
+// tryLockAgain takes a lock that somebody may hold for a moment only: a run that
+// sweeps up after a killed one does.
+func tryLockAgain(path string) (*Lock, error) {
+	lock, err := TryLock(path)
+	for i := 0; i < 5 && errors.Is(err, ErrBusy); i++ {
+		time.Sleep(20 * time.Millisecond)
+		lock, err = TryLock(path)
+	}
+	return lock, err
+}
+
 // WaitLock takes the lock file at path, waiting up to a minute for whoever has it.
 func WaitLock(ctx context.Context, path string) (*Lock, error) {
 	const moment = 50 * time.Millisecond

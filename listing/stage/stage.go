@@ -6,11 +6,13 @@ package stage
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 
 	"golang.org/x/sync/errgroup"
 )
@@ -31,7 +33,10 @@ type Folder struct {
 	name string // the folder's final name
 	lock *Lock
 
-	syncs errgroup.Group // puts written files onto the disk while others are made
+	syncs   errgroup.Group // puts written files onto the disk while others are made
+	placed  bool           // what stands in Dir now is the earlier folder
+	mu      sync.Mutex
+	written written
 }
 
 // syncsAtOnce files are on their way to the disk together: it takes many at a
@@ -41,11 +46,11 @@ const syncsAtOnce = 8
 // New starts to build OUT/name. It returns ErrBusy when another run is building
 // it.
 func New(out, name string) (*Folder, error) {
-	lock, err := TryLock(filepath.Join(out, "."+name+LockSuffix))
+	lock, err := tryLockAgain(filepath.Join(out, "."+name+LockSuffix))
 	if err != nil {
 		return nil, fmt.Errorf("lock %s: %w", name, err)
 	}
-	s := &Folder{out: out, name: name, Dir: filepath.Join(out, "."+name+stageSuffix), lock: lock}
+	s := &Folder{out: out, name: name, Dir: filepath.Join(out, "."+name+stageSuffix), lock: lock, written: written{}}
 	s.syncs.SetLimit(syncsAtOnce)
 	if err := recoverPlace(out, name); err != nil {
 		s.unlock()
@@ -59,16 +64,32 @@ func New(out, name string) (*Folder, error) {
 }
 
 // recoverPlace undoes what a killed run left of OUT/name; the lock must be held.
+// What is the maker's in a folder that was being replaced is carried over first.
 func recoverPlace(out, name string) error {
-	final, old := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix)
-	if _, err := os.Stat(old); err == nil {
-		if _, err := os.Stat(final); errors.Is(err, fs.ErrNotExist) {
-			if err := os.Rename(old, final); err != nil {
-				return fmt.Errorf("put back %s: %w", name, err)
-			}
+	final, old, made := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix), filepath.Join(out, "."+name+stageSuffix)
+	if exists(old) && !exists(final) {
+		if err := os.Rename(old, final); err != nil {
+			return fmt.Errorf("put back %s: %w", name, err)
 		}
 	}
-	return errors.Join(os.RemoveAll(old), os.RemoveAll(filepath.Join(out, "."+name+stageSuffix)))
+	for _, left := range []string{old, made} {
+		// A folder without the list of what was written is one that was not finished:
+		// what it holds of the maker's stands in the final folder too.
+		if _, finished := readWritten(left); finished && exists(final) {
+			if _, err := carry(left, final, map[string]fs.FileInfo{}); err != nil {
+				return fmt.Errorf("carry over what an interrupted run left of %s: %w", name, err)
+			}
+		}
+		if err := os.RemoveAll(left); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
 }
 
 // Write writes a file of the folder; rel has forward slashes. It can be read at
@@ -85,65 +106,101 @@ func (s *Folder) Write(rel string, data []byte) error {
 	if _, err := f.Write(data); err != nil {
 		return errors.Join(err, f.Close())
 	}
+	s.note(rel, sumOf(data))
 	s.syncs.Go(func() error { return errors.Join(f.Sync(), f.Close()) })
 	return nil
 }
 
-// Keep takes files of the earlier output into the new one: those for which
-// wanted says so and that the new one does not have.
+func (s *Folder) note(rel string, sums ...string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.written[rel] = sums
+}
+
+// Keep takes files that an earlier run wrote into the new folder: those for which
+// wanted says so and that the new one does not have. One that the maker changed
+// stays as it is.
 func (s *Folder) Keep(wanted func(rel string) bool) error {
 	final := filepath.Join(s.out, s.name)
-	err := filepath.WalkDir(final, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || !d.Type().IsRegular() {
-			return err
-		}
-		rel := slash(final, path)
-		to := filepath.Join(s.Dir, filepath.FromSlash(rel))
-		if _, err := os.Lstat(to); err == nil || !wanted(rel) {
-			return nil
+	earlier, _ := readWritten(final)
+	for _, rel := range slices.Sorted(maps.Keys(earlier)) {
+		from, to := filepath.Join(final, filepath.FromSlash(rel)), filepath.Join(s.Dir, filepath.FromSlash(rel))
+		info, err := os.Lstat(from)
+		if err != nil || !info.Mode().IsRegular() || exists(to) || !wanted(rel) {
+			continue
 		}
 		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 			return err
 		}
-		return linkOrCopy(path, to)
-	})
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+		if err := linkOrCopy(from, to); err != nil {
+			return err
+		}
+		s.note(rel, earlier[rel]...)
 	}
-	return err
-}
-
-// Commit puts the folder in its place: readers see the earlier one or the new
-// one. Files of the earlier folder that are not ours go with it.
-func (s *Folder) Commit(ours func(rel string) bool) error {
-	if err := s.Keep(func(rel string) bool { return !ours(rel) }); err != nil {
-		return err
-	}
-	if err := s.place(); err != nil {
-		return err // Abandon clears what was built
-	}
-	s.unlock()
 	return nil
 }
 
-func (s *Folder) place() error {
-	if err := s.syncs.Wait(); err != nil {
-		return err
+// Commit puts the folder in its place: readers see the earlier one or the new
+// one. What is the maker's in the earlier one goes with it; what could not stay
+// under its name is told.
+func (s *Folder) Commit() ([]SetAside, error) {
+	aside, err := s.place()
+	if err != nil {
+		return nil, err // Abandon clears what was built
 	}
+	s.unlock()
+	return aside, nil
+}
+
+func (s *Folder) place() ([]SetAside, error) {
 	final, old := filepath.Join(s.out, s.name), filepath.Join(s.out, "."+s.name+oldSuffix)
-	if _, err := os.Lstat(final); errors.Is(err, fs.ErrNotExist) {
-		return os.Rename(s.Dir, final)
+	same := map[string]fs.FileInfo{}
+	aside, err := carry(final, s.Dir, same)
+	if err != nil {
+		return nil, err
 	}
+	if err := errors.Join(s.syncs.Wait(), WriteFile(filepath.Join(s.Dir, WrittenName), s.written.bytes())); err != nil {
+		return nil, err
+	}
+	if !exists(final) {
+		return nil, os.Rename(s.Dir, final)
+	}
+	if err := listNothing(final); err != nil {
+		return nil, err
+	}
+	if err := s.replace(final, old); err != nil {
+		return nil, fmt.Errorf("put the new %s in its place: %w", s.name, err)
+	}
+	late, err := carry(old, final, same) // what came into it meanwhile
+	if err != nil {
+		return nil, err
+	}
+	return append(aside, late...), os.RemoveAll(old)
+}
+
+// listNothing gives a folder without a list of what was written an empty one, so
+// that whoever finds it set aside takes all in it for the maker's.
+func listNothing(dir string) error {
+	if _, ok := readWritten(dir); ok {
+		return nil
+	}
+	return WriteFile(filepath.Join(dir, WrittenName), nil)
+}
+
+// replace puts the new folder in the place of final, which becomes old: in one
+// step where the system can, else in two that recoverPlace can undo.
+func (s *Folder) replace(final, old string) error {
 	if err := exchange(s.Dir, final); err == nil {
-		return os.RemoveAll(s.Dir) // now the old one
+		s.placed = true
+		return os.Rename(s.Dir, old)
 	}
 	if err := os.Rename(final, old); err != nil {
-		return fmt.Errorf("set the earlier %s aside: %w", s.name, err)
+		return err
 	}
 	if err := os.Rename(s.Dir, final); err != nil {
 		return errors.Join(err, os.Rename(old, final))
 	}
-	return os.RemoveAll(old)
+	return nil
 }
 
 // Abandon removes what was built; the earlier output stays. After Commit it does
@@ -153,7 +210,9 @@ func (s *Folder) Abandon() {
 		return
 	}
 	_ = s.syncs.Wait() // what is thrown away need not be on the disk
-	os.RemoveAll(s.Dir)
+	if !s.placed {     // else the next run carries over what is in it
+		os.RemoveAll(s.Dir)
+	}
 	s.unlock()
 }
 
@@ -181,78 +240,5 @@ func Sweep(out string) {
 				}
 			}
 		}
-		if strings.HasSuffix(name, tempSuffix) {
-			os.Remove(filepath.Join(out, e.Name()))
-		}
 	}
-}
-
-// WriteFile writes a new file; close errors count.
-func WriteFile(path string, data []byte) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	return errors.Join(err, f.Close())
-}
-
-// ReplaceFile writes a file beside its place and renames it there.
-func ReplaceFile(path string, data []byte) error {
-	if old, err := os.ReadFile(path); err == nil && string(old) == string(data) {
-		return nil
-	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-		return err
-	}
-	f, err := createTemp(path)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(data)
-	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
-		os.Remove(f.Name())
-		return fmt.Errorf("write %s: %w", filepath.Base(path), err)
-	}
-	return os.Rename(f.Name(), path)
-}
-
-// createTemp opens a new file beside path. Unlike the library's, it may be read
-// by whom the person's umask allows.
-func createTemp(path string) (*os.File, error) {
-	for i := 0; ; i++ {
-		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s-%d%s", filepath.Base(path), i, tempSuffix))
-		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-		if !errors.Is(err, fs.ErrExist) || i == 1000 {
-			return f, err
-		}
-	}
-}
-
-// linkOrCopy gives a file a second name, or copies it where that is not
-// possible. Outputs are replaced, never written to, so sharing is safe.
-func linkOrCopy(from, to string) error {
-	if os.Link(from, to) == nil {
-		return nil
-	}
-	in, err := os.Open(from)
-	if err != nil {
-		return err
-	}
-	defer in.Close()
-	f, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	_, err = io.Copy(f, in)
-	return errors.Join(err, f.Sync(), f.Close())
-}
-
-// slash returns a path below dir with forward slashes.
-func slash(dir, path string) string {
-	rel, err := filepath.Rel(dir, path)
-	if err != nil {
-		return filepath.ToSlash(filepath.Base(path))
-	}
-	return filepath.ToSlash(rel)
 }

@@ -30,9 +30,6 @@ func content(t *testing.T, path string) string {
 	return string(data)
 }
 
-// ours says that every file is the program's own.
-func ours(string) bool { return true }
-
 func TestStageReplacesWhole(t *testing.T) {
 	out := t.TempDir()
 	for _, version := range []string{"one", "two"} {
@@ -51,7 +48,7 @@ func TestStageReplacesWhole(t *testing.T) {
 				t.Errorf("the earlier output is %q while the new one is being built", got)
 			}
 		}
-		if err := s.Commit(ours); err != nil {
+		if _, err := s.Commit(); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -67,7 +64,7 @@ func TestStageAbandonedLeavesTheEarlierOutput(t *testing.T) {
 	out := t.TempDir()
 	s, _ := New(out, "OY-1")
 	_ = s.Write("a", []byte("one"))
-	if err := s.Commit(ours); err != nil {
+	if _, err := s.Commit(); err != nil {
 		t.Fatal(err)
 	}
 	s, err := New(out, "OY-1")
@@ -111,7 +108,7 @@ func TestKeepTakesOtherOutputsOver(t *testing.T) {
 	_ = s.Write("sheet.pdf", []byte("old sheet"))
 	_ = s.Write("listing/index.html", []byte("old page"))
 	_ = s.Write("report.json", []byte("old report"))
-	if err := s.Commit(ours); err != nil {
+	if _, err := s.Commit(); err != nil {
 		t.Fatal(err)
 	}
 	s, _ = New(out, "OY-1")
@@ -120,7 +117,7 @@ func TestKeepTakesOtherOutputsOver(t *testing.T) {
 		t.Fatal(err)
 	}
 	_ = s.Write("report.json", []byte("new report"))
-	if err := s.Commit(ours); err != nil {
+	if _, err := s.Commit(); err != nil {
 		t.Fatal(err)
 	}
 	for name, want := range map[string]string{"sheet.pdf": "old sheet", "listing/index.html": "new page", "report.json": "new report"} {

@@ -1,0 +1,82 @@
+package stage
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// WriteFile writes a new file; close errors count.
+func WriteFile(path string, data []byte) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
+}
+
+// ReplaceFile writes a file beside its place and renames it there.
+func ReplaceFile(path string, data []byte) error {
+	if old, err := os.ReadFile(path); err == nil && string(old) == string(data) {
+		return nil
+	}
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	f, err := createTemp(path)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	if err := errors.Join(err, f.Sync(), f.Close()); err != nil {
+		os.Remove(f.Name())
+		return fmt.Errorf("write %s: %w", filepath.Base(path), err)
+	}
+	return os.Rename(f.Name(), path)
+}
+
+// createTemp opens a new file beside path. Unlike the library's, it may be read
+// by whom the person's umask allows.
+func createTemp(path string) (*os.File, error) {
+	for i := 0; ; i++ {
+		name := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s-%d%s", filepath.Base(path), i, tempSuffix))
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+		if !errors.Is(err, fs.ErrExist) || i == 1000 {
+			return f, err
+		}
+	}
+}
+
+// linkOrCopy gives a file a second name, or copies it where that is not
+// possible. Outputs are replaced, never written to, so sharing is safe.
+func linkOrCopy(from, to string) error {
+	if os.Link(from, to) == nil {
+		return nil
+	}
+	info, err := os.Lstat(from)
+	if err != nil {
+		return err
+	}
+	if info.Mode()&fs.ModeSymlink != 0 {
+		target, err := os.Readlink(from)
+		if err != nil {
+			return err
+		}
+		return os.Symlink(target, to)
+	}
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close() // read only
+	f, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, info.Mode().Perm())
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(f, in)
+	return errors.Join(err, f.Sync(), f.Close(), os.Chtimes(to, info.ModTime(), info.ModTime()))
+}

@@ -1,0 +1,74 @@
+package stage
+
+import (
+	"errors"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// ReplaceAll writes files into a folder that others write into, too: names with
+// forward slashes and their content. What stands under such a name and is not what
+// the last run wrote there is set aside. A file of the last run that is not among
+// the new ones goes, if nobody changed it. Whoever calls it holds the folder's
+// lock.
+func ReplaceAll(dir string, files map[string][]byte) ([]SetAside, error) {
+	before, _ := readWritten(dir)
+	after, both := written{}, written{}
+	maps.Copy(both, before)
+	for name, data := range files {
+		after[name] = []string{sumOf(data)}
+		both[name] = append(slices.Clone(before[name]), sumOf(data))
+	}
+	// While files are being replaced the list holds both, so that whoever comes after
+	// a killed run takes neither for the maker's.
+	list := filepath.Join(dir, WrittenName)
+	if err := ReplaceFile(list, both.bytes()); err != nil {
+		return nil, err
+	}
+	var aside []SetAside
+	for _, name := range slices.Sorted(maps.Keys(both)) {
+		data, wanted := files[name]
+		a, err := replaceOne(dir, name, data, wanted, both)
+		if err != nil {
+			return aside, err
+		}
+		aside = append(aside, a...)
+	}
+	return aside, ReplaceFile(list, after.bytes())
+}
+
+// replaceOne writes one file, or takes one away that is not wanted any more.
+func replaceOne(dir, name string, data []byte, wanted bool, both written) ([]SetAside, error) {
+	at := filepath.Join(dir, filepath.FromSlash(name))
+	var aside []SetAside
+	if exists(at) && !both.holds(name, at) {
+		kept := freeName(name, func(kept string) bool { return !exists(filepath.Join(dir, filepath.FromSlash(kept))) })
+		if err := os.Rename(at, filepath.Join(dir, filepath.FromSlash(kept))); err != nil {
+			return nil, err
+		}
+		aside = append(aside, SetAside{Name: name, Kept: kept, Changed: true})
+	}
+	if wanted {
+		return aside, ReplaceFile(at, data)
+	}
+	if err := os.Remove(at); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return aside, err
+	}
+	return aside, nil
+}
+
+// SweepParts removes what a killed ReplaceAll left half written in a folder and in
+// those of its subfolders that are named. Whoever calls it holds the folder's lock.
+func SweepParts(dir string, subfolders ...string) {
+	for _, sub := range append([]string{"."}, subfolders...) {
+		entries, _ := os.ReadDir(filepath.Join(dir, sub)) // what cannot be read holds nothing of ours
+		for _, e := range entries {
+			if strings.HasPrefix(e.Name(), ".") && strings.HasSuffix(e.Name(), tempSuffix) {
+				os.Remove(filepath.Join(dir, sub, e.Name())) // what cannot be removed is tried again
+			}
+		}
+	}
+}
