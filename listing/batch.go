@@ -48,15 +48,16 @@ func Check(ctx context.Context, paths []string, opts Options) (*Summary, error) 
 
 // A Batch is a run over many pieces.
 type Batch struct {
-	opts    Options
-	paths   []string // as given
-	jobs    []Job
-	results []Result
-	slots   chan struct{}       // one for each photo that is worked on at once
-	memory  *semaphore.Weighted // bytes for the photos that are being opened
-	mu      sync.Mutex          // holds Options.Report and langs to one at a time
-	langs   map[string]*templates.Words
-	skipped int // pieces of other parts
+	opts      Options
+	paths     []string // as given
+	jobs      []Job
+	results   []Result
+	slots     chan struct{}       // one for each photo that is worked on at once
+	memory    *semaphore.Weighted // bytes for the photos that are being opened
+	mu        sync.Mutex          // holds Options.Report and langs to one at a time
+	langs     map[string]*templates.Words
+	measuring sync.Mutex // holds the measuring of tops to one photo at a time
+	skipped   int        // pieces of other parts
 }
 
 // NewBatch finds and reads the pieces at or below the paths. It returns a

@@ -26,6 +26,7 @@ type work struct {
 	report   *report.Report
 	sources  []photos.Source // every photo file, in the order of publication
 	shots    []*photos.Shot  // the same, on their way
+	plan     *photos.Top     // measured from a photo; nil when there is none
 	findings []piece.Finding
 
 	folder  *stage.Folder  // the output folder that is being built
@@ -130,13 +131,20 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	sources, findings := photos.Arrange(j.Piece, all)
 	w.sources = sources
 	w.findings = append(append(w.findings, findings...), photos.PassedOver(j.Dir)...)
-	w.report, err = report.Build(j.Piece, j.Workshop, report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.opts.Lang, Words: w.words})
+	unmeasured := w.measurePlan()
+	o := report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.opts.Lang, Words: w.words}
+	if w.plan != nil {
+		o.Plan, o.PlanResinShare = w.plan.Outline, w.plan.Resin
+	}
+	w.report, err = report.Build(j.Piece, j.Workshop, o)
 	if err != nil {
 		return nil, false, err
 	}
 	w.report.Codecs = w.opts.Codecs
 	w.findings = append(append(w.findings, w.report.Findings...), unprintable(w.report)...)
-	return w, !Faulty(w.findings), nil
+	ok := !Faulty(w.findings)
+	w.findings = append(w.findings, unmeasured...)
+	return w, ok, nil
 }
 
 // check is the job of the check command: everything but writing.

@@ -25,6 +25,9 @@ func (w *work) addPhotos(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
+	if err := w.writePlan(); err != nil {
+		return err
+	}
 	for i, sh := range w.shots {
 		if made[i] != nil {
 			w.report.Public.Photos = append(w.report.Public.Photos, *made[i])

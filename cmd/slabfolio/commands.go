@@ -16,7 +16,7 @@ func commands(c *console) []*cli.Command {
 		archiveCommand(c),
 		verifyCommand(c),
 		traceCommand(c),
-		notBuilt("measure", "PHOTO", "measure a top from a photo taken from above", nil),
+		measureCommand(c),
 		notBuilt("blend", "FRAME… --to PHOTO", "blend light-painting frames or a bracket into one photo", []cli.Flag{
 			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write"},
 		}),

@@ -33,6 +33,7 @@ func TestScripts(t *testing.T) {
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"photo":  drawPhoto,
+			"plan":   drawPlan,
 			"status": wantStatus,
 			"same":   sameTrees,
 		},
@@ -57,6 +58,48 @@ func drawPhoto(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	var b bytes.Buffer
 	ts.Check(jpeg.Encode(&b, slab(w, h, light), &jpeg.Options{Quality: 90}))
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o644))
+}
+
+// drawPlan draws a top of 1100 × 420 mm from above, with a river and sheets of A4
+// at the places given in mm from its middle: plan NAME [X,Y …].
+func drawPlan(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 1 {
+		ts.Fatalf("usage: plan NAME [X,Y …]")
+	}
+	var sheets [][2]float64
+	for _, a := range args[1:] {
+		var x, y float64
+		if _, err := fmt.Sscanf(a, "%f,%f", &x, &y); err != nil {
+			ts.Fatalf("plan: %q is no place", a)
+		}
+		sheets = append(sheets, [2]float64{x, y})
+	}
+	const perMM = 0.8
+	m := image.NewNRGBA(image.Rect(0, 0, 1200, 800))
+	for y := range 800 {
+		for x := range 1200 {
+			mx, my := (float64(x)+0.5-600)/perMM, (float64(y)+0.5-400)/perMM
+			c := [3]float64{112, 112, 116}
+			if math.Abs(mx) < 550 && math.Abs(my) < 210 {
+				g := 8 * math.Sin(my/4+3*math.Sin(mx/90))
+				c = [3]float64{168 + g, 122 + g, 80 + g}
+				if math.Abs(my-90) < 35 {
+					c = [3]float64{30, 96, 100}
+				}
+			}
+			for _, s := range sheets {
+				if math.Abs(mx-s[0]) < 148.5 && math.Abs(my-s[1]) < 105 {
+					c = [3]float64{235, 236, 238}
+				}
+			}
+			n := float64((x*7349+y*9151)%13)/3 - 2
+			m.SetNRGBA(x, y, color.NRGBA{level(c[0] + n), level(c[1] + n), level(c[2] + n), 255})
+		}
+	}
+	var b bytes.Buffer
+	ts.Check(jpeg.Encode(&b, m, &jpeg.Options{Quality: 92}))
 	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o644))
 }

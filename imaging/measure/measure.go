@@ -77,16 +77,17 @@ type Sheet struct {
 // A Result is what was measured. Sheet may be there when the rest is not.
 type Result struct {
 	Sheet   *Sheet
-	Tilt    float64 // degrees that the camera hung off the vertical; -1: unknown
-	Height  float64 // mm of the camera above the top; 0: unknown
-	Length  Value   // mm
-	Width   Value   // mm
-	Area    Value   // m²
-	Outline []Point // mm, anticlockwise from above, x along the length, box from (0, 0)
-	Edge    []Point // the same in pixels of the photo
-	Resin   *Value  // m²; nil: not asked for, or not told apart
-	Share   Value   // of the face that is resin, 0 to 1; with Resin
-	Islands [][]Point
+	Tilt    float64     // degrees that the camera hung off the vertical; -1: unknown
+	Height  float64     // mm of the camera above the top; 0: unknown
+	Length  Value       // mm
+	Width   Value       // mm
+	Area    Value       // m²
+	Outline []Point     // mm, anticlockwise from above, x along the length, box from (0, 0)
+	Edge    []Point     // the same in pixels of the photo
+	Resin   *Value      // m²; nil: not asked for, or not told apart
+	Share   Value       // of the face that is resin, 0 to 1; with Resin
+	Islands [][]Point   // edges of the resin that is seen, pixels of the photo, largest first
+	OnTop   [][]Point   // the same in mm, as Outline
 	Notes   []note.Note // doubts
 }
 
@@ -111,6 +112,27 @@ func refuse(code string, values map[string]float64) *Refusal {
 	return &Refusal{note.Note{Code: code, Values: values}}
 }
 
+// Scaled returns r with all places in the photo multiplied by k, for a photo
+// that was measured on a smaller copy.
+func (r Result) Scaled(k float64) Result {
+	if r.Sheet != nil {
+		s := *r.Sheet
+		for i := range s.Corners {
+			s.Corners[i] = Point{X: k * s.Corners[i].X, Y: k * s.Corners[i].Y}
+			s.Sigma[i] *= k
+		}
+		s.Bow *= k
+		r.Sheet = &s
+	}
+	r.Edge = scaled(r.Edge, k)
+	var isles [][]Point
+	for _, isle := range r.Islands {
+		isles = append(isles, scaled(isle, k))
+	}
+	r.Islands = isles
+	return r
+}
+
 // leastSide is the shorter side of the smallest picture that is measured.
 const leastSide = 240
 
@@ -128,6 +150,16 @@ func Top(req Request) (Result, error) {
 		way = j.byTape
 	}
 	err := way()
+	for _, isle := range r.Islands {
+		if j.lay == nil {
+			break
+		}
+		on := make([]Point, len(isle))
+		for i, p := range isle {
+			on[i] = j.lay(p)
+		}
+		r.OnTop = append(r.OnTop, on)
+	}
 	return *r, err
 }
 

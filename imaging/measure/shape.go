@@ -11,6 +11,13 @@ type shape struct {
 	ring                []Point
 	length, width, area float64
 	turn                float64 // radians by which it was turned back
+	lo                  Point   // the lower left corner of the box, after the turn
+}
+
+// lay takes a place to where it is in the shape's ring.
+func (s shape) lay(p Point) Point {
+	sin, cos := math.Sincos(s.turn)
+	return Point{X: p.X*cos + p.Y*sin - s.lo.X, Y: -p.X*sin + p.Y*cos - s.lo.Y}
 }
 
 // shapeOf lays a ring along x by its smallest box and measures it.
@@ -33,7 +40,7 @@ func laid(ring []Point, phi float64) shape {
 	if signedArea(s.ring) < 0 {
 		slices.Reverse(s.ring)
 	}
-	s.length, s.width = hi.X-lo.X, hi.Y-lo.Y
+	s.length, s.width, s.lo = hi.X-lo.X, hi.Y-lo.Y, lo
 	return s
 }
 

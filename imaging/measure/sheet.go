@@ -12,6 +12,7 @@ type job struct {
 	m    *pixel.Image
 	r    *Result
 	copy *small
+	lay  func(Point) Point // from the photo's pixels to the outline's mm, once it is known
 }
 
 // focal is the focal length in pixels of the photo, and how far it may be off

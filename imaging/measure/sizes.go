@@ -37,6 +37,13 @@ func (j *job) sizes(edge []Point, spread float64) error {
 	}
 	j.r.Length.Value, j.r.Width.Value, j.r.Area.Value = s.length, s.width, s.area*1e-6
 	j.r.Edge, j.r.Outline = edge, thinned(s.ring, 0.15)
+	if m, ok := j.toPhoto(base.corners); ok {
+		back := m.inverse()
+		j.lay = func(p Point) Point {
+			q := back.apply(p)
+			return s.lay(Point{X: q.X, Y: -q.Y})
+		}
+	}
 	j.cornerError(base, s)
 	j.lensError(base, s)
 	j.edgeError(s, spread)

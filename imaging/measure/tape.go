@@ -47,6 +47,10 @@ func (j *job) byTape() error {
 	for i := range s.ring {
 		s.ring[i].X, s.ring[i].Y = s.ring[i].X*kx, s.ring[i].Y*ky
 	}
+	j.lay = func(p Point) Point {
+		q := s.lay(Point{X: p.X, Y: -p.Y})
+		return Point{X: q.X * kx, Y: q.Y * ky}
+	}
 	r := j.r
 	r.Edge, r.Outline = ring, thinned(s.ring, 0.15)
 	r.Length.Value, r.Width.Value, r.Area.Value = j.req.LengthMM, j.req.WidthMM, s.area*kx*ky*1e-6

@@ -109,7 +109,7 @@ func pieceRowOf(e Entry, o *Options) pieceRow {
 			row.Refused = append(row.Refused, pr)
 			continue
 		}
-		if row.Thumb == "" {
+		if row.Thumb == "" && p.Name != "" {
 			row.Thumb = pr.After
 		}
 		row.Photos = append(row.Photos, pr)

@@ -1,0 +1,192 @@
+package photos
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"strings"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/decode"
+	"slabfolio/imaging/note"
+	"slabfolio/listing/figure"
+	"slabfolio/listing/geometry"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+// A Top is a top that was measured from a photo.
+type Top struct {
+	Source   string // as the spec names it
+	Measured *imaging.Plan
+	Outline  *geometry.Outline // nil when the top could not be measured
+	Resin    *figure.Figure    // its share of the face, 0 to 1; nil when it was not measured
+}
+
+// MeasurePlan measures the top that the spec's outline says is in the photo at
+// path. What cannot be measured is a fault among the findings, and the photo is
+// told as far as it was understood; nil when it cannot even be read.
+func MeasurePlan(path string, o piece.Outline, thickness units.Length, opts *imaging.Options) (*Top, []piece.Finding) {
+	data, err := read(path)
+	if err != nil {
+		return nil, []piece.Finding{planRefused(o, err)}
+	}
+	req := imaging.PlanRequest{Data: data, Paper: o.PaperSheet.V, LengthMM: float64(o.Length.V), WidthMM: float64(o.Width.V),
+		ThicknessMM: float64(thickness), ResinAt: o.ResinAt}
+	if len(o.Marks) == 4 {
+		req.Marks = (*[4][2]float64)(o.Marks)
+	}
+	m, err := imaging.MeasurePlan(req, opts)
+	if err != nil {
+		return nil, []piece.Finding{planRefused(o, err)}
+	}
+	p := &Top{Source: o.Photo.V, Measured: m}
+	findings := p.Findings(cmp.Or(filepath.ToSlash(o.Photo.V), filepath.Base(path)), o.At)
+	if m.Refused == nil {
+		findings = append(findings, p.shape(o)...)
+	}
+	return p, findings
+}
+
+func planRefused(o piece.Outline, err error) piece.Finding {
+	f := piece.Finding{Rank: piece.Fault, Code: "plan.refused", File: o.Photo.V, Message: err.Error(), Remedy: "take the photo from above again, or tape length and width"}
+	var refusal *decode.Refusal
+	if errors.As(err, &refusal) {
+		f.Message = refusal.Error()
+	}
+	return f
+}
+
+// shape makes the outline and the resin's share of what was measured.
+func (p *Top) shape(o piece.Outline) []piece.Finding {
+	m := p.Measured
+	pts := make([][2]float64, len(m.Result.Outline))
+	for i, q := range m.Result.Outline {
+		pts[i] = [2]float64{q.X, q.Y}
+	}
+	// What is alike along the whole edge is in the scale's doubt; a single point
+	// has little of its own.
+	const ownDoubt = 0.5 // mm
+	outline, err := geometry.TracedWithin(pts, ownDoubt)
+	if err != nil {
+		return []piece.Finding{{Rank: piece.Fault, Code: "plan.outline", File: o.Photo.V, Message: "what was found is no outline of a top: " + err.Error(),
+			Remedy: "give the corners of the sheet under marks, or tape length and width"}}
+	}
+	rel := math.Max(m.Area.Error/m.Area.Value/2, m.Length.Error/m.Length.Value)
+	p.Outline = outline.WithScaleUncertainty(rel, "measured from a photo")
+	if m.Resin != nil {
+		s := m.Share
+		p.Resin = &figure.Figure{Value: s.Value, Unit: "1", Low: math.Max(s.Value-s.Error, 0), High: math.Min(s.Value+s.Error, 1),
+			Rule: "share of the face that has the resin's colour, measured from a photo", Source: o.Photo.V, Inputs: []string{"top.outline.resin_at"}}
+	}
+	return nil
+}
+
+// Findings puts what is to be said of a measured photo into words. file is what
+// the maker calls it, at the outline's place in the spec.
+func (p *Top) Findings(file string, at piece.Place) []piece.Finding {
+	var out []piece.Finding
+	notes := p.Measured.Notes
+	if r := p.Measured.Refused; r != nil {
+		notes = append([]note.Note{r.Note}, notes...)
+	}
+	for _, n := range notes {
+		s, ok := planSayings[n.Code]
+		if !ok {
+			continue
+		}
+		_, name, _ := strings.Cut(n.Code, ".")
+		f := piece.Finding{Rank: s.rank, Code: "plan." + name, File: file, Message: s.message(n.Values), Remedy: s.remedy}
+		if n.Code == "measure.resin-proposed" {
+			f.Remedy = fmt.Sprintf("if it is resin, write resin_at: [[%.2f, %.2f]] beside paper_sheet", n.Values["x"], n.Values["y"])
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// Words says in one line what was measured, in the system that the maker reads.
+func (p *Top) Words(prefer units.System) string {
+	m := p.Measured
+	if m.Refused != nil {
+		return "the top was not measured"
+	}
+	text := fmt.Sprintf("measured: %s × %s, %.3f m² ± %.1f %%", units.Length(m.Length.Value).Text(prefer), units.Length(m.Width.Value).Text(prefer), m.Area.Value, 100*m.Area.Error/m.Area.Value)
+	if m.Resin != nil {
+		text += fmt.Sprintf(", resin %.1f %% ± %.1f %% of the face", 100*m.Share.Value, 100*m.Share.Error)
+	}
+	return text
+}
+
+// CauseWords says what makes an error.
+var CauseWords = map[string]string{
+	"corners":  "the corners of the sheet",
+	"edge":     "where exactly the edge is seen",
+	"lens":     "what the lens may bend",
+	"parallax": "an edge that flares below the face lies deeper than the sheet",
+	"tape":     "the reading of the tape",
+	"tilt":     "a camera that may have hung askew",
+	"colour":   "where exactly the resin begins",
+}
+
+const (
+	fromAbove  = "take it again from straight above, the whole top and some floor all round it in the photo"
+	sheetAgain = "lay one flat sheet of white paper on bare wood, away from other bright things, and take it again; or give its corners under marks, or tape length and width instead"
+)
+
+// planSayings are the findings on a photo that a top is measured from, by code.
+var planSayings = map[string]saying{
+	"measure.small": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("%.0f × %.0f pixels are too few to measure from", v["width"], v["height"])
+	}, "use the camera's full size"},
+	"measure.no-sheet":   {piece.Fault, say("no sheet of paper was found in the photo, so the top cannot be measured from it"), sheetAgain},
+	"measure.two-sheets": {piece.Fault, say("two sheets of paper lie there, and which one counts cannot be told"), "take one away and the photo again, or give the corners of the right one under marks"},
+	"measure.sheet-cut":  {piece.Fault, say("the sheet of paper reaches out of the photo"), "take it again with the whole sheet and the whole top in the photo"},
+	"measure.sheet-below": {piece.Fault, say("the sheet lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
+		"lay it on the top and take the photo again"},
+	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1"},
+	"measure.no-outline": {piece.Fault, say("the top does not stand out from what lies below it, so its edge cannot be found"),
+		"lay a plain sheet or cloth of another colour under it, or take the photo where the floor is plainly darker or lighter than the wood"},
+	"measure.top-cut": {piece.Fault, say("the top reaches out of the photo, so it cannot be measured whole"), fromAbove},
+	"measure.tilt": {piece.Fault, func(v map[string]float64) string {
+		if v["degrees"] > 0 {
+			return fmt.Sprintf("the camera was held %.0f degrees off straight down; beyond %.0f a measurement is worth little", v["degrees"], v["limit"])
+		}
+		return fmt.Sprintf("taped length and width do not fit the shape in the photo: they are %.0f %% apart", 100*v["skew"])
+	}, "take it again from straight above, and tape again"},
+	"measure.error": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("the area came out with an error of %.0f %%, which is too wide to be of use", v["percent"])
+	}, "come closer, hang the camera straight above, and use its full size"},
+	"measure.other-paper": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("by the ratio of its sides, %.3f, the sheet looks like the other size of paper (A4: 1.414, letter: 1.294)", v["ratio"])
+	}, "look which paper it was; a wrong one makes every length 6 % wrong"},
+	"measure.paper-unsure": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the ratio of its sides, %.3f ± %.3f, does not tell A4 (1.414) from letter (1.294)", v["ratio"], v["give"])
+	}, "say which paper it is: paper_sheet: a4 or letter"},
+	"measure.odd-sheet": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the ratio of the sheet's sides is %.3f, and that paper has %.3f", v["ratio"], v["wanted"])
+	}, "look whether the sheet is whole and flat, and whether the lines in the picture follow it; else give its corners under marks"},
+	"measure.soft-edge": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the edge of the top is seen clearly along only %.0f %% of it", 100*v["share"])
+	}, "compare the line in the picture with the edge; a floor of another colour makes it surer"},
+	"measure.tape-differs": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("taped %.0f mm, measured %.0f ± %.0f mm", v["taped"], v["measured"], v["error"])
+	}, "tape again; then look in the picture whether sheet and outline are right"},
+	"measure.askew": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("length and width in the photo do not have the taped ratio: %.1f %% apart, so the camera hung askew", 100*v["skew"])
+	}, "take it again from straight above, or lay a sheet of paper on the top, which takes the tilt out"},
+	"measure.spot-off": {piece.Doubt, func(v map[string]float64) string {
+		return "a spot under resin_at does not lie on the bare face of the top, and is not used"
+	}, "give spots on the resin as shares of the photo, from its upper left: [[across, down]]"},
+	"measure.resin-unsure": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the colour at resin_at is too near to the wood's (%.1f apart, %.0f are needed), so the resin is not measured", v["apart"], v["least"])
+	}, "look whether the spot lies on resin; where resin and wood look alike, give its area or volume under resin"},
+	"measure.sheet-on-resin": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the sheet lies on the resin: %.0f %% of the resin's area is a guess at what is under it", 100*v["share"])
+	}, "lay the sheet on wood alone and take the photo again"},
+	"measure.resin-proposed": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("about %.0f %% of the face has a colour that wood does not have", 100*v["share"])
+	}, ""},
+}
