@@ -57,6 +57,7 @@ func (b *bag) complete() {
 		}
 	}
 	reported := map[string]bool{}
+	counted := b.countedAsThere()
 	for _, m := range slices.Concat(b.payload, b.tags) {
 		for _, e := range m.entries {
 			if _, ok := b.at(e.path); ok || reported[e.path] || b.odd[e.path] != "" {
@@ -65,7 +66,7 @@ func (b *bag) complete() {
 			reported[e.path] = true
 			twin := seen[folded(e.path)]
 			switch {
-			case twin != "" && m.sums[twin] == e.sum:
+			case twin != "" && m.sums[twin] == e.sum && (sameName(twin, e.path) || counted):
 				b.absent[e.path] = true
 				v.warn(Name, e.path, fmt.Sprintf("%q and %q are listed and only one is there: they differ only in case or in how accents are written, and some systems take them for one", clip(e.path), clip(twin)))
 			case litter(e.path):
@@ -82,6 +83,32 @@ func (b *bag) complete() {
 	if b.decl.since(1, 0) {
 		b.tagsComplete()
 	}
+}
+
+// sameName reports whether two names differ only in how their accents are written.
+func sameName(a, b string) bool { return norm.NFC.String(a) == norm.NFC.String(b) }
+
+// countedAsThere reports whether bag-info.txt counts just the payload files that
+// are there. Of two listed names that differ only in case one may be missing then:
+// the bag was made where both stand for one file. Without such a count a missing
+// file is missing.
+func (b *bag) countedAsThere() bool {
+	text, err := b.decl.readText(b.fsys, "bag-info.txt")
+	if err != nil {
+		return false
+	}
+	info, err := parseInfo(text)
+	if err != nil {
+		return false
+	}
+	files, bytes := 0, int64(0)
+	for name, size := range b.files {
+		if strings.HasPrefix(name, "data/") {
+			files, bytes = files+1, bytes+size
+		}
+	}
+	i := slices.IndexFunc(info, func(i Info) bool { return strings.EqualFold(i.Label, "Payload-Oxum") })
+	return i >= 0 && info[i].Value == fmt.Sprintf("%d.%d", bytes, files)
 }
 
 // unlisted finds payload files that a manifest does not list: since 1.0 every

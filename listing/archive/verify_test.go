@@ -368,3 +368,40 @@ func TestHugeTagFile(t *testing.T) {
 		t.Errorf("allocated %d MiB", used>>20)
 	}
 }
+
+// Of two files whose names differ only in case, one that is missing is missing,
+// in anybody's bag; it is excused only where the bag counts one file itself, since
+// it was made where both are one (the public suite has such a bag).
+func TestMissingTwinIsMissing(t *testing.T) {
+	sum := fmt.Sprintf("%x", sha512.Sum512([]byte("same\n")))
+	manifest := sum + "  data/a.txt\n" + sum + "  data/A.TXT\n"
+	for _, c := range []struct {
+		name, info string
+		both       bool
+		want       []string
+	}{
+		{"both are there", "Payload-Oxum: 10.2\n", true, nil},
+		{"one is missing, counted", "Payload-Oxum: 10.2\n", false, []string{Missing, Oxum}},
+		{"one is missing, nothing is counted", "Contact-Name: other\n", false, []string{Missing}},
+		{"one is missing, no bag-info.txt", "", false, []string{Missing}},
+		{"the bag counts one", "Payload-Oxum: 5.1\n", false, nil},
+	} {
+		dir := t.TempDir()
+		write(t, filepath.Join(dir, "bagit.txt"), "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
+		write(t, filepath.Join(dir, "manifest-sha512.txt"), manifest)
+		write(t, filepath.Join(dir, "data", "a.txt"), "same\n")
+		if c.both {
+			write(t, filepath.Join(dir, "data", "A.TXT"), "same\n")
+		}
+		if c.info != "" {
+			write(t, filepath.Join(dir, "bag-info.txt"), c.info)
+		}
+		v, err := VerifyFS(t.Context(), os.DirFS(dir), "bag", nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := kinds(v); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+	}
+}
