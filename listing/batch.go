@@ -13,6 +13,7 @@ import (
 
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/stage"
 	"slabfolio/templates"
 )
 
@@ -127,7 +128,10 @@ func (j *Job) settle(r *Result, err error) error {
 		r.Findings = append(InOrder(j.Findings), unreadable("", gone))
 		return nil
 	}
-	r.Findings = append(InOrder(j.Findings), piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: err.Error()})
+	r.Findings = InOrder(j.Findings)
+	for _, line := range errorLines(err, stage.BuildingSuffix) {
+		r.Findings = append(r.Findings, piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: line})
+	}
 	return err
 }
 

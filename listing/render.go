@@ -33,6 +33,9 @@ func (w *work) addPhotos(ctx context.Context) error {
 			w.report.Public.Photos = append(w.report.Public.Photos, *made[i])
 		}
 		w.report.Photos = append(w.report.Photos, *sh.Record)
+		if sh.Name != "" && sh.Err != nil { // opened, and refused since
+			w.findings = append(w.findings, photos.Refused(sh))
+		}
 	}
 	if len(w.report.Public.Photos) == 0 {
 		return nil
@@ -83,7 +86,8 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 	}
 	files, err := sh.Photo.Render(sizes, w.meta(sh, photo.Alt))
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", sh.Source.Rel, err)
+		sh.Refuse(fmt.Errorf("its pictures could not be made (%w); export it anew as a JPEG", err))
+		return nil, nil
 	}
 	upload := uploadSize(sizes)
 	for i, f := range files {

@@ -19,7 +19,7 @@ func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(memoryAim)
 	}
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP) // a terminal that is closed is Ctrl-C
 	go func() {
 		<-ctx.Done()
 		stop() // a second Ctrl-C ends the program at once

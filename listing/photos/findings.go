@@ -110,10 +110,15 @@ func Findings(p *piece.Piece, shots []*Shot) []piece.Finding {
 	return gather(append(findings, findingsOnSet(p, shots)...))
 }
 
+// Refused says why a photo is not published.
+func Refused(sh *Shot) piece.Finding {
+	return piece.Finding{Rank: piece.Fault, Code: "photo.refused", File: sh.Source.Rel, Message: sh.Err.Error(), Remedy: "the other photos are done without it"}
+}
+
 // findingsOn are the findings on one photo by itself.
 func findingsOn(sh *Shot) []piece.Finding {
 	if sh.Err != nil {
-		return []piece.Finding{{Rank: piece.Fault, Code: "photo.refused", File: sh.Source.Rel, Message: sh.Err.Error(), Remedy: "the other photos are done without it"}}
+		return []piece.Finding{Refused(sh)}
 	}
 	if sh.Photo == nil {
 		return nil

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
 
@@ -85,20 +86,22 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 	defer o.Memory.Release(need)
 	data, err := read(path)
 	if err != nil {
-		sh.refuse(err)
+		sh.Refuse(err)
 		return nil
 	}
 	photo, err := imaging.Open(o.request(sh.Source, data), o.Options)
 	var refusal *decode.Refusal
 	switch {
 	case errors.As(err, &refusal):
-		sh.refuse(refusal)
-	case err != nil:
+		sh.Refuse(refusal)
+	case ofMachine(err):
 		return fmt.Errorf("%s: %w", sh.Source.Rel, err)
+	case err != nil:
+		sh.Refuse(cannotShow(data, err))
 	default:
 		if err := fitToShow(photo.CropW, photo.CropH); err != nil {
-			sh.refuse(err)
 			photo.Close()
+			sh.Refuse(err)
 			return nil
 		}
 		sh.Photo = photo
@@ -106,9 +109,33 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 	return nil
 }
 
-func (sh *Shot) refuse(why error) {
-	sh.Err = why
+// Refuse takes a photo out of what is published. why is for the maker.
+func (sh *Shot) Refuse(why error) {
+	if sh.Photo != nil {
+		sh.Photo.Close()
+	}
+	sh.Photo, sh.Err = nil, why
 	sh.Record.Refused = why.Error()
+}
+
+// ofMachine tells a failure of the disk, which stops the run, from one of the
+// photo, which costs the photo alone.
+func ofMachine(err error) bool {
+	var file *fs.PathError
+	var system *os.SyscallError
+	return errors.As(err, &file) || errors.As(err, &system) || errors.Is(err, context.Canceled)
+}
+
+// cannotShow says why a photo that could be read can not be worked on: by its
+// shape where that is the reason, else by what failed.
+func cannotShow(data []byte, err error) error {
+	_, w, h, headErr := decode.Header(data[:min(len(data), headSize)])
+	if headErr == nil && w > 0 && h > 0 {
+		if shape := fitToShow(w, h); shape != nil {
+			return shape
+		}
+	}
+	return fmt.Errorf("it can be read, but not worked on (%w); export it anew as a JPEG", err)
 }
 
 // request is what the spec asks of a photo.

@@ -34,6 +34,12 @@ func checkPiece(d *decoder, p *Piece) {
 	checkDates(d, p)
 	checkPhotos(d, &p.Photos)
 	checkCountries(d, p)
+	for _, t := range []struct {
+		key string
+		v   *Value[string]
+	}{{"title", &p.Title}, {"mark", &p.Mark}} {
+		checkHidden(d, t.key, t.v)
+	}
 }
 
 func (d *decoder) doubt(code string, at Place, message, remedy string) {
@@ -237,6 +243,13 @@ func checkCountries(d *decoder, p *Piece) {
 
 // checkWorkshop does for workshop.yaml what checkPiece does for a spec.
 func checkWorkshop(d *decoder, w *Workshop) {
+	for _, t := range []struct {
+		key string
+		v   *Value[string]
+	}{{"name", &w.Name}, {"address", &w.Address}, {"email", &w.Email}, {"phone", &w.Phone}, {"web", &w.Web}, {"base_url", &w.BaseURL}} {
+		checkHidden(d, t.key, t.v)
+	}
+	checkWeb(d, "web", &w.Web)
 	for _, f := range w.Finishes {
 		if f.CureDaysFrom.Set() && f.CureDaysTo.Set() && f.CureDaysTo.V < f.CureDaysFrom.V {
 			d.fault("spec.value", f.CureDaysTo.At, "cure_to is earlier than cure_from", "write the earliest time in cure_from and the latest in cure_to")

@@ -21,9 +21,9 @@ import (
 // what is being built start with a dot and end so that a later run knows what a
 // killed one left behind and takes no stranger's file for it.
 const (
-	stageSuffix = ".slabfolio-being-made"
-	oldSuffix   = ".slabfolio-replaced"
-	tempSuffix  = ".slabfolio-part"
+	BuildingSuffix = ".slabfolio-being-made" // behind the name of the folder, and a dot before it
+	oldSuffix      = ".slabfolio-replaced"
+	tempSuffix     = ".slabfolio-part"
 )
 
 // A Folder is an output folder that is being built.
@@ -50,7 +50,7 @@ func New(out, name string) (*Folder, error) {
 	if err != nil {
 		return nil, fmt.Errorf("lock %s: %w", name, err)
 	}
-	s := &Folder{out: out, name: name, Dir: filepath.Join(out, "."+name+stageSuffix), lock: lock, written: written{}}
+	s := &Folder{out: out, name: name, Dir: filepath.Join(out, "."+name+BuildingSuffix), lock: lock, written: written{}}
 	s.syncs.SetLimit(syncsAtOnce)
 	if err := recoverPlace(out, name); err != nil {
 		s.unlock()
@@ -66,7 +66,7 @@ func New(out, name string) (*Folder, error) {
 // recoverPlace undoes what a killed run left of OUT/name; the lock must be held.
 // What is the maker's in a folder that was being replaced is carried over first.
 func recoverPlace(out, name string) error {
-	final, old, made := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix), filepath.Join(out, "."+name+stageSuffix)
+	final, old, made := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix), filepath.Join(out, "."+name+BuildingSuffix)
 	if exists(old) && !exists(final) {
 		if err := os.Rename(old, final); err != nil {
 			return fmt.Errorf("put back %s: %w", name, err)
@@ -232,7 +232,7 @@ func Sweep(out string) {
 		if !ok {
 			continue
 		}
-		for _, suffix := range []string{stageSuffix, oldSuffix, LockSuffix} {
+		for _, suffix := range []string{BuildingSuffix, oldSuffix, LockSuffix} {
 			if piece, ok := strings.CutSuffix(name, suffix); ok {
 				if lock, err := TryLock(filepath.Join(out, "."+piece+LockSuffix)); err == nil {
 					_ = recoverPlace(out, piece) // whoever builds it next tries again, and tells

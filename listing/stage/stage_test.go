@@ -85,7 +85,7 @@ func TestStageAbandonedLeavesTheEarlierOutput(t *testing.T) {
 // its other name.
 func TestRecoverPutsTheEarlierOutputBack(t *testing.T) {
 	out := t.TempDir()
-	for _, dir := range []string{".OY-1" + oldSuffix, ".OY-1" + stageSuffix, ".OY-2" + stageSuffix} {
+	for _, dir := range []string{".OY-1" + oldSuffix, ".OY-1" + BuildingSuffix, ".OY-2" + BuildingSuffix} {
 		if err := os.MkdirAll(filepath.Join(out, dir), 0o755); err != nil {
 			t.Fatal(err)
 		}
