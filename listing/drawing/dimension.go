@@ -19,9 +19,11 @@ const (
 // across draws a horizontal dimension from x0 to x1 on the level y; from0 and
 // from1 are where the extension lines begin.
 func (s *sketch) across(x0, x1, from0, from1, y float64, text string) {
-	toward := math.Copysign(1, y-from0)
-	s.line(Thin, Point{x0, from0 + toward*clear}, Point{x0, y + toward*beyond})
-	s.line(Thin, Point{x1, from1 + toward*clear}, Point{x1, y + toward*beyond})
+	if y != from0 { // else it stands between the edges themselves
+		toward := math.Copysign(1, y-from0)
+		s.line(Thin, Point{x0, from0 + toward*clear}, Point{x0, y + toward*beyond})
+		s.line(Thin, Point{x1, from1 + toward*clear}, Point{x1, y + toward*beyond})
+	}
 	if x1-x0 >= roomInner {
 		s.line(Thin, Point{x0, y}, Point{x1, y})
 		s.Arrows = append(s.Arrows, Arrow{Point{x0, y}, Point{-1, 0}}, Arrow{Point{x1, y}, Point{1, 0}})
@@ -30,10 +32,10 @@ func (s *sketch) across(x0, x1, from0, from1, y float64, text string) {
 		s.Arrows = append(s.Arrows, Arrow{Point{x0, y}, Point{1, 0}}, Arrow{Point{x1, y}, Point{-1, 0}})
 	}
 	if s.TextWidth(text) <= x1-x0-1 {
-		s.label((x0+x1)/2, y-textAbove, Middle, text)
+		s.label((x0+x1)/2, y-textAbove, AtMiddle, text)
 		return
 	}
-	s.label(x0-1, y-textAbove, End, text)
+	s.label(x0-1, y-textAbove, AtEnd, text)
 }
 
 // upright draws a vertical dimension from y0 down to y1 at x; from0 and from1
@@ -41,8 +43,10 @@ func (s *sketch) across(x0, x1, from0, from1, y float64, text string) {
 // or over the upper arrow where the dimension stands at the left.
 func (s *sketch) upright(y0, y1, from0, from1, x float64, text string) {
 	toward := math.Copysign(1, x-from0)
-	s.line(Thin, Point{from0 + toward*clear, y0}, Point{x + toward*beyond, y0})
-	s.line(Thin, Point{from1 + toward*clear, y1}, Point{x + toward*beyond, y1})
+	if x != from0 { // else it stands between the edges themselves
+		s.line(Thin, Point{from0 + toward*clear, y0}, Point{x + toward*beyond, y0})
+		s.line(Thin, Point{from1 + toward*clear, y1}, Point{x + toward*beyond, y1})
+	}
 	if y1-y0 >= roomInner {
 		s.line(Thin, Point{x, y0}, Point{x, y1})
 		s.Arrows = append(s.Arrows, Arrow{Point{x, y0}, Point{0, -1}}, Arrow{Point{x, y1}, Point{0, 1}})
@@ -52,10 +56,10 @@ func (s *sketch) upright(y0, y1, from0, from1, x float64, text string) {
 	}
 	switch {
 	case s.TextWidth(text) <= y1-y0-1:
-		s.Labels = append(s.Labels, Label{Point{x - textAbove, (y0 + y1) / 2}, Middle, true, text})
+		s.Labels = append(s.Labels, Label{Point{x - textAbove, (y0 + y1) / 2}, AtMiddle, true, text})
 	case toward > 0:
-		s.label(x+beyond+0.8, (y0+y1)/2+0.9, Start, text)
+		s.label(x+beyond+0.8, (y0+y1)/2+0.9, AtStart, text)
 	default:
-		s.label(x, y0-2*ArrowLength-textAbove, Middle, text)
+		s.label(x, y0-2*ArrowLength-textAbove, AtMiddle, text)
 	}
 }

@@ -19,15 +19,18 @@ const (
 	Hidden                // 02.1, edges that are not seen
 	Adjoining             // 05.1, the room that something takes whose shape is not known
 	Grain                 // 01.1, a step finer
+	Centre                // 04.1, axes
 )
 
 // Dashes returns the dashes and gaps of a line in multiples of its width, none
-// where it is not broken: 12 and 3 for line 02, dash 24, gap 3, dot 0.5 for line
-// 05 (ISO 128-2:2020, table 1).
+// where it is not broken: 12 and 3 for line 02, dash 24, gap 3, dot 0.5 for lines
+// 04 and 05 (ISO 128-2:2020, table 1).
 func (l Line) Dashes() []float64 {
 	switch l {
 	case Hidden:
 		return []float64{12, 3}
+	case Centre:
+		return []float64{24, 3, 0.5, 3}
 	case Adjoining:
 		return []float64{24, 3, 0.5, 3, 0.5, 3}
 	}
@@ -53,9 +56,9 @@ type Anchor int
 
 // The anchors.
 const (
-	Start Anchor = iota
-	Middle
-	End
+	AtStart Anchor = iota
+	AtMiddle
+	AtEnd
 )
 
 // A Label is text on its baseline; an upward one reads from below to above.
@@ -81,7 +84,11 @@ type Options struct {
 	Thickness float64                   // of the top as it is printed, in millimetres of the piece
 	Length    func(mm float64) string   // writes a dimension
 	TextWidth func(text string) float64 // of a label, in millimetres of paper
+	Names     Names
 }
+
+// Names are what the views are called beside them; a view without one has none.
+type Names struct{ Plan, Front, End string }
 
 // A sketch is a view in the making.
 type sketch struct {

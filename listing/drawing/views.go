@@ -10,24 +10,41 @@ import (
 const (
 	levelAbove = 6
 	levelSide  = 7
+	nameAbove  = 2 // of a view's name over an elevation
 )
 
-// Plan draws the piece from above: the outline as it is, the grain, and the
-// overall size.
+// Plan draws the piece from above: the outline as it is, the grain, the base
+// below the top as hidden edges, and the overall size.
 func Plan(d *report.Drawing, o *Options) View {
 	s := &sketch{Options: o, piece: d}
 	for _, stroke := range strokes(d, 0.8*o.Scale) {
 		s.line(Grain, s.onPaper(stroke)...)
 	}
+	s.planBase()
 	s.Strokes = append(s.Strokes, Stroke{Visible, s.onPaper(d.Outline), true})
 	x1, y0 := d.Length/o.Scale, -d.Width/o.Scale
+	text := o.Length(d.Length)
 	if d.Round {
-		s.across(0, x1, y0/2, y0/2, y0-levelAbove, "Ø\u2009"+o.Length(d.Length))
-		return s.View
+		text = "Ø\u2009" + text
+		s.across(0, x1, y0/2, y0/2, y0-levelAbove, text)
+	} else {
+		s.across(0, x1, s.reach(0), s.reach(d.Length), y0-levelAbove, text)
+		s.upright(y0, 0, s.side(d.Width), s.side(0), x1+levelSide, o.Length(d.Width))
 	}
-	s.across(0, x1, s.reach(0), s.reach(d.Length), y0-levelAbove, o.Length(d.Length))
-	s.upright(y0, 0, s.side(d.Width), s.side(0), x1+levelSide, o.Length(d.Width))
+	// The name stands left of the length, or above it where that is too near.
+	level := y0 - levelAbove - textAbove
+	if (x1-o.TextWidth(text))/2 < o.TextWidth(o.Names.Plan)+3 {
+		level -= 4
+	}
+	s.name(o.Names.Plan, level)
 	return s.View
+}
+
+// name sets a view's name at its left.
+func (s *sketch) name(text string, y float64) {
+	if text != "" {
+		s.label(1, y, AtStart, text)
+	}
 }
 
 // onPaper turns points of the plan into points on paper.
@@ -72,66 +89,43 @@ func (s *sketch) side(level float64) float64 {
 	return touch / s.Scale
 }
 
-// Front draws the piece from the long side: the top's edge, what hangs below it,
-// and the room that the base takes. It is empty where the thickness is not known.
+// Front draws the piece from the long side, End from its right end: the top's
+// edge, what hangs below it, and the base. Front is empty where the thickness is
+// not known, End where nothing stands on a floor or where it shows what the front
+// shows.
 func Front(d *report.Drawing, o *Options) View {
-	s := &sketch{Options: o, piece: d}
 	if d.Thickness <= 0 {
-		return s.View
+		return View{}
 	}
-	x1 := d.Length / o.Scale
-	top := -ElevationHeight(d) / o.Scale
-	under := top + d.Thickness/o.Scale
-	if Standing(d) {
-		s.base(under)
+	s := newSide(d, o, d.Length, d.Footprint[0])
+	s.member = d.Base.Wide / o.Scale
+	for _, p := range d.Parts {
+		s.parts = append(s.parts, [2]float64{p.Length / o.Scale, p.BelowTop / o.Scale})
 	}
-	s.rectangle(Visible, 0, top, x1, under)
 	if !Standing(d) {
-		s.upright(top, under, x1, x1, x1+levelSide, o.Length(o.Thickness))
+		s.topEdge()
+		s.upright(s.top, s.under, s.long, s.long, s.long+levelSide, o.Length(o.Thickness))
+		s.name(o.Names.Front, s.top-nameAbove)
 		return s.View
 	}
-	s.frontDimensions(top, under)
+	s.draw(false)
+	s.heights()
+	s.knee()
+	s.name(o.Names.Front, s.top-nameAbove)
 	return s.View
 }
 
-// foot is where the base's footprint begins and ends, centred under the top.
-func (s *sketch) foot() (x0, x1 float64) {
-	d := s.piece
-	return (d.Length - d.Footprint[0]) / s.Scale / 2, (d.Length + d.Footprint[0]) / s.Scale / 2
-}
-
-// base draws the floor, the parts below the top as hidden edges, and where the
-// base begins and ends.
-func (s *sketch) base(under float64) {
-	d := s.piece
-	x0, x1 := s.foot()
-	s.line(Thin, Point{min(0, x0) - 4, 0}, Point{max(d.Length/s.Scale, x1) + 4, 0})
+// End draws the piece from its right end.
+func End(d *report.Drawing, o *Options) View {
+	if d.Thickness <= 0 || !Standing(d) || d.Round && d.Footprint[0] == d.Footprint[1] {
+		return View{}
+	}
+	s := newSide(d, o, d.Width, d.Footprint[1])
+	s.member = d.Base.Deep / o.Scale
 	for _, p := range d.Parts {
-		if p.Length > 0 && p.BelowTop > 0 {
-			x := (d.Length - p.Length) / s.Scale / 2
-			s.rectangle(Hidden, x, under, x+p.Length/s.Scale, under+p.BelowTop/s.Scale)
-		}
+		s.parts = append(s.parts, [2]float64{p.Width / o.Scale, p.BelowTop / o.Scale})
 	}
-	if d.Footprint[0] > 0 {
-		s.line(Adjoining, Point{x0, under}, Point{x0, 0})
-		s.line(Adjoining, Point{x1, under}, Point{x1, 0})
-	}
-}
-
-// frontDimensions are height and thickness, the footprint and its distance from
-// the end of the top.
-func (s *sketch) frontDimensions(top, under float64) {
-	d := s.piece
-	x0, x1 := s.foot()
-	end := d.Length / s.Scale
-	right := max(end, x1)
-	s.upright(top, 0, end, right+4, right+levelSide, s.Length(d.Height))
-	s.upright(top, under, 0, 0, min(0, x0)-levelSide, s.Length(s.Thickness))
-	if d.Footprint[0] <= 0 {
-		return
-	}
-	s.across(x0, x1, 0, 0, levelSide, s.Length(d.Footprint[0]))
-	if over := (d.Length - d.Footprint[0]) / 2; over/s.Scale > 3 {
-		s.across(0, x0, under, 0, levelSide, s.Length(over))
-	}
+	s.draw(true)
+	s.name(o.Names.End, s.top-nameAbove)
+	return s.View
 }

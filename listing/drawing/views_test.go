@@ -70,7 +70,7 @@ func TestViewsAreToScale(t *testing.T) {
 	if got, want := labelTexts(plan), []string{"1400", "400"}; !slices.Equal(got, want) {
 		t.Errorf("dimensions of the plan %v, want %v", got, want)
 	}
-	if got, want := labelTexts(front), []string{"1100", "150", "40", "760"}; !slices.Equal(got, want) {
+	if got, want := labelTexts(front), []string{"1100", "150", "40", "500", "760", "90"}; !slices.Equal(got, want) {
 		t.Errorf("dimensions of the front %v, want %v", got, want)
 	}
 }
@@ -109,7 +109,7 @@ func TestBounds(t *testing.T) {
 	width := func(s string) float64 { return float64(len(s)) }
 	v := View{
 		Strokes: []Stroke{{Points: []Point{{1, 2}, {3, -4}}}},
-		Labels:  []Label{{Point{10, 5}, Middle, false, "1234"}, {Point{-5, 0}, Middle, true, "123456"}, {Point{0, 0}, End, false, "12"}},
+		Labels:  []Label{{Point{10, 5}, AtMiddle, false, "1234"}, {Point{-5, 0}, AtMiddle, true, "123456"}, {Point{0, 0}, AtEnd, false, "12"}},
 	}
 	upper, lower := v.Bounds(2, width)
 	if want := (Point{-7, -4}); upper != want {
@@ -117,5 +117,104 @@ func TestBounds(t *testing.T) {
 	}
 	if want := (Point{12, 5}); lower != want {
 		t.Errorf("lower right %v, want %v", lower, want)
+	}
+}
+
+// A base of a known form is drawn from its sections, hidden in the plan; any other
+// as the room that it takes.
+func TestBases(t *testing.T) {
+	for _, c := range []struct {
+		name       string
+		base       report.DrawnBase
+		plan       int // hidden edges in the plan
+		front, end int // visible edges, the top's included
+		adjoining  bool
+	}{
+		{"only its room", report.DrawnBase{Style: "crossed boards"}, 1, 1, 1, true},
+		{"two closed frames", report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40, Closed: true}, 2, 3, 3, false},
+		{"two frames, perhaps open", report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40}, 2, 3, 4, false},
+		{"four legs", report.DrawnBase{Form: report.BaseLegs, Wide: 60, Deep: 60}, 4, 3, 3, false},
+		{"a column on a plate", report.DrawnBase{Form: report.BasePedestal, Wide: 114, Deep: 114, Plate: 10}, 2, 3, 3, false},
+		{"a column on a foot", report.DrawnBase{Form: report.BasePedestal, Wide: 114, Deep: 114}, 2, 2, 2, true},
+	} {
+		d := table()
+		d.Parts, d.Base = nil, c.base
+		plan, front, end := Plan(d, options(10)), Front(d, options(10)), End(d, options(10))
+		if n := strokesOf(plan, Hidden); n != c.plan {
+			t.Errorf("%s: %d hidden edges in the plan, want %d", c.name, n, c.plan)
+		}
+		wantExtent(t, plan, Hidden, [4]float64{15, -35, 125, -5})
+		if n := strokesOf(front, Visible); n != c.front {
+			t.Errorf("%s: %d visible edges in front, want %d", c.name, n, c.front)
+		}
+		if n := strokesOf(end, Visible); n != c.end {
+			t.Errorf("%s: %d visible edges from the end, want %d", c.name, n, c.end)
+		}
+		if got := strokesOf(front, Adjoining) > 0; got != c.adjoining {
+			t.Errorf("%s: drawn as its room: %v", c.name, got)
+		}
+		if x0, _, x1, y1 := extent(front, Visible); c.base.Form != "" && (y1 != 0 || x0 != 0 || x1 != 140) {
+			t.Errorf("%s: the base does not reach the floor or leaves the top: %g to %g, down to %g", c.name, x0, x1, y1)
+		}
+	}
+}
+
+func strokesOf(v View, l Line) int {
+	n := 0
+	for _, s := range v.Strokes {
+		if s.Line == l {
+			n++
+		}
+	}
+	return n
+}
+
+// Third angle (ISO 5456-2:1996, 5.3): the plan stands over the front in line with
+// it, the end right of the front on one floor; and the symbol's circles stand left
+// of its cone, whose small end points at them.
+func TestThirdAngle(t *testing.T) {
+	o := options(10)
+	var boxes [][]Point
+	for _, s := range Views(table(), o).Strokes {
+		if s.Line == Visible {
+			boxes = append(boxes, s.Points)
+		}
+	}
+	plan, front, end := boxes[0], boxes[1], boxes[2]
+	if plan[0][0] != front[0][0] || plan[0][1] >= front[0][1] {
+		t.Errorf("the plan at %v does not stand over the front at %v", plan[0], front[0])
+	}
+	if end[0][0] <= front[1][0] || math.Abs(end[0][1]-front[0][1]) > 1e-9 || math.Abs(end[1][0]-end[0][0]-40) > 1e-9 {
+		t.Errorf("the end at %v does not stand right of the front at %v", end[0], front[1])
+	}
+	var cone, circle []Point
+	for _, s := range ThirdAngle(4).Strokes {
+		if len(s.Points) == 4 {
+			cone = s.Points
+		} else if s.Closed {
+			circle = s.Points
+		}
+	}
+	small, large := cone[3][1]-cone[0][1], cone[2][1]-cone[1][1]
+	if cone[0][0] >= cone[1][0] || small >= large || circle[0][0] >= cone[0][0] {
+		t.Errorf("the symbol's cone is %.1f high at its left and %.1f at its right, circles at %.1f", small, large, circle[0][0])
+	}
+}
+
+// Knee room and what hangs below the top are dimensioned, and the overhang at the
+// end as at the front.
+func TestKneeRoomAndOverhangs(t *testing.T) {
+	d := table()
+	d.Knee = 630
+	if got, want := labelTexts(Front(d, options(5))), []string{"1100", "150", "40", "500", "630", "760", "90"}; !slices.Equal(got, want) {
+		t.Errorf("front: %v, want %v", got, want)
+	}
+	if got, want := labelTexts(End(d, options(5))), []string{"300", "50"}; !slices.Equal(got, want) {
+		t.Errorf("end: %v, want %v", got, want)
+	}
+	for _, l := range Front(d, options(5)).Labels {
+		if l.Text == "630" && (math.Abs(l.At[1]+63) > 1e-9 || !l.Upward) {
+			t.Errorf("the knee room's text stands at %v", l.At)
+		}
 	}
 }

@@ -57,7 +57,9 @@ func drawPiece(r *report.Report, o *Options) *figure {
 	}
 	out := &figure{}
 	add := func(v drawing.View, caption string) {
-		out.Views = append(out.Views, figureView{s.svg(v), caption, short1(s.rem)})
+		left, right := s.extent(v)
+		rem := s.rem * (right - left + letter) / (s.right - s.left + letter)
+		out.Views = append(out.Views, figureView{s.svg(v, left, right), caption, short1(rem)})
 	}
 	add(drawing.Plan(d, s.options), caption)
 	if standing {
@@ -67,9 +69,16 @@ func drawPiece(r *report.Report, o *Options) *figure {
 		}
 		caption := o.Words.Say(id, nil)
 		if d.Footprint[0] > 0 {
-			caption += ". " + o.Words.Say("page.drawing.base", nil)
+			id := "page.drawing.base"
+			if d.Base.Form != "" {
+				id = "page.drawing.sections"
+			}
+			caption += ". " + o.Words.Say(id, nil)
 		}
 		add(drawing.Front(d, s.options), caption)
+		if end := drawing.End(d, s.options); len(end.Strokes) > 0 {
+			add(end, o.Words.Say("page.end", nil))
+		}
 	}
 	return out
 }
@@ -112,6 +121,16 @@ func (s *plot) measure(d *report.Drawing, standing bool) {
 		upper, lower = s.bounds(drawing.Front(d, s.options))
 		s.left, s.right = min(s.left, upper[0]), max(s.right, lower[0])
 	}
+}
+
+// extent is how far the picture of a view reaches: as far as those of plan and
+// front, which stand under each other; the end's, which is narrower, for itself.
+func (s *plot) extent(v drawing.View) (left, right float64) {
+	upper, lower := s.bounds(v)
+	if lower[0]-upper[0] < (s.right-s.left)*0.7 {
+		return upper[0], lower[0]
+	}
+	return s.left, s.right
 }
 
 func (s *plot) bounds(v drawing.View) (upper, lower drawing.Point) {

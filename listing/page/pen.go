@@ -17,12 +17,12 @@ var lineWidths = map[drawing.Line]float64{drawing.Visible: 0.1, drawing.Grain: 0
 const lineWidthThin = 0.05
 
 // svg writes a view as a picture that its letters fit into, half a letter around.
-func (s *plot) svg(v drawing.View) template.HTML {
+func (s *plot) svg(v drawing.View, left, right float64) template.HTML {
 	upper, lower := s.bounds(v)
 	const around = letter / 2
 	var b strings.Builder
 	fmt.Fprintf(&b, `<svg viewBox="%s %s %s %s" role="img" aria-label="%s" font-size="%s" font-family="system-ui,sans-serif" fill="none" stroke="currentColor" stroke-linejoin="round" style="--small:%s"><desc>%s</desc>`,
-		short2(s.left-around), short2(upper[1]-around), short2(s.right-s.left+2*around), short2(lower[1]-upper[1]+2*around),
+		short2(left-around), short2(upper[1]-around), short2(right-left+2*around), short2(lower[1]-upper[1]+2*around),
 		template.HTMLEscapeString(s.title), short2(letter), short2(s.grow), template.HTMLEscapeString(s.desc))
 	writeStrokes(&b, v.Strokes)
 	for _, a := range v.Arrows {
@@ -99,7 +99,7 @@ func writeLabel(b *strings.Builder, l drawing.Label) {
 	if l.Upward {
 		turn = fmt.Sprintf(` transform="rotate(-90 %s %s)"`, short2(l.At[0]), short2(l.At[1]))
 	}
-	anchor := [...]string{drawing.Start: "start", drawing.Middle: "middle", drawing.End: "end"}[l.Anchor]
+	anchor := [...]string{drawing.AtStart: "start", drawing.AtMiddle: "middle", drawing.AtEnd: "end"}[l.Anchor]
 	fmt.Fprintf(b, `<text x="%s" y="%s" text-anchor="%s"%s fill="currentColor" stroke="none">%s</text>`,
 		short2(l.At[0]), short2(l.At[1]), anchor, turn, template.HTMLEscapeString(l.Text))
 }

@@ -135,6 +135,10 @@ func (b *builder) drawing() {
 	if b.p.Base == nil {
 		d.Height = 0
 	}
+	d.Base = drawnBase(b.p.Base, d.BaseHeight, d.Footprint)
+	if k := b.r.Public.Dimensions; k != nil && k.Knee != nil {
+		d.Knee = *k.Knee
+	}
 	if w := b.p.Top.Wood; len(w) > 0 {
 		d.Grain = cmp.Or(w[0].Grain.V, "along length")
 	}

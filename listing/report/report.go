@@ -167,6 +167,8 @@ type Drawing struct {
 	Height     float64    // floor to the top's upper face; 0: no elevation
 	BaseHeight float64    // floor to the underside of the top
 	Footprint  [2]float64 // length, width; zero when not known
+	Base       DrawnBase
+	Knee       float64 // room under the piece, floor to what hangs lowest; 0: not told
 	Parts      []DrawnPart
 	Widths     []float64 // measured across at equal steps, if that is how it was said
 }

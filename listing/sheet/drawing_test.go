@@ -8,6 +8,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
 	"testing"
 
 	"slabfolio/listing/report"
@@ -42,69 +45,85 @@ func raster(t *testing.T, data []byte, page string) *image.Gray {
 	return grey
 }
 
-// strip finds horizontal lines: in each row, whether x0 to x1 is dark
-// throughout. It returns the rows' centres and thicknesses in millimetres.
-func strip(m *image.Gray, x0, x1 int) (at, thick []float64) {
-	run := 0
-	for y := m.Rect.Min.Y; y <= m.Rect.Max.Y; y++ {
-		dark := y < m.Rect.Max.Y
-		for x := x0; dark && x < x1; x++ {
-			dark = m.GrayAt(x, y).Y < 128
+// The visible edges of a drawing, read back from the file at the scale that it
+// names, are the outline that it was made from, and the piece's height, on every
+// paper and for every kind of piece. The line of a visible edge is 0.5 mm wide
+// (ISO 128-2, group 0.5).
+func TestOutlineReadsBackAtItsScale(t *testing.T) {
+	for name, r := range samples() {
+		for _, paper := range []string{"a4", "letter"} {
+			o := options(t, drawn(t, 900, 600))
+			o.Paper = paper
+			data, err := Sheet(r, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			scale, edges := drawingIn(t, data)
+			if scale == 0 {
+				t.Errorf("%s on %s names no scale", name, paper)
+				continue
+			}
+			g := &r.Drawing
+			if !slices.ContainsFunc(edges, func(p drawnPath) bool { return isOutline(p, g.Outline, scale) }) {
+				t.Errorf("%s on %s: no path is the outline at 1:%g", name, paper, scale)
+			}
+			if g.Height > 0 && !slices.ContainsFunc(edges, func(p drawnPath) bool { return isBox(p, g.Length/scale, g.Thickness/scale) }) {
+				t.Errorf("%s on %s: no path is the top's edge at 1:%g", name, paper, scale)
+			}
 		}
-		if dark {
-			run++
-			continue
-		}
-		if run > 0 {
-			at = append(at, (float64(y)-float64(run)/2)/perMM)
-			thick = append(thick, float64(run)/perMM)
-		}
-		run = 0
 	}
-	return at, thick
 }
 
-// A drawing is true to scale on paper, and its lines are those of ISO 128: the
-// board of 420 x 180 x 22 mm at 1:5, measured on the page as poppler draws it.
-func TestDrawingIsTrueToScale(t *testing.T) {
-	data, err := Sheet(shortest(), options(t))
-	if err != nil {
-		t.Fatal(err)
-	}
-	m := raster(t, data, "1")
-	d, err := newDoc("test", shortest(), options(t))
-	if err != nil {
-		t.Fatal(err)
-	}
-	d.left, d.right, d.axis = 20, 20, 58
-	x0 := d.axis + roomLeft // the outline's left edge
-	left, right := int((x0+1)*perMM), int((x0+420.0/5-1)*perMM)
-	at, thick := strip(m, left, right)
-	if len(at) != 5 { // dimension line, two edges of the plan, two of the edge view
-		t.Fatalf("found %d lines across at %.2f mm, want 5", len(at), at)
-	}
-	near := func(what string, got, want float64) {
-		t.Helper()
-		if math.Abs(got-want) > 0.11 { // two pixels
-			t.Errorf("%s: %.2f mm, want %.2f", what, got, want)
+var scaleNamed = regexp.MustCompile(`1:([0-9.]*[0-9])`)
+
+// drawingIn finds the scale that a document names, and its visible edges in
+// millimetres.
+func drawingIn(t *testing.T, data []byte) (scale float64, edges []drawnPath) {
+	t.Helper()
+	for _, p := range readBack(t, data) {
+		text := ""
+		for _, r := range p.texts {
+			text += r.text
+		}
+		m := scaleNamed.FindStringSubmatch(text)
+		if m == nil {
+			continue
+		}
+		v, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		scale = v
+		for _, e := range p.paths {
+			if e.paint == "S" && math.Abs(e.width*pt-lineVisible) < 0.01 {
+				edges = append(edges, e)
+			}
 		}
 	}
-	near("width of the plan", at[2]-at[1], 180.0/5)
-	near("thickness of the edge view", at[4]-at[3], 22.0/5)
-	near("dimension line", thick[0], 0.25)
-	for i := 1; i < 5; i++ {
-		near("visible edge", thick[i], 0.5)
+	return scale, edges
+}
+
+// isOutline compares a path with an outline, both from their first points.
+func isOutline(p drawnPath, outline [][2]float64, scale float64) bool {
+	if !p.closed || len(p.points) != len(outline) {
+		return false
 	}
-	// The edge just inside and outside the ends: the plan is 84 mm long.
-	y := int(at[1] * perMM)
-	for _, c := range []struct {
-		x    float64
-		dark bool
-	}{{x0 - 0.4, false}, {x0 - 0.1, true}, {x0 + 420.0/5 + 0.1, true}, {x0 + 420.0/5 + 0.4, false}} {
-		if dark := m.GrayAt(int(c.x*perMM), y).Y < 128; dark != c.dark {
-			t.Errorf("at x %.2f mm dark is %v, want %v", c.x, dark, c.dark)
+	for i, q := range outline {
+		for k := range 2 {
+			got := (p.points[i][k] - p.points[0][k]) * pt
+			if want := (q[k] - outline[0][k]) / scale; math.Abs(got-want) > 0.02 { // two roundings to a hundredth of a point
+				return false
+			}
 		}
 	}
+	return true
+}
+
+func isBox(p drawnPath, w, h float64) bool {
+	if len(p.points) != 4 {
+		return false
+	}
+	return math.Abs(math.Abs(p.points[2][0]-p.points[0][0])*pt-w) < 0.02 && math.Abs(math.Abs(p.points[2][1]-p.points[0][1])*pt-h) < 0.02
 }
 
 func TestScaleIsTheLargestThatFits(t *testing.T) {
@@ -116,14 +135,15 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 	}{
 		{"a tiny board in natural size", tiny(), 150, 1},
 		{"a board on a page of its own", shortest(), 150, 5},
-		{"a board with less room", shortest(), 56, 10},
-		{"a console table", usual(), 130, 20},
-		{"a console table with a page to itself", usual(), 240, 10},
+		{"a board with less room", shortest(), 56, 5},
+		{"a board with little room", shortest(), 40, 7.5},
+		{"a console table", usual(), 130, 15},
+		{"a console table with a page to itself", usual(), 240, 15},
 		{"never so small that it tells nothing", usual(), 20, 20},
-		{"five metres", long(), 150, 50},
+		{"five metres", long(), 150, 40},
 		{"a console table with room for one view under the other", usual(), 100, 20},
 		{"a desk that fits with its views in a row", desk(), 75, 20},
-		{"a round table", round(), 110, 20},
+		{"a round table", round(), 110, 15},
 	} {
 		d, err := newDoc("test", c.r, options(t))
 		if err != nil {

@@ -1,10 +1,11 @@
 package sheet
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
+	"slabfolio/listing/drawing"
+	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
 
@@ -17,7 +18,7 @@ func (d *doc) drawingNotes(scale float64) []string {
 	g := &d.r.Drawing
 	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
 	notes := []string{
-		d.say("drawing.scale", "Scale", fmt.Sprintf("1:%g", scale)),
+		d.say("drawing.scale", "Scale", "1:"+strconv.FormatFloat(scale, 'f', -1, 64)),
 		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
 	}
 	if g.Grain != "" && d.o.Words.Has("sheet.drawing.grain."+g.Grain) {
@@ -30,18 +31,33 @@ func (d *doc) drawingNotes(scale float64) []string {
 		}
 		notes = append(notes, d.say("drawing.widths", "Widths", strings.Join(all, ", "), "Unit", string(d.prefer)))
 	}
-	if g.Height > g.Thickness && g.Footprint[0] > 0 {
-		notes = append(notes, d.say("drawing.envelope"))
+	return append(notes, d.baseNotes()...)
+}
+
+// baseNotes say how the base is drawn: by the maker's words and sections, or as
+// the room it takes.
+func (d *doc) baseNotes() []string {
+	g := &d.r.Drawing
+	if !drawing.Standing(g) || g.Footprint[0] <= 0 {
+		return nil
 	}
-	return notes
+	if g.Base.Form == "" {
+		return []string{d.say("drawing.envelope", "Style", g.Base.Style)}
+	}
+	turned := g.Base.Turned && g.Base.Form != report.BasePedestal
+	return []string{d.say("drawing.sections", "Style", g.Base.Style, "Turned", turned)}
 }
 
 // noteLines are the notes as they are set: each on its own lines in the margin,
-// one after the other where there is room for the whole measure.
+// one after the other where there is room for a whole measure.
 func (d *doc) noteLines(scale, width float64) []string {
 	notes := d.drawingNotes(scale)
 	if width >= d.measure() {
-		notes = []string{joined(notes...)}
+		for i := range notes[1:] {
+			notes[i+1] = capital(notes[i+1])
+		}
+		notes = []string{strings.Join(notes, ". ") + "."}
+		width -= symbolRoom
 	}
 	var lines []string
 	for _, s := range notes {
@@ -50,24 +66,51 @@ func (d *doc) noteLines(scale, width float64) []string {
 	return lines
 }
 
+// The symbol of the projection stands right of the notes, or below them in the
+// margin.
+const (
+	symbolHigh = 4.5
+	symbolRoom = 2.5*symbolHigh + 4
+)
+
+// projected reports whether more than one view is placed by projection.
+func (d *doc) projected() bool { return d.r.Drawing.Thickness > 0 }
+
 // noteHeight is what the notes take at most, at any scale.
 func (d *doc) noteHeight(width float64) float64 {
 	n := len(d.noteLines(scales[len(scales)-1], width))
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
 		n += 1 + len(d.wrap(name, d.resinNote(share), width))
 	}
+	if d.projected() {
+		if width < d.measure() {
+			n += 2
+		}
+		n = max(n, 2)
+	}
 	return float64(n) * d.lineHeight()
 }
 
-// notes sets the notes from top down, and below them the resin's share.
-func (d *doc) notes(scale, x, top, width float64) {
-	for _, l := range d.noteLines(scale, width) {
+// notes sets the notes from top down, below them the resin's share, and the
+// symbol of the projection.
+func (d *doc) notes(a arrangement, x, top, width float64) {
+	first := top
+	for _, l := range d.noteLines(a.scale, width) {
 		d.text(x, d.baseline(top), name, l)
 		top += d.lineHeight()
 	}
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
-		d.resinStrip(share, x, top, width)
+		top = d.resinStrip(share, x, top, width)
 	}
+	if !d.projected() || a.inRow {
+		return
+	}
+	symbol := drawing.ThirdAngle(symbolHigh)
+	if width < d.measure() {
+		d.drawView(symbol, x+1, top+1.5)
+		return
+	}
+	d.drawView(symbol, x+width-2.5*symbolHigh-1, first+1.2)
 }
 
 func (d *doc) resinNote(share float64) string {
@@ -76,17 +119,18 @@ func (d *doc) resinNote(share float64) string {
 
 // resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share of
 // the face: where it lies is not known, so the plan has no tint. 12 % black is a
-// solid colour here, since PDF/A-1 knows no transparency.
-func (d *doc) resinStrip(share, x, top, width float64) {
+// solid colour here, since PDF/A-1 knows no transparency. It returns where the
+// next line begins.
+func (d *doc) resinStrip(share, x, top, width float64) float64 {
 	const w, h = 24, 2.4
 	y := d.baseline(top) - h + 0.3
 	d.pdf.SetFillColor(224, 224, 224)
 	d.pdf.Rect(x, y, w*share, h, "F")
-	d.pdf.SetDashPattern(nil, 0)
-	d.pdf.SetLineWidth(lineThin)
+	d.setLine(drawing.Thin)
 	d.pdf.Rect(x, y, w, h, "D")
 	for _, l := range d.wrap(name, d.resinNote(share), width) {
 		top += d.lineHeight()
 		d.text(x, d.baseline(top), name, l)
 	}
+	return top + d.lineHeight()
 }

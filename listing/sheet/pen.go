@@ -91,6 +91,7 @@ func (d *doc) drawingOptions(scale float64) *drawing.Options {
 	return &drawing.Options{
 		Scale: scale, Thickness: d.printedThickness(), Length: d.dimension,
 		TextWidth: func(s string) float64 { return d.width(small, s) },
+		Names:     drawing.Names{Plan: d.say("drawing.plan"), Front: d.say("drawing.front"), End: d.say("drawing.end")},
 	}
 }
 

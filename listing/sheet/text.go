@@ -55,11 +55,34 @@ func (m *metrics) clean(s string) string {
 			b.WriteRune(replacement)
 		}
 	}
-	return dayMonth.ReplaceAllString(numberUnit.ReplaceAllString(b.String(), "$1\u00a0$2"), "$1\u00a0$2")
+	s = fraction.ReplaceAllStringFunc(b.String(), fractionGlyphs)
+	return dayMonth.ReplaceAllString(numberUnit.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
+}
+
+// fraction is a fraction written with the fraction slash, as 11⁄16, with the space
+// that parts it from a whole number.
+var fraction = regexp.MustCompile(`(\d[ \x{00a0}])?(\d+)⁄(\d+)`)
+
+// fractionGlyphs sets a fraction in raised and lowered figures, which look like
+// the ½ and ¼ that fonts have as one letter; the whole number stands close to it.
+func fractionGlyphs(s string) string {
+	m := fraction.FindStringSubmatch(s)
+	var b strings.Builder
+	if m[1] != "" {
+		b.WriteByte(m[1][0])
+	}
+	for _, c := range m[2] {
+		b.WriteRune([]rune("⁰¹²³⁴⁵⁶⁷⁸⁹")[c-'0'])
+	}
+	b.WriteRune('⁄')
+	for _, c := range m[3] {
+		b.WriteRune([]rune("₀₁₂₃₄₅₆₇₈₉")[c-'0'])
+	}
+	return b.String()
 }
 
 // numberUnit is a number and its unit, which no line end may part.
-var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
+var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
 
 // dayMonth is a number of one or two digits before a capital, such as a day and
 // its month or a house and its street, which are better kept together too.
