@@ -17,8 +17,9 @@ const (
 )
 
 // across draws a horizontal dimension from x0 to x1 on the level y; from0 and
-// from1 are where the extension lines begin.
-func (s *sketch) across(x0, x1, from0, from1, y float64, text string) {
+// from1 are where the extension lines begin. Text that has no room between them
+// stands right of it where beside is AtStart, else left.
+func (s *sketch) across(x0, x1, from0, from1, y float64, text string, beside Anchor) {
 	if y != from0 { // else it stands between the edges themselves
 		toward := math.Copysign(1, y-from0)
 		s.line(Thin, Point{x0, from0 + toward*clear}, Point{x0, y + toward*beyond})
@@ -33,6 +34,10 @@ func (s *sketch) across(x0, x1, from0, from1, y float64, text string) {
 	}
 	if s.TextWidth(text) <= x1-x0-1 {
 		s.label((x0+x1)/2, y-textAbove, AtMiddle, text)
+		return
+	}
+	if beside == AtStart {
+		s.label(x1+1, y-textAbove, AtStart, text)
 		return
 	}
 	s.label(x0-1, y-textAbove, AtEnd, text)

@@ -38,9 +38,9 @@ func (s *side) draw(fromEnd bool) {
 	if s.foot[0] == s.foot[1] {
 		return
 	}
-	s.across(s.foot[0], s.foot[1], 0, 0, levelSide, s.Length((s.foot[1]-s.foot[0])*s.Scale))
+	s.across(s.foot[0], s.foot[1], 0, 0, levelSide, s.Length((s.foot[1]-s.foot[0])*s.Scale), AtStart)
 	if s.foot[0] > 3 {
-		s.across(0, s.foot[0], s.under, 0, levelSide, s.Length(s.foot[0]*s.Scale))
+		s.across(0, s.foot[0], s.under, 0, levelSide, s.Length(s.foot[0]*s.Scale), AtEnd)
 	}
 }
 
@@ -121,7 +121,7 @@ func (s *side) lowestPart() {
 		s.upright(s.under, low, x1, x1, x1+4, deep)
 	}
 	if part[1] > 6 && s.TextWidth(long) < part[0]-3 {
-		s.across(x0, x1, low-1.2, low-1.2, low-1.2, long)
+		s.across(x0, x1, low-1.2, low-1.2, low-1.2, long, AtEnd)
 	}
 }
 

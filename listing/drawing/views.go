@@ -26,9 +26,9 @@ func Plan(d *report.Drawing, o *Options) View {
 	text := o.Length(d.Length)
 	if d.Round {
 		text = "Ø\u2009" + text
-		s.across(0, x1, y0/2, y0/2, y0-levelAbove, text)
+		s.across(0, x1, y0/2, y0/2, y0-levelAbove, text, AtEnd)
 	} else {
-		s.across(0, x1, s.reach(0), s.reach(d.Length), y0-levelAbove, text)
+		s.across(0, x1, s.reach(0), s.reach(d.Length), y0-levelAbove, text, AtEnd)
 		s.upright(y0, 0, s.side(d.Width), s.side(0), x1+levelSide, o.Length(d.Width))
 	}
 	// The name stands left of the length, or above it where that is too near.

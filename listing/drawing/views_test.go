@@ -80,7 +80,7 @@ func TestViewsAreToScale(t *testing.T) {
 func TestDimensionsPointAtTheirEnds(t *testing.T) {
 	for _, long := range []float64{40, 4} {
 		s := &sketch{Options: options(1)}
-		s.across(0, long, 10, 10, 4, "12")
+		s.across(0, long, 10, 10, 4, "12", AtEnd)
 		for i, a := range s.Arrows {
 			inward := a.Toward[0] > 0 == (i == 0)
 			if a.Tip != (Point{float64(i) * long, 4}) || inward != (long < roomInner) {

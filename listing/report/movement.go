@@ -58,8 +58,8 @@ func (b *builder) seasons() {
 		return
 	}
 	b.keep("movement.across_mm", *m.Across)
-	out := &Movement{Across: m.Across.Value, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC}
-	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": b.smallLength(m.Across.Value), "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
+	out := &Movement{Across: m.Across.Value, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC, Moves: b.smallLength(m.Across.Value)}
+	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": out.Moves, "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
 	b.r.Public.Movement = out
 	b.twoWoods()
 }

@@ -97,6 +97,7 @@ type Movement struct {
 	FromMC float64 `json:"from_mc"`
 	ToMC   float64 `json:"to_mc"`
 	Text   string  `json:"text"`
+	Moves  string  `json:"-"` // Across for people: "4 mm (3⁄16 in)"
 }
 
 // Shipping is what the buyer needs to know of the journey.

@@ -7,33 +7,76 @@ import (
 	"slabfolio/listing/report"
 )
 
-// Page two's columns: care at the left in the measure, cautions, guarantee and
-// maker at the right. The care gives way or spreads a little where that saves a
-// page: the wider it is, the shorter, up to 72 letters a line.
+// What comes after the drawing is set a tenth smaller than the words of page one:
+// it is read when it is needed.
+const careScale = 0.9
+
+// The widths that care may have, at the left, with cautions, guarantee and maker at
+// the right: the one that takes the least height is taken, up to 75 letters a line.
 var careWidths = []float64{98, 106, 92, 86}
 
 const gutter = 8
 
-// careColumns is the care, so many millimetres wide, beside the cautions.
-func (d *doc) careColumns(careWidth float64) flow {
-	right := d.left + careWidth + gutter
-	return d.sideBySide(
-		d.column(d.left, func() flow { return append(d.careLines(careWidth), d.seasonLines(careWidth)...) }),
-		d.column(right, func() flow {
-			w := d.w - d.right - right
-			return append(d.cautionLines(w), d.makerLines(w)...)
-		}))
-}
+// extras are what stands beside the care where it costs no page.
+type extras struct{ chart, code bool }
 
-// careColumnsUnderDrawing gives the columns the first widths that leave the drawing its
-// heightLeft on their page, and the usual ones where none do.
-func (d *doc) careColumnsUnderDrawing() flow {
-	for _, w := range careWidths {
-		if after := d.careColumns(w); d.drawingFits(d.pageHeight() - after.height()) {
-			return after
+// afterDrawing is the care and all that comes after it: with the chart of the year
+// and the code of the listing, unless they cost a page.
+func (d *doc) afterDrawing(label flow) flow {
+	best := d.afterDrawingWith(extras{chart: true, code: true})
+	for _, e := range []extras{{code: true}, {}} {
+		if f := d.afterDrawingWith(e); d.leastPages(label, f) < d.leastPages(label, best) {
+			best = f
 		}
 	}
-	return d.careColumns(careWidths[0])
+	return best
+}
+
+func (d *doc) afterDrawingWith(e extras) flow {
+	d.scale = careScale
+	defer func() { d.scale = 1 }()
+	best := d.careColumns(careWidths[0], e)
+	for _, w := range careWidths[1:] {
+		if f := d.careColumns(w, e); f.height() < best.height()-0.01 {
+			best = f
+		}
+	}
+	return append(best, d.longLists()...)
+}
+
+// placeAfterDrawing sets what afterDrawing made.
+func (d *doc) placeAfterDrawing(f flow) {
+	d.scale = careScale
+	defer func() { d.scale = 1 }()
+	d.place(f)
+}
+
+// careColumns is the care, so many millimetres wide, beside the cautions.
+func (d *doc) careColumns(careWidth float64, e extras) flow {
+	rightX := d.left + careWidth + gutter
+	rightWidth := d.w - d.right - rightX
+	left := d.column(d.left, func() flow { return append(d.careLines(careWidth), d.assemblyLines(careWidth)...) })
+	var right, maker flow
+	d.column(rightX, func() flow {
+		right, maker = d.cautionLines(rightWidth), d.makerLines(rightWidth)
+		return nil
+	})
+	// The chart and the code stand in the column that has more room for them.
+	add := func(make func(width float64) flow, more flow) {
+		if left.height() < right.height()+more.height() {
+			left = append(left, d.column(d.left, func() flow { return make(careWidth) })...)
+			return
+		}
+		right = append(right, d.column(rightX, func() flow { return make(rightWidth) })...)
+	}
+	if e.chart {
+		add(d.seasonLines, maker)
+	}
+	right = append(right, maker...)
+	if e.code {
+		add(d.listingCode, nil)
+	}
+	return d.sideBySide(left, right)
 }
 
 // careLines are the care paragraphs under their heading.
@@ -45,19 +88,22 @@ func (d *doc) careLines(width float64) flow {
 	return append(f, d.namedParagraphs(d.r.Public.Care, width)...)
 }
 
-// seasonLines are the movement over the year, where the care has no word on it,
+// assemblyLines are the movement over the year, where the care has no word on it,
 // and how the piece is put together.
-func (d *doc) seasonLines(width float64) flow {
+func (d *doc) assemblyLines(width float64) flow {
 	p := &d.r.Public
 	var f flow
-	told := slices.ContainsFunc(p.Care, func(c report.Paragraph) bool { return c.Group == "movement" })
-	if p.Movement != nil && !told {
+	if p.Movement != nil && !d.caresAboutMovement() {
 		f = append(f, d.namedParagraph(d.say("name.movement"), p.Movement.Text, width)...)
 	}
 	if p.Delivery != nil && p.Delivery.Assembly != "" {
 		f = append(f, d.namedParagraph(d.say("name.assembly"), capital(p.Delivery.Assembly), width)...)
 	}
 	return f
+}
+
+func (d *doc) caresAboutMovement() bool {
+	return slices.ContainsFunc(d.r.Public.Care, func(c report.Paragraph) bool { return c.Group == "movement" })
 }
 
 // cautionLines are the cautions, together and plain.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"net/url"
 
 	"rsc.io/qr"
@@ -25,6 +26,12 @@ func (d *doc) labelCode(x, y, side float64) error {
 	if err != nil {
 		return fmt.Errorf("QR code: %w", err)
 	}
+	d.drawCode(code, x, y, side)
+	return nil
+}
+
+// drawCode draws a code into a square of the given side, quiet zone included.
+func (d *doc) drawCode(code *qr.Code, x, y, side float64) {
 	module := side / float64(code.Size+2*quietZone)
 	d.pdf.SetFillColor(0, 0, 0)
 	for row := range code.Size {
@@ -39,16 +46,53 @@ func (d *doc) labelCode(x, y, side float64) error {
 			}
 		}
 	}
-	return nil
+}
+
+// listingCode is the code of the listing's address with what it leads to, where the
+// listing has an address.
+func (d *doc) listingCode(width float64) flow {
+	address := listingAddress(d.r)
+	if address == "" {
+		return nil
+	}
+	code, err := qr.Encode(address, qr.M)
+	if err != nil {
+		return nil // longer than a code holds
+	}
+	const side = 24
+	x := d.axis
+	rows := math.Ceil(side / d.lineHeight())
+	picture := line{height: rows * d.lineHeight(), keep: true, draw: func(top float64) {
+		// The quiet zone lets the code's own edge stand on the column's.
+		zone := side * quietZone / float64(code.Size+2*quietZone)
+		d.drawCode(code, x-zone, top-zone+1, side)
+		y := d.baseline(top + 1)
+		text := d.say("code.listing", "Photos", len(d.r.Public.Photos))
+		for _, l := range append(d.wrap(d.sized(name), text, width-side), d.wrap(d.sized(name), address, width-side)...) {
+			d.text(x+side-zone, y, d.sized(name), l)
+			y += d.lineHeight()
+		}
+	}}
+	return flow{d.gap(1), picture}
+}
+
+// listingAddress is where the listing is, or empty.
+func listingAddress(r *report.Report) string {
+	if r.BaseURL == "" {
+		return ""
+	}
+	address, err := url.JoinPath(r.BaseURL, r.Public.Serial)
+	if err != nil {
+		return ""
+	}
+	return address
 }
 
 // codeText is what the QR code says: where the listing is, or who the piece is.
 func codeText(r *report.Report) string {
 	p := &r.Public
-	if r.BaseURL != "" {
-		if u, err := url.JoinPath(r.BaseURL, p.Serial); err == nil {
-			return u
-		}
+	if address := listingAddress(r); address != "" {
+		return address
 	}
 	s := p.Serial + "\n" + p.Title
 	if p.Maker != nil && p.Maker.Name != "" {

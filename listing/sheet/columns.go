@@ -1,6 +1,10 @@
 package sheet
 
-import "slabfolio/listing/report"
+import (
+	"slices"
+
+	"slabfolio/listing/report"
+)
 
 // namedParagraph is a paragraph that begins with its quiet name; its further lines are
 // indented, so that the names stand out at the left.
@@ -9,6 +13,15 @@ func (d *doc) namedParagraph(head, text string, width float64) flow {
 		return d.labelledRuns("", []run{{st: d.sized(body), text: text}}, width)
 	}
 	return d.labelledRuns("", []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
+}
+
+// hangingRuns are runs whose further lines are indented.
+func (d *doc) hangingRuns(runs []run, width float64) flow {
+	runs = slices.Clone(runs)
+	if len(runs) > 0 {
+		runs[0].hanging = true
+	}
+	return d.labelledRuns("", runs, width)
 }
 
 // namedParagraphs are paragraphs that begin with their names.
@@ -39,25 +52,24 @@ func (d *doc) column(x float64, build func() flow) flow {
 	return build()
 }
 
-// sideBySide sets two columns side by side, line by line on the grid.
+// sideBySide sets two columns side by side, line by line on the grid. The last
+// lines stay together, so that no page has a lone one.
 func (d *doc) sideBySide(left, right flow) flow {
 	a, b := d.gridRows(left), d.gridRows(right)
 	var f flow
 	for i := range max(len(a), len(b)) {
 		row := line{height: d.lineHeight(), space: i < len(a) && a[i].space && (i >= len(b) || b[i].space)}
-		for _, column := range []flow{a, b} {
-			if i < len(column) && column[i].draw != nil {
-				draw, before := column[i].draw, row.draw
-				row.draw = func(top float64) {
-					if before != nil {
-						before(top)
-					}
-					draw(top)
-				}
-			}
-			row.keep = row.keep || i < len(column) && column[i].keep
+		if i < len(a) {
+			row.draw, row.keep = a[i].draw, a[i].keep
+		}
+		if i < len(b) {
+			row.beside = b[i].draw
+			row.keep = row.keep || b[i].keep
 		}
 		f = append(f, row)
+	}
+	for i := max(0, len(f)-6); i+1 < len(f); i++ {
+		f[i].keep = true
 	}
 	return f
 }

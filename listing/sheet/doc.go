@@ -52,6 +52,7 @@ type doc struct {
 	w, h                     float64 // of the page
 	left, right, top, bottom float64 // margins
 	axis                     float64 // where the text begins, right of the names
+	rowRight                 float64 // what the rows of figures leave free at the right
 	y                        float64 // the next line's upper edge
 	prefer                   units.System
 	accent                   [3]uint8

@@ -135,11 +135,10 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 	}{
 		{"a tiny board in natural size", tiny(), 150, 1},
 		{"a board on a page of its own", shortest(), 150, 5},
-		{"a board with less room", shortest(), 56, 5},
-		{"a board with little room", shortest(), 40, 7.5},
+		{"a board with less room", shortest(), 56, 7.5},
 		{"a console table", usual(), 130, 15},
 		{"a console table with a page to itself", usual(), 240, 15},
-		{"never so small that it tells nothing", usual(), 20, 20},
+		{"never so small that it tells nothing", usual(), 20, 25},
 		{"five metres", long(), 150, 40},
 		{"a console table with room for one view under the other", usual(), 100, 20},
 		{"a desk that fits with its views in a row", desk(), 75, 20},

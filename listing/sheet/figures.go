@@ -11,13 +11,27 @@ import (
 	"slabfolio/listing/units"
 )
 
-// mostMaterials stand on page one; with more of them the full list goes last.
-const mostMaterials = 7
+// As many materials, parts and products stand on page one; with more of a kind, its
+// full list goes last.
+const (
+	mostMaterials = 7
+	mostParts     = 5
+	mostProducts  = 3
+)
 
 // figureLines are the figures of page one: measures in both systems, then what
-// the piece is made of.
+// the piece is made of. A drawing that is nothing but a rectangle stands beside
+// them.
 func (d *doc) figureLines() flow {
+	beside := d.drawsSmall()
+	if beside {
+		d.rowRight = smallWide + smallGap
+		defer func() { d.rowRight = 0 }()
+	}
 	f := d.pairs(d.figurePairs())
+	for i := range f {
+		f[i].keep = true // a table is not cut
+	}
 	p := &d.r.Public
 	line := func(label, text string) {
 		if strings.TrimSpace(text) != "" {
@@ -30,18 +44,21 @@ func (d *doc) figureLines() flow {
 	if f != nil {
 		f = append(f, d.gap(1))
 	}
-	f = append(f, d.materialSummary()...)
+	f = append(f, d.shortLists()...)
 	if p.Finish != nil {
 		line(d.say("name.finish"), d.finishText(p.Finish))
 	}
 	line(d.say("name.found"), p.Found)
 	line(d.say("name.mark"), p.Mark)
+	if beside && len(f) > 0 {
+		f = d.besideFigures(f)
+	}
 	return f
 }
 
 // rowWidth is the width of a row of the specimen label: facts are glanced at,
 // not read, so they may run wider than the measure.
-func (d *doc) rowWidth() float64 { return d.w - d.right - d.axis }
+func (d *doc) rowWidth() float64 { return d.w - d.right - d.axis - d.rowRight }
 
 // figurePairs are the measures and the weight.
 func (d *doc) figurePairs() []pair {
@@ -85,84 +102,118 @@ func (d *doc) massPair(id, lb, kg string) pair {
 	return pair{d.say("name." + id), lb, kg}
 }
 
-// An entry is one material or part with the name of what it is.
-type entry struct {
-	label string
-	runs  []run
+// An entry is one material, part or product.
+type entry struct{ runs []run }
+
+// A list is entries of one kind under what they are called.
+type list struct {
+	label   string // in the margin
+	heading string // over the full list
+	more    string // the phrase that counts them where they are too many
+	most    int    // stand on page one
+	entries []entry
 }
 
-// materials lists what the piece is made of: woods, resins, base, parts, and
-// the products that the maker shows.
-func (d *doc) materials() []entry {
-	var out []entry
+// lists are what the piece is made of: woods, resins and base; parts; and the
+// products that the maker shows.
+func (d *doc) lists() []list {
+	wood, resin, base := d.materials()
+	plain := func(s string) entry { return entry{[]run{{st: d.sized(body), text: s}}} }
+	var parts, products []entry
 	p := &d.r.Public
-	last := ""
-	add := func(label string, runs ...run) {
-		if len(runs) == 0 || runs[0].text == "" {
-			return
-		}
-		shown := label
-		if label == last {
-			shown = ""
-		}
-		last = label
-		out = append(out, entry{shown, runs})
+	for _, part := range p.Parts {
+		parts = append(parts, plain(d.partText(part)))
 	}
-	plain := func(s string) run { return run{st: d.sized(body), text: s} }
-	hasBase := false
+	for _, s := range p.Shown {
+		if p.Finish == nil || s.Product != p.Finish.Product { // else it stands with the finish
+			products = append(products, plain(capital(joined(s.Use, s.Product))))
+		}
+	}
+	return []list{
+		{d.say("name.wood"), d.say("head.woods"), "material.more", mostMaterials, wood},
+		{d.say("name.resin"), d.say("head.resins"), "material.more", mostMaterials, resin},
+		{d.say("name.base"), d.say("head.base"), "material.more", mostMaterials, base},
+		{d.say("name.part"), d.say("head.parts"), "parts.more", mostParts, parts},
+		{d.say("name.products"), d.say("head.products"), "products.more", mostProducts, products},
+	}
+}
+
+// materials are the woods, the resins and the base.
+func (d *doc) materials() (wood, resin, base []entry) {
+	p := &d.r.Public
 	for _, m := range p.Materials {
 		switch m.Role {
 		case "base":
-			hasBase = true
-			add(d.say("name.base"), d.materialRuns(m, d.baseText(p.Base, m.Name+", "+m.Detail))...)
+			base = append(base, entry{d.materialRuns(m, d.baseText(p.Base, m.Name+", "+m.Detail))})
 		case "part":
-			// Named with the parts below.
+			// Named with the parts.
 		case "resin":
-			add(d.say("name.resin"), d.materialRuns(m, "")...)
+			resin = append(resin, entry{d.materialRuns(m, "")})
 		default:
-			add(d.say("name.wood"), d.materialRuns(m, "")...)
+			wood = append(wood, entry{d.materialRuns(m, "")})
 		}
 	}
-	if !hasBase && p.Base != nil {
-		add(d.say("name.base"), plain(capital(d.baseText(p.Base, ""))))
+	if text := capital(d.baseText(p.Base, "")); len(base) == 0 && text != "" {
+		base = append(base, entry{[]run{{st: d.sized(body), text: text}}})
 	}
-	for _, part := range p.Parts {
-		add(d.say("name.part"), plain(d.partText(part)))
-	}
-	for _, s := range p.Shown {
-		if p.Finish != nil && s.Product == p.Finish.Product {
-			continue // stands with the finish
-		}
-		add(d.say("name.products"), plain(capital(joined(s.Use, s.Product))))
-	}
-	return out
+	return wood, resin, base
 }
 
-// materialSummary is the list on page one, with a word on what had to wait.
-func (d *doc) materialSummary() flow {
-	all := d.materials()
+// tooLong reports whether a list goes last; one more than most is no reason for it.
+func (l *list) tooLong() bool { return len(l.entries) > l.most+1 }
+
+// shortLists are the lists on page one; of one that is too long, how many there are.
+func (d *doc) shortLists() flow {
 	var f flow
-	for i, e := range all {
-		if i == mostMaterials && len(all) > mostMaterials+1 {
-			more := d.say("material.more", "Count", len(all)-i)
-			return append(f, d.labelled("", d.sized(bodyItalic), more, d.measure())...)
+	for _, l := range d.lists() {
+		if l.tooLong() {
+			more := d.say(l.more, "Count", len(l.entries), "Heading", l.heading)
+			f = append(f, d.labelled(l.label, d.sized(bodyItalic), more, d.rowWidth())...)
+			continue
 		}
-		f = append(f, d.labelledRuns(e.label, e.runs, d.rowWidth())...)
+		for i, e := range l.entries {
+			label := l.label
+			if i > 0 {
+				label = ""
+			}
+			f = append(f, d.labelledRuns(label, e.runs, d.rowWidth())...)
+		}
 	}
 	return f
 }
 
-// materialLines is the full list, where page one could not hold it.
-func (d *doc) materialLines() flow {
-	all := d.materials()
-	if len(all) <= mostMaterials+1 {
-		return nil
-	}
-	f := d.heading(d.say("head.materials"))
-	for _, e := range all {
-		f = append(f, d.labelledRuns(e.label, e.runs, d.rowWidth())...)
+// longLists are the lists that page one could not hold, in two columns.
+func (d *doc) longLists() flow {
+	var f flow
+	for _, l := range d.lists() {
+		if l.tooLong() {
+			f = append(f, d.column(d.left, func() flow { return d.heading(l.heading) })...)
+			f = append(f, d.twoColumns(l.entries)...)
+		}
 	}
 	return f
+}
+
+// twoColumns sets entries down two columns of one height, or nearly.
+func (d *doc) twoColumns(all []entry) flow {
+	width := (d.columnWidth() - gutter) / 2
+	set := func(x float64, some []entry) flow {
+		return d.column(x, func() flow {
+			var f flow
+			for _, e := range some {
+				f = append(f, d.hangingRuns(e.runs, width)...)
+			}
+			return f
+		})
+	}
+	half := len(all)
+	for n := range all {
+		if set(d.left, all[:n+1]).height() >= set(d.left, all[n+1:]).height() {
+			half = n + 1
+			break
+		}
+	}
+	return d.sideBySide(set(d.left, all[:half]), set(d.left+width+gutter, all[half:]))
 }
 
 // materialRuns are a material's name, its botanical name in italics, and what

@@ -9,8 +9,21 @@ import (
 type line struct {
 	height float64           // in millimetres
 	draw   func(top float64) // nil for space
+	beside func(top float64) // of the right of two columns, drawn after all of the left
 	keep   bool              // not parted from the line after it
 	space  bool              // dropped at the head of a page
+}
+
+// withDraw returns the line with something drawn after its own.
+func (l line) withDraw(draw func(top float64)) line {
+	before := l.draw
+	l.draw = func(top float64) {
+		if before != nil {
+			before(top)
+		}
+		draw(top)
+	}
+	return l
 }
 
 // flow is what is still to be placed, in reading order.
@@ -28,24 +41,48 @@ func (f flow) height() float64 {
 // place sets the lines down the page and goes on to a new page where one is
 // full, so that nothing is lost. Lines that belong together stay together as
 // far as a page can hold them.
+//
+// Of two columns the left is drawn first, page by page, so that a reader of the
+// file comes upon the words in their order.
 func (d *doc) place(f flow) {
-	for i := 0; i < len(f); i++ {
-		together := f[i].height
-		for j := i; f[j].keep && j+1 < len(f); j++ {
-			together += f[j+1].height
+	var right []func()
+	finishPage := func() {
+		for _, draw := range right {
+			draw()
 		}
-		// A hundredth of a millimetre forgives the rounding of sums.
-		if d.y > d.top && (f[i].height > d.heightLeft()+0.01 || together <= d.pageHeight() && together > d.heightLeft()+0.01 && !midGroup(f, i)) {
+		right = nil
+	}
+	for i, l := range f {
+		if d.endsPage(f, i) {
+			finishPage()
 			d.newPage()
 		}
-		if f[i].space && d.y <= d.top {
+		if l.space && d.y <= d.top {
 			continue
 		}
-		if f[i].draw != nil {
-			f[i].draw(d.y)
+		if l.draw != nil {
+			l.draw(d.y)
 		}
-		d.y += f[i].height
+		if y := d.y; l.beside != nil {
+			right = append(right, func() { l.beside(y) })
+		}
+		d.y += l.height
 	}
+	finishPage()
+}
+
+// endsPage reports whether line i, with those that belong to it, has no room left.
+// A hundredth of a millimetre forgives the rounding of sums.
+func (d *doc) endsPage(f flow, i int) bool {
+	if d.y <= d.top {
+		return false
+	}
+	together := f[i].height
+	for j := i; f[j].keep && j+1 < len(f); j++ {
+		together += f[j+1].height
+	}
+	left := d.heightLeft() + 0.01
+	return f[i].height > left || together > left && together <= d.pageHeight() && !midGroup(f, i)
 }
 
 // midGroup reports whether line i belongs to the line before it.
@@ -129,7 +166,7 @@ func (d *doc) pairs(rows []pair) flow {
 			whole[i] = max(whole[i], d.width(st, n))
 		}
 	}
-	column := (d.w - d.right - d.axis) * 0.44
+	column := d.rowWidth() * 0.44
 	var f flow
 	for _, r := range rows {
 		f = append(f, d.pairRow(r, whole, column, st)...)
@@ -147,7 +184,7 @@ func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
 		numbers[i] = n
 		room := column - whole[i] - 3
 		if i == 1 {
-			room = d.w - d.right - d.axis - column - whole[1]
+			room = d.rowWidth() - column - whole[1]
 		}
 		rests[i] = d.wrapAfter(st, rest, room)
 		rows = max(rows, len(rests[i]))

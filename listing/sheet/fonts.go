@@ -3,6 +3,7 @@ package sheet
 import (
 	"embed"
 	"fmt"
+	"strings"
 	"sync"
 
 	"golang.org/x/image/font"
@@ -96,6 +97,9 @@ func (m *metrics) has(r rune) bool { _, ok := m.glyphs[r]; return ok }
 
 // kern returns what is added between a and b, in thousandths of the type size.
 func (m *metrics) kern(a, b rune) float64 {
+	if a == '\u00a0' && strings.ContainsRune(raisedFigures, b) { // a whole number and its fraction
+		return -0.6 * m.glyphs[a].width
+	}
 	key := [2]sfnt.GlyphIndex{m.glyphs[a].index, m.glyphs[b].index}
 	m.mu.Lock()
 	defer m.mu.Unlock()

@@ -92,9 +92,14 @@ func (d *doc) labelText(width float64) {
 
 // plainLines wraps text from the left margin.
 func (d *doc) plainLines(st style, text string, width float64) flow {
+	return d.plainAt(d.left, st, text, width)
+}
+
+// plainAt wraps text from x.
+func (d *doc) plainAt(x float64, st style, text string, width float64) flow {
 	var f flow
 	for _, l := range d.wrap(st, text, width) {
-		f = append(f, line{height: d.lineHeight(), draw: func(top float64) { d.text(d.left, d.baseline(top), st, l) }})
+		f = append(f, line{height: d.lineHeight(), draw: func(top float64) { d.text(x, d.baseline(top), st, l) }})
 	}
 	return f
 }

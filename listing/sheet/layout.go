@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -10,15 +12,19 @@ import (
 	"slabfolio/listing/units"
 )
 
-// Heights that the photo may take of its page, in millimetres.
+// Heights that the photo may take of its page, in millimetres: photoLeast where
+// it has a page to share with the words alone, photoModest where the whole sheet is
+// one page, or the drawing stands on it too.
 const (
-	photoLeast = 88
-	photoMost  = 165
+	photoModest = 58
+	photoLeast  = 88
+	photoMost   = 165
 )
 
-// layoutSheet lays out the spec sheet. Page one is the label, page two the
-// drawing and the care; photo and drawing give way so that each page holds what
-// belongs on it, and what still does not fit flows on.
+// layoutSheet lays out the spec sheet: photo, name, figures and story; then the
+// drawing; then care and cautions, and the lists that are too long for the
+// figures. All of it is one page where it fits; else the photo's page and the
+// drawing's, and what still does not fit flows on.
 func layoutSheet(d *doc) error {
 	size := paperSizes[d.paper()]
 	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
@@ -26,71 +32,138 @@ func layoutSheet(d *doc) error {
 	d.footer = d.sheetFooter
 	d.newPage()
 
-	first := append(d.titleLines(), d.figureLines()...)
-	first = append(first, d.storyLines()...)
-	shown, err := d.showPiece(first.height())
-	if err != nil {
+	label := slices.Concat(d.titleLines(), d.figureLines(), d.storyLines())
+	after := d.afterDrawing(label)
+	place := d.whereDrawingStands(label, after)
+	if err := d.photoPage(label, after, place); err != nil {
 		return err
 	}
-	d.place(first)
-
-	after := d.careColumns(careWidths[0])
-	if d.drawable() && shown != showDrawing {
-		after = d.careColumnsUnderDrawing()
-	}
-	rest := append(after, d.materialLines()...)
-	if shown != showDrawing && d.drawable() {
-		// All on one page where it fits, else the drawing heads a page of its
-		// own, unless the story has run on to one that has room.
-		whole := rest.height() + d.lineHeight()
-		if !d.drawingFits(d.heightLeft()-whole) && (d.pdf.PageCount() == 1 || !d.drawingFits(d.heightLeft()-d.lineHeight())) {
-			d.newPage()
+	switch room := d.heightLeft() - d.lineHeight(); {
+	case place == drawingOnSecond && d.pdf.PageCount() > 1 && d.leastDrawing() <= room:
+		// The story has run on to a page that has room.
+		d.y += d.lineHeight()
+		below := after.height()
+		if d.leastDrawing()+below > room {
+			below = 0
 		}
-		if d.y > d.top {
-			d.y += d.lineHeight()
-		}
-		d.drawPiece(rest.height())
-	}
-	// Care and cautions are not parted where a page can hold them together.
-	if h := after.height(); h > d.heightLeft() && h <= d.pageHeight() {
+		d.drawPiece(below)
+	case place == drawingOnSecond:
 		d.newPage()
+		d.drawPiece(after.height())
+	case after.height() > d.heightLeft() && after.height() <= d.pageHeight():
+		d.newPage() // care and cautions are not parted
 	}
-	d.place(rest)
+	d.placeAfterDrawing(after)
 	return d.morePictures()
 }
 
-type shown int
+// Where the drawing stands.
+type drawingPlace int
 
 const (
-	showNothing shown = iota
-	showPhoto
-	showDrawing
+	noDrawing       drawingPlace = iota // there is none, or it stands beside the figures
+	drawingFirst                        // in place of the photo
+	drawingBelow                        // under the words, and all else below it on the page
+	drawingOnFirst                      // under the words, at the foot of the first page
+	drawingOnSecond                     // at the head of a page, with the care
 )
 
-// showPiece begins page one with the main photo, or with the drawing where
-// there is no photo; below is the height of what comes under it.
-func (d *doc) showPiece(below float64) (shown, error) {
+// whereDrawingStands decides it by what fits: one page for all, else a page that
+// the drawing shares with the care, else the first page.
+func (d *doc) whereDrawingStands(label, after flow) drawingPlace {
+	switch {
+	case !d.drawable() || d.drawsSmall():
+		return noDrawing
+	case len(d.o.Pictures) == 0:
+		return drawingFirst
+	}
+	least := d.leastDrawing()
+	first := label.height() + d.leastPhoto(photoModest) + least
+	switch {
+	case first+after.height() <= d.pageHeight():
+		return drawingBelow
+	case least+after.height() <= d.pageHeight():
+		return drawingOnSecond
+	case first <= d.pageHeight():
+		return drawingOnFirst
+	}
+	return drawingOnSecond
+}
+
+// leastPages is how many pages a sheet of these parts takes at least.
+func (d *doc) leastPages(label, after flow) int {
+	drawing := 0.0
+	if d.drawable() && !d.drawsSmall() {
+		drawing = d.leastDrawing()
+	}
+	first := label.height() + d.leastPhoto(photoModest)
+	page := d.pageHeight()
+	switch {
+	case first+drawing+after.height() <= page:
+		return 1
+	case drawing+after.height() <= page, first+drawing <= page && after.height() <= page:
+		return 2
+	}
+	return 3
+}
+
+// leastPhoto is the room for the main photo at a height, with its caption.
+func (d *doc) leastPhoto(height float64) float64 {
+	if len(d.o.Pictures) == 0 {
+		return 0
+	}
+	caption := d.wrap(small, d.o.Pictures[0].Caption, d.measure())
+	return height + float64(len(caption)+2)*d.lineHeight()
+}
+
+// photoPage fills the first page: the photo gives way to the words, and to the
+// drawing and the care where they stand on the page too.
+func (d *doc) photoPage(label, after flow, place drawingPlace) error {
+	below, least := label.height(), float64(photoLeast)
+	switch place {
+	case drawingFirst:
+		d.drawPiece(below + d.lineHeight())
+		d.y += d.lineHeight()
+		d.place(label)
+		return nil
+	case drawingBelow:
+		below += d.leastDrawing() + after.height()
+		least = photoModest
+	case drawingOnFirst:
+		below += d.leastDrawing()
+		least = photoModest
+	case noDrawing:
+		if whole := below + after.height(); whole+d.leastPhoto(photoModest) <= d.pageHeight() {
+			below, least = whole, photoModest
+		}
+	}
 	if len(d.o.Pictures) > 0 {
-		return showPhoto, d.mainPhoto(d.o.Pictures[0], below)
+		if err := d.mainPhoto(d.o.Pictures[0], below, least); err != nil {
+			return err
+		}
 	}
-	if !d.drawable() {
-		return showNothing, nil
+	d.place(label)
+	switch place {
+	case drawingBelow:
+		d.y += d.lineHeight()
+		d.drawPiece(after.height())
+	case drawingOnFirst:
+		d.y += d.lineHeight()
+		d.drawPiece(0)
 	}
-	d.drawPiece(below + d.lineHeight())
-	d.y += d.lineHeight()
-	return showDrawing, nil
+	return nil
 }
 
 // mainPhoto sets the main photo: over the whole width where that leaves room for
 // what comes below, else from the axis to the right margin, and smaller only
 // where it must be, so that its edges stand where other edges stand.
-func (d *doc) mainPhoto(p Picture, below float64) error {
+func (d *doc) mainPhoto(p Picture, below, least float64) error {
 	caption := d.wrap(small, p.Caption, d.measure())
 	below += float64(len(caption)+2) * d.lineHeight()
 	room := d.h - d.top - d.bottom - below
-	room = min(max(d.lineHeight()*math.Floor(room/d.lineHeight()+0.001), photoLeast), photoMost)
+	room = min(max(d.lineHeight()*math.Floor(room/d.lineHeight()+0.001), least), photoMost)
 	ratio := float64(p.Height) / float64(max(p.Width, 1))
-	x, w := d.left, d.w-d.left-d.right
+	x, w := d.left, d.columnWidth()
 	if w*ratio > room {
 		x, w = d.axis, d.w-d.right-d.axis
 	}
@@ -203,19 +276,37 @@ func (d *doc) storyLines() flow {
 	return append(flow{d.gap(1)}, d.labelled("", d.sized(body), story, d.measure())...)
 }
 
-// sheetFooter is the serial, the maker, the date and the page of pages.
+// sheetFooter is the number of the document, the maker, its date and the page of
+// pages.
 func (d *doc) sheetFooter(page, pages int) {
-	p := &d.r.Public
 	y := d.h - 11
 	maker := ""
-	if p.Maker != nil {
-		maker = p.Maker.Name
+	if m := d.r.Public.Maker; m != nil {
+		maker = m.Name
 	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
 	st := d.sized(name)
-	d.text(d.left, y, st, d.shortened(st, p.Serial, d.axis-d.left-2))
-	d.text(d.axis, y, st, d.shortened(st, joined(maker, d.day(p.Finished)), d.w-d.right-d.axis-d.width(st, right)-4))
+	d.text(d.left, y, st, d.shortened(st, d.documentNumber(), d.axis-d.left-2))
+	d.text(d.axis, y, st, d.shortened(st, joined(maker, d.day(d.documentDate())), d.w-d.right-d.axis-d.width(st, right)-4))
 	d.textRight(d.w-d.right, y, st, right)
+}
+
+// documentNumber is the serial and which edition this is: the first, and one more
+// for each thing that was done to the piece later.
+func (d *doc) documentNumber() string {
+	return fmt.Sprintf("%s/%d", d.r.Public.Serial, 1+len(d.r.Log))
+}
+
+// documentDate is the day that what the document says was last true: the day the
+// piece was finished, or of the latest work on it. No document knows the clock.
+func (d *doc) documentDate() string {
+	date := d.r.Public.Finished
+	for _, l := range d.r.Log {
+		if _, err := time.Parse(time.DateOnly, l.Date); err == nil {
+			date = max(date, l.Date)
+		}
+	}
+	return date
 }
 
 // shortened shortens s with an ellipsis; only for what stands whole elsewhere.

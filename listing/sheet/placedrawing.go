@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"strconv"
 
 	"slabfolio/listing/drawing"
 )
@@ -17,7 +18,7 @@ var scales = []float64{1, 2, 2.5, 5, 7.5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 
 
 // leastLength is how long the top is drawn at least, in millimetres of paper,
 // where a scale can be had for it: any smaller and it tells nothing.
-const leastLength = 60
+const leastLength = 50
 
 // drawable reports whether there is an outline to draw.
 func (d *doc) drawable() bool {
@@ -81,8 +82,16 @@ func (d *doc) fitDrawing(room float64) arrangement {
 			}
 		}
 		last = all[0]
-		smallest := i+1 == len(scales) || d.overallLength()/scales[i+1] < leastLength
-		if smallest && last.w <= d.columnWidth() && d.withNotes(last) <= d.pageHeight() {
+		if i+1 < len(scales) && d.overallLength()/scales[i+1] >= leastLength {
+			continue
+		}
+		// The smallest: the form that takes less height, where a page can hold it.
+		for _, a := range all {
+			if a.w <= d.columnWidth() && d.withNotes(a) <= d.pageHeight() && (last.w > d.columnWidth() || d.withNotes(a) < d.withNotes(last)) {
+				last = a
+			}
+		}
+		if last.w <= d.columnWidth() && d.withNotes(last) <= d.pageHeight() {
 			return last
 		}
 	}
@@ -92,6 +101,9 @@ func (d *doc) fitDrawing(room float64) arrangement {
 // arranged draws the views at a scale, in projection and in a row.
 func (d *doc) arranged(scale float64) []arrangement {
 	o := d.drawingOptions(scale)
+	if d.drawsSmall() {
+		o.Names = drawing.Names{}
+	}
 	all := []arrangement{{views: drawing.Views(&d.r.Drawing, o)}}
 	if drawing.Standing(&d.r.Drawing) {
 		all = append(all, arrangement{views: drawing.ViewsInRow(&d.r.Drawing, o), inRow: true})
@@ -105,9 +117,9 @@ func (d *doc) arranged(scale float64) []arrangement {
 	return all
 }
 
-// drawingFits reports whether a drawing that tells something, with its notes,
-// takes no more than room.
-func (d *doc) drawingFits(room float64) bool { return d.withNotes(d.fitDrawing(room)) <= room+0.01 }
+// leastDrawing is the height of the smallest drawing that tells something, with
+// its notes and a line over it.
+func (d *doc) leastDrawing() float64 { return d.withNotes(d.fitDrawing(0)) + d.lineHeight() }
 
 // withNotes is the height of the views with the notes.
 func (d *doc) withNotes(a arrangement) float64 {
@@ -116,4 +128,55 @@ func (d *doc) withNotes(a arrangement) float64 {
 		return max(h, drawnNameRoom+d.lineHeight()+d.noteHeight(d.axis-d.left-4))
 	}
 	return h + d.noteHeight(d.columnWidth())
+}
+
+// A drawing of which nothing but a rectangle is known stands small beside the
+// figures: its size, in millimetres of paper.
+const (
+	smallWide = 54
+	smallHigh = 44
+	smallGap  = 6
+)
+
+// drawsSmall reports whether the drawing would show nothing but a rectangle and
+// its thickness.
+func (d *doc) drawsSmall() bool {
+	g := &d.r.Drawing
+	return d.drawable() && !drawing.Standing(g) && isRectangle(g.Outline)
+}
+
+// isRectangle reports whether an outline is four corners, each side along x or y.
+func isRectangle(outline [][2]float64) bool {
+	if len(outline) != 4 {
+		return false
+	}
+	for i, p := range outline {
+		q := outline[(i+1)%4]
+		if p[0] != q[0] && p[1] != q[1] {
+			return false
+		}
+	}
+	return true
+}
+
+// besideFigures sets the small drawing beside the flow of figures, which was built
+// to leave it room at the right.
+func (d *doc) besideFigures(figures flow) flow {
+	var small arrangement
+	for _, scale := range scales {
+		if small = d.arranged(scale)[0]; small.w <= smallWide && small.h <= smallHigh {
+			break
+		}
+	}
+	x := d.w - d.right - small.w
+	// The length's line stands level with the first figure.
+	figures[0] = figures[0].withDraw(func(top float64) {
+		d.drawView(small.views, x, top-1)
+		note := d.say("drawing.scale", "Scale", "1:"+strconv.FormatFloat(small.scale, 'f', -1, 64))
+		d.text(x, top+small.h+d.lineHeight(), name, note)
+	})
+	if short := small.h + 2*d.lineHeight() - figures.height(); short > 0 {
+		figures = append(figures, d.gap(math.Ceil(short/d.lineHeight())))
+	}
+	return figures
 }

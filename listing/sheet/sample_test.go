@@ -149,7 +149,7 @@ func usual() *report.Report {
 				Text: report.Text{In: "54 × 16¼ × 30 in", Cm: "137.2 × 41.3 × 76.2 cm"},
 			},
 			Weight: &report.Weight{Kg: 31.2, Low: 28.3, High: 34.2, Weighed: ptr(31.4), Text: report.TextWeights{Lb: "69 lb, between 62 and 75", Kg: "31 kg, between 28 and 34"}},
-			Movement: &report.Movement{Across: 3.4, FromRH: 35, ToRH: 60,
+			Movement: &report.Movement{Across: 3.4, FromRH: 35, ToRH: 60, Moves: "3.4 mm (⅛ in)",
 				Text: "Between a heated winter room at 35 % humidity and a summer at 60 %, the top grows and shrinks across its width by up to 3.4 mm (⅛ in). The slotted holes in the base let it."},
 			Shipping: &report.Shipping{PeopleToLift: 2, Text: "Packed in one crate. Two people carry it in; it passes a doorway 76 cm (30 in) wide.",
 				Packages: []report.Package{{Name: "crate", Length: 1540, Width: 580, Height: 930, Gross: 68.4, Low: 62, High: 75, Text: report.Text{In: "60⅝ × 22⅞ × 36⅝ in", Cm: "154 × 58 × 93 cm"}}}},

@@ -63,19 +63,22 @@ func (m *metrics) clean(s string) string {
 // that parts it from a whole number.
 var fraction = regexp.MustCompile(`(\d[ \x{00a0}])?(\d+)⁄(\d+)`)
 
+const raisedFigures = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+
 // fractionGlyphs sets a fraction in raised and lowered figures, which look like
-// the ½ and ¼ that fonts have as one letter; the whole number stands close to it.
+// the ½ and ¼ that fonts have as one letter, a narrow space after the whole number.
 func fractionGlyphs(s string) string {
-	m := fraction.FindStringSubmatch(s)
+	parts := fraction.FindStringSubmatch(s)
 	var b strings.Builder
-	if m[1] != "" {
-		b.WriteByte(m[1][0])
+	if parts[1] != "" {
+		b.WriteByte(parts[1][0])
+		b.WriteRune('\u00a0')
 	}
-	for _, c := range m[2] {
-		b.WriteRune([]rune("⁰¹²³⁴⁵⁶⁷⁸⁹")[c-'0'])
+	for _, c := range parts[2] {
+		b.WriteRune([]rune(raisedFigures)[c-'0'])
 	}
 	b.WriteRune('⁄')
-	for _, c := range m[3] {
+	for _, c := range parts[3] {
 		b.WriteRune([]rune("₀₁₂₃₄₅₆₇₈₉")[c-'0'])
 	}
 	return b.String()
