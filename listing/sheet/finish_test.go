@@ -151,7 +151,7 @@ func TestSameReportSameBytes(t *testing.T) {
 	t.Setenv("XDG_CONFIG_HOME", filepath.Join(home, "config"))
 	o := options(t, drawn(t, 600, 400), drawn(t, 301, 200), drawn(t, 202, 300), drawn(t, 303, 200))
 	o.Pictures[1].Caption = "The iron staple"
-	r := long() // its last page has room for the further photos
+	r := shortest() // its page has room for the further photos
 	first, err := Sheet(r, o)
 	if err != nil {
 		t.Fatal(err)
@@ -185,7 +185,7 @@ func TestSameReportSameBytes(t *testing.T) {
 }
 
 func TestTwoPicturesOfOneWidthAreRefused(t *testing.T) {
-	_, err := Sheet(long(), options(t, drawn(t, 600, 400), drawn(t, 300, 200), drawn(t, 300, 210)))
+	_, err := Sheet(shortest(), options(t, drawn(t, 600, 400), drawn(t, 300, 200), drawn(t, 300, 210)))
 	if err == nil || !strings.Contains(err.Error(), "300 pixels wide") {
 		t.Errorf("got %v", err)
 	}
