@@ -21,7 +21,7 @@ import (
 // stopped the run; what is wrong with a piece is in its Result.
 func Prepare(ctx context.Context, paths []string, opts Options) (*Summary, error) {
 	opts.Out = cmp.Or(opts.Out, "prepared")
-	b, err := NewBatch(paths, opts)
+	b, err := NewBatch(ctx, paths, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +39,7 @@ func Prepare(ctx context.Context, paths []string, opts Options) (*Summary, error
 
 // Check reads every piece at or below the paths and writes nothing.
 func Check(ctx context.Context, paths []string, opts Options) (*Summary, error) {
-	b, err := NewBatch(paths, opts)
+	b, err := NewBatch(ctx, paths, opts)
 	if err != nil {
 		return nil, err
 	}
@@ -63,7 +63,7 @@ type Batch struct {
 
 // NewBatch finds and reads the pieces at or below the paths. It returns a
 // *PathError for a path that does not exist.
-func NewBatch(paths []string, opts Options) (*Batch, error) {
+func NewBatch(ctx context.Context, paths []string, opts Options) (*Batch, error) {
 	opts.Jobs = max(opts.Jobs, 1)
 	b := &Batch{
 		opts: opts, paths: paths, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{},
@@ -72,7 +72,10 @@ func NewBatch(paths []string, opts Options) (*Batch, error) {
 	if err := b.findPieces(); err != nil {
 		return nil, err
 	}
-	b.readSpecs()
+	b.readSpecs(ctx)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	b.checkSerials()
 	b.choosePart()
 	return b, nil

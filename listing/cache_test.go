@@ -33,7 +33,7 @@ func layBoard(t *testing.T) (dir string, o Options) {
 // run must not take the outputs for those of the new one.
 func TestChangeWhileTheRunIsOn(t *testing.T) {
 	dir, o := layBoard(t)
-	b, err := NewBatch([]string{dir}, o)
+	b, err := NewBatch(t.Context(), []string{dir}, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -27,13 +27,14 @@ func read(t *testing.T) map[string]*piece.Piece {
 	if err != nil || len(folders) < 5 {
 		t.Fatalf("%d pieces in the demo (%v), want at least 5", len(folders), err)
 	}
-	if _, findings, err := piece.ReadWorkshop(root); err != nil || len(findings) > 0 {
+	w, findings, err := piece.ReadWorkshop(t.Context(), root)
+	if err != nil || len(findings) > 0 {
 		t.Errorf("workshop.yaml: %v, %v", findings, err)
 	}
 	pieces := map[string]*piece.Piece{}
 	for _, f := range folders {
 		name := path.Base(path.Dir(f))
-		p, findings, err := piece.ReadPiece(filepath.Join(root, name))
+		p, findings, err := piece.ReadPiece(t.Context(), filepath.Join(root, name), w.Defaults())
 		if err != nil {
 			t.Fatal(err)
 		}

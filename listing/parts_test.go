@@ -20,7 +20,7 @@ func TestPartsMakeTheWhole(t *testing.T) {
 	}
 	seen := map[string]int{}
 	for i := 1; i <= 3; i++ {
-		b, err := NewBatch([]string{dir}, Options{Part: Part{i, 3}})
+		b, err := NewBatch(t.Context(), []string{dir}, Options{Part: Part{i, 3}})
 		if err != nil {
 			t.Fatal(err)
 		}

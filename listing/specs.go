@@ -2,6 +2,7 @@ package listing
 
 import (
 	"cmp"
+	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -78,12 +79,12 @@ func (b *Batch) findPieces() error {
 }
 
 // readSpecs reads every spec of the run, a few at once.
-func (b *Batch) readSpecs() {
+func (b *Batch) readSpecs(ctx context.Context) {
 	var g errgroup.Group
 	g.SetLimit(b.opts.Jobs)
 	for i := range b.jobs {
 		g.Go(func() error {
-			b.jobs[i].read()
+			b.jobs[i].read(ctx)
 			return nil
 		})
 	}
@@ -92,17 +93,17 @@ func (b *Batch) readSpecs() {
 
 // read reads the piece's spec and the workshop's, and notes what they were like
 // just before, so that a change while the run is on is noticed by the next.
-func (j *Job) read() {
+func (j *Job) read(ctx context.Context) {
 	j.specs = map[string]inputFile{}
 	for _, name := range piece.SpecNames {
 		j.specs[name] = j.lookAt(name)
 	}
-	w, fw, err := piece.ReadWorkshop(j.Dir)
+	w, fw, err := piece.ReadWorkshop(ctx, j.Dir)
 	if err != nil {
 		j.Findings = []piece.Finding{unreadable(piece.WorkshopName, err)}
 		return
 	}
-	p, fp, err := piece.ReadPieceWith(j.Dir, w.Defaults())
+	p, fp, err := piece.ReadPiece(ctx, j.Dir, w.Defaults())
 	if err != nil {
 		j.Findings = []piece.Finding{unreadable(piece.SpecNames[0], err)}
 		return

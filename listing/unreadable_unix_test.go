@@ -28,7 +28,7 @@ func TestUnreadableSpec(t *testing.T) {
 	if err := os.Chmod(filepath.Join(root, "OY-2", "piece.yaml"), 0); err != nil {
 		t.Fatal(err)
 	}
-	b, err := NewBatch([]string{root}, o)
+	b, err := NewBatch(t.Context(), []string{root}, o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,7 +107,7 @@ func paths(ctx *cli.Context, folders bool) ([]string, error) {
 // fill takes from the nearest workshop.yaml what the command line leaves open and
 // concerns the whole run. Its findings come with the pieces.
 func fill(ctx *cli.Context, c *console, o *listing.Options, dirs []string) (*piece.Workshop, error) {
-	w, _, err := piece.ReadWorkshop(dirs[0])
+	w, _, err := piece.ReadWorkshop(ctx.Context, dirs[0])
 	if err != nil {
 		return nil, err
 	}

@@ -90,28 +90,28 @@ func TestFind(t *testing.T) {
 func TestReadPieceAndWorkshop(t *testing.T) {
 	root := t.TempDir()
 	lay(t, root, "OY-0001/piece.yaml", "OY-0001/piece.yml", "none/", "deep/er/OY-0002/piece.yml")
-	if _, _, err := ReadPiece(filepath.Join(root, "none")); !errors.Is(err, fs.ErrNotExist) {
+	if _, _, err := ReadPiece(t.Context(), filepath.Join(root, "none"), Defaults{}); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("no spec: %v", err)
 	}
-	p, findings, err := ReadPiece(filepath.Join(root, "OY-0001"))
+	p, findings, err := ReadPiece(t.Context(), filepath.Join(root, "OY-0001"), Defaults{})
 	if err != nil || p.Serial.V != "OY-0311" || len(findings) != 1 || findings[0].Code != "spec.two-files" {
 		t.Errorf("both names: %+v, %v", findings, err)
 	}
 	if err := os.WriteFile(filepath.Join(root, WorkshopName), []byte("units: mm\nworkshop: {name: Ostrel Yard}\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	w, findings, err := ReadWorkshop(filepath.Join(root, "deep", "er", "OY-0002"))
+	w, findings, err := ReadWorkshop(t.Context(), filepath.Join(root, "deep", "er", "OY-0002"))
 	if err != nil || len(findings) != 0 || w.Name.V != "Ostrel Yard" || len(w.Text) == 0 {
 		t.Errorf("workshop above: %+v, %v, %v", w, findings, err)
 	}
-	if p, _, err = ReadPiece(filepath.Join(root, "deep", "er", "OY-0002")); err != nil || p.Units.V != units.Millimetres || p.Quantity.V != 1 || p.Serial.At.File != "piece.yml" {
+	if p, _, err = ReadPiece(t.Context(), filepath.Join(root, "deep", "er", "OY-0002"), w.Defaults()); err != nil || p.Units.V != units.Millimetres || p.Quantity.V != 1 || p.Serial.At.File != "piece.yml" {
 		t.Errorf("units %v, quantity %d, file %q, %v", p.Units.V, p.Quantity.V, p.Serial.At.File, err)
 	}
 	// The nearest one counts, as a whole.
 	if err := os.WriteFile(filepath.Join(root, "deep", WorkshopName), nil, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if w, findings, err = ReadWorkshop(filepath.Join(root, "deep", "er")); err != nil || len(findings) != 0 || w.Name.Set() || w.Dir != filepath.Join(root, "deep") {
+	if w, findings, err = ReadWorkshop(t.Context(), filepath.Join(root, "deep", "er")); err != nil || len(findings) != 0 || w.Name.Set() || w.Dir != filepath.Join(root, "deep") {
 		t.Errorf("nearest workshop: %+v, %v, %v", w, findings, err)
 	}
 }

@@ -291,7 +291,7 @@ func arrived(v reflect.Value, keys []Key, path []string) bool {
 // maker's alone is the maker's as well, and what nobody knows is.
 func TestReaderOf(t *testing.T) {
 	for path, want := range map[string]Reader{
-		"serial": Anyone, "top.wood.origin.country": Anyone, "photos.captions.a": Anyone, "translations.de.title": Anyone, "materials": Owner, "materials.batch": Owner, "log.did": Owner,
+		"serial": Anyone, "top.wood.origin.country": Anyone, "photos.captions.a.jpg": Anyone, "photos.blends.strength.a.b.jpg": Anyone, "translations.de.title": Anyone, "materials": Owner, "materials.batch": Owner, "log.did": Owner,
 		"materials.supplier": Maker, "costs": Maker, "costs.items.for": Maker, "buyer.name": Maker, "photos.leave_out": Maker, "no.such": Maker, "top.nothing": Maker,
 	} {
 		if got := ReaderOf(path); got != want {

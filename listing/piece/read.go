@@ -33,21 +33,12 @@ var SpecNames = []string{"piece.yaml", "piece.yml"}
 // WorkshopName is the file of the maker's defaults.
 const WorkshopName = "workshop.yaml"
 
-// ReadPiece reads the spec of a piece folder, with the bare units of the nearest
-// workshop.yaml. The piece is returned with its findings even when there are
-// faults among them; what is at fault is absent in it. The error is one of the
-// machine: a file that is there but cannot be read. A folder without a spec is
-// an error that matches fs.ErrNotExist.
-func ReadPiece(dir string) (*Piece, []Finding, error) {
-	w, _, err := ReadWorkshop(dir) // its findings are for whoever reads it for itself
-	if err != nil {
-		return nil, nil, err
-	}
-	return ReadPieceWith(dir, w.Defaults())
-}
-
-// ReadPieceWith is ReadPiece for a caller who has read the workshop already.
-func ReadPieceWith(dir string, defaults Defaults) (*Piece, []Finding, error) {
+// ReadPiece reads the spec of a piece folder, with what its workshop gives. The
+// piece is returned with its findings even when there are faults among them; what
+// is at fault is absent in it. The error is the context's, or one of the machine:
+// a file that is there but cannot be read. A folder without a spec is an error
+// that matches fs.ErrNotExist.
+func ReadPiece(ctx context.Context, dir string, defaults Defaults) (*Piece, []Finding, error) {
 	var there []string
 	for _, name := range SpecNames {
 		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Mode().IsRegular() {
@@ -63,7 +54,10 @@ func ReadPieceWith(dir string, defaults Defaults) (*Piece, []Finding, error) {
 	if err != nil {
 		return nil, nil, fmt.Errorf("read %s: %w", there[0], err)
 	}
-	p, findings := ParsePiece(there[0], data, defaults)
+	p, findings, err := parsePiece(ctx, there[0], data, defaults)
+	if err != nil {
+		return nil, nil, err
+	}
 	p.Dir = dir
 	if len(there) > 1 {
 		findings = append(findings, Finding{Rank: Doubt, Code: "spec.two-files", File: there[1], Line: 1, Column: 1,
@@ -86,20 +80,28 @@ func readFile(name string) ([]byte, error) {
 // wrong with the spec is among the findings, each with its place, and absent in
 // the piece.
 func ParsePiece(file string, data []byte, defaults Defaults) (*Piece, []Finding) {
+	p, findings, _ := parsePiece(context.Background(), file, data, defaults) // the error is the context's alone
+	return p, findings
+}
+
+func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults) (*Piece, []Finding, error) {
 	if defaults.Units == "" {
 		defaults.Units = units.Inches
 	}
 	p := &Piece{Units: Value[units.System]{V: defaults.Units}, Quantity: Value[int]{V: 1}}
-	text, _ := yamltext.Read(context.Background(), file, data)
+	text, err := yamltext.Read(ctx, file, data)
+	if err != nil {
+		return nil, nil, err
+	}
 	s, root := newSource(file, text), text.Root
 	if root == nil {
-		return p, s.sorted()
+		return p, s.sorted(), nil
 	}
 	d := &decoder{s: s, root: pieceKeys, blanked: text.Lost, units: unitsOf(root, defaults.Units)}
 	if d.top(root, reflect.ValueOf(p).Elem()) {
 		checkPiece(d, p)
 	}
-	return p, s.sorted()
+	return p, s.sorted(), ctx.Err()
 }
 
 // unitsOf looks the bare unit up before anything else is read, since the key
@@ -135,7 +137,7 @@ func (d *decoder) top(root *yamltext.Node, v reflect.Value) bool {
 // ReadWorkshop reads the nearest workshop.yaml at or above dir, up to the root
 // of the file system. Without one it returns an empty Workshop. The error is one
 // of the machine.
-func ReadWorkshop(dir string) (*Workshop, []Finding, error) {
+func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error) {
 	abs, err := filepath.Abs(dir)
 	if err != nil {
 		return nil, nil, fmt.Errorf("look for %s: %w", WorkshopName, err)
@@ -147,7 +149,10 @@ func ReadWorkshop(dir string) (*Workshop, []Finding, error) {
 			if err != nil {
 				return nil, nil, fmt.Errorf("read %s: %w", WorkshopName, err)
 			}
-			w, findings := ParseWorkshop(WorkshopName, data)
+			w, findings, err := parseWorkshop(ctx, WorkshopName, data)
+			if err != nil {
+				return nil, nil, err
+			}
 			w.Dir = at
 			return w, findings, nil
 		}
@@ -162,15 +167,23 @@ func ReadWorkshop(dir string) (*Workshop, []Finding, error) {
 // ParseWorkshop reads a workshop.yaml, as ParsePiece does a spec. An empty file
 // is an empty workshop.
 func ParseWorkshop(file string, data []byte) (*Workshop, []Finding) {
+	w, findings, _ := parseWorkshop(context.Background(), file, data) // the error is the context's alone
+	return w, findings
+}
+
+func parseWorkshop(ctx context.Context, file string, data []byte) (*Workshop, []Finding, error) {
 	w := &Workshop{Text: data}
-	text, _ := yamltext.Read(context.Background(), file, data)
+	text, err := yamltext.Read(ctx, file, data)
+	if err != nil {
+		return nil, nil, err
+	}
 	s, root := newSource(file, text), text.Root
 	if root == nil || root.Shape == yamltext.Empty {
-		return w, s.sorted()
+		return w, s.sorted(), nil
 	}
 	d := &decoder{s: s, root: workshopKeys, blanked: text.Lost, units: unitsOf(root, units.Inches)}
 	if d.top(root, reflect.ValueOf(w).Elem()) {
 		checkWorkshop(d, w)
 	}
-	return w, s.sorted()
+	return w, s.sorted(), ctx.Err()
 }

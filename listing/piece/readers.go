@@ -1,24 +1,54 @@
 package piece
 
-import "strings"
+import (
+	"iter"
+	"strings"
+)
 
 // ReaderOf returns who may read the key of piece.yaml at a path such as
-// "materials.supplier", without the numbers of entries. What the table does not
-// know is the maker's alone.
+// "materials.supplier" or "translations.de.title", without the numbers of
+// entries. What the table does not know is the maker's alone.
 func ReaderOf(path string) Reader {
-	keys, reader := pieceKeys, Anyone
-	for rest := path; rest != ""; {
-		name, after, _ := strings.Cut(rest, ".")
-		k := find(keys, name)
+	reader := Anyone
+	for k := range along(path) {
 		if k == nil {
 			return Maker
 		}
-		reader, keys, rest = min(reader, k.Reader), k.Keys, after
-		if k.Many == byFileName || k.Many == byLanguage {
-			_, rest, _ = strings.Cut(rest, ".") // the name of the file or language
-		}
+		reader = min(reader, k.Reader)
 	}
 	return reader
+}
+
+// NamesPhotos reports whether the key at a path only names photos of the piece's
+// folder, before or behind its colon, so that it says no less of the rest without
+// one of them. A plan photo and the frames of a blend cannot be done without.
+func NamesPhotos(path string) bool {
+	var last *Key
+	for k := range along(path) {
+		last = k
+	}
+	return last != nil && (last.Type == typeFile || last.Many == byFileName) && !strings.HasPrefix(path, "top.outline.") && !strings.HasPrefix(path, "photos.blends.")
+}
+
+// along yields the keys of a path from the outermost on; nil for one that the
+// table does not know.
+func along(path string) iter.Seq[*Key] {
+	return func(yield func(*Key) bool) {
+		keys := pieceKeys
+		for rest := path; rest != ""; {
+			name, after, _ := strings.Cut(rest, ".")
+			k := find(keys, name)
+			if !yield(k) || k == nil {
+				return
+			}
+			switch keys, rest = k.Keys, after; k.Many {
+			case byFileName: // names of files have points in them, and values behind them
+				return
+			case byLanguage:
+				_, rest, _ = strings.Cut(rest, ".")
+			}
+		}
+	}
 }
 
 // Paths lists the paths of all keys of piece.yaml that only those up to a reader

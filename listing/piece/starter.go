@@ -210,31 +210,3 @@ func splitLines(text string) []string {
 
 // String writes the date as a spec has it: 2026-09-18.
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
-
-// KeyHelp returns the keys of piece.yaml as lines of text, for the README and
-// for help on a terminal: the path, whether it is needed, and what it is.
-func KeyHelp() string { return keyHelp(pieceKeys) }
-
-// WorkshopKeyHelp returns the keys of workshop.yaml in the same form.
-func WorkshopKeyHelp() string { return keyHelp(workshopKeys) }
-
-func keyHelp(keys []Key) string {
-	var b strings.Builder
-	var walk func(keys []Key, path string)
-	walk = func(keys []Key, path string) {
-		for i := range keys {
-			k := &keys[i]
-			help := k.Help
-			if k.Type == typeWord {
-				help += " (" + strings.Join(k.Words, ", ") + ")"
-			}
-			if k.Required {
-				help = "needed: " + help
-			}
-			fmt.Fprintf(&b, "%-28s %s\n", join(path, k.Name), help+k.privacy())
-			walk(k.Keys, join(path, k.Name))
-		}
-	}
-	walk(keys, "")
-	return b.String()
-}

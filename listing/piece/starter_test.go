@@ -149,19 +149,6 @@ func TestShots(t *testing.T) {
 	}
 }
 
-// The help text names every key once.
-func TestKeyHelp(t *testing.T) {
-	help := KeyHelp()
-	for _, k := range allKeys(pieceKeys, "") {
-		if n := strings.Count(help, "\n"+k.path+" "); n != 1 && !strings.HasPrefix(help, k.path+" ") {
-			t.Errorf("%s stands %d times in the help", k.path, n)
-		}
-	}
-	if !strings.Contains(WorkshopKeyHelp(), "base_url") {
-		t.Error("base_url is not in the help of workshop.yaml")
-	}
-}
-
 func words(t *testing.T) *templates.Words {
 	t.Helper()
 	w, err := templates.Open("en")

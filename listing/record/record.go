@@ -37,7 +37,7 @@ type Options struct {
 func Archive(ctx context.Context, paths []string, opts Options) (sum *listing.Summary, err error) {
 	o := opts.Options
 	o.Out, o.Only, o.Cache = filepath.Join(opts.To, preparedHere), "", ""
-	b, err := listing.NewBatch(paths, o)
+	b, err := listing.NewBatch(ctx, paths, o)
 	if err != nil {
 		return nil, err
 	}
@@ -168,7 +168,7 @@ func (s *sealing) prepare(ctx context.Context, bag *archive.Bag) (bool, error) {
 	if err := s.pin(bag); err != nil {
 		return false, err
 	}
-	if err := s.stillRead(); err != nil {
+	if err := s.stillRead(ctx); err != nil {
 		return false, err
 	}
 	made, err := s.b.Make(ctx, s.j)
@@ -215,8 +215,8 @@ func (s *sealing) pin(bag *archive.Bag) error {
 
 // stillRead makes sure that the spec which the outputs are made from is the one
 // that is sealed beside them.
-func (s *sealing) stillRead() error {
-	now, _, err := piece.ReadPieceWith(s.j.Dir, s.j.Workshop.Defaults())
+func (s *sealing) stillRead(ctx context.Context) error {
+	now, _, err := piece.ReadPiece(ctx, s.j.Dir, s.j.Workshop.Defaults())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}

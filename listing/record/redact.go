@@ -9,15 +9,6 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// privateKeys are the keys of piece.yaml that the owner's copy does not hold, by
-// the group they stand in: costs, who bought the piece, who sold the materials,
-// and which photos the maker would not show.
-var privateKeys = map[string][]string{
-	"":          {"costs", "buyer"},
-	"materials": {"supplier"},
-	"photos":    {"leave_out"},
-}
-
 // redactSpec returns a spec without private matters. It is written anew from what
 // stands in the spec, so remarks (#) go too: nobody can tell what a maker noted
 // there. Every other value stays as it was written. Names of photos that the copy
@@ -40,23 +31,28 @@ func redactSpec(name string, data []byte, w *piece.Workshop, holds func(photo st
 	return []byte(b.String()), nil
 }
 
-// photoKeys are the keys of photos that hold names of photos, as keys or values.
-var photoKeys = []string{"main", "order", "views", "captions", "crop_boxes", "grey_card"}
-
-// redact drops the private keys of one group and of those below it.
+// redact drops what the maker alone may read, as the key table says, from one
+// group and from those below it, and the photos that the copy does not hold. A
+// group that has nothing left goes as well.
 func redact(w *piece.Written, group string, holds func(string) bool) {
 	for _, item := range w.Items {
 		redact(item, group, holds)
 	}
+	w.Items = slices.DeleteFunc(w.Items, func(i *piece.Written) bool { // a blend without all of its frames is none
+		frames := i.Key("frames")
+		return group == "photos.blends" && frames != nil && slices.ContainsFunc(frames.Items, func(f *piece.Written) bool { return !holds(f.Text) })
+	})
 	w.Keys = slices.DeleteFunc(w.Keys, func(k piece.WrittenKey) bool {
-		if slices.Contains(privateKeys[group], k.Name) {
+		path := join(group, k.Name)
+		if piece.ReaderOf(path) == piece.Maker {
 			return true
 		}
-		if group == "photos" && slices.Contains(photoKeys, k.Name) {
+		if piece.NamesPhotos(path) {
 			return onlyHeld(k.Value, holds)
 		}
-		redact(k.Value, join(group, k.Name), holds)
-		return len(privateKeys[join(group, k.Name)]) > 0 && !k.Value.Single && len(k.Value.Keys)+len(k.Value.Items) == 0
+		before := len(k.Value.Keys) + len(k.Value.Items)
+		redact(k.Value, path, holds)
+		return before > 0 && len(k.Value.Keys)+len(k.Value.Items) == 0
 	})
 }
 

@@ -204,12 +204,12 @@ buyer: {name: A. Buyer}
 
 // Photos that the copy does not hold are not named in it.
 func TestOwnersSpecNamesNoOtherPhotos(t *testing.T) {
-	const spec = "serial: A\nphotos:\n  main: a.jpg\n  order: [a.jpg, packed.jpg]\n  views: {a.jpg: front, packed.jpg: packed}\n  captions: {receipt.jpg: what it cost}\n  leave_out: [receipt.jpg]\n"
+	const spec = "serial: A\nphotos:\n  main: a.jpg\n  order: [a.jpg, packed.jpg]\n  views: {a.jpg: front, packed.jpg: packed}\n  captions: {receipt.jpg: what it cost}\n  turn: {receipt.jpg: 90, a.jpg: 90}\n  leave_out: [receipt.jpg]\n  blends:\n    - {name: l, frames: [a.jpg, receipt.jpg]}\ntranslations: {de: {captions: {a.jpg: vorn, receipt.jpg: Preis}}}\n"
 	out, err := redactSpec("piece.yaml", []byte(spec), nil, func(name string) bool { return name == "a.jpg" })
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "serial: A\nphotos:\n  main: a.jpg\n  order: [a.jpg]\n  views: {a.jpg: front}\n"
+	const want = "serial: A\nphotos:\n  main: a.jpg\n  order: [a.jpg]\n  views: {a.jpg: front}\n  turn: {a.jpg: 90}\ntranslations:\n  de:\n    captions: {a.jpg: vorn}\n"
 	if string(out) != want {
 		t.Errorf("got\n%s\nwant\n%s", out, want)
 	}

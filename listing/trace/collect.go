@@ -38,7 +38,7 @@ func Collect(ctx context.Context, paths []string, jobs int) (records []Record, s
 	for i := range all {
 		g.Go(func() error {
 			if i < len(p.folders) {
-				all[i], errs[i] = r.folder(p.folders[i])
+				all[i], errs[i] = r.folder(ctx, p.folders[i])
 			} else {
 				all[i], errs[i] = r.bag(p.bags[i-len(p.folders)])
 			}
@@ -89,7 +89,7 @@ func (r *reader) workshop(key string, read func() (*piece.Workshop, error)) (*pi
 	return w.w, w.err
 }
 
-func (r *reader) folder(f folder) (*Record, error) {
+func (r *reader) folder(ctx context.Context, f folder) (*Record, error) {
 	at := f.dir
 	if !f.own {
 		at = filepath.Dir(at) // its own folder has none: the nearest is further up
@@ -98,7 +98,7 @@ func (r *reader) folder(f folder) (*Record, error) {
 		}
 	}
 	w, err := r.workshop("folder "+at, func() (*piece.Workshop, error) {
-		w, _, err := piece.ReadWorkshop(at)
+		w, _, err := piece.ReadWorkshop(ctx, at)
 		return w, err
 	})
 	if err != nil {
