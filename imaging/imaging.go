@@ -37,7 +37,19 @@ type Request struct {
 	CropAsShot bool   // neither straighten nor crop
 	CropBox    *[4]float64
 	GreyCard   *[4]float64 // both: left, top, right, bottom as shares of the upright photo
+	Turn       int         // degrees clockwise by which the photo is to be turned to stand upright, beyond what its tags say; a multiple of 90
+	Shows      Extent      // what is known of how much of the piece it shows
 }
+
+// An Extent is how much of its subject a photo shows.
+type Extent int
+
+// What a photo can show.
+const (
+	Unsaid   Extent = iota // nobody knows
+	AllOfIt                // the whole subject: no picture cuts it
+	PartOfIt               // a part, which goes on beyond the frame: pictures of all shapes are filled with it
+)
 
 // Options are the optional settings of Open. A nil *Options means all defaults.
 type Options struct {
@@ -79,6 +91,8 @@ type Photo struct {
 	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
 
 	small  *pixel.Image
+	shows  Extent
+	shapes map[[2]int]shape // by ratio, of the sizes that Open was told of
 	master master
 	curves *rendition.Curves
 	grey   *[4]float64
@@ -90,7 +104,7 @@ type Photo struct {
 // into the master. The error is a *decode.Refusal when the photo cannot be used,
 // and another when the spill folder cannot be written.
 func Open(req Request, opts *Options) (*Photo, error) {
-	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, Numbers: map[string]float64{}, curves: rendition.AsShot()}
+	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, shapes: map[[2]int]shape{}, Numbers: map[string]float64{}, curves: rendition.AsShot()}
 	if opts != nil {
 		p.opts = *opts
 	}
@@ -102,6 +116,9 @@ func Open(req Request, opts *Options) (*Photo, error) {
 		return nil, err
 	}
 	p.Format, p.Codec, p.Space, p.Facts, p.Taken = src.Format, src.Codec, src.Space, src.Facts, src.Facts.Taken
+	if src.Orientation, err = pixel.Turned(src.Orientation, req.Turn); err != nil {
+		return nil, fmt.Errorf("turn %s: %w", req.Name, err)
+	}
 	p.W, p.H = pixel.Upright(src.W, src.H, src.Orientation)
 	p.Notes = append(p.Notes, src.Notes...)
 	converted, notes := colour.NewRows(src)
@@ -115,6 +132,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	}
 	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox})
 	p.framed()
+	p.planShapes()
 	if err := p.look(r, src.Orientation); err != nil {
 		return nil, err
 	}
@@ -145,14 +163,14 @@ func (p *Photo) framed() {
 	p.CropW = max(int((f.Crop[2]-f.Crop[0])*float64(p.W)+0.5), 1)
 	p.CropH = max(int((f.Crop[3]-f.Crop[1])*float64(p.H)+0.5), 1)
 	for _, n := range f.Notes {
-		if n.Code == "frame.straightened" {
+		if n.Code == "frame.straightened" || n.Code == "frame.border" {
 			p.Done = append(p.Done, n)
 			continue
 		}
 		p.Notes = append(p.Notes, n)
 	}
 	share := (f.Crop[2] - f.Crop[0]) * (f.Crop[3] - f.Crop[1])
-	p.record(share < 0.995, "frame.cropped", map[string]float64{
+	p.record(share < 0.995 && f.Crop != f.Inside, "frame.cropped", map[string]float64{
 		"share": share, "width": float64(p.CropW), "height": float64(p.CropH),
 	})
 	p.Numbers["subject_confidence"] = f.Confidence

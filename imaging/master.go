@@ -9,9 +9,7 @@ import (
 	"sync/atomic"
 	"unsafe"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/pixel"
-	"slabfolio/imaging/rendition"
 )
 
 // masterPixels bounds a master: a crop much taller than wide is taken smaller
@@ -79,11 +77,11 @@ func (p *Photo) plan() master {
 	for _, s := range p.opts.Sizes {
 		need := x1 - x0
 		if s.RatioW > 0 && s.RatioH > 0 {
-			f := p.fit(s)
-			ux0, uy0 = math.Min(ux0, math.Max(f[0], 0)), math.Min(uy0, math.Max(f[1], 0))
-			ux1, uy1 = math.Max(ux1, math.Min(f[2], w)), math.Max(uy1, math.Min(f[3], h))
+			f := p.shapeOf(s.RatioW, s.RatioH).source
+			in := p.inside()
+			ux0, uy0 = math.Min(ux0, math.Max(f[0], in[0])), math.Min(uy0, math.Max(f[1], in[1]))
+			ux1, uy1 = math.Max(ux1, math.Min(f[2], in[2])), math.Max(uy1, math.Min(f[3], in[3]))
 			need = f[2] - f[0]
-			p.record(f[0] < -0.5 || f[1] < -0.5 || f[2] > w+0.5 || f[3] > h+0.5, "frame.padded", map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)})
 		}
 		k = math.Max(k, float64(s.Width)/need)
 	}
@@ -98,65 +96,6 @@ func (p *Photo) plan() master {
 	m.h = m.top + m.ch + int((uy1-y1)*m.ky+1e-6)
 	m.x0, m.y0 = x0-float64(m.left)/m.kx, y0-float64(m.top)/m.ky
 	return m
-}
-
-// Where a photo is padded: along at least so much of each edge its backdrop has
-// to be calm, and to show at all: what reaches out of the photo looks sawn off
-// where the photo goes on beyond it. On the real photos of the tests all edges
-// that a person would carry on show along 0.48 and more; where less does, and yet
-// a good part, the mask has taken a shine on the backdrop for the piece.
-const (
-	calmEdge  = 0.85
-	clearEdge = 0.2
-	trustMask = 0.4
-)
-
-// fit is where a rendition with a ratio of its own is taken from, in pixels of
-// the straightened photo. What frame would pad is padded only where the photo
-// can be carried on; else the photo has to do.
-func (p *Photo) fit(s rendition.Size) [4]float64 {
-	f := frame.Fit(p.Frame.Crop, p.Frame.Subject, p.Frame.Plain, p.W, p.H, s.RatioW, s.RatioH)
-	if calm, clear := p.edges(f.Source); f.Padded && (calm < calmEdge || clear < clearEdge) {
-		f = frame.Fit(p.Frame.Crop, p.Frame.Subject, false, p.W, p.H, s.RatioW, s.RatioH)
-	}
-	return f.Source
-}
-
-// edges tells of the edges of the photo that f goes beyond what
-// pixel.Image.Steadiness tells; 1 and 1 where f stays inside.
-func (p *Photo) edges(f [4]float64) (calm, clear float64) {
-	m := p.small
-	kx, ky := float64(m.W)/float64(p.W), float64(m.H)/float64(p.H)
-	x0, x1 := max(int(f[0]*kx), 0), min(int(f[2]*kx), m.W)
-	y0, y1 := max(int(f[1]*ky), 0), min(int(f[3]*ky), m.H)
-	if x1 <= x0 || y1 <= y0 {
-		return 0, 0
-	}
-	part := [4]float64{float64(x0) / kx, float64(y0) / ky, float64(x1) / kx, float64(y1) / ky}
-	beyond := [4]bool{f[0] < 0, f[1] < 0, f[2] > float64(p.W), f[3] > float64(p.H)}
-	return m.Cut(x0, y0, x1-x0, y1-y0).Steadiness(beyond, p.covered(part, x1-x0, y1-y0))
-}
-
-// covered tells where the piece is, with a little around it, in a picture of
-// w × h pixels of a part of the straightened photo; nil when that is not known.
-func (p *Photo) covered(part [4]float64, w, h int) pixel.Covered {
-	k := p.Frame.Mask
-	if k == nil {
-		return nil
-	}
-	through := p.Frame.Source(p.W, p.H)
-	sx, sy := (part[2]-part[0])/float64(w), (part[3]-part[1])/float64(h)
-	const around = 0.01 // of the longer side: the soft edge of the piece
-	d := around * float64(max(p.W, p.H))
-	return func(x, y int) bool {
-		u, v := through.Apply(part[0]+(float64(x)+0.5)*sx, part[1]+(float64(y)+0.5)*sy)
-		for _, o := range [9][2]float64{{}, {-d, 0}, {d, 0}, {0, -d}, {0, d}, {-d, -d}, {d, -d}, {-d, d}, {d, d}} {
-			if k.At((u+o[0])/float64(p.W), (v+o[1])/float64(p.H)) != 0 {
-				return true
-			}
-		}
-		return false
-	}
 }
 
 // spill moves the picture into a file of its own in dir.

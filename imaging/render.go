@@ -2,9 +2,7 @@ package imaging
 
 import (
 	"fmt"
-	"math"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
 	"slabfolio/imaging/tone"
@@ -61,6 +59,7 @@ func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition
 		if err != nil {
 			return nil, fmt.Errorf("make %s of %s: %w", s.Name, p.Name, err)
 		}
+		meta.Painted = d.p.painted(s)
 		if files[i], err = pic.Encode(s, meta, &rendition.Options{Pure: p.opts.Pure}); err != nil {
 			return nil, err
 		}
@@ -166,53 +165,4 @@ func (d *darkroom) plain(w, h int) (*pixel.Image, error) {
 		d.own = append(d.own, m)
 	}
 	return m, err
-}
-
-// shaped returns the photo in a ratio of its own, padded where frame.Fit says,
-// and how many times smaller than the photo it is.
-func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
-	g := d.p.master
-	x0, y0, x1, y1 := d.where(s)
-	w, h := s.Fit(max(int(math.Round(x1-x0)), 1), max(int(math.Round(y1-y0)), 1))
-	// What of it the master has, and where that lies in the result.
-	ix0, iy0 := math.Max(x0, 0), math.Max(y0, 0)
-	ix1, iy1 := math.Min(x1, float64(g.w)), math.Min(y1, float64(g.h))
-	kx, ky := float64(w)/(x1-x0), float64(h)/(y1-y0)
-	left, right := int(math.Round((ix0-x0)*kx)), int(math.Round((ix1-x0)*kx))
-	top, bottom := int(math.Round((iy0-y0)*ky)), int(math.Round((iy1-y0)*ky))
-	if right <= left || bottom <= top {
-		return nil, 0, fmt.Errorf("no part of the photo lies in what a ratio of %d:%d would show", s.RatioW, s.RatioH)
-	}
-	m, err := pixel.Resample(d.m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
-	if err != nil {
-		return nil, 0, err
-	}
-	if d.p.Frame.Plain && (left > 0 || top > 0 || right < w || bottom < h) {
-		part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
-		var on pixel.Covered
-		if _, clear := d.p.edges(d.p.fit(s)); clear >= trustMask {
-			on = d.p.covered(part, m.W, m.H)
-		}
-		m = m.Pad(w, h, left, top, on)
-	}
-	return m, (x1 - x0) / g.kx / float64(w), nil
-}
-
-// where is the part of the master, in its pixels, that a size with a ratio of
-// its own shows; it may reach beyond the master where the backdrop is plain.
-func (d *darkroom) where(s rendition.Size) (x0, y0, x1, y1 float64) {
-	g := d.p.master
-	f := d.p.fit(s)
-	x0, y0 = (f[0]-g.x0)*g.kx, (f[1]-g.y0)*g.ky
-	x1, y1 = (f[2]-g.x0)*g.kx, (f[3]-g.y0)*g.ky
-	const e = 1.5 // what rounding may have taken off a master
-	if padded := f[0] < 0 || f[1] < 0 || f[2] > float64(d.p.W) || f[3] > float64(d.p.H); padded ||
-		x0 > -e && y0 > -e && x1 < float64(g.w)+e && y1 < float64(g.h)+e {
-		return x0, y0, x1, y1
-	}
-	// A ratio that Open was not told of: what the master has must do.
-	w, h := float64(g.w), float64(g.h)
-	own := [4]float64{float64(g.left) / w, float64(g.top) / h, float64(g.left+g.cw) / w, float64(g.top+g.ch) / h}
-	b := frame.Fit(own, own, false, g.w, g.h, s.RatioW, s.RatioH).Source
-	return b[0], b[1], b[2], b[3]
 }

@@ -130,7 +130,7 @@ func perMyriad(shares [64]float64) []int {
 
 func (w *work) meta(sh *photos.Shot, alt string) rendition.Meta {
 	pub := &w.report.Public
-	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: sh.Photo.Taken, Copyright: w.report.Rights}
+	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: day(sh.Photo.Taken), Copyright: w.report.Rights}
 	if pub.Maker != nil {
 		m.Creator, m.Credit = pub.Maker.Name, pub.Maker.Name
 	}
@@ -138,6 +138,12 @@ func (w *work) meta(sh *photos.Shot, alt string) rendition.Meta {
 		m.Description = sh.Source.Caption
 	}
 	return m
+}
+
+// day is the date of a moment, without time and zone: they would tell where the
+// maker was and when.
+func day(taken string) string {
+	return taken[:min(len(taken), len("2026-09-18"))]
 }
 
 func extension(format string) string {

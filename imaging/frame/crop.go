@@ -13,49 +13,115 @@ const (
 	littleOf    = 0.02 // share of the frame below which the piece is called small
 )
 
-// place sets Subject and Crop from the finding, after straightening.
-func (r *Result) place(f finding, opts *Options, c *labCopy) {
-	w, h := float64(c.w), float64(c.h)
-	sure := f.mask != nil && (f.plain || f.confidence >= surely)
-	valid := whole
-	if f.mask != nil {
-		r.Subject = r.straightBox(c, f)
+// settle takes the straightening back where it would cost too much, and sets
+// Inside and Subject.
+func (r *Result) settle(f finding, opts *Options, c *labCopy) {
+	if r.Inside != whole {
+		r.Notes = append(r.Notes, note.Note{Code: "frame.border"})
 	}
-	if r.Angle != 0 || r.Corners != nil {
-		if !f.plain {
-			valid = r.inside(w, h)
+	if !r.turned() {
+		r.Subject = r.subjectBox(c, f)
+		return
+	}
+	photo := r.Inside
+	in, ok := r.inside(float64(c.w), float64(c.h))
+	r.Inside, r.Subject = in, r.subjectBox(c, f)
+	if ok && (!f.sure || contains(in, r.Subject)) && (opts.Box == nil || contains(in, r.mapped(tidy(*opts.Box), c))) {
+		return
+	}
+	for i, n := range r.Notes {
+		switch n.Code {
+		case "frame.straightened":
+			r.Notes[i].Code = "frame.leaning"
+		case "frame.converging":
+			n.Values["corrected"] = 0
 		}
 	}
+	r.Angle, r.Corners, r.Inside = 0, nil, photo
+	r.Subject = r.subjectBox(c, f)
+}
+
+func (r *Result) turned() bool { return r.Angle != 0 || r.Corners != nil }
+
+// contains reports whether a holds b, to a thousandth.
+func contains(a, b [4]float64) bool {
+	const e = 0.001
+	return a[0] <= b[0]+e && a[1] <= b[1]+e && a[2] >= b[2]-e && a[3] >= b[3]-e
+}
+
+// subjectBox is the box of the piece in the straightened photo; the whole frame
+// when nothing was told apart.
+func (r *Result) subjectBox(c *labCopy, f finding) [4]float64 {
+	if f.mask == nil {
+		return whole
+	}
+	return r.straightBox(c, f)
+}
+
+// mapped is the box of what a box of the upright photo becomes when straightened.
+func (r *Result) mapped(b [4]float64, c *labCopy) [4]float64 {
+	if !r.turned() {
+		return b
+	}
+	w, h := float64(c.w), float64(c.h)
+	m := r.Source(c.w, c.h).inverse()
+	out := [4]float64{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, p := range [4][2]float64{{b[0], b[1]}, {b[2], b[1]}, {b[2], b[3]}, {b[0], b[3]}} {
+		x, y := m.Apply(p[0]*w, p[1]*h)
+		out[0], out[1], out[2], out[3] = math.Min(out[0], x/w), math.Min(out[1], y/h), math.Max(out[2], x/w), math.Max(out[3], y/h)
+	}
+	return out
+}
+
+// place sets Crop from the finding, after straightening.
+func (r *Result) place(f finding, opts *Options, c *labCopy) {
+	r.Crop = r.Inside
 	switch {
 	case opts.Box != nil:
-		r.Crop = tidy(*opts.Box)
+		r.Crop, r.Kept = clipped(r.mapped(tidy(*opts.Box), c), r.Inside), true
 		return
 	case opts.AsShot:
+		r.Kept = true
 		return
-	case !sure:
-		r.Crop = valid
+	case f.mask == nil || !f.sure && (f.plain || f.confidence < surely):
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole", Values: map[string]float64{"share": f.share}})
 		return
 	}
+	r.crop(f, c)
+	r.tell(f, c)
+}
+
+// crop cuts the photo to the piece, with some room around it, where that takes
+// off more than a little. Where the outline is not sure it takes off quiet
+// strips alone.
+func (r *Result) crop(f finding, c *labCopy) {
+	w, h := float64(c.w), float64(c.h)
 	m := plainMargin
-	if !f.plain {
+	if !f.sure {
 		m = busyMargin
 	}
 	s := r.Subject
 	pad := m * math.Max((s[2]-s[0])*w, (s[3]-s[1])*h)
 	crop := [4]float64{s[0] - pad/w, s[1] - pad/h, s[2] + pad/w, s[3] + pad/h}
-	if !f.plain {
+	if !f.sure {
 		crop = c.onlyQuiet(crop)
 	}
+	crop = clipped(crop, r.Inside)
+	in := r.Inside
+	if (crop[2]-crop[0])*(crop[3]-crop[1]) <= 0.94*(in[2]-in[0])*(in[3]-in[1]) {
+		r.Crop = crop
+	}
+}
+
+func clipped(b, in [4]float64) [4]float64 {
 	for i := range 2 {
-		crop[i] = math.Max(crop[i], valid[i])
-		crop[i+2] = math.Min(crop[i+2], valid[i+2])
+		b[i], b[i+2] = math.Max(b[i], in[i]), math.Min(b[i+2], in[i+2])
 	}
-	// A crop that takes off nearly nothing is not worth it.
-	if (crop[2]-crop[0])*(crop[3]-crop[1]) > 0.94*(valid[2]-valid[0])*(valid[3]-valid[1]) {
-		crop = valid
-	}
-	r.Crop = crop
+	return b
+}
+
+// tell notes what is worth knowing of how the piece lies in the photo.
+func (r *Result) tell(f finding, c *labCopy) {
 	sides := 0
 	for _, out := range [4]bool{f.x0 <= 1, f.y0 <= 1, f.x1 >= c.w-1, f.y1 >= c.h-1} {
 		if out {
@@ -106,23 +172,33 @@ func (r *Result) straightBox(c *labCopy, f finding) [4]float64 {
 	return [4]float64{math.Max(0, b[0]/w), math.Max(0, b[1]/h), math.Min(1, b[2]/w), math.Min(1, b[3]/h)}
 }
 
-// inside is the largest centred crop, in shares, whose corners all lie in the
-// photo after straightening: where there is no plain backdrop to paint with.
-func (r *Result) inside(w, h float64) [4]float64 {
-	m := r.Source(int(w), int(h))
-	for k := range 200 {
-		d := float64(k) * 0.001
-		b := [4]float64{d, d, 1 - d, 1 - d}
-		ok := true
+// mostLost is the most that straightening may take off either side of the photo,
+// as a share.
+const mostLost = 0.06
+
+// inside is the largest centred part, in shares, that shows nothing but photo
+// after straightening, given what of the upright photo is photo; ok tells whether it loses no more than mostLost a side.
+func (r *Result) inside(w, h float64) (best [4]float64, ok bool) {
+	m, photo := r.Source(int(w), int(h)), r.Inside
+	all := func(b [4]float64) bool {
 		for _, p := range [4][2]float64{{b[0], b[1]}, {b[2], b[1]}, {b[2], b[3]}, {b[0], b[3]}} {
 			x, y := m.Apply(p[0]*w, p[1]*h)
-			ok = ok && x >= -0.01 && y >= -0.01 && x <= w+0.01 && y <= h+0.01
+			if x < photo[0]*w || y < photo[1]*h || x > photo[2]*w || y > photo[3]*h {
+				return false
+			}
 		}
-		if ok {
-			return b
+		return true
+	}
+	best, most := whole, 0.0
+	for i := 0.0; i <= mostLost; i += 0.0005 {
+		for k := 0.0; k <= mostLost; k += 0.0005 {
+			if b := [4]float64{i, k, 1 - i, 1 - k}; (1-2*i)*(1-2*k) > most && all(b) {
+				best, most = b, (1-2*i)*(1-2*k)
+				break
+			}
 		}
 	}
-	return [4]float64{0.2, 0.2, 0.8, 0.8}
+	return best, most > 0
 }
 
 // onlyQuiet widens a crop so that it takes off quiet strips alone: floor, wall,

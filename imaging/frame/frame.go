@@ -34,8 +34,9 @@ func (m *Mask) At(x, y float64) uint8 {
 
 // Options are the maker's wishes. A nil *Options means none.
 type Options struct {
-	AsShot bool        // no straightening and no crop; the subject is still looked for
-	Box    *[4]float64 // the crop the maker wants: left, top, right, bottom as shares of the upright photo
+	AsShot   bool        // no straightening and no crop; the subject is still looked for
+	Box      *[4]float64 // the crop the maker wants: left, top, right, bottom as shares of the upright photo; it is straightened and nothing of it is lost
+	Sighting *Sighting   // where the piece was seen by other means; nil: nowhere
 }
 
 // A Result is what was found in a photo and how to frame it.
@@ -44,7 +45,11 @@ type Result struct {
 	Angle   float64        // degrees by which the photo leans clockwise, |Angle| ≤ 3; turning by -Angle puts it right; 0: none
 	Corners *[4][2]float64 // quadrangle of the turned photo that becomes the whole frame, as shares: top left, top right, bottom right, bottom left; nil: none
 
+	Inside [4]float64 // the part of the straightened photo, in shares, that shows nothing but photo; Crop lies in it
+
 	Subject  [4]float64 // bounding box of the piece, in shares of the straightened photo; the whole frame when unknown
+	Sure     bool       // the outline of the piece is sure: pictures may be cut close to it
+	Kept     bool       // Crop is the maker's own wish, and whole in every picture
 	Mask     *Mask      // the piece, over the upright photo; nil when no subject was told apart
 	Plain    bool       // the piece stands before a plain backdrop
 	Backdrop [3]uint16  // its typical colour, linear; valid when Plain
@@ -62,6 +67,8 @@ var whole = [4]float64{0, 0, 1, 1}
 //
 //	frame.whole       no subject was told apart; the whole frame is kept (share: of the frame that looked like it)
 //	frame.straightened the photo was turned (degrees)
+//	frame.border      a line along the edge of the photo was taken off
+//	frame.leaning     it leans, but turned upright it would lose some of the piece or of the maker's box (degrees)
 //	frame.converging  upright lines lean towards each other at the top (degrees; negative: apart; corrected 0 or 1)
 //	frame.cut         the piece touches the edge of the photo (sides: how many)
 //	frame.small       the piece fills little of the photo (share)
@@ -69,7 +76,7 @@ func Find(small *pixel.Image, opts *Options) Result {
 	if opts == nil {
 		opts = &Options{}
 	}
-	r := Result{Crop: whole, Subject: whole}
+	r := Result{Crop: whole, Inside: whole, Subject: whole}
 	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole"})
 		return r
@@ -79,17 +86,23 @@ func Find(small *pixel.Image, opts *Options) Result {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole"})
 		return r
 	}
-	found := c.subject()
-	r.Plain, r.Confidence = found.plain, found.confidence
+	photo := whole
+	if !opts.AsShot {
+		photo = border(small)
+	}
+	found := c.decide(opts.Sighting, photo)
+	r.Plain, r.Confidence, r.Sure = found.plain, found.confidence, found.sure
 	if found.plain {
 		r.Backdrop = meanColour(small, c, found)
 	}
 	if found.mask != nil {
 		r.Mask = &Mask{c.w, c.h, found.mask}
 	}
-	if !opts.AsShot && opts.Box == nil {
-		r.straighten(c, found)
+	r.Inside = photo
+	if !opts.AsShot {
+		r.straighten(c)
 	}
+	r.settle(found, opts, c)
 	r.place(found, opts, c)
 	return r
 }

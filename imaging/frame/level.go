@@ -14,7 +14,7 @@ const (
 
 // straighten sets Angle where the photo clearly leans, and notes converging
 // uprights.
-func (r *Result) straighten(c *labCopy, f finding) {
+func (r *Result) straighten(c *labCopy) {
 	level, plumb := c.lines(false), c.lines(true)
 	if a, ok := roll(level, plumb); ok && math.Abs(a) >= leastTurn && math.Abs(a) <= mostTurn {
 		r.Angle = math.Round(a*20) / 20

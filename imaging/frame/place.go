@@ -4,67 +4,78 @@ import "math"
 
 // A Placement says where a rendition of a given ratio is taken from.
 type Placement struct {
-	Source [4]float64 // left, top, right, bottom in pixels of the straightened photo; may lie outside it when Padded
-	Padded bool       // what lies outside the photo is to be painted in the colour of the backdrop
-	Whole  bool       // the whole subject is in the picture
+	Source [4]float64 // left, top, right, bottom in pixels of the straightened photo; reaches out of Result.Inside when Beyond
+	Beyond bool       // what lies outside of Result.Inside is to be made up: there is no photo
+	Whole  bool       // all that has to be in the picture is in it
 }
 
-// Fit chooses the source rectangle of a rendition ratioW:ratioH. crop and
-// subject are shares of the straightened photo of photoW×photoH pixels. The
-// rectangle holds the whole crop where the photo, or with a plain backdrop its
-// padding, allows it; else as much of the photo as the ratio allows, placed so
-// that the subject stays whole if it can, and centred on it if it cannot.
-// A ratio or a photo that is not positive gives the crop itself.
-func Fit(crop, subject [4]float64, plain bool, photoW, photoH int, ratioW, ratioH int) Placement {
+// aroundSubject is what a shape leaves free around a piece at the least, as a
+// share of the longer side of its box: an outline is exact to a pixel or two of
+// the copy it was found on.
+const aroundSubject = 0.012
+
+// Shape chooses the source rectangle of a rendition ratioW:ratioH of a photo of
+// photoW × photoH pixels. What has to be in it is the maker's box; else the
+// piece, where its outline is sure; else all of the crop, since nobody knows
+// where the piece ends. In that order:
+//
+//   - the whole crop, where the photo holds a rectangle of the ratio around it;
+//   - as much of the photo as the ratio allows, where that holds what has to be in it;
+//   - the whole crop, beyond the photo.
+//
+// With fill, for a picture of a part of something that goes on beyond its frame,
+// nothing has to be in it, and the rectangle stays within the photo. A ratio or a
+// photo that is not positive gives the crop itself.
+func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, fill bool) Placement {
 	w, h := float64(photoW), float64(photoH)
-	c := [4]float64{crop[0] * w, crop[1] * h, crop[2] * w, crop[3] * h}
+	px := func(b [4]float64) [4]float64 { return [4]float64{b[0] * w, b[1] * h, b[2] * w, b[3] * h} }
+	crop, in := px(r.Crop), px(r.Inside)
 	if photoW <= 0 || photoH <= 0 || ratioW <= 0 || ratioH <= 0 {
-		return Placement{Source: c, Whole: true}
+		return Placement{Source: crop, Whole: true}
 	}
-	s := [4]float64{subject[0] * w, subject[1] * h, subject[2] * w, subject[3] * h}
-	ratio := float64(ratioW) / float64(ratioH)
-	needW := math.Max(c[2]-c[0], (c[3]-c[1])*ratio)
-	needH := needW / ratio
-	if plain {
-		// Padding is allowed: hold the crop whole, inside the photo as far as it goes.
-		x0, x1 := span(c[0], c[2], needW, w, true)
-		y0, y1 := span(c[1], c[3], needH, h, true)
-		out := x0 < -0.5 || y0 < -0.5 || x1 > w+0.5 || y1 > h+0.5
-		return Placement{Source: [4]float64{x0, y0, x1, y1}, Padded: out, Whole: holds([4]float64{x0, y0, x1, y1}, s)}
+	must, ratio := px(r.must()), float64(ratioW)/float64(ratioH)
+	around := func(b [4]float64) (float64, float64) { // the least rectangle of the ratio that holds b
+		wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
+		return wide, wide / ratio
 	}
-	// No padding: the largest rectangle of this ratio that the photo holds, no
-	// larger than the crop needs.
-	wide := math.Min(needW, math.Min(w, h*ratio))
-	x0, x1 := span(near(c[0], c[2], s[0], s[2], wide), 0, wide, w, false)
-	y0, y1 := span(near(c[1], c[3], s[1], s[3], wide/ratio), 0, wide/ratio, h, false)
-	r := [4]float64{x0, y0, x1, y1}
-	return Placement{Source: r, Whole: holds(r, s)}
+	fits := func(wide, high float64) bool { return wide <= in[2]-in[0]+0.5 && high <= in[3]-in[1]+0.5 }
+	wide, high := around(crop)
+	if least, low := around(must); !fits(wide, high) && (fill || fits(least, low)) {
+		wide = math.Min(wide, math.Min(in[2]-in[0], (in[3]-in[1])*ratio))
+		high = wide / ratio
+	}
+	var s [4]float64
+	s[0], s[2] = place(crop[0], crop[2], must[0], must[2], wide, in[0], in[2])
+	s[1], s[3] = place(crop[1], crop[3], must[1], must[3], high, in[1], in[3])
+	return Placement{Source: s, Beyond: !holds(in, s), Whole: holds(s, must)}
 }
 
-// span places a length need around lo…hi (or from lo, when hi is 0) inside
-// 0…limit; when it does not fit and may stick out, it is centred on lo…hi.
-func span(lo, hi, need, limit float64, out bool) (float64, float64) {
-	start := lo
-	if hi > 0 {
-		start = (lo + hi - need) / 2
+// must is what a picture has to hold whole.
+func (r *Result) must() [4]float64 {
+	if !r.Sure || r.Kept {
+		return r.Crop
 	}
-	if need <= limit {
-		start = math.Max(0, math.Min(limit-need, start))
-	} else if !out {
-		start, need = 0, limit
+	s := r.Subject
+	d := aroundSubject * math.Max(s[2]-s[0], s[3]-s[1])
+	return [4]float64{
+		math.Max(s[0]-d, r.Inside[0]), math.Max(s[1]-d, r.Inside[1]), math.Min(s[2]+d, r.Inside[2]), math.Min(s[3]+d, r.Inside[3]),
+	}
+}
+
+// place puts a window of length need around lo…hi, moved the least that holds
+// must0…must1, or centred on that if it is longer, and inside in0…in1 where it
+// fits.
+func place(lo, hi, must0, must1, need, in0, in1 float64) (float64, float64) {
+	start := (lo + hi - need) / 2
+	if must1-must0 > need {
+		start = (must0 + must1 - need) / 2
+	} else {
+		start = math.Max(must1-need, math.Min(must0, start))
+	}
+	if need <= in1-in0+0.5 {
+		start = math.Max(in0, math.Min(in1-need, start))
 	}
 	return start, start + need
-}
-
-// near gives the start of a window of length need: centred on the crop when it
-// is large enough for it, else moved the least that keeps the subject inside,
-// else centred on the subject.
-func near(c0, c1, s0, s1, need float64) float64 {
-	start := (c0 + c1 - need) / 2
-	if s1-s0 >= need {
-		return (s0 + s1 - need) / 2
-	}
-	return math.Max(s1-need, math.Min(s0, start))
 }
 
 func holds(r, s [4]float64) bool {

@@ -5,42 +5,84 @@ import (
 	"testing"
 )
 
-func TestFit(t *testing.T) {
+func TestShape(t *testing.T) {
+	all := [4]float64{0, 0, 1, 1}
+	piece := func(crop, subject [4]float64) Result {
+		return Result{Crop: crop, Inside: all, Subject: subject, Sure: true}
+	}
 	for _, c := range []struct {
-		name          string
-		crop, subject [4]float64
-		plain         bool
-		w, h, rw, rh  int
-		want          Placement
+		name         string
+		r            Result
+		fill         bool
+		w, h, rw, rh int
+		want         Placement
 	}{
-		{"a wide piece before a plain backdrop is padded to a square",
-			[4]float64{0, 0.1, 1, 0.9}, [4]float64{0.05, 0.2, 0.95, 0.8}, true, 3000, 2000, 1, 1,
+		{"a wide piece reaches beyond a square, whole",
+			piece([4]float64{0, 0.1, 1, 0.9}, [4]float64{0.05, 0.2, 0.95, 0.8}), false, 3000, 2000, 1, 1,
 			Placement{[4]float64{0, -500, 3000, 2500}, true, true}},
-		{"a small piece stays inside the photo without padding",
-			[4]float64{0.4, 0.3, 0.6, 0.6}, [4]float64{0.42, 0.32, 0.58, 0.58}, true, 3000, 2000, 1, 1,
+		{"a small piece stays inside the photo",
+			piece([4]float64{0.4, 0.3, 0.6, 0.6}, [4]float64{0.42, 0.32, 0.58, 0.58}), false, 3000, 2000, 1, 1,
 			Placement{[4]float64{1200, 600, 1800, 1200}, false, true}},
-		{"near an edge the square moves inside before it is padded",
-			[4]float64{0, 0.3, 0.3, 0.4}, [4]float64{0.02, 0.32, 0.28, 0.38}, true, 3000, 2000, 1, 1,
+		{"near an edge the square moves inside",
+			piece([4]float64{0, 0.3, 0.3, 0.4}, [4]float64{0.02, 0.32, 0.28, 0.38}), false, 3000, 2000, 1, 1,
 			Placement{[4]float64{0, 250, 900, 1150}, false, true}},
-		{"without a plain backdrop the square follows the piece",
-			[4]float64{0, 0, 1, 1}, [4]float64{0.6, 0.2, 0.95, 0.8}, false, 3000, 2000, 1, 1,
-			Placement{[4]float64{850, 0, 2850, 2000}, false, true}},
-		{"a piece wider than the square is centred and said not to be whole",
-			[4]float64{0, 0, 1, 1}, [4]float64{0.1, 0.2, 1, 0.8}, false, 3000, 2000, 1, 1,
-			Placement{[4]float64{650, 0, 2650, 2000}, false, false}},
+		{"room around the piece gives way before anything is made up",
+			piece([4]float64{0.1, 0, 0.8, 1}, [4]float64{0.15, 0.1, 0.75, 0.9}), false, 3000, 2000, 1, 1,
+			Placement{[4]float64{350, 0, 2350, 2000}, false, true}},
+		{"where nobody knows the piece, all of the photo is there",
+			Result{Crop: all, Inside: all, Subject: [4]float64{0.6, 0.2, 0.95, 0.8}}, false, 3000, 2000, 1, 1,
+			Placement{[4]float64{0, -500, 3000, 2500}, true, true}},
+		{"a part of a piece fills the square",
+			Result{Crop: all, Inside: all, Subject: all}, true, 3000, 2000, 1, 1,
+			Placement{[4]float64{500, 0, 2500, 2000}, false, false}},
+		{"the maker's box is whole, whatever was found",
+			Result{Crop: [4]float64{0, 0.25, 1, 0.75}, Inside: all, Subject: [4]float64{0.4, 0.4, 0.5, 0.5}, Sure: true, Kept: true}, false, 3000, 2000, 4, 5,
+			Placement{[4]float64{0, -875, 3000, 2875}, true, true}},
+		{"what straightening left is the photo",
+			Result{Crop: [4]float64{0.02, 0.04, 0.98, 0.96}, Inside: [4]float64{0.02, 0.04, 0.98, 0.96}, Subject: all}, false, 3000, 2000, 1, 1,
+			Placement{[4]float64{60, -440, 2940, 2440}, true, true}},
 		{"portrait 4:5 of an upright photo",
-			[4]float64{0.1, 0.1, 0.9, 0.9}, [4]float64{0.2, 0.2, 0.8, 0.8}, false, 2000, 3000, 4, 5,
+			piece([4]float64{0.1, 0.1, 0.9, 0.9}, [4]float64{0.2, 0.2, 0.8, 0.8}), false, 2000, 3000, 4, 5,
 			Placement{[4]float64{40, 300, 1960, 2700}, false, true}},
 	} {
-		got := Fit(c.crop, c.subject, c.plain, c.w, c.h, c.rw, c.rh)
+		got := c.r.Shape(c.w, c.h, c.rw, c.rh, c.fill)
 		for i := range got.Source {
 			if math.Abs(got.Source[i]-c.want.Source[i]) > 0.01 {
 				t.Errorf("%s: got %v, want %v", c.name, got.Source, c.want.Source)
 				break
 			}
 		}
-		if got.Padded != c.want.Padded || got.Whole != c.want.Whole {
-			t.Errorf("%s: padded %v whole %v, want %v %v", c.name, got.Padded, got.Whole, c.want.Padded, c.want.Whole)
+		if got.Beyond != c.want.Beyond || got.Whole != c.want.Whole {
+			t.Errorf("%s: beyond %v whole %v, want %v %v", c.name, got.Beyond, got.Whole, c.want.Beyond, c.want.Whole)
+		}
+	}
+}
+
+// Whatever the numbers, what has to be in a picture is in it, and a picture that
+// is said to lie in the photo lies in it.
+func TestShapeHoldsWhatItMust(t *testing.T) {
+	step := []float64{0, 0.13, 0.5, 0.61, 0.97, 1}
+	for _, ratio := range [][2]int{{1, 1}, {4, 5}, {16, 9}, {1, 10}} {
+		for i, x0 := range step {
+			for _, x1 := range step[i+1:] {
+				for k, y0 := range step {
+					for _, y1 := range step[k+1:] {
+						in := [4]float64{0.01, 0.02, 0.99, 0.98}
+						s := clipped([4]float64{x0, y0, x1, y1}, in)
+						r := Result{Crop: clipped([4]float64{x0 - 0.05, y0 - 0.05, x1 + 0.05, y1 + 0.05}, in), Inside: in, Subject: s, Sure: true}
+						p := r.Shape(4000, 3000, ratio[0], ratio[1], false)
+						if got := (p.Source[2] - p.Source[0]) / (p.Source[3] - p.Source[1]); math.Abs(got*float64(ratio[1])/float64(ratio[0])-1) > 1e-9 {
+							t.Fatalf("%v: the ratio is %.4f", ratio, got)
+						}
+						if !p.Whole || !holds(p.Source, [4]float64{s[0] * 4000, s[1] * 3000, s[2] * 4000, s[3] * 3000}) {
+							t.Fatalf("%v: %v does not hold the piece %v", ratio, p.Source, s)
+						}
+						if !p.Beyond && !holds([4]float64{40, 60, 3960, 2940}, p.Source) {
+							t.Fatalf("%v: %v reaches out of the photo and does not say so", ratio, p.Source)
+						}
+					}
+				}
+			}
 		}
 	}
 }

@@ -14,6 +14,7 @@ type finding struct {
 	share          float64 // of the frame that the mask covers
 	contrast       float64 // how far the piece is from the backdrop, in thresholds
 	confidence     float64
+	sure           bool // the outline is to be trusted
 	surface        backdrop
 }
 

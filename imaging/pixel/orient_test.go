@@ -107,3 +107,30 @@ func TestWarp(t *testing.T) {
 		t.Errorf("a turn by 2° is off by %.4f of white", worst)
 	}
 }
+
+// Turned twice is turned once by the sum, and what stands for an orientation is
+// the picture that Orient makes.
+func TestTurned(t *testing.T) {
+	m := New(3, 2)
+	for i := range m.Pix {
+		m.Pix[i] = uint16(i)
+	}
+	for o := 1; o <= 8; o++ {
+		for _, d := range []int{0, 90, 180, 270, -90, 450} {
+			k, err := Turned(o, d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := Orient(m, o)
+			for range (d/90%4 + 4) % 4 {
+				want = Orient(want, 6) // a quarter clockwise: Exif 2.32, tag 0x0112
+			}
+			if got := Orient(m, k); got.W != want.W || !slices.Equal(got.Pix, want.Pix) {
+				t.Errorf("orientation %d turned by %d is %d, and that is another picture", o, d, k)
+			}
+		}
+	}
+	if _, err := Turned(1, 45); err == nil {
+		t.Error("a turn by 45 degrees goes through")
+	}
+}

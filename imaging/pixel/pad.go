@@ -81,35 +81,6 @@ func (l Line) bridge(open []bool) int {
 	return filled
 }
 
-// Steadiness tells how well the picture could be carried on beyond those of its
-// edges (left, top, right, bottom) that are asked for: the share of the worst
-// along which the colours of the backdrop change as slowly as light on it does,
-// and the share of the worst along which the backdrop shows at all.
-func (m *Image) Steadiness(edges [4]bool, on Covered) (calm, clear float64) {
-	calm, clear = 1, 1
-	for i, edge := range [4]func() (Line, int){
-		func() (Line, int) { return m.down(0, on) }, func() (Line, int) { return m.along(0, on) },
-		func() (Line, int) { return m.down(m.W-strip, on) }, func() (Line, int) { return m.along(m.H-strip, on) },
-	} {
-		if edges[i] {
-			l, filled := edge()
-			calm = min(calm, l.steadiness())
-			clear = min(clear, 1-float64(filled)/float64(max(len(l), 1)))
-		}
-	}
-	return calm, clear
-}
-
-func (l Line) steadiness() float64 {
-	soft, calm := l.blurred(), 0
-	for i, c := range l {
-		if like(c, soft[i]) {
-			calm++
-		}
-	}
-	return float64(calm) / float64(max(len(l), 1))
-}
-
 // Pad returns a picture of w × h with m at (left, top), which must fit, and the
 // backdrop carried on around it. A real backdrop is never of one colour, so a
 // flat border would show as a frame: the border takes up the colours along m's
@@ -270,11 +241,15 @@ func (l Line) smooth() Line {
 	return calm.blurred().blurred()
 }
 
-// blurred returns the line with each colour the mean of a sixth of the line
+// lineReach is how far, as a part of a line's length, the mean reaches that
+// smooths it: what is finer would show as a streak beyond the edge.
+const lineReach = 24
+
+// blurred returns the line with each colour the mean of a twelfth of the line
 // around it; beyond its ends it repeats them.
 func (l Line) blurred() Line {
 	n := len(l)
-	reach := max(n/12, 1)
+	reach := max(n/lineReach, 1)
 	out := make(Line, n)
 	var sum [3]uint64
 	for i := -reach; i <= reach; i++ {

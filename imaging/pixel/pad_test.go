@@ -58,30 +58,71 @@ func TestPadCarriesTheBackdropOn(t *testing.T) {
 	}
 }
 
-func TestSteadiness(t *testing.T) {
+func TestEdgesTellWhatIsNoBackdrop(t *testing.T) {
 	all := [4]bool{true, true, true, true}
-	m := backdrop(300, 200)
-	if s, _ := m.Steadiness(all, nil); s < 0.95 {
-		t.Errorf("a lit wall is steady along %.2f of its edges", s)
+	paint := func(x0, y0, x1, y1 int) *Image {
+		m := backdrop(300, 200)
+		for y := y0; y < y1; y++ {
+			for x := x0 * 3; x < x1*3; x++ {
+				m.Row(y)[x] /= 2
+			}
+		}
+		return m
 	}
-	for y := 150; y < 200; y++ { // something dark stands on the lower edge
-		clear(m.Row(y)[300:600])
+	calm := backdrop(300, 200).Edges(all, nil)
+	if calm.Bend > 2 || calm.Grain > 3 || calm.Slope > 2 {
+		t.Errorf("a lit wall is %+v", calm)
 	}
-	if s, _ := m.Steadiness(all, nil); s > 0.8 {
-		t.Errorf("a wall with something before it is steady along %.2f", s)
+	if c := paint(0, 150, 300, 154).Edges([4]bool{true, false, true, false}, nil); c.Bend < 8 {
+		t.Errorf("a skirting along it leaves the sides at %+v", c)
 	}
-	if s, _ := m.Steadiness([4]bool{false, true, false, false}, nil); s < 0.95 {
-		t.Errorf("its upper edge is steady along %.2f", s)
+	if c := paint(0, 150, 300, 154).Edges([4]bool{false, true, false, true}, nil); c.Bend > 2 {
+		t.Errorf("above and below the skirting the wall is %+v", c)
 	}
-	steady, open := m.Steadiness(all, dark)
-	if steady < 0.95 {
-		t.Errorf("without what stands before it, the wall is steady along %.2f", steady)
+	if c := paint(0, 0, 300, 2).Edges(all, nil); c.Slope < 8 {
+		t.Errorf("a frame line gives %+v", c)
 	}
-	if math.Abs(open-2.0/3) > 0.01 {
-		t.Errorf("the wall shows along %.2f of its lower edge, want two thirds", open)
+	if c := paint(120, 170, 140, 200).Edges(all, nil); c.Bend < 8 {
+		t.Errorf("a leg at the edge gives %+v", c)
 	}
-	if _, open := m.Steadiness(all, func(x, y int) bool { return true }); open != 0 {
-		t.Errorf("where all is covered, %.2f shows", open)
+	if c := paint(120, 170, 140, 200).Edges(all, func(x, y int) bool { return x >= 118 && x < 142 && y >= 168 }); c.Bend > 4 || c.Grain > 3 {
+		t.Errorf("without the leg the wall is %+v", c)
+	}
+	rough, rng := backdrop(300, 200), rand.New(rand.NewPCG(1, 2))
+	for i := range rough.Pix {
+		rough.Pix[i] = uint16(float64(rough.Pix[i]) * (1 + 0.15*rng.NormFloat64()))
+	}
+	if c := rough.Edges(all, nil); c.Grain < 6 {
+		t.Errorf("leather gives %+v", c)
+	}
+}
+
+// The ground takes the edge's own colour, and goes grey where that is of many.
+func TestEdgeColour(t *testing.T) {
+	m := New(100, 80)
+	for i := range m.Pix {
+		m.Pix[i] = [3]uint16{30000, 20000, 10000}[i%3]
+	}
+	for y := 20; y < 60; y++ {
+		clear(m.Row(y)[60:240]) // inside, so it does not count
+	}
+	if c := m.EdgeColour(nil); c != [3]uint16{30000, 20000, 10000} {
+		t.Errorf("an edge of one colour gives %v", c)
+	}
+	for y := range m.H {
+		if y%2 == 0 {
+			copy(m.Row(y), New(100, 1).Pix)
+		}
+	}
+	c := m.EdgeColour(nil)
+	if r := float64(c[0]) / float64(c[2]); r > 1.6 || r < 1 {
+		t.Errorf("an edge of stripes gives %v", c)
+	}
+	if c := m.EdgeColour(func(x, y int) bool { return y%2 == 0 }); c != [3]uint16{30000, 20000, 10000} {
+		t.Errorf("without the stripes it is %v", c)
+	}
+	if a, b := m.EdgeColour(func(x, y int) bool { return true }), c; a != b {
+		t.Errorf("all covered gives %v, want %v", a, b)
 	}
 }
 

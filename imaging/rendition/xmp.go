@@ -13,16 +13,21 @@ type Meta struct {
 	Credit string
 
 	Composite bool // made of several frames rather than one
+	Painted   bool // around the photo, or behind the piece, stands a ground that no camera saw
 }
 
 // maxField bounds one text, in bytes as written, so that the packet fits the
 // one segment that a JPEG has for it.
 const maxField = 8000
 
-// Kinds of digital source, IPTC NewsCodes.
+// Kinds of digital source, IPTC NewsCodes, scheme digitalsourcetype. A ground
+// that is made by rule from the photo's own edge is "algorithmicallyEnhanced"
+// (algorithmically-altered media); the terms with "composite" and "synthetic" in
+// them are for other captures laid in and for what a trained model made up.
 const (
 	sourceCapture   = "http://cv.iptc.org/newscodes/digitalsourcetype/digitalCapture"
 	sourceComposite = "http://cv.iptc.org/newscodes/digitalsourcetype/compositeCapture"
+	sourcePainted   = "http://cv.iptc.org/newscodes/digitalsourcetype/algorithmicallyEnhanced"
 )
 
 // XMP returns the XMP packet of m: dc, photoshop, xmp, xmpRights and the two
@@ -57,7 +62,10 @@ func XMP(m Meta) []byte {
 	text(`<xmp:CreateDate>`, m.Taken, `</xmp:CreateDate>`)
 	text(`<Iptc4xmpCore:AltTextAccessibility>`+alt, m.Alt, altEnd+`</Iptc4xmpCore:AltTextAccessibility>`)
 	source := sourceCapture
-	if m.Composite {
+	switch {
+	case m.Painted:
+		source = sourcePainted
+	case m.Composite:
 		source = sourceComposite
 	}
 	text(`<Iptc4xmpExt:DigitalSourceType>`, source, `</Iptc4xmpExt:DigitalSourceType>`)

@@ -59,18 +59,21 @@ func (a *arranger) label(spec *piece.Photos) {
 			s.Caption = v.V
 		}
 	}
-	for _, boxes := range []struct {
-		key   string
-		boxes map[string]piece.Value[piece.Box]
-	}{{"photos.crop_boxes", spec.CropBoxes}, {"photos.grey_card", spec.GreyCard}} {
-		for _, name := range slices.Sorted(maps.Keys(boxes.boxes)) {
-			a.named(boxes.key, piece.Value[string]{V: name, At: boxes.boxes[name].At})
-		}
-	}
+	names(a, "photos.crop_boxes", spec.CropBoxes)
+	names(a, "photos.grey_card", spec.GreyCard)
+	names(a, "photos.turn", spec.Turn)
+	names(a, "photos.ground", spec.Ground)
 	for i := range a.all {
 		if a.all[i].View == "" {
 			a.all[i].View = piece.ViewInFileName(a.all[i].Name)
 		}
+	}
+}
+
+// names looks the photos up that a key of the spec gives something for.
+func names[V any](a *arranger, key string, values map[string]piece.Value[V]) {
+	for _, name := range slices.Sorted(maps.Keys(values)) {
+		a.named(key, piece.Value[string]{V: name, At: values[name].At})
 	}
 }
 

@@ -54,6 +54,9 @@ var sayings = map[string]saying{
 	"frame.converging": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("upright lines lean towards each other by %.1f degrees", math.Abs(v["degrees"]))
 	}, "hold the camera level and step back rather than tilt it"},
+	"frame.leaning": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("it leans by %.1f degrees, and stays so: put straight it would lose some of the piece", math.Abs(v["degrees"]))
+	}, "take it again with the camera level and a little more room around the piece"},
 	"frame.cut": {piece.Note, func(v map[string]float64) string { return "the piece touches the edge of the photo" }, "fine for a detail; for the whole piece, step back a little"},
 	"frame.small": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("the piece fills only %.0f %% of the photo", 100*v["share"])
@@ -129,7 +132,33 @@ func findingsOn(sh *Shot) []piece.Finding {
 			findings = append(findings, f)
 		}
 	}
-	return findings
+	return append(findings, unsureShapes(sh)...)
+}
+
+// unsureShapes names the pictures of other shapes that show the whole photo on a
+// plain ground, since nobody but the maker knows where the piece ends.
+func unsureShapes(sh *Shot) []piece.Finding {
+	var shapes []string
+	for _, n := range sh.Photo.Notes {
+		if n.Code != "frame.unsure" {
+			continue
+		}
+		if s := shapeWord(n.Values["ratio_w"], n.Values["ratio_h"]); !slices.Contains(shapes, s) {
+			shapes = append(shapes, s)
+		}
+	}
+	if len(shapes) == 0 {
+		return nil
+	}
+	pictures := " picture shows"
+	if len(shapes) > 1 {
+		pictures = " pictures show"
+	}
+	return []piece.Finding{{
+		Rank: piece.Doubt, Code: "photo.unsure", File: sh.Source.Rel,
+		Message: "its " + strings.Join(shapes, " and ") + pictures + " the whole photo on a plain ground, since it is not sure where the piece ends",
+		Remedy:  fmt.Sprintf("give the piece's place under photos: crop_boxes, such as {%s: [0.10, 0.15, 0.90, 0.95]}; if it shows a part only, say which view it is", sh.Source.Name),
+	}}
 }
 
 // findingsOnSet compares the photos of the piece with each other and with what a
@@ -203,6 +232,7 @@ var together = map[string]string{
 	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
 	"photo.small-print":     "%d of the photos have too few pixels to print well",
 	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
+	"photo.unsure":          "of %d photos the square and tall pictures show the whole photo on a plain ground, since it is not sure where the piece ends",
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }
 

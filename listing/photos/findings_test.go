@@ -1,45 +1,65 @@
 package photos
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
+	"slabfolio/imaging"
+	"slabfolio/imaging/note"
 	"slabfolio/listing/piece"
 )
 
-// What three photos or more have in common is said once, with the number and the
-// names of up to six; what two have is said of each.
-func TestFindingsAreGatheredFromThree(t *testing.T) {
-	for code, text := range together {
-		for _, n := range []int{1, 2, 3, 6, 7, 9} {
-			var all []piece.Finding
-			for i := range n {
-				all = append(all, piece.Finding{Code: code, File: fmt.Sprintf("p%d.jpg", i), Message: "said alone", Remedy: "do this"})
-			}
-			all = append(all, piece.Finding{Code: "photo.soft", File: "p0.jpg", Message: "soft"})
-			got := gather(all)
-			want := n + 1
-			if n >= 3 {
-				want = 2
-			}
-			if len(got) != want {
-				t.Errorf("%s in %d photos: %d findings, want %d", code, n, len(got), want)
-				continue
-			}
-			if n < 3 {
-				continue
-			}
-			f := got[0]
-			if !strings.HasPrefix(f.Message, fmt.Sprintf(text, n)+": p0.jpg, p1.jpg, p2.jpg") || f.File != "" || f.Remedy != "do this" {
-				t.Errorf("%s in %d photos: %+v", code, n, f)
-			}
-			if more := fmt.Sprintf(" and %d more", n-6); strings.HasSuffix(f.Message, more) != (n > 6) {
-				t.Errorf("%s in %d photos: %q", code, n, f.Message)
-			}
-			if got[1].Code != "photo.soft" {
-				t.Errorf("%s: the other finding went away: %+v", code, got)
-			}
+func ratioNote(code string, w, h float64) note.Note {
+	return note.Note{Code: code, Values: map[string]float64{"ratio_w": w, "ratio_h": h}}
+}
+
+// A doubt names each picture that stands on a plain ground, and the remedy is one
+// that the spec takes.
+func TestUnsureShapesAreNamed(t *testing.T) {
+	sh := &Shot{Source: Source{Rel: "photos/IMG_7.jpg", Name: "IMG_7.jpg"}, Photo: &imaging.Photo{
+		Notes: []note.Note{ratioNote("frame.unsure", 1, 1), ratioNote("frame.unsure", 4, 5)},
+	}}
+	found := Findings(&piece.Piece{}, []*Shot{sh})
+	var f piece.Finding
+	for _, o := range found {
+		if o.Code == "photo.unsure" {
+			f = o
+		}
+	}
+	if f.Rank != piece.Doubt || !strings.Contains(f.Message, "square and tall") || f.File != "photos/IMG_7.jpg" {
+		t.Errorf("said %+v", f)
+	}
+	if !strings.Contains(f.Remedy, "crop_boxes") || !strings.Contains(f.Remedy, "{IMG_7.jpg: [") {
+		t.Errorf("the remedy is %q", f.Remedy)
+	}
+	var many []*Shot
+	for range 3 {
+		many = append(many, sh)
+	}
+	n := 0
+	for _, o := range Findings(&piece.Piece{}, many) {
+		if o.Code == "photo.unsure" {
+			n++
+		}
+	}
+	if n != 1 {
+		t.Errorf("three photos alike are said %d times", n)
+	}
+}
+
+// Views of a part fill their frame, views of the piece never cut it.
+func TestShows(t *testing.T) {
+	for view, want := range map[string]imaging.Extent{
+		"": imaging.Unsaid, "three-quarter": imaging.AllOfIt, "in room": imaging.AllOfIt, "underside": imaging.AllOfIt,
+		"seam": imaging.PartOfIt, "maker's mark": imaging.PartOfIt, "backlit resin": imaging.PartOfIt,
+	} {
+		if got := shows(view); got != want {
+			t.Errorf("%q shows %v, want %v", view, got, want)
+		}
+	}
+	for _, v := range piece.PartViews {
+		if shows(v) != imaging.PartOfIt {
+			t.Errorf("%q does not show a part", v)
 		}
 	}
 }

@@ -143,8 +143,20 @@ func (o *Opener) request(s Source, data []byte) imaging.Request {
 	return imaging.Request{
 		Name: s.Rel, Data: data,
 		ToneAsShot: o.Spec.Tone.V == "as shot", CropAsShot: o.Spec.Crop.V == "as shot",
-		CropBox: boxFor(o.Spec.CropBoxes, s), GreyCard: boxFor(o.Spec.GreyCard, s),
+		CropBox: valueFor(o.Spec.CropBoxes, s, asBox), GreyCard: valueFor(o.Spec.GreyCard, s, asBox),
+		Turn: given(valueFor(o.Spec.Turn, s, as[int])), Shows: shows(s.View),
 	}
+}
+
+// shows is how much of the piece a view shows.
+func shows(view string) imaging.Extent {
+	switch {
+	case view == "":
+		return imaging.Unsaid
+	case slices.Contains(piece.PartViews, view):
+		return imaging.PartOfIt
+	}
+	return imaging.AllOfIt
 }
 
 // What can be shown: fewer pixels than LeastSide along a side are no photo, and a
@@ -197,13 +209,26 @@ func read(path string) ([]byte, error) {
 	return data, nil
 }
 
-// boxFor finds the box that the spec gives for a photo, under any of its names.
-func boxFor(boxes map[string]piece.Value[piece.Box], s Source) *[4]float64 {
-	for _, name := range slices.Sorted(maps.Keys(boxes)) {
+// valueFor finds what the spec gives for a photo, under any of its names; nil
+// where it gives nothing.
+func valueFor[V, R any](values map[string]piece.Value[V], s Source, to func(V) R) *R {
+	for _, name := range slices.Sorted(maps.Keys(values)) {
 		if ByName([]Source{s}, name) == 0 {
-			box := [4]float64(boxes[name].V)
-			return &box
+			v := to(values[name].V)
+			return &v
 		}
 	}
 	return nil
+}
+
+func asBox(b piece.Box) [4]float64 { return [4]float64(b) }
+
+func as[V any](v V) V { return v }
+
+// given is a value, or its zero where there is none.
+func given[V any](v *V) (zero V) {
+	if v == nil {
+		return zero
+	}
+	return *v
 }

@@ -108,7 +108,8 @@ func Done(p *imaging.Photo) []string {
 
 // wordsOf says what one step did, known by the first part of its codes.
 func wordsOf(p *imaging.Photo, step string) []string {
-	var words, shapes []string
+	var words []string
+	shapes := map[string][]string{}
 	for _, n := range p.Notes {
 		if step == "frame." && n.Code == "frame.converging" && n.Values["corrected"] == 1 {
 			words = append(words, fmt.Sprintf("leaning uprights put straight (%.1f degrees)", math.Abs(n.Values["degrees"])))
@@ -126,9 +127,11 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			words = append(words, "colour profile applied")
 		case "frame.straightened":
 			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
-		case "frame.padded":
-			if s := shapeWord(v["ratio_w"], v["ratio_h"]); !slices.Contains(shapes, s) {
-				shapes = append(shapes, s)
+		case "frame.border":
+			words = append(words, "a line around it taken off")
+		case "frame.padded", "frame.ground", "frame.filled":
+			if s := shapeWord(v["ratio_w"], v["ratio_h"]); !slices.Contains(shapes[n.Code], s) {
+				shapes[n.Code] = append(shapes[n.Code], s)
 			}
 		case "frame.cropped":
 			words = append(words, "cropped to the piece")
@@ -144,8 +147,12 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			words = append(words, whiteWords(v)...)
 		}
 	}
-	if len(shapes) > 0 {
-		words = append(words, "backdrop carried on for "+strings.Join(shapes, " and "))
+	for _, s := range [...]struct{ code, words string }{
+		{"frame.padded", "backdrop carried on for "}, {"frame.ground", "on a plain ground for "}, {"frame.filled", "a part of it fills "},
+	} {
+		if len(shapes[s.code]) > 0 {
+			words = append(words, s.words+strings.Join(shapes[s.code], " and "))
+		}
 	}
 	return words
 }

@@ -29,6 +29,12 @@ var Views = []string{
 	"drawer", "fixing", "feet", "flaw", "scale", "in use", "in room", "maker's mark", PackedView,
 }
 
+// PartViews are the views that show a part of the piece, which goes on beyond
+// the frame; the others show all of it, or what it is used for.
+var PartViews = []string{
+	"seam", "edge", "end grain", "detail", "drawer", "fixing", "feet", "flaw", "maker's mark", "raking light", "backlit resin",
+}
+
 // PackedView is the view of how the piece left. It is private: evidence, and
 // never published.
 const PackedView = "packed"

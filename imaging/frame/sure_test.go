@@ -1,0 +1,83 @@
+package frame
+
+import (
+	"math"
+	"path/filepath"
+	"testing"
+
+	"slabfolio/imaging/internal/phototest"
+)
+
+// A wall with its skirting and floor, a desk before a wall, a leather with a
+// shine on it: the eye sees no plain backdrop, so nothing may be cut close there.
+// Real photos, see SOURCES.csv.
+func TestNoSureOutlineBeforeWhatIsNoBackdrop(t *testing.T) {
+	dir := filepath.Join(phototest.Dir(t), "furniture")
+	for _, name := range []string{"caltech_windsor_chair_0030.jpg", "mei_desk_22MP.jpg", "mei_redwood_object_dark_backdrop.jpg", "mei_workshop_bench.jpg"} {
+		if r := Find(phototest.Read(t, filepath.Join(dir, name), 768), nil); r.Sure {
+			t.Errorf("%s: the outline is taken for sure, box %.2f", name, r.Subject)
+		}
+	}
+	for _, name := range []string{"caltech_chair_0012.jpg", "caltech_windsor_chair_0052.jpg", "caltech_barrel_0005.jpg"} {
+		if r := Find(phototest.Read(t, filepath.Join(dir, name), 768), nil); !r.Sure {
+			t.Errorf("%s: stands before plain paper, and its outline is not taken for sure", name)
+		}
+	}
+}
+
+// A sighting counts where it is certain, or where it is likely and the search
+// found the same; and never against a sure outline.
+func TestSightings(t *testing.T) {
+	busy := filepath.Join(phototest.Dir(t), "subject", "davis_blackswan_00000")
+	m, k := phototest.Read(t, busy+".jpg", 768), truth(t, busy+"_mask.png")
+	elsewhere := &Mask{100, 100, make([]uint8, 10000)}
+	for i := range 1500 {
+		elsewhere.Pix[i] = 255
+	}
+	for _, c := range []struct {
+		name string
+		s    *Sighting
+		sure bool
+	}{
+		{"none", nil, false}, {"certain", &Sighting{k, 0.95}, true}, {"unlikely", &Sighting{k, 0.4}, false},
+		{"likely, but elsewhere", &Sighting{elsewhere, 0.8}, false}, {"empty", &Sighting{&Mask{10, 10, make([]uint8, 100)}, 1}, false},
+		{"without a mask", &Sighting{nil, 1}, false},
+	} {
+		r := Find(m, &Options{Sighting: c.s})
+		if r.Sure != c.sure {
+			t.Errorf("%s: sure %v, want %v", c.name, r.Sure, c.sure)
+		}
+		if c.sure {
+			if kept, mask, _ := score(r, k); kept < 0.99 || mask < 0.95 {
+				t.Errorf("%s: kept %.3f, overlap %.3f", c.name, kept, mask)
+			}
+		}
+	}
+	if r := Find(table(4), &Options{Sighting: &Sighting{elsewhere, 1}}); r.Subject[1] < 0.3 {
+		t.Errorf("a sighting moved a sure outline to %.2f", r.Subject)
+	}
+}
+
+// A line drawn around a photo is taken off, and a photo without one is left alone.
+func TestBorderLine(t *testing.T) {
+	m := table(4)
+	if b := border(m); b != whole {
+		t.Errorf("no line, and %v is left", b)
+	}
+	paint(m, 0, 0, m.W, 2, 3000, 3000, 3000)
+	paint(m, m.W-1, 0, m.W, m.H, 65535, 65535, 65535)
+	b := border(m)
+	want := [4]float64{0, 3. / 512, 1 - 2./768, 1}
+	for i := range b {
+		if math.Abs(b[i]-want[i]) > 1e-9 {
+			t.Fatalf("lines above and to the right: %v is left, want %v", b, want)
+		}
+	}
+	r := Find(m, nil)
+	if !contains(b, r.Crop) {
+		t.Errorf("the crop %.3f holds the lines", r.Crop)
+	}
+	if r := Find(m, &Options{AsShot: true}); r.Inside != whole {
+		t.Errorf("as shot, and %v is left", r.Inside)
+	}
+}

@@ -1,0 +1,204 @@
+package pixel
+
+import (
+	"math"
+	"slices"
+)
+
+// Calm is how calm the picture is along its edges: whether it could be carried
+// on there. It is in levels of 255 on a square-root scale, which is
+// about how an eye sees steps of light; each is that of the worst edge.
+type Calm struct {
+	Bend  float64 // by how much the colours along the edge leave a smooth course, all but the worst fiftieth
+	Grain float64 // standard deviation of single pixels from that
+	Slope float64 // by how much the colours change from the edge inwards
+}
+
+// edgeDeep is how deep, as a share of the longer side, an edge is looked at.
+const edgeDeep = 0.03
+
+// Edges tells how calm those of the picture's edges (left, top, right, bottom)
+// are that are asked for; on tells what stands before the backdrop.
+func (m *Image) Edges(asked [4]bool, on Covered) Calm {
+	var worst Calm
+	deep := max(4, int(edgeDeep*float64(max(m.W, m.H))))
+	for i, at := range [4]func(d, i int) (x, y int){
+		func(d, i int) (int, int) { return d, i }, func(d, i int) (int, int) { return i, d },
+		func(d, i int) (int, int) { return m.W - 1 - d, i }, func(d, i int) (int, int) { return i, m.H - 1 - d },
+	} {
+		if !asked[i] {
+			continue
+		}
+		n, across := m.H, m.W
+		if i%2 == 1 {
+			n, across = m.W, m.H
+		}
+		c := m.edge(n, min(deep, across), at, on)
+		worst = Calm{math.Max(worst.Bend, c.Bend), math.Max(worst.Grain, c.Grain), math.Max(worst.Slope, c.Slope)}
+	}
+	return worst
+}
+
+// edge looks at one edge, n pixels long and deep pixels deep.
+func (m *Image) edge(n, deep int, at func(d, i int) (x, y int), on Covered) Calm {
+	level := make([][3]float64, n*deep) // depth by depth
+	free := make([]bool, n*deep)
+	for d := range deep {
+		for i := range n {
+			x, y := at(d, i)
+			if on != nil && on(x, y) {
+				continue
+			}
+			k := d*n + i
+			free[k] = true
+			for ch, v := range m.Row(y)[x*3 : x*3+3] {
+				level[k][ch] = 255 * math.Sqrt(float64(v)/65535)
+			}
+		}
+	}
+	var c Calm
+	for ch := range 3 {
+		bend, grain, slope := course(level, free, n, deep, ch)
+		c.Bend, c.Grain, c.Slope = math.Max(c.Bend, bend), math.Max(c.Grain, grain), math.Max(c.Slope, slope)
+	}
+	return c
+}
+
+// course measures one channel of an edge: see Calm.
+func course(level [][3]float64, free []bool, n, deep, ch int) (bend, grain, slope float64) {
+	along, inwards := make([]float64, n), make([]float64, deep)
+	seenAlong, seenIn := make([]float64, n), make([]float64, deep)
+	var sum, count float64
+	for d := range deep {
+		for i := range n {
+			if v := level[d*n+i][ch]; free[d*n+i] {
+				along[i] += v
+				inwards[d] += v
+				seenAlong[i]++
+				seenIn[d]++
+				sum += v
+				count++
+			}
+		}
+	}
+	if count == 0 {
+		return 255, 255, 255
+	}
+	mean, lo, hi := sum/count, math.Inf(1), math.Inf(-1)
+	for d := range inwards {
+		if seenIn[d] > 0 {
+			inwards[d] /= seenIn[d]
+			lo, hi = math.Min(lo, inwards[d]), math.Max(hi, inwards[d])
+		} else {
+			inwards[d] = mean
+		}
+	}
+	for i := range along {
+		if along[i] /= math.Max(seenAlong[i], 1); seenAlong[i] == 0 {
+			along[i] = mean
+		}
+	}
+	off := make([]float64, n)
+	for i, v := range smoothed(along) {
+		off[i] = math.Abs(along[i] - v)
+	}
+	slices.Sort(off)
+	var square float64
+	for d := range deep {
+		for i := range n {
+			if free[d*n+i] {
+				e := level[d*n+i][ch] - along[i] - inwards[d] + mean
+				square += float64(e * e)
+			}
+		}
+	}
+	return off[(n-1)*49/50], math.Sqrt(square / count), hi - lo
+}
+
+// smoothed is the mean of the values around each.
+func smoothed(v []float64) []float64 {
+	reach := max(len(v)/lineReach, 1)
+	at := func(i int) float64 { return v[min(max(i, 0), len(v)-1)] }
+	out := make([]float64, len(v))
+	sum := 0.0
+	for i := -reach; i <= reach; i++ {
+		sum += at(i)
+	}
+	for i := range v {
+		out[i] = sum / float64(2*reach+1)
+		sum += at(i+reach+1) - at(i-reach)
+	}
+	return out
+}
+
+// How far apart the colours along an edge may be, in levels as in Calm, for
+// their mean to be a colour that the eye finds there, and for it to be none.
+const (
+	oneColour  = 15.0
+	manyColour = 45.0
+	leastOfIt  = 0.3 // what is left of the mean's colour then
+)
+
+// EdgeColour is the mean colour along the picture's edge, linear, where on leaves
+// it free; all of it where on covers all. Where the edge is of many colours,
+// their mean is one that is nowhere in the picture, so it goes towards a grey of
+// the same luminance.
+func (m *Image) EdgeColour(on Covered) [3]uint16 {
+	sum, square, n := m.edgeSums(on)
+	if n == 0 {
+		sum, square, n = m.edgeSums(nil)
+	}
+	var spread float64
+	for k := range sum {
+		spread = math.Max(spread, math.Sqrt(math.Max(0, square[k]/n-sum[k]/n*sum[k]/n)))
+	}
+	var lin [3]float64
+	for k := range lin { // the mean as the eye sees it, back in linear light
+		lin[k] = sum[k] / n / 255 * sum[k] / n / 255 * 65535
+	}
+	grey := 0.2126*lin[0] + 0.7152*lin[1] + 0.0722*lin[2]
+	keep := 1 - (1-leastOfIt)*math.Max(0, math.Min(1, (spread-oneColour)/(manyColour-oneColour)))
+	var c [3]uint16
+	for k, v := range lin {
+		c[k] = uint16(math.Max(0, math.Min(65535, grey+keep*(v-grey)+0.5)))
+	}
+	return c
+}
+
+// edgeSums adds up the levels, as in Calm, along the picture's edge, and their squares.
+func (m *Image) edgeSums(on Covered) (sum, square [3]float64, n float64) {
+	deep := max(1, min(m.W, m.H)/50)
+	for y := range m.H {
+		for x := 0; x < m.W; x++ {
+			if y >= deep && y < m.H-deep && x == deep {
+				x = max(x, m.W-deep)
+			}
+			if on != nil && on(x, y) {
+				continue
+			}
+			n++
+			for k, p := range m.Row(y)[x*3 : x*3+3] {
+				v := 255 * math.Sqrt(float64(p)/65535)
+				sum[k] += v
+				square[k] += float64(v * v)
+			}
+		}
+	}
+	return sum, square, n
+}
+
+// OnGround returns a picture of w × h of one colour with m at (left, top), which
+// must fit.
+func (m *Image) OnGround(w, h, left, top int, c [3]uint16) *Image {
+	out := New(w, h)
+	for y := range h {
+		row := out.Row(y)
+		for x := 0; x < len(row); x += 3 {
+			copy(row[x:x+3], c[:])
+		}
+		if y >= top && y < top+m.H {
+			copy(row[left*3:], m.Row(y-top))
+		}
+	}
+	return out
+}

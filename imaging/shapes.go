@@ -1,0 +1,273 @@
+package imaging
+
+import (
+	"math"
+
+	"slabfolio/imaging/frame"
+	"slabfolio/imaging/note"
+	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/rendition"
+)
+
+// A filling is what stands in a rendition where there is no photo.
+type filling int
+
+const (
+	photoAlone filling = iota // there is photo everywhere
+	backdrop                  // the backdrop, carried on
+	ground                    // a plain ground of the photo's own edge colour
+)
+
+// A shape is where a rendition with a ratio of its own is taken from.
+type shape struct {
+	source [4]float64 // in pixels of the straightened photo
+	whole  bool       // all that has to be in it is in it
+	filling
+}
+
+// inside is the part of the straightened photo, in its pixels, that shows
+// nothing but photo.
+func (p *Photo) inside() [4]float64 {
+	b, w, h := p.Frame.Inside, float64(p.W), float64(p.H)
+	return [4]float64{b[0] * w, b[1] * h, b[2] * w, b[3] * h}
+}
+
+// shapeOf returns the shape of a ratio.
+func (p *Photo) shapeOf(rw, rh int) shape {
+	if s, ok := p.shapes[[2]int{rw, rh}]; ok {
+		return s
+	}
+	f := p.Frame.Shape(p.W, p.H, rw, rh, p.fills())
+	s := shape{source: f.Source, whole: f.Whole}
+	switch {
+	case !f.Beyond:
+	case p.Frame.Sure && p.Frame.Plain && p.carriesOn(f.Source):
+		s.filling = backdrop
+	default:
+		s.filling = ground
+		s.source = matted(f.Source, p.inside())
+	}
+	return s
+}
+
+// planShapes settles the shapes of all sizes that Open was told of and records what
+// was done for them.
+func (p *Photo) planShapes() {
+	for _, s := range p.opts.Sizes {
+		key := [2]int{s.RatioW, s.RatioH}
+		if _, known := p.shapes[key]; known || s.RatioW <= 0 || s.RatioH <= 0 {
+			continue
+		}
+		sh := p.shapeOf(s.RatioW, s.RatioH)
+		p.shapes[key] = sh
+		v := map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)}
+		p.record(sh.filling == backdrop, "frame.padded", v)
+		p.record(sh.filling == ground, "frame.ground", v)
+		p.record(!sh.whole, "frame.filled", v)
+		if sh.filling == ground && !p.Frame.Sure && !p.Frame.Kept {
+			p.Notes = append(p.Notes, note.Note{Code: "frame.unsure", Values: v})
+		}
+	}
+}
+
+// fills reports whether pictures of other shapes are to be filled with the photo
+// rather than to show all of it.
+func (p *Photo) fills() bool {
+	return p.shows == PartOfIt && !p.Frame.Kept
+}
+
+// A photo on a plain ground that leaves strips narrower than sliver looks like
+// one that was cut badly; with a mat of matWidth all around it looks meant. Both
+// are shares of the picture's side.
+const (
+	sliver   = 0.06
+	matWidth = 0.03
+)
+
+// matted moves a source that reaches out of the photo so that it does so on both
+// sides alike, and widens it where that leaves slivers.
+func matted(f, in [4]float64) [4]float64 {
+	narrow := true
+	for i := range 2 {
+		need := f[i+2] - f[i]
+		beyond := need - (in[i+2] - in[i])
+		if beyond > 0 {
+			f[i] = (in[i] + in[i+2] - need) / 2
+			f[i+2] = f[i] + need
+		}
+		narrow = narrow && beyond < 2*sliver*need
+	}
+	if !narrow {
+		return f
+	}
+	wide, high := (f[2]-f[0])*matWidth, (f[3]-f[1])*matWidth
+	return [4]float64{f[0] - wide, f[1] - high, f[2] + wide, f[3] + high}
+}
+
+// How calm the edges of a photo have to be for its backdrop to be carried on,
+// see pixel.Calm. Set by eye on the real photos of the tests: a paper ground
+// passes; a skirting, a frame line, the grain of leather, a shadow or a leg that
+// reaches the edge do not.
+const (
+	mostBend  = 4.0
+	mostGrain = 4.0
+	mostSlope = 6.0
+)
+
+// softEdge is what is taken for the soft edge of a piece, as a share of the
+// photo's longer side.
+const softEdge = 0.01
+
+// carriesOn reports whether the photo can be carried on beyond those of its
+// edges that f reaches out of.
+func (p *Photo) carriesOn(f [4]float64) bool {
+	in := p.inside()
+	beyond := [4]bool{f[0] < in[0]-0.5, f[1] < in[1]-0.5, f[2] > in[2]+0.5, f[3] > in[3]+0.5}
+	part := [4]float64{math.Max(f[0], in[0]), math.Max(f[1], in[1]), math.Min(f[2], in[2]), math.Min(f[3], in[3])}
+	m := p.smallPart(part)
+	if m == nil {
+		return false
+	}
+	if p.touches(beyond, part, m.W, m.H) {
+		return false
+	}
+	c := m.Edges(beyond, p.covered(part, m.W, m.H, softEdge))
+	return c.Bend <= mostBend && c.Grain <= mostGrain && c.Slope <= mostSlope
+}
+
+// smallPart returns a part of the straightened photo, given in its pixels, from
+// the reduced copy; nil where it is too small to look at.
+func (p *Photo) smallPart(part [4]float64) *pixel.Image {
+	kx, ky := float64(p.small.W)/float64(p.W), float64(p.small.H)/float64(p.H)
+	w, h := int((part[2]-part[0])*kx+0.5), int((part[3]-part[1])*ky+0.5)
+	if w < 16 || h < 16 {
+		return nil
+	}
+	through := p.Frame.Source(p.W, p.H)
+	q := pixel.Box(part[0], part[1], part[2], part[3])
+	for i, at := range q {
+		x, y := at.X, at.Y
+		if !through.Plain() {
+			x, y = through.Apply(x, y)
+		}
+		q[i].X, q[i].Y = x*kx, y*ky
+	}
+	m, err := pixel.Resample(p.small.Rows(), pixel.Region{Quad: q, W: w, H: h})
+	if err != nil {
+		return nil
+	}
+	return m
+}
+
+// touches reports whether the piece reaches one of the edges (left, top, right,
+// bottom) of a picture of w × h pixels of a part of the straightened photo.
+func (p *Photo) touches(edges [4]bool, part [4]float64, w, h int) bool {
+	on := p.covered(part, w, h, 0)
+	if on == nil {
+		return false
+	}
+	for i := range max(w, h) {
+		if i < h && (edges[0] && on(1, i) || edges[2] && on(w-2, i)) || i < w && (edges[1] && on(i, 1) || edges[3] && on(i, h-2)) {
+			return true
+		}
+	}
+	return false
+}
+
+// covered tells where the piece is, with some share of the longer side around
+// it, in a picture of w × h pixels of a part of the straightened photo; nil when
+// that is not known.
+func (p *Photo) covered(part [4]float64, w, h int, around float64) pixel.Covered {
+	k := p.Frame.Mask
+	if k == nil {
+		return nil
+	}
+	through := p.Frame.Source(p.W, p.H)
+	sx, sy := (part[2]-part[0])/float64(w), (part[3]-part[1])/float64(h)
+	d := around * float64(max(p.W, p.H))
+	return func(x, y int) bool {
+		u, v := through.Apply(part[0]+(float64(x)+0.5)*sx, part[1]+(float64(y)+0.5)*sy)
+		for _, o := range [9][2]float64{{}, {-d, 0}, {d, 0}, {0, -d}, {0, d}, {-d, -d}, {d, -d}, {-d, d}, {d, d}} {
+			if k.At((u+o[0])/float64(p.W), (v+o[1])/float64(p.H)) != 0 {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// groundColour is the colour of the plain ground, linear and before tone.
+func (p *Photo) groundColour() [3]uint16 {
+	in := p.inside()
+	m := p.smallPart(in)
+	if m == nil {
+		return p.small.EdgeColour(nil)
+	}
+	if p.Frame.Sure {
+		return m.EdgeColour(p.covered(in, m.W, m.H, softEdge))
+	}
+	return m.EdgeColour(nil)
+}
+
+// painted reports whether a rendition holds anything that no camera saw.
+func (p *Photo) painted(s rendition.Size) bool {
+	return s.RatioW > 0 && s.RatioH > 0 && p.drawnFrom(s).filling != photoAlone
+}
+
+// drawnFrom is the shape of a size, in pixels of the master.
+func (p *Photo) drawnFrom(s rendition.Size) shape {
+	g := p.master
+	f := p.shapeOf(s.RatioW, s.RatioH)
+	in := p.inside()
+	f.source = [4]float64{(f.source[0] - g.x0) * g.kx, (f.source[1] - g.y0) * g.ky, (f.source[2] - g.x0) * g.kx, (f.source[3] - g.y0) * g.ky}
+	in = [4]float64{(in[0] - g.x0) * g.kx, (in[1] - g.y0) * g.ky, (in[2] - g.x0) * g.kx, (in[3] - g.y0) * g.ky}
+	const e = 1.5 // what rounding may have taken off a master
+	has := [4]float64{0, 0, float64(g.w), float64(g.h)}
+	missing := false
+	for i := range 2 {
+		missing = missing || math.Max(f.source[i], in[i]) < has[i]-e || math.Min(f.source[i+2], in[i+2]) > has[i+2]+e
+	}
+	if !missing {
+		return f
+	}
+	// A ratio that Open was not told of: the master may lack what it would show. What there is stays whole.
+	w, h := float64(g.w), float64(g.h)
+	own := [4]float64{float64(g.left) / w, float64(g.top) / h, float64(g.left+g.cw) / w, float64(g.top+g.ch) / h}
+	r := frame.Result{Crop: own, Inside: [4]float64{0, 0, 1, 1}, Kept: !p.fills()}
+	at := r.Shape(g.w, g.h, s.RatioW, s.RatioH, p.fills())
+	if !at.Beyond {
+		return shape{source: at.Source, whole: at.Whole}
+	}
+	return shape{matted(at.Source, has), at.Whole, ground}
+}
+
+// shaped returns the photo in a ratio of its own and how many times smaller than
+// the photo it is.
+func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
+	g := d.p.master
+	f := d.p.drawnFrom(s)
+	x0, y0, x1, y1 := f.source[0], f.source[1], f.source[2], f.source[3]
+	w, h := s.Fit(max(int(math.Round(x1-x0)), 1), max(int(math.Round(y1-y0)), 1))
+	// What of it the master has, and where that lies in the result.
+	ix0, iy0 := math.Max(x0, 0), math.Max(y0, 0)
+	ix1, iy1 := math.Min(x1, float64(g.w)), math.Min(y1, float64(g.h))
+	kx, ky := float64(w)/(x1-x0), float64(h)/(y1-y0)
+	left, right := int(math.Round((ix0-x0)*kx)), int(math.Round((ix1-x0)*kx))
+	top, bottom := int(math.Round((iy0-y0)*ky)), int(math.Round((iy1-y0)*ky))
+	// Of a strip much thinner than the ratio a pixel is left to see.
+	left, top = min(left, w-1), min(top, h-1)
+	right, bottom = max(right, left+1), max(bottom, top+1)
+	m, err := pixel.Resample(d.m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
+	if err != nil {
+		return nil, 0, err
+	}
+	if left > 0 || top > 0 || right < w || bottom < h {
+		if f.filling == backdrop {
+			part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
+			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))
+		} else {
+			m = m.OnGround(w, h, left, top, d.p.groundColour())
+		}
+	}
+	return m, (x1 - x0) / g.kx / float64(w), nil
+}

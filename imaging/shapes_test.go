@@ -1,0 +1,193 @@
+package imaging
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/jpeg"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"slabfolio/imaging/rendition"
+)
+
+var shapeSizes = []rendition.Size{
+	{Name: "own", Width: 600, Format: "jpeg", Quality: 95},
+	{Name: "square", Width: 300, RatioW: 1, RatioH: 1, Format: "jpeg", Quality: 95},
+	{Name: "portrait", Width: 240, RatioW: 4, RatioH: 5, Format: "jpeg", Quality: 95},
+}
+
+func shapesOf(t *testing.T, r Request) (*Photo, []rendition.File) {
+	t.Helper()
+	r.ToneAsShot = true
+	p, files := develop(t, &Options{Pure: true, Sizes: shapeSizes}, shapeSizes, r)
+	return p[0], files[0]
+}
+
+// mixed draws a scene that has no backdrop: blocks of many colours.
+func mixed(t *testing.T, w, h int) []byte {
+	t.Helper()
+	m := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			k := (x/37*7 + y/41*13) % 11
+			m.SetRGBA(x, y, color.RGBA{uint8(20 + 20*k), uint8(230 - 19*k), uint8(k * k * 2), 255})
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 95}); err != nil {
+		t.Fatal(err)
+	}
+	return b.Bytes()
+}
+
+// Where nobody knows the piece, the shapes show the whole photo on one plain
+// colour; a photo of a part fills them. Both say where they come from: the terms
+// are those of the IPTC NewsCodes scheme digitalsourcetype.
+func TestShapesOfAnUnknownPiece(t *testing.T) {
+	const prefix = "http://cv.iptc.org/newscodes/digitalsourcetype/"
+	for _, c := range []struct {
+		name  string
+		shows Extent
+		own   string
+		shape string
+		bars  bool
+	}{
+		{"not said", Unsaid, "digitalCapture<", "algorithmicallyEnhanced<", true},
+		{"all of it", AllOfIt, "digitalCapture<", "algorithmicallyEnhanced<", true},
+		{"a part", PartOfIt, "digitalCapture<", "digitalCapture<", false},
+	} {
+		_, files := shapesOf(t, Request{Data: mixed(t, 900, 600), Shows: c.shows})
+		for i, f := range files {
+			want := c.shape
+			if i == 0 {
+				want = c.own
+			}
+			if !strings.Contains(string(f.Data), prefix+want) {
+				t.Errorf("%s: %s does not say that it is %s", c.name, f.Size.Name, want)
+			}
+		}
+		m, err := jpeg.Decode(bytes.NewReader(files[1].Data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if plain := spreadOf(m, image.Rect(0, 0, 300, 40)) < 3; plain != c.bars {
+			t.Errorf("%s: the top of the square is plain: %v, want %v", c.name, plain, c.bars)
+		}
+		if spreadOf(m, image.Rect(0, 60, 300, 240)) < 20 {
+			t.Errorf("%s: the middle of the square shows nothing", c.name)
+		}
+	}
+}
+
+// spreadOf is the largest distance of a luma in a part of a picture from its mean.
+func spreadOf(m image.Image, part image.Rectangle) float64 {
+	y := m.(*image.YCbCr)
+	var sum, n, worst float64
+	for pass := range 2 {
+		for j := part.Min.Y; j < part.Max.Y; j++ {
+			for i := part.Min.X; i < part.Max.X; i++ {
+				v := float64(y.Y[y.YOffset(i, j)])
+				if pass == 0 {
+					sum, n = sum+v, n+1
+				} else {
+					worst = math.Max(worst, math.Abs(v-sum/n))
+				}
+			}
+		}
+	}
+	return worst
+}
+
+// A maker's box is whole in every shape, and is straightened.
+func TestBoxIsWholeAndStraight(t *testing.T) {
+	data := leaning(t, 1500, 1000, 2)
+	box := [4]float64{0.1, 0.3, 0.9, 0.85}
+	p, files := shapesOf(t, Request{Data: data, CropBox: &box})
+	if a := p.Frame.Angle; math.Abs(a-2) > 0.3 {
+		t.Errorf("a photo that leans by 2° is turned by %v", a)
+	}
+	if s := slope(t, files[0].Data); math.Abs(s) > 0.3 {
+		t.Errorf("the box comes out leaning by %.2f°", s)
+	}
+	through := p.Frame.Source(p.W, p.H)
+	for _, s := range shapeSizes {
+		src := p.inside()
+		c := p.Frame.Crop
+		part := [4]float64{c[0] * 1500, c[1] * 1000, c[2] * 1500, c[3] * 1000}
+		if s.RatioW > 0 {
+			part = p.shapeOf(s.RatioW, s.RatioH).source
+		}
+		// Each point of the box in the upright photo is a point of the picture.
+		for y := part[1] - 200; y < part[3]+200; y += 5 {
+			for x := part[0] - 200; x < part[2]+200; x += 5 {
+				u, v := through.Apply(x, y)
+				in := u > box[0]*1500+3 && u < box[2]*1500-3 && v > box[1]*1000+3 && v < box[3]*1000-3
+				shown := x >= part[0] && y >= part[1] && x <= part[2] && y <= part[3] && x >= src[0] && y >= src[1] && x <= src[2] && y <= src[3]
+				if in && !shown {
+					t.Fatalf("%s: the point (%.0f, %.0f) of the box is lost", s.Name, u, v)
+				}
+			}
+		}
+	}
+	// A box that straightening would cost something is not straightened.
+	all := [4]float64{0, 0, 1, 1}
+	if p, _ := shapesOf(t, Request{Data: data, CropBox: &all}); p.Frame.Angle != 0 || p.Frame.Crop != all {
+		t.Errorf("a box of all of the photo gives angle %v, crop %v", p.Frame.Angle, p.Frame.Crop)
+	}
+}
+
+// No picture of any real photo shows anything from beyond its photo: every
+// source lies inside, or what lies beyond is filled on purpose.
+func TestNothingFromBeyondThePhoto(t *testing.T) {
+	names, err := filepath.Glob(filepath.Join(reference(t, "photos/furniture"), "*.jpg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := Open(Request{Data: data}, &Options{Sizes: shapeSizes})
+		if err != nil {
+			t.Fatal(err)
+		}
+		through, m := p.Frame.Source(p.W, p.H), p.master
+		for _, c := range [4][2]float64{{0, 0}, {float64(m.w), 0}, {float64(m.w), float64(m.h)}, {0, float64(m.h)}} {
+			x, y := through.Apply(m.x0+c[0]/m.kx, m.y0+c[1]/m.ky)
+			if x < -1 || y < -1 || x > float64(p.W)+1 || y > float64(p.H)+1 {
+				t.Errorf("%s: a corner is taken from (%.1f, %.1f) of a photo of %d × %d", filepath.Base(name), x, y, p.W, p.H)
+			}
+		}
+		p.Close()
+	}
+}
+
+// A turn asked for gives what a photo tagged so gives.
+func TestTurn(t *testing.T) {
+	data := table(t, 600, 400, 0)
+	for _, turn := range []int{0, 90, 180, 270} {
+		p, err := Open(Request{Data: data, Turn: turn, CropAsShot: true}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := turn%180 == 90; (p.W == 400) != want {
+			t.Errorf("turned by %d it is %d × %d", turn, p.W, p.H)
+		}
+		s := p.Frame.Subject
+		// The legs stand below the top: the piece lies low at 0, left at 90, high at 180, right at 270.
+		mid := [2]float64{(s[0] + s[2]) / 2, (s[1] + s[3]) / 2}
+		want := map[int][2]float64{0: {0.5, 0.61}, 90: {0.39, 0.5}, 180: {0.5, 0.39}, 270: {0.61, 0.5}}[turn]
+		if math.Hypot(mid[0]-want[0], mid[1]-want[1]) > 0.03 {
+			t.Errorf("turned by %d the piece is at %.2f, want %.2f", turn, mid, want)
+		}
+		p.Close()
+	}
+	if _, err := Open(Request{Data: data, Turn: 30}, nil); err == nil {
+		t.Error("a turn by 30 degrees goes through")
+	}
+}
