@@ -35,6 +35,10 @@ func readReport(folder string) *report.Report {
 	return r
 }
 
+// publicFolder is the folder in OUT for the pages over all pieces that anybody may
+// see.
+const publicFolder = "catalogue"
+
 // collectionLock is held by the run that writes what covers all pieces.
 const collectionLock = ".catalogue" + stage.LockSuffix
 
@@ -68,8 +72,8 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
-	stage.SweepParts(b.opts.Out, "catalogue")
-	aside, err := stage.ReplaceAll(b.opts.Out, map[string][]byte{
+	stage.SweepParts(b.opts.Out, publicFolder)
+	aside, err := stage.ReplaceAll(b.opts.Out, publicFolder, map[string][]byte{
 		"index.html":           overview,
 		"catalogue.csv":        catalogue.CSV,
 		"catalogue.json":       catalogue.JSON,

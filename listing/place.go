@@ -21,7 +21,7 @@ import (
 const ourMark = `<meta name="generator" content="slabfolio">`
 
 // collectionNames are what writeCollection writes beside the pieces.
-var collectionNames = []string{"index.html", "catalogue", "catalogue.csv", "catalogue.json"}
+var collectionNames = []string{"index.html", publicFolder, "catalogue.csv", "catalogue.json"}
 
 // OpenOut makes the output folder and clears what a killed run left in it.
 func (b *Batch) OpenOut() error {
@@ -104,7 +104,7 @@ func (b *Batch) strangersFile() string {
 			taken = name
 		}
 	}
-	if taken == "" || stage.Written(b.opts.Out) != nil {
+	if taken == "" || stage.Written(filepath.Join(b.opts.Out, publicFolder)) != nil {
 		return ""
 	}
 	for _, name := range []string{"index.html", "catalogue/index.html"} {

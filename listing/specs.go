@@ -135,7 +135,7 @@ func unreadable(name string, err error) piece.Finding {
 }
 
 // reservedSerials are names that the output folder needs for itself.
-var reservedSerials = []string{"catalogue", noLongerThere}
+var reservedSerials = []string{publicFolder, noLongerThere}
 
 // checkSerials finds serials that stand twice, regardless of case: both would
 // be written to the same place, so neither is.

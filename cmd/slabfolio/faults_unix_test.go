@@ -47,6 +47,8 @@ var faultTests = []struct {
 	{"two runs at once", twoRunsAtOnce},
 	{"permission denied", permissionDenied},
 	{"disk full", diskFull},
+	{"four machines", fourMachines},
+	{"eight runs into one folder", eightRuns},
 }
 
 func TestFaultsSurvived(t *testing.T) {

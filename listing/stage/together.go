@@ -10,12 +10,13 @@ import (
 )
 
 // ReplaceAll writes files into a folder that others write into, too: names with
-// forward slashes and their content. What stands under such a name and is not what
+// forward slashes and their content. The list of what was written lies in the
+// subfolder lists, so that a copy of all that is visible takes it along. What stands under such a name and is not what
 // the last run wrote there is set aside. A file of the last run that is not among
 // the new ones goes, if nobody changed it. Whoever calls it holds the folder's
 // lock.
-func ReplaceAll(dir string, files map[string][]byte) ([]SetAside, error) {
-	before, _ := readWritten(dir)
+func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) {
+	before, _ := readWritten(filepath.Join(dir, lists))
 	after, both := written{}, written{}
 	maps.Copy(both, before)
 	for name, data := range files {
@@ -24,7 +25,7 @@ func ReplaceAll(dir string, files map[string][]byte) ([]SetAside, error) {
 	}
 	// While files are being replaced the list holds both, so that whoever comes after
 	// a killed run takes neither for the maker's.
-	list := filepath.Join(dir, WrittenName)
+	list := filepath.Join(dir, lists, WrittenName)
 	if err := ReplaceFile(list, both.bytes()); err != nil {
 		return nil, err
 	}
