@@ -32,6 +32,7 @@ type Input struct {
 	Outline    []Point // closed, in order; the last corner is not repeated
 	Round      bool    // the outline is a circle
 	Thickness  float64 // of the top, mm
+	SatAt      bool    // the maker says how many sit at it
 	HasBase    bool
 	BaseHeight float64 // floor to the underside of the top, mm
 	FootLength float64 // mm
@@ -62,8 +63,7 @@ var flatKinds = map[string]bool{"serving board": true, "wall panel": true, "shel
 func Flat(kind string) bool { return flatKinds[kind] }
 
 // kneeKinds are pieces that somebody's legs go under.
-var kneeKinds = map[string]bool{"desk": true, "dining table": true, "console table": true,
-	"coffee table": true, "side table": true, "other": true}
+var kneeKinds = map[string]bool{"desk": true, "dining table": true}
 
 // Measure returns the size of the assembled piece. The base stands centred
 // under the bounding box of the outline.
@@ -109,7 +109,7 @@ func height(in Input) (mm float64, why string) {
 // where a drawer ends must be said.
 func knee(in Input) (mm float64, under, why string) {
 	switch {
-	case !kneeKinds[in.Kind], !in.HasBase && flatKinds[in.Kind]:
+	case !kneeKinds[in.Kind] && !in.SatAt, !in.HasBase && flatKinds[in.Kind]:
 		return 0, "", ""
 	case !in.HasBase:
 		return 0, "", "no base is described"

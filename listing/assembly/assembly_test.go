@@ -38,7 +38,7 @@ func circle(d float64) []Point {
 // The console table of the contract's example: 54 x 16 in, 1 5/8 in thick, on a
 // base 28 3/8 in high with a footprint of 44 x 13 in, drawer 3 3/4 in below.
 func console() Input {
-	return Input{Kind: "console table", Outline: rect(54*25.4, 16*25.4), Thickness: 1.625 * 25.4, HasBase: true,
+	return Input{Kind: "console table", SatAt: true, Outline: rect(54*25.4, 16*25.4), Thickness: 1.625 * 25.4, HasBase: true,
 		BaseHeight: 28.375 * 25.4, FootLength: 44 * 25.4, FootWidth: 13 * 25.4, TopKg: 17, BaseKg: 10.8,
 		Parts: []Part{{Name: "drawer", Length: 508, Width: 304.8, Height: 88.9, Wall: 12.7, BelowTop: 95.25, Kg: 2, Count: 1}}}
 }
@@ -101,12 +101,69 @@ func TestSeats(t *testing.T) {
 		{"72 x 24 in: nobody faces anybody", "dining table", rect(72*in, 24*in), false, 4},
 		{"48 in round dining table", "dining table", circle(48 * in), true, 6},
 		{"36 in round dining table", "dining table", circle(36 * in), true, 4},
-		{"60 x 30 in desk is one place", "desk", rect(60*in, 30*in), false, 1},
+		{"28 in round dining table", "dining table", circle(28 * in), true, 2},
+		{"24 in round dining table", "dining table", circle(24 * in), true, 2},
+		{"15 in round dining table", "dining table", circle(15 * in), true, 0},
+		{"nobody is counted at a desk", "desk", rect(60*in, 30*in), false, 0},
+		{"nor at a round side table", "side table", circle(24 * in), true, 0},
 		{"54 in bench", "bench", rect(54*in, 14*in), false, 2},
 		{"a console table seats nobody", "console table", rect(54*in, 16*in), false, 0},
 	} {
 		if got := tables(t).Seats(Input{Kind: c.kind, Outline: c.outline, Round: c.round}); got != c.want {
 			t.Errorf("%s: %d seats, want %d", c.name, got, c.want)
+		}
+	}
+}
+
+// Published charts of round dining tables, read at several dealers and planners:
+// how many a diameter seats, from the roomy end to the close one. Neufert: the
+// diameter is at least places x 0.60 m / 3.14.
+func TestRoundTablesAgainstPublishedCharts(t *testing.T) {
+	tab := tables(t)
+	for in, want := range map[float64][2]int{24: {2, 2}, 30: {2, 3}, 36: {3, 4}, 42: {4, 5}, 48: {4, 6}, 54: {6, 7}, 60: {6, 8}, 66: {8, 10}, 72: {8, 10}} {
+		n := tab.Seats(Input{Kind: "dining table", Outline: circle(in * 25.4), Round: true})
+		if n < want[0] || n > want[1] {
+			t.Errorf("%.0f in round: %d, the charts have %v", in, n, want)
+		}
+		if need := float64(n) * 600 / math.Pi; in*25.4 < need {
+			t.Errorf("%.0f in round: %d places want %.0f mm", in, n, need)
+		}
+	}
+}
+
+// Nobody's knees go under a console or a coffee table, unless the maker says that
+// somebody sits at it.
+func TestKneeRoomWhereSomebodySits(t *testing.T) {
+	for kind, want := range map[string]bool{"desk": true, "dining table": true, "console table": false, "coffee table": false, "side table": false, "other": false, "bench": false} {
+		in := console()
+		in.Kind, in.SatAt = kind, false
+		if s := Measure(in); (s.Knee > 0) != want || s.Why["knee_clearance"] != "" {
+			t.Errorf("%s: knee room %g, %v", kind, s.Knee, s.Why)
+		}
+		in.SatAt = kind != "bench"
+		if s := Measure(in); in.SatAt && s.Knee == 0 {
+			t.Errorf("%s that somebody sits at has no knee room", kind)
+		}
+	}
+}
+
+// By hand: 20 kg of top and 10 kg of base on feet of 900 x 300 mm, 1000 mm high:
+// a level push F at the top edge tips it over its long side when F x 1000 = 30 x
+// 9.80665 x 150, so F = 44.13 N. At 1800 mm the push stays at 56 in (1422 mm).
+func TestPushAtTheUpperEdge(t *testing.T) {
+	tab := tables(t)
+	in := Input{Kind: "console table", Outline: rect(1000, 320), Thickness: 40, HasBase: true, BaseHeight: 960, FootLength: 900, FootWidth: 300, TopKg: 20, BaseKg: 10}
+	s, _ := tab.Stability(in)
+	near(t, "push", s.PushN, 30*9.80665*150/1000, 1e-9)
+	in.BaseHeight = 1760
+	s, _ = tab.Stability(in)
+	near(t, "push at 56 in", s.PushN, 30*9.80665*150/1422, 1e-9)
+	for _, c := range []struct {
+		height, depth float64
+		want          bool
+	}{{685, 200, false}, {686, 343, true}, {686, 344, false}, {1800, 900, true}, {1800, 901, false}, {762, 330, true}, {762, 0, false}} {
+		if got := tab.TallAndNarrow(c.height, c.depth); got != c.want {
+			t.Errorf("%g high, %g deep: %v", c.height, c.depth, got)
 		}
 	}
 }

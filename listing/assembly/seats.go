@@ -6,8 +6,8 @@ import "math"
 // sits at or on. A place is 600 mm (24 in) wide and 350 mm deep; places along
 // the sides and at the ends never share a corner of the top, so the better of
 // two ways of laying a table counts: sides alone, or sides that leave 150 mm of
-// each corner to two laid ends. A live edge counts with its mean width. A desk has its places along one
-// side, each as wide as a work place's legroom. Common practice, no source.
+// each corner to two laid ends. A live edge counts with its mean width. Common
+// practice, no source; a round table is judged by round.
 func (t Tables) Seats(in Input) int {
 	place, depth := t.Rules["place_width"].Value, t.Rules["place_depth"].Value
 	if place <= 0 || depth <= 0 {
@@ -18,16 +18,15 @@ func (t Tables) Seats(in Input) int {
 	if length <= 0 || width <= 0 {
 		return 0
 	}
+	switch {
+	case in.Kind == "bench":
+		return int(math.Max(length, width) / place)
+	case in.Kind != "dining table":
+		return 0
+	case in.Round:
+		return t.round(length)
+	}
 	_, area := centroid(in.Outline)
-	if in.Round {
-		if in.Kind != "dining table" {
-			return t.straight(in.Kind, length)
-		}
-		return int(math.Pi * length / place)
-	}
-	if in.Kind != "dining table" {
-		return t.straight(in.Kind, math.Max(length, width))
-	}
 	long, short := length, area/length
 	if width > length {
 		long, short = width, area/width
@@ -43,15 +42,11 @@ func (t Tables) Seats(in Input) int {
 	return n
 }
 
-func (t Tables) straight(kind string, lengthMM float64) int {
-	switch kind {
-	case "bench":
-		return int(lengthMM / t.Rules["place_width"].Value)
-	case "desk":
-		if lengthMM < t.Rules["place_width"].Value {
-			return 0
-		}
-		return max(1, int(lengthMM/t.Rules["desk_place_width"].Value))
-	}
-	return 0
+// round returns the places at a round table by two rules, of which the smaller
+// counts: the rim, a place of 600 mm each, and the chairs, which meet sooner at a
+// small table, since they stand under it on a smaller round.
+func (t Tables) round(diameter float64) int {
+	rim := math.Pi * diameter / t.Rules["place_width"].Value
+	chairs := math.Pi * (diameter - 2*t.Rules["chair_under"].Value) / t.Rules["chair_width"].Value
+	return max(0, int(math.Min(rim, chairs)))
 }

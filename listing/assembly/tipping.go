@@ -12,6 +12,22 @@ type Stand struct {
 	Edge         string  // end, side or corner: where that spot is
 	Cases        map[string]float64
 	Tips         bool // false when no load on the top tips it: the top nowhere reaches beyond the feet
+
+	PushN      float64 // least level force at PushHeight that tips the empty piece, over whichever side of the feet
+	PushHeight float64 // mm: its upper edge, or as high as published tests push
+}
+
+// TallAndNarrow reports whether a piece is so tall for its depth that a push at
+// its upper edge is what tips it; slender is the narrower side of its feet, mm.
+func (t Tables) TallAndNarrow(heightMM, slenderMM float64) bool {
+	return heightMM >= t.Rules["tall"].Value && slenderMM > 0 && heightMM >= t.Rules["narrow"].Value*slenderMM
+}
+
+// push fills in what level force at the upper edge tips the piece: F*h = W*b.
+func (t Tables) push(s *Stand, in Input, mid Point) {
+	s.PushHeight = math.Min(in.BaseHeight+in.Thickness, t.Rules["push_height"].Value)
+	b := math.Min(in.FootLength/2-math.Abs(s.CentreOfMass.X-mid.X), in.FootWidth/2-math.Abs(s.CentreOfMass.Y-mid.Y))
+	s.PushN = s.Kg * t.Rules["gravity"].Value * math.Max(0, b) / s.PushHeight
 }
 
 // Stability returns how the piece stands, or why that cannot be known. The feet
@@ -53,6 +69,7 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 		}
 		s.Tips = true
 	}
+	t.push(s, in, mid)
 	edgesToo(s, feet, com, kg, lo, hi, in.Outline)
 	t.drawerCases(s, in, mid)
 	if !s.Tips {

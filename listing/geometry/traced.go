@@ -20,14 +20,22 @@ type CrossingError struct {
 	Back          bool    // the outline runs back along itself rather than across
 }
 
-// Error names both edges and the place, in both systems.
-func (e *CrossingError) Error() string {
+// Error names both edges and the place, in millimetres first.
+func (e *CrossingError) Error() string { return e.Says(units.Millimetres) }
+
+// Says is Error with the place in the given system first.
+func (e *CrossingError) Says(first units.System) string {
 	deed := "crosses itself"
 	if e.Back {
 		deed = "runs back along itself"
 	}
-	return fmt.Sprintf("the traced outline %s: the edge from point %d to point %d meets the edge from point %d to point %d at (%.1f, %.1f) mm, that is (%.2f, %.2f) in",
-		deed, e.Edge, e.EdgeTo, e.Other, e.OthTo, e.X, e.Y, e.X/units.MillimetresPerInch, e.Y/units.MillimetresPerInch)
+	mm := fmt.Sprintf("(%.1f, %.1f) mm", e.X, e.Y)
+	in := fmt.Sprintf("(%.2f, %.2f) in", e.X/units.MillimetresPerInch, e.Y/units.MillimetresPerInch)
+	if !first.Metric() {
+		mm, in = in, mm
+	}
+	return fmt.Sprintf("the traced outline %s: the edge from point %d to point %d meets the edge from point %d to point %d at %s, that is %s",
+		deed, e.Edge, e.EdgeTo, e.Other, e.OthTo, mm, in)
 }
 
 // Traced returns the outline through the given points in mm, in either sense

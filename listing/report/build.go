@@ -69,6 +69,16 @@ type builder struct {
 // Absent with the reason, what is doubtful in Findings; an error means that the
 // tool itself is not whole. w may be nil.
 func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
+	b, err := newBuilder(p, w, o)
+	if err != nil {
+		return nil, err
+	}
+	b.build()
+	return b.r, nil
+}
+
+// newBuilder opens the tables for a piece.
+func newBuilder(p *piece.Piece, w *piece.Workshop, o Options) (*builder, error) {
 	if p == nil || o.Words == nil {
 		return nil, errors.New("a report needs a piece and words")
 	}
@@ -89,6 +99,11 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 		Findings: append([]piece.Finding{}, findings...), Figures: map[string]figure.Figure{}, WeightParts: []WeightPart{},
 		Movement: []WoodMovement{}, Absent: map[string]string{}, Photos: []PhotoRecord{},
 	}
+	return b, nil
+}
+
+// build takes the piece through every step, in order.
+func (b *builder) build() {
 	for _, step := range []func(){
 		b.settings,       // units, paper, language, rights
 		b.identity,       // serial, title, story, maker, price
@@ -99,6 +114,7 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 		b.stand,          // centre of mass and tipping
 		b.stiffness,      // sag between the feet
 		b.madeOf,         // what it is made of
+		b.protectedWoods, // woods whose trade is regulated
 		b.finish,         // family, product, dates
 		b.pack,           // packages, lifting, doorway
 		b.freight,        // what a carrier computes with
@@ -111,7 +127,6 @@ func Build(p *piece.Piece, w *piece.Workshop, o Options) (*Report, error) {
 		step()
 	}
 	b.r.tidy()
-	return b.r, nil
 }
 
 func (b *builder) settings() {

@@ -50,8 +50,13 @@ func build(t *testing.T, p *piece.Piece, w *piece.Workshop) *Report {
 
 // The console table of the contract: 54 x 16 in, base 28 3/8 in, top 1 5/8 in.
 func TestSizesOfTheConsole(t *testing.T) {
-	r := build(t, parse(t, "testdata/console.yaml"), nil)
+	p := parse(t, "testdata/console.yaml")
+	p.Seats = piece.Of(2)
+	r := build(t, p, nil)
 	d := r.Public.Dimensions
+	if r.Public.Seats != 2 || r.Figures["seats"].Rule != "as the maker says" {
+		t.Errorf("%d seats by %q", r.Public.Seats, r.Figures["seats"].Rule)
+	}
 	if d.Text.In != "54 × 16 × 30 in" || d.Text.Cm != "137.2 × 40.6 × 76.2 cm" {
 		t.Errorf("got %+v", d.Text)
 	}
@@ -266,6 +271,7 @@ func TestAbsentFiguresSayWhy(t *testing.T) {
 		{"unknown wood", "movement", func(p *piece.Piece) { p.Top.Wood[0].Species = piece.Of("no such wood") }, func(q *Public) bool { return q.Movement == nil }},
 	} {
 		p := parse(t, "testdata/console.yaml")
+		p.Seats = piece.Of(2) // somebody sits at it
 		if r := build(t, p, nil); r.Absent[c.key] != "" {
 			t.Errorf("%s is absent from the whole piece: %s", c.key, r.Absent[c.key])
 		}
@@ -373,7 +379,7 @@ func TestALogSaysWhenThePieceLeft(t *testing.T) {
 // for a twentieth of the step that is printed.
 func TestSmallLengthsRoundUp(t *testing.T) {
 	b := &builder{words: words(t), r: &Report{Prefer: units.Millimetres}}
-	for mm, want := range map[float64]string{3.4: "4 mm (3⁄16 in)", 3.04: "3 mm (⅛ in)", 2.1: "2.5 mm (⅛ in)", 2.02: "2 mm (1⁄16 in)", 0.1: "0.5 mm (1⁄16 in)"} {
+	for mm, want := range map[float64]string{3.4: "4 mm (3⁄16 in)", 3.04: "3 mm (⅛ in)", 2.1: "3 mm (⅛ in)", 2.02: "2 mm (1⁄16 in)", 0.1: "1 mm (1⁄16 in)"} {
 		if got := b.smallLength(mm); got != want {
 			t.Errorf("%g mm is written %q, want %q", mm, got, want)
 		}

@@ -34,7 +34,7 @@ type masses struct {
 // weigh adds up the piece from its parts and learns on the way what the top is
 // made of.
 func (b *builder) weigh() {
-	e := weight.Of(weight.Input{Piece: b.p, Outline: b.outline, ResinShare: b.o.PlanResinShare}, weight.Tables{Woods: b.woods, Materials: b.materials})
+	e := weight.Of(weight.Input{Piece: b.p, Outline: b.outline, ResinShare: b.o.PlanResinShare, First: b.r.Prefer}, weight.Tables{Woods: b.woods, Materials: b.materials})
 	b.r.Findings = append(b.r.Findings, e.Findings...)
 	for _, k := range slices.Sorted(maps.Keys(e.Absent)) {
 		b.absent(k, e.Absent[k])
@@ -87,6 +87,9 @@ func (b *builder) compose(e weight.Estimate) {
 	}
 	if e.WoodArea != nil {
 		b.mix.woodAreaMM2 = e.WoodArea.Value * 1e6
+	}
+	for _, r := range b.p.Top.Resin { // as said, until the sum of the weight knows better
+		b.mix.resinShare = math.Min(1, b.mix.resinShare+math.Max(0, float64(r.Area.V))/100)
 	}
 	if e.ResinShare != nil {
 		b.mix.resinShare = math.Min(1, math.Max(0, e.ResinShare.Value))

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"slabfolio/listing/assembly"
-	"slabfolio/listing/care"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
@@ -25,7 +24,6 @@ func (b *builder) madeOf() {
 			b.namesake(w, s.Name, s.Botanical)
 			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
 			m.Detail = withQualities(m, s.Qualities)
-			b.listed(w, m.Botanical)
 		}
 		pub.Materials = append(pub.Materials, m)
 	}
@@ -204,16 +202,4 @@ func (b *builder) fixingText(f *piece.Fixing) string {
 		out = append(out, b.words.Say(id, nil))
 	}
 	return strings.Join(out, ", ")
-}
-
-// listed notes a wood whose trade is regulated.
-func (b *builder) listed(w piece.Wood, botanical string) {
-	l, ok := b.woods.Listed(botanical)
-	if !ok {
-		return
-	}
-	b.find(piece.Note, "wood.listed", w.Species.At, fmt.Sprintf("trade in %s is regulated: CITES appendix %s, %s (%s)", botanical, l.Appendix, l.Scope, l.Source),
-		"check the current list before it crosses a border, and keep the papers of the wood with the piece")
-	b.r.Listed = append(b.r.Listed, botanical)
-	b.protected = append(b.protected, care.Protected{Wood: botanical, Appendix: l.Appendix})
 }

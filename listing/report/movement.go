@@ -26,7 +26,7 @@ func (b *builder) seasons() {
 	}
 	climate := b.woods.ClimateOf(b.w.Region)
 	p := b.withAcross()
-	m := b.woods.Top(p, b.outline.LengthMM(), b.outline.WidthMM(), b.mix.resinShare, climate)
+	m := b.woods.Top(p, wood.TopSize{Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), ResinShare: b.mix.resinShare, First: b.r.Prefer}, climate)
 	b.moves.top = m
 	b.r.Findings = append(b.r.Findings, m.Findings...)
 	for _, k := range slices.Sorted(maps.Keys(m.Absent)) {
@@ -58,10 +58,42 @@ func (b *builder) seasons() {
 		return
 	}
 	b.keep("movement.across_mm", *m.Across)
-	out := &Movement{Across: m.Across.Value, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC, Moves: b.smallLength(m.Across.Value)}
-	out.Text = b.words.Say("figures.movement", map[string]any{"Moves": out.Moves, "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)})
-	b.r.Public.Movement = out
+	b.tellMovement(m)
 	b.twoWoods()
+}
+
+// tellMovement says for everybody how far the top moves: the upper end of the
+// range, since it stands behind "up to". A top that moves by nothing to speak of
+// has no such sentence.
+func (b *builder) tellMovement(m wood.TopMovement) {
+	s := m.Season
+	if m.Across.High < b.t.Rules["movement_mention"].Value {
+		b.absent("movement.text", "the top moves by less than anyone would see")
+		return
+	}
+	out := &Movement{Across: m.Across.High, FromRH: s.FromRH, ToRH: s.ToRH, FromMC: s.FromMC, ToMC: s.ToMC}
+	id, data := "figures.movement", map[string]any{"Moves": b.smallLength(m.Across.High), "FromRH": trim(s.FromRH), "ToRH": trim(s.ToRH)}
+	if m.Length != nil && m.Width != nil {
+		b.keep("movement.length_mm", *m.Length)
+		b.keep("movement.width_mm", *m.Width)
+		out.Across = math.Max(m.Length.High, m.Width.High)
+		id, data["Length"], data["Width"] = id+".both", b.smallLength(m.Length.High), b.smallLength(m.Width.High)
+	}
+	out.Moves = b.smallLength(out.Across)
+	out.Text = b.words.Say(id, data)
+	if m.Settling != nil {
+		b.keep("movement.settling_mm", *m.Settling)
+		if m.SettlingMC >= b.wetFrom() {
+			out.Text += " " + b.words.Say("figures.movement.settling", map[string]any{"Reading": units.Percent(m.SettlingMC).Text(), "Moves": b.smallLength(m.Settling.High)})
+		}
+	}
+	b.r.Public.Movement = out
+}
+
+// wetFrom is the reading, in percent, from which wood has still to dry on its way
+// into a home: that of the table, or what the region's humid season itself gives.
+func (b *builder) wetFrom() float64 {
+	return math.Max(b.t.Rules["wet_wood"].Value, b.moves.top.Season.ToMC)
 }
 
 // withAcross gives a rigid fixing the footprint's width to hold, where the maker
@@ -124,7 +156,7 @@ func (b *builder) twoWoods() {
 	}
 	if w[most].Thickness.Value > b.t.Rules["unlike_woods"].Value*w[least].Thickness.Value {
 		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
-			fmt.Sprintf("%s moves more than %s beside it: through the thickness %.2f mm against %.2f mm over the year, so a step at the joint may be felt", w[most].Wood, w[least].Wood, w[most].Thickness.Value, w[least].Thickness.Value),
+			fmt.Sprintf("%s moves %.0f %% more than %s beside it through the thickness, so a step at the joint may be felt", w[most].Wood, 100*(w[most].Thickness.Value/w[least].Thickness.Value-1), w[least].Wood),
 			"tell the buyer, or break the edges of the joint")
 	}
 }

@@ -42,13 +42,13 @@ func outlineOf(o piece.Outline) (*geometry.Outline, error) {
 }
 
 // outlineFault returns the finding for an error of outlineOf, at the place in
-// the spec that it is about.
-func outlineFault(o piece.Outline, err error) piece.Finding {
+// the spec that it is about, with lengths in the given system first.
+func outlineFault(o piece.Outline, err error, first units.System) piece.Finding {
 	f := piece.Finding{Rank: piece.Fault, Code: "outline.not-usable", Message: err.Error()}
 	at := o.At
 	var c *geometry.CrossingError
 	if errors.As(err, &c) {
-		f.Code = "outline.crosses-itself"
+		f.Code, f.Message = "outline.crosses-itself", c.Says(first)
 		f.Remedy = "write the points in the order in which they follow one another round the edge"
 		if c.Edge <= len(o.Points) {
 			at = o.Points[c.Edge-1].At

@@ -15,7 +15,7 @@ func TestCrossingOutlineIsShownAtItsPoint(t *testing.T) {
 		o.Points = append(o.Points, piece.Point{X: units.Length(q[0]), Y: units.Length(q[1]), At: piece.Place{File: "piece.yaml", Line: 10 + i, Column: 5}})
 	}
 	_, err := outlineOf(o)
-	if f := outlineFault(o, err); f.Line != 11 || f.Rank != piece.Fault || f.Code != "outline.crosses-itself" {
+	if f := outlineFault(o, err, units.Inches); f.Line != 11 || f.Rank != piece.Fault || f.Code != "outline.crosses-itself" {
 		t.Errorf("finding %+v for %v", f, err)
 	}
 }

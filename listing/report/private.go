@@ -113,15 +113,18 @@ func (b *builder) contradictions() {
 	sortFindings(b.r.Findings)
 }
 
-// wetWood finds wood that was read wetter than any room keeps it.
+// wetWood finds wood that was read wetter than a heated room keeps it.
 func (b *builder) wetWood() {
-	most := b.t.Rules["wet_wood"]
+	dry := b.moves.top.Season.FromMC
 	for _, w := range b.p.Top.Wood {
-		if w.Moisture == nil || !(float64(w.Moisture.Reading.V) > most.Value) {
+		if w.Moisture == nil || float64(w.Moisture.Reading.V) < b.wetFrom() {
 			continue
 		}
-		b.find(piece.Doubt, "wood.wet", w.Moisture.Reading.At, fmt.Sprintf("%s was read at %s, more than the %g %% that wood has indoors at most: it is still going to dry, to shrink and to lose weight", w.Species.V, w.Moisture.Reading.V.Text(), most.Value),
-			"check the meter and its setting for this wood, or give a later reading ("+most.Source+")")
+		says := fmt.Sprintf("%s was read at %s: in a heated home it is still going to dry, to shrink and to lose weight", w.Species.V, w.Moisture.Reading.V.Text())
+		if m := b.moves.top; m.Settling != nil && dry > 0 {
+			says += fmt.Sprintf("; on the way to the %.1f %% of the dry season the top shrinks by about %s across the grain, up to %s", dry, units.Length(m.Settling.Value).Fine(b.r.Prefer), units.Length(m.Settling.High).FineUp(b.r.Prefer))
+		}
+		b.find(piece.Doubt, "wood.wet", w.Moisture.Reading.At, says, "let it dry before it leaves, check the meter and its setting for this wood, or give a later reading ("+b.t.Rules["wet_wood"].Source+")")
 	}
 }
 

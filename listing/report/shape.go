@@ -24,7 +24,7 @@ func (b *builder) shape() {
 		b.absent("dimensions.top_area_m2", "the outline is to be measured from a photo, and that was not done")
 		return
 	case err != nil:
-		b.r.Findings = append(b.r.Findings, outlineFault(top.Outline, err))
+		b.r.Findings = append(b.r.Findings, outlineFault(top.Outline, err, b.r.Prefer))
 		b.absent("dimensions.top_area_m2", err.Error())
 		return
 	}
@@ -48,7 +48,7 @@ func (b *builder) shape() {
 
 func (b *builder) assemblyInput() assembly.Input {
 	p := b.p
-	in := assembly.Input{Kind: p.Kind.V, Round: b.outline.Round(), Thickness: float64(p.Top.Thickness.V), Overhang: float64(p.Top.Overhang.V)}
+	in := assembly.Input{Kind: p.Kind.V, SatAt: p.Seats.V > 0 && p.Kind.V != "bench" && p.Kind.V != "stool", Round: b.outline.Round(), Thickness: float64(p.Top.Thickness.V), Overhang: float64(p.Top.Overhang.V)}
 	for _, q := range b.outline.Polygon() {
 		in.Outline = append(in.Outline, assembly.Point{X: q[0], Y: q[1]})
 	}
@@ -98,14 +98,30 @@ func (b *builder) assemble() {
 		b.keep("dimensions.knee_clearance_mm", figure.PlusMinus(s.Knee, geometry.TapeUncertainty(b.in.BaseHeight), "base height").Figure("mm",
 			"base height less what hangs lowest: "+s.KneeUnder, "piece.yaml", "base.height", "parts.below_top"))
 	}
-	if n := b.t.Assembly.Seats(b.in); n > 0 {
-		b.r.Public.Seats = n
-		place := b.t.Assembly.Rules["place_width"]
-		b.keep("seats", figure.Exact(float64(n), "1", fmt.Sprintf("places of %.0f mm, corners not counted twice", place.Value), place.Source, "top.outline"))
-	}
+	b.seats()
 	d.Text = b.sizeText(s.Length, s.Width, s.Height)
 	b.overhangs()
 	b.customary()
+}
+
+// seats counts who sits at or on the piece; the maker's word goes before the sum.
+func (b *builder) seats() {
+	if n := b.p.Seats; n.Set() {
+		b.r.Public.Seats = n.V
+		b.keep("seats", figure.Exact(float64(n.V), "1", "as the maker says", "piece.yaml", "seats"))
+		return
+	}
+	n := b.t.Assembly.Seats(b.in)
+	if n == 0 {
+		return
+	}
+	b.r.Public.Seats = n
+	place := b.t.Assembly.Rules["place_width"]
+	rule := fmt.Sprintf("places of %.0f mm, corners not counted twice", place.Value)
+	if b.in.Round && b.p.Kind.V == "dining table" {
+		rule = fmt.Sprintf("places of %.0f mm at the rim, and chairs of %.0f mm that stand %.0f mm under it", place.Value, b.t.Assembly.Rules["chair_width"].Value, b.t.Assembly.Rules["chair_under"].Value)
+	}
+	b.keep("seats", figure.Exact(float64(n), "1", rule, place.Source, "top.outline"))
 }
 
 // larger is the outline's own figure, or the base's where that reaches further.

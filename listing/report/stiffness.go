@@ -15,10 +15,7 @@ func (b *builder) stiffness() {
 	if b.outline == nil || b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" {
 		return
 	}
-	span := b.in.FootLength
-	if span == 0 && b.size.OverhangKnown {
-		span = b.size.TopLength - 2*b.size.OverhangEnd
-	}
+	span := b.heldApart()
 	switch {
 	case span <= 0:
 		b.absent("sag_mm", "base.footprint is not given, so where the top is held up is not known")
@@ -28,16 +25,14 @@ func (b *builder) stiffness() {
 		return
 	}
 	span = min(span, b.size.TopLength)
-	load := b.t.Assembly.Rules["sag_load"]
-	if b.p.Kind.V == "bench" || b.p.Kind.V == "stool" {
-		load = b.t.Assembly.Rules["sag_load_seat"]
-	}
+	load := b.sagLoad(span)
 	width := b.outline.AreaMM2().Value / b.size.TopLength
-	beam, err := b.woods.TopBeam(b.p.Top.Wood, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.Value, b.mix.resinShare)
+	beam, err := b.woods.TopBeam(b.p.Top.Wood, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.middle, b.mix.resinShare)
 	if err != nil {
 		b.noSag(err)
 		return
 	}
+	beam.SpreadKg = load.spread
 	sag, over, err := beam.Sag()
 	if err != nil {
 		b.noSag(err)
@@ -46,9 +41,45 @@ func (b *builder) stiffness() {
 	b.keep("sag_mm", sag)
 	if over {
 		b.find(piece.Doubt, "top.sags", b.p.Top.Thickness.At,
-			fmt.Sprintf("with %s in the middle the top would sag by about %.1f mm over a span of %s, more than 1/%.0f of it", units.Mass(load.Value).Text(b.r.Prefer), sag.Value, b.mm(span), beam.LimitShare),
-			"feet further out, a rail below or a thicker top would help; "+load.Source)
+			fmt.Sprintf("with %s the top would sag by about %s over a span of %s, more than 1/%.0f of it", load.says, units.Length(sag.Value).Fine(b.r.Prefer), b.mm(span), beam.LimitShare),
+			"supports nearer to each other, a rail below or a thicker top would help; "+load.source)
 	}
+}
+
+// heldApart is how far apart the top is held up: on the feet, or on the wall where a
+// shelf has none; what it reaches beyond them is the overhang.
+func (b *builder) heldApart() float64 {
+	switch {
+	case b.in.FootLength > 0:
+		return b.in.FootLength
+	case b.size.OverhangKnown:
+		return b.size.TopLength - 2*b.size.OverhangEnd
+	case b.p.Base == nil && b.p.Kind.V == "shelf":
+		return b.size.TopLength - 2*b.in.Overhang
+	}
+	return 0
+}
+
+// A sagLoad is what a top is loaded with, in kg, and what that is in words.
+type sagLoad struct {
+	middle, spread float64
+	says, source   string
+}
+
+// sagLoad loads a shelf with a row of books along its whole length, a seat with
+// a sitter, and any other top with somebody who leans on it.
+func (b *builder) sagLoad(span float64) sagLoad {
+	r := b.t.Assembly.Rules
+	switch b.p.Kind.V {
+	case "shelf":
+		kg := r["book_row"].Value * span / 1000
+		return sagLoad{spread: kg, says: "a row of books along it (" + units.Mass(kg).Text(b.r.Prefer) + ")", source: r["book_row"].Source}
+	case "bench", "stool":
+		l := r["sag_load_seat"]
+		return sagLoad{middle: l.Value, says: units.Mass(l.Value).Text(b.r.Prefer) + " in the middle", source: l.Source}
+	}
+	l := r["sag_load"]
+	return sagLoad{middle: l.Value, says: units.Mass(l.Value).Text(b.r.Prefer) + " in the middle", source: l.Source}
 }
 
 func (b *builder) noSag(err error) {

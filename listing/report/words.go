@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -19,22 +18,10 @@ func (b *builder) massOther(kg float64) string {
 	return units.Mass(kg).TextKg()
 }
 
-// smallLength writes a few millimetres for people in both systems, as finely as
-// such an estimate deserves: half millimetres below three, sixteenths of an inch.
-// It stands behind "up to about", so it rounds up, but for a twentieth of a step.
-func (b *builder) smallLength(mm float64) string {
-	step := 1.0
-	if mm < 3 {
-		step = 0.5
-	}
-	mm = math.Max(step, math.Ceil(mm/step-0.05)*step)
-	metric := strings.TrimSuffix(fmt.Sprintf("%.1f", mm), ".0") + " mm"
-	inch := units.Length(math.Max(mm, units.MillimetresPerInch/16)).Text(units.Inches)
-	if b.r.Prefer.Metric() {
-		return b.words.Say("figures.both", map[string]any{"First": metric, "Second": inch})
-	}
-	return b.words.Say("figures.both", map[string]any{"First": inch, "Second": metric})
-}
+// smallLength writes a few millimetres in both systems, as finely as such an
+// estimate deserves: to 1 mm and to 1/16 in. It stands behind "up to about", so it
+// rounds up.
+func (b *builder) smallLength(mm float64) string { return units.Length(mm).FineUp(b.r.Prefer) }
 
 // weightTexts writes a weight with its range in both systems: whole kilograms
 // from 10 and whole pounds from 20 upwards, and no hundredths where the range is

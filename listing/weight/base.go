@@ -65,8 +65,8 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	}
 	one, what, err := SectionVolume(s, cause)
 	if err != nil {
-		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", err)
-		e.notKnown(who, err.Error())
+		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", e.sayError(err))
+		e.notKnown(who, e.sayError(err))
 		return figure.Sure(0)
 	}
 	p.Count = count(s.Count)
@@ -120,8 +120,8 @@ func (e *estimator) parts() {
 		}
 		v, rule, err := partVolume(p, fmt.Sprintf("part %d", i+1))
 		if err != nil {
-			e.find(p.At, piece.Doubt, "weight.part-size", "check size and walls", "%s: %s", name, err)
-			e.notKnown(name, err.Error())
+			e.find(p.At, piece.Doubt, "weight.part-size", "check size and walls", "%s: %s", name, e.sayError(err))
+			e.notKnown(name, e.sayError(err))
 			continue
 		}
 		v = litres(v).Scale(n)
@@ -138,7 +138,7 @@ func partVolume(p piece.Part, cause string) (figure.Uncertain, string, error) {
 	half := make([]float64, 0, 4)
 	for _, s := range p.Size {
 		if !(s.V > 0) || s.V > maxRun {
-			return figure.Uncertain{}, "", fmt.Errorf("a size of %.4g mm is none", float64(s.V))
+			return figure.Uncertain{}, "", &sizesError{"a size of %s is none", []float64{float64(s.V)}}
 		}
 		v, half = append(v, float64(s.V)), append(half, geometry.TapeUncertainty(float64(s.V)))
 	}
@@ -157,7 +157,7 @@ func partVolume(p piece.Part, cause string) (figure.Uncertain, string, error) {
 	}
 	wall := float64(p.Walls.V)
 	if !(wall > 0) {
-		return figure.Uncertain{}, "", fmt.Errorf("walls of %.4g mm are none", wall)
+		return figure.Uncertain{}, "", &sizesError{"walls of %s are none", []float64{wall}}
 	}
 	if _, err := BoxVolume(v[0], v[1], v[2], wall); err != nil {
 		return figure.Uncertain{}, "", err
@@ -179,6 +179,22 @@ func count(v piece.Value[int]) int {
 		return v.V
 	}
 	return 1
+}
+
+// finishOfTop puts the finish into the weight of the top, which it lies on.
+func (e *estimator) finishOfTop() {
+	n := len(e.out.Parts)
+	if e.out.Top == nil || n == 0 || e.out.Parts[n-1].Role != RoleFinish {
+		return
+	}
+	sum := figure.Sure(0)
+	for _, p := range e.out.Parts {
+		if p.Role != RoleBase && p.Role != RolePart {
+			sum = sum.Plus(p.Uncertain)
+		}
+	}
+	f := sum.Figure("kg", "sum of the top's parts and its finish", "weight_parts", "top")
+	e.out.Top = &f
 }
 
 // finish weighs the film on the top. A top that was weighed has it on.

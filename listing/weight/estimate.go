@@ -9,6 +9,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
 
@@ -57,6 +58,7 @@ type Input struct {
 	// a photo; used where the spec's first resin has no amount. Its Low and
 	// High are the 90 % range.
 	ResinShare *figure.Figure
+	First      units.System // of sizes and weights in findings
 }
 
 // An Estimate is the weight of one piece.
@@ -64,7 +66,7 @@ type Estimate struct {
 	Parts []Part           // in the order wood, resin, channels, base, parts, finish
 	Total *figure.Figure   // kg; nil where a part cannot be known
 	Sum   figure.Uncertain // Total with its causes; of the known parts where Total is nil
-	Top   *figure.Figure   // kg, the top alone with its finish left out
+	Top   *figure.Figure   // kg, the top alone, with its finish
 	Base  *figure.Figure   // kg
 
 	// The top's volumes in litres and shares; nil where not known.

@@ -355,10 +355,30 @@ func TestScaleAgainstEstimate(t *testing.T) {
 	}
 }
 
-func TestSmallVolumesInMessages(t *testing.T) {
-	for l, want := range map[float64]string{0.15: "0.15 l", 4.24: "4.2 l", 1: "1.0 l"} {
-		if got := inLitres(l); got != want {
-			t.Errorf("%g l: %q, want %q", l, got, want)
+// 1 US gallon is 3.785411784 l, 128 fl oz; 1 lb is 0.45359237 kg.
+func TestMessagesSpeakTheMakersUnits(t *testing.T) {
+	inch, metric := &estimator{in: Input{First: units.Inches}}, &estimator{in: Input{First: units.Millimetres}}
+	for l, want := range map[float64][2]string{0.15: {"5 fl oz (0.15 l)", "0.15 l (5 fl oz)"}, 4.24: {"1.1 gal (4.2 l)", "4.2 l (1.1 gal)"}, 1: {"0.3 gal (1.0 l)", "1.0 l (0.3 gal)"}} {
+		if a, b := inch.inLitres(l), metric.inLitres(l); a != want[0] || b != want[1] {
+			t.Errorf("%g l: %q, %q, want %q", l, a, b, want)
+		}
+	}
+	if a, b := inch.kilos(31.4), metric.kilos(31.4); a != "69.2 lb (31.4 kg)" || b != "31.4 kg (69.2 lb)" {
+		t.Error(a, b)
+	}
+	_, err := BoxVolume(508, 304.8, 88.9, 203.2)
+	if a, b := inch.sayError(err), metric.sayError(err); a != "walls of 8 in leave no room in a box of 20 in x 12 in x 3 1/2 in" || b != "walls of 203.2 mm leave no room in a box of 508 mm x 304.8 mm x 88.9 mm" {
+		t.Error(a, b)
+	}
+	for _, first := range []units.System{units.Inches, units.Millimetres} {
+		p := board()
+		p.Top.Resin = []piece.Resin{{Area: piece.Of[units.Percent](18), Pours: piece.Of(1)}}
+		p.Top.Thickness, p.Weighed = length(80), piece.Of[units.Mass](99)
+		o, _ := outlineOf(p)
+		for _, f := range Of(Input{Piece: p, Outline: o, First: first}, tables(t)).Findings {
+			if pos, other := strings.Index(f.Message, " in ("), strings.Index(f.Message, " mm ("); f.Code == "resin.pour-depth" && (first == units.Inches && pos < 0 || first == units.Millimetres && other < 0) {
+				t.Errorf("%s: %s", first, f.Message)
+			}
 		}
 	}
 }

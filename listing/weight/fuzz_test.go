@@ -127,7 +127,7 @@ func TestExtremePiecesStaySane(t *testing.T) {
 		} else if e.Absent["weight"] == "" {
 			t.Fatalf("no weight and no reason: %+v", e)
 		}
-		m := tab.Woods.Top(p, o.LengthMM(), o.WidthMM(), 0.2, tab.Woods.ClimateOf(piece.Region{}))
+		m := tab.Woods.Top(p, wood.TopSize{Length: o.LengthMM(), Width: o.WidthMM(), ResinShare: 0.2}, tab.Woods.ClimateOf(piece.Region{}))
 		sane("movement", m.Across)
 		sane("step", m.SeamStep)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // resins adds every resin of the top and returns their volume in litres; not
@@ -26,7 +27,7 @@ func (e *estimator) resins(s slab, room figure.Uncertain) (sum figure.Uncertain,
 			continue
 		}
 		if !(sum.Value+v.Value <= room.Value) {
-			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%s of resin do not fit into a top that has room for %s", inLitres(sum.Value+v.Value), inLitres(room.Value))
+			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%s of resin do not fit into a top that has room for %s", e.inLitres(sum.Value+v.Value), e.inLitres(room.Value))
 			e.notKnown("the top", "more resin is said than the top has room for")
 			known = false
 			continue
@@ -122,7 +123,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Uncert
 	if r.Volume.Set() && r.Area.Set() {
 		byArea := s.volume.Scale(float64(r.Area.V) / 100)
 		if byArea.Value > 0 && math.Abs(v.Value/byArea.Value-1) > 2*(e.rule("resin_area").High-1) {
-			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %s, and its share of the face comes to %s", inLitres(v.Value), inLitres(byArea.Value))
+			e.find(r.At, piece.Doubt, "weight.resin-contradicts", "keep the one that was measured", "the resin's volume is %s, and its share of the face comes to %s", e.inLitres(v.Value), e.inLitres(byArea.Value))
 		}
 	}
 	geometry := r.Volume.Set() || r.Area.Set() || e.in.ResinShare != nil && i == 0
@@ -135,11 +136,11 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Uncert
 	_, high := v.Range()
 	switch {
 	case low > 0:
-		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, more than the %s that were mixed", inLitres(v.Value), inLitres(net.Value))
+		e.find(r.At, piece.Doubt, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, more than the %s that were mixed", e.inLitres(v.Value), e.inLitres(net.Value))
 	case v.Value > net.Value:
-		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, as good as more than the %s that were mixed: nothing would have been lost in trimming", inLitres(v.Value), inLitres(net.Value))
+		e.find(r.At, piece.Note, "weight.resin-more-than-mixed", "check area, thickness and what was mixed", "the resin in the top comes to %s, as good as more than the %s that were mixed: nothing would have been lost in trimming", e.inLitres(v.Value), e.inLitres(net.Value))
 	case high < net.Value*e.rule("resin_kept").Low:
-		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %s, much less than the %s that were mixed", inLitres(v.Value), inLitres(net.Value))
+		e.find(r.At, piece.Doubt, "weight.resin-much-less-than-mixed", "check area, thickness, what was mixed and what was left over", "the resin in the top comes to %s, much less than the %s that were mixed", e.inLitres(v.Value), e.inLitres(net.Value))
 	}
 }
 
@@ -153,14 +154,15 @@ func (e *estimator) checkPours(r piece.Resin, m Material, thickness float64) {
 	if depth <= m.PourDepth*1.005 {
 		return
 	}
-	how := fmt.Sprintf("%.0f pours of about %.0f mm", pours, depth)
+	fine := func(mm float64) string { return units.Length(mm).Fine(e.in.First) }
+	how := fmt.Sprintf("%.0f pours of about %s", pours, fine(depth))
 	if pours == 1 {
-		how = fmt.Sprintf("one pour of %.0f mm", depth)
+		how = "one pour of " + fine(depth)
 	}
 	if !r.Pours.Set() {
-		how = fmt.Sprintf("%.0f mm of resin, and in how many pours is not said", depth)
+		how = fine(depth) + " of resin, and in how many pours is not said"
 	}
-	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %.0f mm a layer that %s usually takes; a deeper one can overheat", how, m.PourDepth, m.Name)
+	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %s a layer that %s usually takes; a deeper one can overheat", how, fine(m.PourDepth), m.Name)
 }
 
 func (e *estimator) resinRule() string {
@@ -170,12 +172,4 @@ func (e *estimator) resinRule() string {
 		}
 	}
 	return ""
-}
-
-// inLitres writes a volume for a message: 4.2 l, and 0.15 l below one litre.
-func inLitres(l float64) string {
-	if l < 1 {
-		return fmt.Sprintf("%.2f l", l)
-	}
-	return fmt.Sprintf("%.1f l", l)
 }

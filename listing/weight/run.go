@@ -19,6 +19,7 @@ func Of(in Input, t Tables) Estimate {
 	e.base()
 	e.parts()
 	e.finish()
+	e.finishOfTop()
 	e.total()
 	e.compare()
 	return e.out
@@ -159,7 +160,7 @@ func (e *estimator) compare() {
 		deed, look = "less", "a part that is hollow or of another material"
 	}
 	e.find(w.At, piece.Doubt, "weight.outside-range", "look first at "+spelling.Or(append(e.out.Sum.Largest(2), look)),
-		"on the scale the piece is %.1f kg, %s than its parts come to: %.1f kg, between %.1f and %.1f", v, deed, f.Value, f.Low, f.High)
+		"on the scale the piece is %s, %s than its parts come to: %s, between %s and %s", e.kilos(v), deed, e.kilos(f.Value), e.kilos(f.Low), e.kilos(f.High))
 }
 
 // litres turns mm³ into litres.

@@ -20,7 +20,7 @@ func SectionVolume(s piece.Section, cause string) (figure.Uncertain, string, err
 	for i, l := range s.Sizes {
 		v[i] = float64(l)
 		if !(v[i] > 0) || v[i] > maxSection {
-			return figure.Uncertain{}, "", fmt.Errorf("size %d of the section is %.4g mm, which no section has", i+1, v[i])
+			return figure.Uncertain{}, "", &sizesError{fmt.Sprintf("size %d of the section is %%s, which no section has", i+1), v[i : i+1]}
 		}
 	}
 	if s.Form == "plate" {
@@ -50,7 +50,7 @@ const (
 func sectionArea(form string, v []float64) (float64, error) {
 	need := map[string]string{"box": "width, height and wall", "tube": "diameter and wall", "bar": "a diameter, or width and thickness", "angle": "two legs and wall", "channel": "width, height and wall"}[form]
 	bad := func() (float64, error) {
-		return 0, fmt.Errorf("the sizes of a %s are %s, with a wall that leaves room inside; got %s mm", form, need, times(v))
+		return 0, &sizesError{fmt.Sprintf("the sizes of a %s are %s, with a wall that leaves room inside; got %s", form, need, strings.TrimSuffix(strings.Repeat("%s x ", len(v)), " x ")), v}
 	}
 	switch {
 	case need == "":
@@ -95,7 +95,7 @@ func times(v []float64) string {
 // the top, as a drawer is: four sides and a bottom of one thickness.
 func BoxVolume(l, w, h, wall float64) (float64, error) {
 	if 2*wall > math.Min(l, w) || wall > h {
-		return 0, fmt.Errorf("walls of %.4g mm leave no room in a box of %.4g x %.4g x %.4g mm", wall, l, w, h)
+		return 0, &sizesError{"walls of %s leave no room in a box of %s x %s x %s", []float64{wall, l, w, h}}
 	}
 	return l*w*h - (l-2*wall)*(w-2*wall)*(h-wall), nil
 }

@@ -30,7 +30,7 @@ func (e *estimator) top() {
 		low, high := o.Sum.Range()
 		if v := float64(w.V); known && (v < low || v > high) {
 			e.find(w.At, piece.Doubt, "weight.top-outside-range", "look first at "+spelling.Or(o.Sum.Largest(2)),
-				"on the scale the top is %.1f kg; its wood and resin come to %.1f kg, between %.1f and %.1f; the scale counts", v, o.Sum.Value, low, high)
+				"on the scale the top is %s; its wood and resin come to %s, between %s and %s; the scale counts", e.kilos(v), e.kilos(o.Sum.Value), e.kilos(low), e.kilos(high))
 		}
 		known = true
 	} else {

@@ -17,6 +17,7 @@ type Beam struct {
 	Elastic    figure.Uncertain // modulus of elasticity along the span, GPa
 	OwnKg      float64          // mass of the part between the supports
 	LoadKg     float64          // at the middle of the span
+	SpreadKg   float64          // spread evenly over the span, besides its own mass
 	Gravity    float64          // m/s²
 	Source     string           // of Elastic
 	LimitShare float64          // a sag over span/LimitShare is a doubt
@@ -35,11 +36,11 @@ func (b Beam) Sag() (figure.Figure, bool, error) {
 			return figure.Figure{}, false, &AbsentError{"the span, the section or the stiffness of the top is not known"}
 		}
 	}
-	if !(b.OwnKg >= 0 && b.LoadKg >= 0) || math.IsInf(b.OwnKg+b.LoadKg, 0) {
+	if !(b.OwnKg >= 0 && b.LoadKg >= 0 && b.SpreadKg >= 0) || math.IsInf(b.OwnKg+b.LoadKg+b.SpreadKg, 0) {
 		return figure.Figure{}, false, &AbsentError{"the load on the top is not known"}
 	}
 	i := b.Width * math.Pow(b.Thickness, 3) / 12 // mm⁴
-	force := (5.0/384*b.OwnKg + b.LoadKg/48) * b.Gravity
+	force := (5.0/384*(b.OwnKg+b.SpreadKg) + b.LoadKg/48) * b.Gravity
 	k := force * math.Pow(b.Span, 3) / i / 1000 // GPa is 1000 N/mm²
 	v := k / b.Elastic.Value
 	// Far from small: a wood two standard deviations softer sags by far more,
@@ -47,7 +48,7 @@ func (b Beam) Sag() (figure.Figure, bool, error) {
 	low, high := b.Elastic.Range()
 	f := figure.Figure{
 		Value: v, Unit: "mm", Low: k / high, High: k / math.Max(low, b.Elastic.Value/4),
-		Rule:   fmt.Sprintf("5wL^4/384EI + PL^3/48EI, span %.0f mm, own mass %.3g kg spread, %.3g kg at the middle; overhangs and creep left out", b.Span, b.OwnKg, b.LoadKg),
+		Rule:   fmt.Sprintf("5wL^4/384EI + PL^3/48EI, span %.0f mm, own mass %.3g kg spread, %s; overhangs and creep left out", b.Span, b.OwnKg, b.load()),
 		Source: b.Source, Inputs: []string{"top.outline", "top.thickness", "base.footprint"},
 	}
 	return f, v > b.Span/b.LimitShare, nil
@@ -102,4 +103,12 @@ func (t *Table) beam(e figure.Uncertain, source string, span, width, thickness, 
 		Elastic: e.Scale(1 - r).Plus(figure.Sure(t.rule("resin_elastic") * r)),
 		Gravity: t.rule("gravity"), LimitShare: t.rule("sag_limit"), Source: source,
 	}
+}
+
+// load says what a beam bears besides itself.
+func (b Beam) load() string {
+	if b.SpreadKg > 0 {
+		return fmt.Sprintf("a load of %.3g kg spread", b.SpreadKg)
+	}
+	return fmt.Sprintf("%.3g kg at the middle", b.LoadKg)
 }

@@ -8,6 +8,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 )
 
 // An Allowance compares what a fixing across the grain allows with what the
@@ -27,11 +28,11 @@ type Allowance struct {
 }
 
 // SlotNeeded returns the allowance for wood that moves by perMM for each
-// millimetre across the grain, between fixings that lie across mm apart, with
+// millimetre across the grain, with so many mm of wood between the fixings and
 // a bolt of the given diameter (0: not known). Nothing is said of what the
 // fixing allows.
-func SlotNeeded(across float64, perMM figure.Uncertain, bolt float64, rule, source string) Allowance {
-	f := perMM.Scale(across).Figure("mm", "movement between the outermost fixings: "+rule, source, "base.fixing.across")
+func SlotNeeded(wood, perMM figure.Uncertain, bolt float64, rule, source string) Allowance {
+	f := perMM.Times(wood).Figure("mm", "movement between the outermost fixings: "+rule, source, "base.fixing.across")
 	a := Allowance{Movement: f, Bolt: bolt}
 	if bolt > 0 {
 		a.Slot = math.Ceil(bolt + f.High)
@@ -41,13 +42,13 @@ func SlotNeeded(across float64, perMM figure.Uncertain, bolt float64, rule, sour
 
 // Fixing returns the allowance of a spec's fixing, where the distance between
 // the outermost fixings is known; perMM is the movement of 1 mm across the
-// grain.
-func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, rule, source string) (Allowance, bool) {
+// grain, and lies tells how much wood is between them.
+func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies between, rule, source string) (Allowance, bool) {
 	if !f.Across.Set() {
 		return Allowance{}, false
 	}
 	dia, clear := t.boltSize(f.Bolt.V)
-	a := SlotNeeded(float64(f.Across.V), perMM, dia, rule, source)
+	a := SlotNeeded(lies.at(float64(f.Across.V)), perMM, dia, rule, source)
 	switch {
 	case oneOf(f.Holes.V, "fixed"):
 		a.Known, a.Rigid = true, true
@@ -60,23 +61,29 @@ func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, rule, source stri
 	return a, true
 }
 
-// Finding returns what there is to say of a fixing, if there is anything.
-func (a Allowance) Finding(where piece.Place) (piece.Finding, bool) {
+// Finding returns what there is to say of a fixing, if there is anything, with
+// lengths in the given system first. way says over what the wood moves: "over
+// the year".
+func (a Allowance) Finding(where piece.Place, way string, first units.System) (piece.Finding, bool) {
 	need := "slot the outermost holes across the grain"
 	if a.Slot > 0 {
-		need = fmt.Sprintf("give the outermost fixings slots of at least %.0f mm across the grain, bolts in the middle", a.Slot)
+		need = "give the outermost fixings slots of at least " + units.Length(a.Bolt+a.Movement.High).FineUp(first) + " across the grain, bolts in the middle"
 	}
-	moves := fmt.Sprintf("the wood between the outermost fixings moves by about %.1f mm over the year, %.1f mm at most", a.Movement.Value, a.Movement.High)
+	moves := fmt.Sprintf("the wood between the outermost fixings moves by about %s %s, %s at most", units.Length(a.Movement.Value).Fine(first), way, units.Length(a.Movement.High).FineUp(first))
+	allows := "nothing to speak of"
+	if a.Play >= minMovement {
+		allows = units.Length(a.Play).Fine(first)
+	}
 	switch {
 	case a.Movement.High < minMovement:
 	case !a.Known:
 		return at(where, piece.Note, "fixing.allowance-unknown", moves+"; the spec does not say what the fixing allows", "say the bolt, and holes: slotted with the slot's length; "+need), true
 	case a.Movement.Value > a.Play && a.Rigid:
-		return at(where, piece.Doubt, "fixing.rigid-across-grain", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
+		return at(where, piece.Doubt, "fixing.rigid-across-grain", moves+", and the fixing allows "+allows, need), true
 	case a.Movement.Value > a.Play:
-		return at(where, piece.Doubt, "fixing.slot-short", fmt.Sprintf("%s, and the slot allows %.1f mm", moves, a.Play), need), true
+		return at(where, piece.Doubt, "fixing.slot-short", moves+", and the slot allows "+allows, need), true
 	case a.Movement.High > a.Play:
-		return at(where, piece.Note, "fixing.slot-tight", fmt.Sprintf("%s, and the fixing allows %.1f mm", moves, a.Play), need), true
+		return at(where, piece.Note, "fixing.slot-tight", moves+", and the fixing allows "+allows, need), true
 	}
 	return piece.Finding{}, false
 }

@@ -49,32 +49,41 @@ func (e *AmbiguousError) Error() string {
 // ("walnut"), else an *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
 	key := spelling.Plain(name)
-	s, err := t.named(name, key)
-	if err == nil {
-		return t.described(s, key), nil
+	at, sure, rest := t.bearers(key)
+	switch {
+	case len(at) == 0:
+		return Species{}, &UnknownError{Name: name, Slips: t.slips(rest), Kin: t.kin(rest)}
+	case sure:
+		return t.described(t.species[at[0]], key), nil
 	}
-	if rest, words := t.withoutQualities(key); len(words) > 0 && rest != "" {
-		if s, err = t.named(name, rest); err == nil {
-			return t.described(s, key), nil
-		}
-	}
-	return Species{}, err
+	return Species{}, &AmbiguousError{name, t.ids(at)}
 }
 
-// named returns the wood that bears a plain name.
-func (t *Table) named(name, key string) (Species, error) {
+// bearers returns the woods that bear a plain name, or bear it without the words
+// that only describe; it is sure where that can be one wood alone. rest is the
+// name that counted.
+func (t *Table) bearers(key string) (at []int, sure bool, rest string) {
+	if at, sure = t.named(key); len(at) > 0 {
+		return at, sure, key
+	}
+	rest, words := t.withoutQualities(key)
+	if len(words) == 0 || rest == "" {
+		return nil, false, key
+	}
+	at, sure = t.named(rest)
+	return at, sure, rest
+}
+
+// named returns the woods that bear a plain name: by its id, else by its names,
+// else by the noun that they have in common, which never is the name of one.
+func (t *Table) named(key string) (at []int, sure bool) {
 	if i, ok := t.byID[key]; ok {
-		return t.species[i], nil
+		return []int{i}, true
 	}
-	if at := t.names[key]; len(at) == 1 {
-		return t.species[at[0]], nil
-	} else if len(at) > 1 {
-		return Species{}, &AmbiguousError{name, t.ids(at)}
+	if at := t.names[key]; len(at) > 0 {
+		return at, len(at) == 1
 	}
-	if at := t.nouns[key]; len(at) > 0 {
-		return Species{}, &AmbiguousError{name, t.ids(at)}
-	}
-	return Species{}, &UnknownError{Name: name, Slips: t.slips(key), Kin: t.kin(key)}
+	return t.nouns[key], false
 }
 
 func (t *Table) ids(at []int) []string {

@@ -105,6 +105,7 @@ type Season struct {
 	FromMC, ToMC float64 // %
 	Celsius      float64
 	Source       string
+	Doubt        float64 // half of the 90 % range of ToMC - FromMC, %; 0 takes that of a room's air
 }
 
 // Season returns the swing from the drier to the more humid of the two.

@@ -1,6 +1,7 @@
 package wood
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -180,7 +181,7 @@ func (t *Table) swing(s Species, v, rings float64, season Season) figure.Uncerta
 	d := figure.PlusMinus(v, rings, "rings of "+s.ID)
 	d = d.Plus(figure.PlusMinus(0, v*figure.Z90*t.rule("shrinkage_cov")/100, "shrinkage of "+s.ID+" from board to board"))
 	if dm := season.ToMC - season.FromMC; dm > 0 {
-		d = d.Plus(figure.PlusMinus(0, v*t.rule("emc_doubt")/dm, "swing of the moisture"))
+		d = d.Plus(figure.PlusMinus(0, v*cmp.Or(season.Doubt, t.rule("emc_doubt"))/dm, "swing of the moisture"))
 	}
 	return d
 }

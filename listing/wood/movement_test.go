@@ -212,7 +212,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 	} {
 		p := walnutTable()
 		c.fix(p.Base.Fixing)
-		out := tab.Top(p, 1400, 400, 0, room)
+		out := tab.Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0}, room)
 		if out.Fixing == nil {
 			t.Fatalf("%s: %+v", c.name, out)
 		}
@@ -227,7 +227,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 		}
 	}
 	// 254 mm of flat-sawn walnut, 6.2 to 10.1 %: about 2.7 mm.
-	a := tab.Top(walnutTable(), 1400, 400, 0, room).Fixing
+	a := tab.Top(walnutTable(), TopSize{Length: 1400, Width: 400, ResinShare: 0}, room).Fixing
 	s, _ := room.Season()
 	near(t, "between the fixings", a.Movement.Value, 254*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	near(t, "slot", a.Slot, math.Ceil(8+a.Movement.High), 0)
@@ -244,20 +244,19 @@ func TestBolts(t *testing.T) {
 
 func TestResinDoesNotMove(t *testing.T) {
 	tab := load(t)
-	all, river := tab.Top(walnutTable(), 1400, 400, 0, room), tab.Top(walnutTable(), 1400, 400, 0.25, room)
+	all, river := tab.Top(walnutTable(), TopSize{Length: 1400, Width: 400, ResinShare: 0}, room), tab.Top(walnutTable(), TopSize{Length: 1400, Width: 400, ResinShare: 0.25}, room)
 	near(t, "three quarters wood", river.Across.Value, all.Across.Value*0.75, 1e-9)
 	if all.SeamStep != nil || river.SeamStep == nil || river.SeamStep.Value <= 0 {
 		t.Errorf("%+v", river.SeamStep)
 	}
 	near(t, "step", river.SeamStep.Value, river.Woods[0].Thickness.Value/2, 1e-12)
-	near(t, "fixings may all be in wood", river.Fixing.Movement.Value, all.Fixing.Movement.Value, 1e-9)
 }
 
 func TestSteelInTheUnderside(t *testing.T) {
 	p := walnutTable()
 	p.Base = nil
 	p.Top.Channels = []piece.Section{{Form: "channel", Length: piece.Of[units.Length](300)}}
-	out := load(t).Top(p, 1400, 400, 0, room)
+	out := load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0}, room)
 	if len(out.Channels) != 1 || len(out.Findings) != 1 || out.Findings[0].Code != "movement.channel" {
 		t.Fatalf("%+v", out)
 	}
@@ -271,18 +270,18 @@ func TestTwoWoodsAcrossOneAnother(t *testing.T) {
 		{Species: piece.Of("black-walnut"), Share: piece.Of[units.Percent](90)},
 		{Species: piece.Of("hard-maple"), Share: piece.Of[units.Percent](10), Grain: piece.Of("along width")},
 	}
-	out := load(t).Top(p, 1400, 400, 0, room)
+	out := load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0}, room)
 	if len(out.Findings) != 1 || out.Findings[0].Code != "movement.crossed-grain" || out.Findings[0].Rank != piece.Doubt {
 		t.Errorf("%+v", out.Findings)
 	}
 	p.Top.Wood[1].Grain = piece.Of("along length")
-	out = load(t).Top(p, 1400, 400, 0, room)
+	out = load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0}, room)
 	if len(out.Findings) != 0 || len(out.Woods) != 2 {
 		t.Errorf("%+v", out.Findings)
 	}
 	near(t, "both add up", out.Across.Value, out.Woods[0].Across.Value+out.Woods[1].Across.Value, 1e-12)
 	p.Top.Wood[1].Species = piece.Of("sheesham")
-	out = load(t).Top(p, 1400, 400, 0, room)
+	out = load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0}, room)
 	if out.Across != nil || out.Absent["movement"] == "" {
 		t.Errorf("%+v", out)
 	}
@@ -374,4 +373,113 @@ func TestDoubtOfAMovement(t *testing.T) {
 	half := 5.84 * math.Hypot(1.6448536*0.15, 1.0/4)
 	near(t, "high", high, 5.84+half, 1e-4)
 	near(t, "low", low, 5.84-half, 1e-4)
+}
+
+// By hand, white oak flat-sawn, its own shrinkage of 10.5 % (coefficient
+// 0.0037634), 400 mm wide; a room of 30 to 55 % at 20 C keeps it between FromMC
+// and ToMC (6.2 and 10.1 %). Read at 14.5 % it leaves 6 to 14 %, so the
+// shrinkage form counts: size x (to-from) / (3000/10.5 - 30 + from).
+func TestMovementFromWhereTheWoodIs(t *testing.T) {
+	tab := load(t)
+	year, _ := room.Season()
+	top := func(reading float64) TopMovement {
+		p := walnutTable()
+		p.Top.Wood[0].Species = piece.Of("white-oak")
+		if reading > 0 {
+			p.Top.Wood[0].Moisture = &piece.Moisture{Reading: piece.Of(units.Percent(reading)), Meter: piece.Of("pin")}
+		}
+		p.Base.Fixing.Holes, p.Base.Fixing.Slot = piece.Of("slotted"), piece.Of[units.Length](14)
+		return tab.Top(p, TopSize{Length: 1400, Width: 400, First: units.Inches}, room)
+	}
+	swing := 400 * Coefficient(10.5, 30) * (year.ToMC - year.FromMC)
+	wet := 400 * (14.5 - year.FromMC) / (3000/10.5 - 30 + year.FromMC)
+	for _, c := range []struct{ reading, across, settling, fixings float64 }{
+		{0, swing, 0, swing * 254 / 400}, {9, swing, 0, swing * 254 / 400}, {14.5, swing, wet, wet * 254 / 400},
+		{4, swing, 0, 254 * (year.ToMC - 4) / (3000/10.5 - 30 + 4)},
+	} {
+		m := top(c.reading)
+		near(t, "over the year", m.Across.Value, c.across, 1e-9)
+		near(t, "between the fixings", m.Fixing.Movement.Value, c.fixings, 1e-9)
+		if (m.Settling != nil) != (c.settling > 0) || m.Settling != nil && math.Abs(m.Settling.Value-c.settling) > 1e-9 {
+			t.Errorf("read at %v %%: settling %+v, want %v", c.reading, m.Settling, c.settling)
+		}
+	}
+	// More than twice the year's: a slot that bears the year (3.8 mm of 6) does
+	// not bear the 8.0 mm of the way from 14.5 %.
+	if got := top(9).Findings; len(got) != 0 {
+		t.Errorf("read at 9 %%: %+v", got)
+	}
+	got := top(14.5).Findings
+	if len(got) != 1 || got[0].Code != "fixing.slot-short" || !strings.Contains(got[0].Message, "14.5 % of the reading to the dry season") || !strings.Contains(got[0].Message, "5⁄16 in (8 mm)") {
+		t.Errorf("read at 14.5 %%: %+v", got)
+	}
+	// Not read: it may be at 12 %, and the upper end says so.
+	unread, read := top(0).Fixing.Movement, top(9).Fixing.Movement
+	up := 254 * Coefficient(10.5, 30) * (12 - year.ToMC)
+	near(t, "high of a wood that was not read", unread.High-unread.Value, math.Hypot(read.High-read.Value, up), 1e-6)
+}
+
+// A river top, 400 mm wide: wood moves, resin does not, and where the resin
+// lies is not known. Between fixings 254 mm apart lies all of the resin or none.
+func TestRiverTops(t *testing.T) {
+	tab := load(t)
+	at := func(share float64, across, wood float64) TopMovement {
+		p := walnutTable()
+		p.Top.Wood[0].Moisture = &piece.Moisture{Reading: piece.Of[units.Percent](8)}
+		p.Base.Fixing.Across = piece.Of(units.Length(across))
+		p.Top.Channels = []piece.Section{{Form: "channel", Length: piece.Of(units.Length(across))}}
+		if wood > 0 {
+			p.Top.AcrossWood = piece.Of(units.Length(wood))
+		}
+		return tab.Top(p, TopSize{Length: 1400, Width: 400, ResinShare: share}, room)
+	}
+	s, _ := room.Season()
+	one := 0.00274 * (s.ToMC - s.FromMC)
+	for _, c := range []struct{ share, across, wood, want, most float64 }{
+		{0, 254, 0, 254, 254},
+		{0.25, 254, 0, 254 * 0.75, 254},   // 100 mm of resin: between 154 and 254 mm of wood
+		{0.75, 254, 0, 254 * 0.25, 100},   // never more than the top's own 100 mm of wood
+		{0.75, 380, 0, 95, 100},           // at least 80 mm of it
+		{0.25, 254, 220, 254 * 0.55, 220}, // the maker measured 220 mm of wood
+		{0, 254, 300, 254 * 0.75, 254},
+	} {
+		m := at(c.share, c.across, c.wood)
+		for _, f := range []figure.Figure{m.Fixing.Movement, m.Channels[0].Movement} {
+			near(t, "between the fixings", f.Value, one*c.want, 1e-9)
+			if room := one * c.most; c.most > c.want && f.High < room {
+				t.Errorf("%+v: at most %v, and all of the wood moves by %v", c, f.High, room)
+			}
+		}
+		whole := 400 * (1 - c.share)
+		if c.wood > 0 {
+			whole = c.wood
+		}
+		near(t, "the whole top", m.Across.Value, one*whole, 1e-9)
+	}
+	if m := at(1, 254, 0); m.Across != nil || m.Fixing != nil || len(m.Findings) > 0 || m.Absent["movement"] == "" {
+		t.Errorf("a top of resin alone: %+v", m)
+	}
+	// No false doubt: a slot of 9 mm on an M8 bolt bears the 63 mm of wood.
+	p := walnutTable()
+	p.Base.Fixing.Holes, p.Base.Fixing.Slot = piece.Of("slotted"), piece.Of[units.Length](9)
+	for _, f := range tab.Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0.75}, room).Findings {
+		if f.Rank == piece.Doubt {
+			t.Errorf("%+v", f)
+		}
+	}
+}
+
+// End grain up: 1400 x 400 mm of walnut move both ways by the larger
+// coefficient, 0.00274.
+func TestEndGrainMovesBothWays(t *testing.T) {
+	p := walnutTable()
+	p.Base, p.Top.Wood[0].Grain = nil, piece.Of("end grain")
+	m := load(t).Top(p, TopSize{Length: 1400, Width: 400}, room)
+	s, _ := room.Season()
+	near(t, "length", m.Length.Value, 1400*0.00274*(s.ToMC-s.FromMC), 1e-9)
+	near(t, "width", m.Width.Value, 400*0.00274*(s.ToMC-s.FromMC), 1e-9)
+	p.Top.Wood[0].Grain = piece.Of("along length")
+	if m = load(t).Top(p, TopSize{Length: 1400, Width: 400}, room); m.Length != nil {
+		t.Error("a top with its grain along moves both ways")
+	}
 }

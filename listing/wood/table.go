@@ -109,7 +109,8 @@ func Load() (*Table, error) {
 			t.bolts = append(t.bolts, bolt{r.Text("bolt"), r.Number("diameter_mm"), r.Number("clearance_hole_mm")})
 		}),
 		table.Each("listed.csv", listedCSV, func(r table.Row) {
-			t.listed = append(t.listed, listing{r.Text("genus"), r.Text("species"), r.Text("appendix"), r.Text("scope"), r.Text("source"), r.Words("trade_names")})
+			t.listed = append(t.listed, listing{genus: r.Text("genus"), species: r.Text("species"), appendix: r.Text("appendix"), scope: r.Text("scope"), annotation: r.Text("annotation"),
+				finished: r.Text("finished") == "yes", exemptKg: r.Number("exempt_kg"), names: r.Words("trade_names"), source: r.Text("source")})
 		}))
 	t.index()
 	return t, err

@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // A TopMovement is what the seasons do to a whole top.
@@ -16,19 +17,42 @@ type TopMovement struct {
 	// Across is the movement of the top across the grain of its first wood:
 	// every wood of the same grain with its share of the width, the resin
 	// with nothing. Nil where a wood's movement is not known.
-	Across   *figure.Figure
-	Axis     string         // "width", "length" or "both": the direction of Across
-	SeamStep *figure.Figure // wood against resin; nil without resin
-	Fixing   *Allowance
-	Channels []Allowance // one for every channel of the spec
-	Findings []piece.Finding
-	Absent   map[string]string // figure to why
+	Across *figure.Figure
+	Axis   string // "width", "length" or "both": the direction of Across
+	// Length and Width are the movement both ways of a top with its end grain
+	// up; nil for any other.
+	Length, Width *figure.Figure
+	// Settling is how far the top shrinks across its grain from the wettest of
+	// its readings to the dry season, with the reading in percent; nil where no
+	// wood was read wetter than its room keeps it.
+	Settling   *figure.Figure
+	SettlingMC float64
+	SeamStep   *figure.Figure // wood against resin; nil without resin
+	Fixing     *Allowance
+	Channels   []Allowance // one for every channel of the spec
+	Findings   []piece.Finding
+	Absent     map[string]string // figure to why
 }
 
-// Top returns the movement of a piece's top. length and width are the extents
-// of its outline in mm; resinShare is the share of its face that is resin, 0
-// to 1, taken to run along the grain.
-func (t *Table) Top(p *piece.Piece, length, width, resinShare float64, c Climate) TopMovement {
+// A TopSize is what the movement of a top depends on besides its spec.
+type TopSize struct {
+	Length, Width float64      // extents of its outline, mm
+	ResinShare    float64      // of its face, 0 to 1, taken to run along the grain
+	First         units.System // of lengths in findings
+}
+
+// woodShare returns the share of the way across the grain that is wood: what
+// the maker measured, where the grain runs along the length, else what the
+// resin leaves.
+func (z TopSize) woodShare(top piece.Top) float64 {
+	if across := float64(top.AcrossWood.V); top.AcrossWood.Set() && across > 0 && z.Width > 0 && len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "", "along length") {
+		return math.Min(1, across/z.Width)
+	}
+	return 1 - math.Min(1, math.Max(0, z.ResinShare))
+}
+
+// Top returns the movement of a piece's top.
+func (t *Table) Top(p *piece.Piece, z TopSize, c Climate) TopMovement {
 	out := TopMovement{Absent: map[string]string{}}
 	season, err := c.Season()
 	if err != nil {
@@ -36,36 +60,70 @@ func (t *Table) Top(p *piece.Piece, length, width, resinShare float64, c Climate
 		return out
 	}
 	out.Season = season
-	resinShare = math.Min(1, math.Max(0, resinShare))
-	across, perMM := t.topWoods(p, &out, length, width, 1-resinShare)
+	share := z.woodShare(p.Top)
+	if share <= 0 {
+		out.Absent["movement"] = "the whole top is resin, which does not move with the seasons"
+		return out
+	}
+	sum := t.topWoods(p, &out, z, share)
 	if len(out.Woods) == 0 {
 		return out
 	}
 	first := out.Woods[0]
 	if len(out.Woods) == len(p.Top.Wood) {
-		f := across.Figure("mm", first.Rule, first.Source, "top.outline", "top.wood", "region")
-		out.Across = &f
+		sum.figures(&out, first)
 	}
-	if resinShare > 0 && p.Top.Thickness.V > 0 {
+	if share < 1 && p.Top.Thickness.V > 0 {
 		f := first.SeamStep()
 		out.SeamStep = &f
 	}
-	t.checkFixing(p, &out, perMM, first)
-	checkChannels(p, &out, perMM, first)
-	checkCrossed(p, &out)
+	lies := between{whole: z.Width, wood: z.Width * share}
+	if out.Axis == "length" {
+		lies = between{whole: z.Length, wood: z.Length * share}
+	}
+	t.checkFixing(p, &out, sum, lies, z.First)
+	checkChannels(p, &out, sum, lies, z.First)
+	checkCrossed(p, &out, z.First)
 	return out
 }
 
-// topWoods fills in the movement of every wood; it returns what the woods of
-// the first one's grain come to across it, and the largest movement of 1 mm.
-func (t *Table) topWoods(p *piece.Piece, out *TopMovement, length, width, woodShare float64) (across, perMM figure.Uncertain) {
+// topSum gathers what the woods of a top come to.
+type topSum struct {
+	across, length, width figure.Uncertain // over the year
+	settling              figure.Uncertain
+	perMM                 figure.Uncertain // the largest movement of 1 mm, over the longest way
+	far                   Movement         // of the wood with that movement
+	way                   string           // over what it moves, for a finding
+}
+
+func (s topSum) figures(out *TopMovement, first Movement) {
+	f := func(d figure.Uncertain) *figure.Figure {
+		g := d.Figure("mm", first.Rule, first.Source, "top.outline", "top.wood", "region")
+		return &g
+	}
+	out.Across = f(s.across)
+	if out.Axis == "both" {
+		out.Length, out.Width = f(s.length), f(s.width)
+	}
+	if out.SettlingMC > 0 {
+		out.Settling = f(s.settling)
+	}
+}
+
+// topWoods fills in the movement of every wood and returns what they come to.
+func (t *Table) topWoods(p *piece.Piece, out *TopMovement, z TopSize, woodShare float64) topSum {
+	var sum topSum
 	shares := Shares(p.Top.Wood)
 	for i, w := range p.Top.Wood {
-		l, b := woodSize(w, length, width, woodShare*shares[i])
+		l, b := woodSize(w, z.Length, z.Width, woodShare*shares[i])
+		th := float64(p.Top.Thickness.V)
 		s, err := t.Resolve(w)
-		var m Movement
+		var m, far Movement
 		if err == nil {
-			m, err = t.Movement(s, w.Cut.V, w.Grain.V, l, b, float64(p.Top.Thickness.V), out.Season)
+			m, err = t.Movement(s, w.Cut.V, w.Grain.V, l, b, th, out.Season)
+		}
+		if err == nil {
+			far, err = t.farthestMovement(s, w, l, b, th, m)
 		}
 		if err != nil {
 			var absent *AbsentError
@@ -79,13 +137,36 @@ func (t *Table) topWoods(p *piece.Piece, out *TopMovement, length, width, woodSh
 			out.Axis = m.AcrossAxis
 		}
 		if m.AcrossAxis == out.Axis {
-			across = across.Plus(m.Across)
+			sum.across, sum.length, sum.width = sum.across.Plus(m.Across), sum.length.Plus(m.Length), sum.width.Plus(m.Width)
+			t.settle(&sum, out, w, m, far)
 		}
-		if one := perMillimetre(m, l, b); one.Value > perMM.Value {
-			perMM = one
+		if one := perMillimetre(far, l, b); one.Value > sum.perMM.Value {
+			sum.perMM, sum.far, sum.way = one, far, wayOf(out.Season, far.Season, w)
 		}
 	}
-	return across, perMM
+	return sum
+}
+
+// settle adds how far a wood shrinks from a reading that is wetter than its
+// room ever keeps it.
+func (t *Table) settle(sum *topSum, out *TopMovement, w piece.Wood, m, far Movement) {
+	if _, known := t.farthest(w, m.Wood, out.Season); known && far.Season.ToMC > out.Season.ToMC {
+		sum.settling = sum.settling.Plus(far.Across)
+		out.SettlingMC = math.Max(out.SettlingMC, far.Season.ToMC)
+		return
+	}
+	sum.settling = sum.settling.Plus(m.Across)
+}
+
+// wayOf says over what a wood moves.
+func wayOf(year, far Season, w piece.Wood) string {
+	if w.Moisture == nil || !w.Moisture.Reading.Set() || far == year {
+		return "over the year"
+	}
+	if far.ToMC > year.ToMC {
+		return fmt.Sprintf("on its way from the %s of the reading to the dry season", w.Moisture.Reading.V.Text())
+	}
+	return fmt.Sprintf("on its way from the %s of the reading to the humid season", w.Moisture.Reading.V.Text())
 }
 
 // Shares returns the share of every wood, 0 to 1, summing to 1: what is not
@@ -144,7 +225,7 @@ func perMillimetre(m Movement, length, width float64) figure.Uncertain {
 	return m.Across.Scale(1 / size)
 }
 
-func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Uncertain, m Movement) {
+func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, sum topSum, lies between, first units.System) {
 	const name = "movement.between_fixings_mm"
 	switch {
 	case p.Base == nil:
@@ -156,40 +237,41 @@ func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, perMM figure.Uncer
 		out.Absent[name] = "the fixing is told in words; bolt, holes and across are needed to reckon with it"
 		return
 	}
-	a, ok := t.Fixing(*p.Base.Fixing, perMM, m.Rule, m.Source)
+	a, ok := t.Fixing(*p.Base.Fixing, sum.perMM, lies, sum.far.Rule, sum.far.Source)
 	if !ok {
 		out.Absent[name] = "the spec does not say how far apart the outermost fixings lie across the grain"
 		return
 	}
 	out.Fixing = &a
 	where := p.Base.Fixing.Across.At
-	if f, ok := a.Finding(where); ok {
+	if f, ok := a.Finding(where, sum.way, first); ok {
 		out.Findings = append(out.Findings, f)
 	}
 }
 
 // checkChannels reckons the room that steel let into the underside needs: it
 // lies across the grain and does not move with the wood.
-func checkChannels(p *piece.Piece, out *TopMovement, perMM figure.Uncertain, m Movement) {
+func checkChannels(p *piece.Piece, out *TopMovement, sum topSum, lies between, first units.System) {
 	for _, c := range p.Top.Channels {
 		if !c.Length.Set() || c.Length.V <= 0 {
 			continue
 		}
-		a := SlotNeeded(float64(c.Length.V), perMM, 0, m.Rule, m.Source)
+		a := SlotNeeded(lies.at(float64(c.Length.V)), sum.perMM, 0, sum.far.Rule, sum.far.Source)
 		a.Movement.Inputs = []string{"top.channels.length"}
-		a.Movement.Rule = "movement over the length of the channel: " + m.Rule
+		a.Movement.Rule = "movement over the length of the channel: " + sum.far.Rule
 		out.Channels = append(out.Channels, a)
 		if a.Movement.High >= minMovement {
+			room := units.Length(a.Movement.High).FineUp(first)
 			out.Findings = append(out.Findings, at(c.At, piece.Note, "movement.channel",
-				fmt.Sprintf("the wood moves by about %.1f mm over the length of this steel, %.1f mm at most; the steel does not", a.Movement.Value, a.Movement.High),
-				fmt.Sprintf("leave %.0f mm of room at its ends and slot its outermost holes by %.0f mm more than the screw", math.Ceil(a.Movement.High), math.Ceil(a.Movement.High))))
+				fmt.Sprintf("%s the wood moves by about %s along this steel, %s at most; the steel does not", sum.way, units.Length(a.Movement.Value).Fine(first), room),
+				fmt.Sprintf("leave %s of room at its ends and slot its outermost holes by %s more than the screw", room, room)))
 		}
 	}
 }
 
 // checkCrossed finds woods of one top whose grain lies across one another:
 // each holds the other where it wants to move.
-func checkCrossed(p *piece.Piece, out *TopMovement) {
+func checkCrossed(p *piece.Piece, out *TopMovement, system units.System) {
 	if len(out.Woods) < 2 || len(out.Woods) != len(p.Top.Wood) {
 		return
 	}
@@ -209,7 +291,7 @@ func checkCrossed(p *piece.Piece, out *TopMovement) {
 			continue
 		}
 		out.Findings = append(out.Findings, at(p.Top.Wood[i+1].At, piece.Doubt, "movement.crossed-grain",
-			fmt.Sprintf("%s lies across the grain of %s: the one wants to move by %.1f mm where the other holds it", m.Wood, first.Wood, v),
+			fmt.Sprintf("%s lies across the grain of %s: the one wants to move by %s where the other holds it", m.Wood, first.Wood, units.Length(v).Fine(system)),
 			"join them so that they can slide, as a breadboard end does: glued in the middle alone, pegs in slots"))
 	}
 }
