@@ -16,6 +16,12 @@ import (
 //go:embed finishes.csv
 var finishesCSV string
 
+//go:embed oils.csv
+var oilsCSV string
+
+//go:embed irritants.csv
+var irritantsCSV string
+
 //go:embed rules.csv
 var rulesCSV string
 
@@ -30,6 +36,7 @@ type Family struct {
 	Cure       Span   // days until full cure; zero when nothing cures
 	Renew      Span   // months; To is 0 for "or more"
 	DryingOil  bool   // rags wet with it can heat by themselves
+	Undated    bool   // it hardens, and in how many days is not known
 	Water      string
 	Heat       string
 	Alcohol    string
@@ -45,8 +52,10 @@ type Span struct{ From, To int }
 
 // Tables are the reference values of this package.
 type Tables struct {
-	Families []Family
-	Rules    map[string]table.Rule
+	Families  []Family
+	Oils      []Oil
+	Irritants []string // genera whose dust irritates
+	Rules     map[string]table.Rule
 }
 
 // Family returns a family by its id.
@@ -64,6 +73,9 @@ func Load() (Tables, error) {
 	var t Tables
 	rules, err := table.Rules("rules.csv", rulesCSV)
 	t.Rules = rules
+	err = errors.Join(err, table.Each("oils.csv", oilsCSV, func(r table.Row) {
+		t.Oils = append(t.Oils, Oil{Name: r.Text("oil"), Words: r.Words("words"), Dries: r.Text("dries") == "yes", Nut: r.Text("nut"), Source: r.Text("source")})
+	}), table.Each("irritants.csv", irritantsCSV, func(r table.Row) { t.Irritants = append(t.Irritants, r.Text("genus")) }))
 	return t, errors.Join(err, table.Each("finishes.csv", finishesCSV, func(r table.Row) {
 		span := func(name, unit string) Span {
 			return Span{r.Whole(name + "_from_" + unit), r.Whole(name + "_to_" + unit)}

@@ -2,6 +2,7 @@ package care
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -182,35 +183,65 @@ func ids(list []Paragraph) map[string]Paragraph {
 	return m
 }
 
-// every runs Write over every kind, family and condition.
+// lifts are the steps of package shipping.
+var lifts = []string{"one", "one-with-care", "two", "more", "machine"}
+
+// written is one input and what is said of it.
+type written struct {
+	in             Input
+	care, cautions []Paragraph
+}
+
+var all []written
+
+// every runs Write over every kind and family, each in a third of all conditions,
+// and does something with each.
 func every(t *testing.T, do func(Input, []Paragraph, []Paragraph)) {
+	t.Helper()
+	if all == nil {
+		writeAll(t)
+	}
+	for _, w := range all {
+		do(w.in, w.care, w.cautions)
+	}
+}
+
+func writeAll(t *testing.T) {
 	tab, w := tables(t), texts(t)
 	for _, kind := range piece.Kinds {
 		for _, id := range append([]string{""}, piece.FinishFamilies...) {
-			for bits := range 64 {
-				in := Input{Kind: kind, WeightText: "31 kg (69 lb)", HasBase: bits&1 != 0, Drawer: bits&2 != 0, Glass: bits&2 != 0}
+			for bits := range 128 {
+				if (7*bits+bits/5+len(kind)+len(id))%3 != 0 {
+					continue
+				}
+				in := Input{Kind: kind, WeightText: "31 kg (69 lb)", HasBase: bits&1 != 0, Drawer: bits&2 != 0, Glass: bits&2 != 0, Finished: day(2026, 9, 18), FixingsMove: bits&32 != 0}
+				in.Sheen = []string{"", "gloss", "matt", "semi-gloss"}[bits>>1&3]
+				in.Product = []string{"", "a tin", "walnut oil", "cold-pressed nut oil"}[bits>>3&3]
 				if f, ok := tab.Family(id); ok {
+					f = tab.Of(f, in.Product)
 					in.Family, in.Dates = &f, DatesFor(f, nil, day(2026, 9, 16))
 				}
-				if bits&40 == 40 && in.Dates.CureTo != (piece.Date{}) { // finished long after the last coat
-					in.Dates.LightUse = in.Dates.CureTo
+				if bits&72 == 72 { // finished long after the last coat
+					in.Finished = day(2027, 5, 1)
 				}
 				if bits&4 != 0 {
-					in.Resin, in.ResinEpoxy = true, bits&8 != 0
+					in.Resin, in.ResinEpoxy, in.AllResin = true, bits&8 != 0, bits&35 == 35
+					in.ResinBy = day(2026, 10, 16)
 				}
 				if bits&8 != 0 {
-					in.WoodMoves, in.Product, in.Tips, in.Topples = "3 mm (⅛ in)", "a tin", true, bits&16 != 0
+					in.WoodMoves, in.Tips, in.Topples = "3 mm (⅛ in)", true, bits&16 != 0
 					in.Protected = []Protected{{"Dalbergia nigra", "I"}, {"Dalbergia latifolia", "II"}}
+					in.Irritant = []string{"iroko", "yew"}[:1+bits>>4&1]
+					in.Composite, in.Compliant = []string{"plywood"}, bits&16 != 0
 				}
-				if bits&16 != 0 {
+				if bits&48 == 48 {
 					in.Sheet = &piece.FinishProduct{Clean: piece.Of("dust"), Avoid: piece.Of("rain"), Renew: piece.Of("never"), FoodContact: piece.Of("EU 1935/2004")}
 					in.ResinHeat = 52
-					in.Product = "walnut oil"
 				}
-				in.WeightKg = []float64{2, 12, 31, 80}[bits>>4&3]
-				in.People, in.Aid = []int{1, 1, 2, 9}[bits>>4&3], in.WeightKg > 40
+				in.WeightKg = []float64{2, 12, 31, 80}[bits>>5&3]
+				in.Lift, in.LiftOff = lifts[(bits+len(id))%5], append(lifts, "")[(bits/5+len(id))%6]
 				care, cautions := tab.Write(in, w)
-				do(in, care, cautions)
+				all = append(all, written{in, care, cautions})
 			}
 		}
 	}
@@ -226,7 +257,7 @@ func TestEveryPhraseIsWholeAndEveryOneIsUsed(t *testing.T) {
 			}
 		}
 		if len(cautions) > 0 && cautions[len(cautions)-1].ID != "caution.rules" {
-			t.Fatalf("%+v: the cautions do not end with what goes first", in)
+			t.Fatalf("%+v: the cautions do not end with what holds for all of them", in)
 		}
 	})
 	parts := regexp.MustCompile(`^(care|caution)\.(head|month|number|family|often|day$|day-of-year$|plain)`)
@@ -238,15 +269,39 @@ func TestEveryPhraseIsWholeAndEveryOneIsUsed(t *testing.T) {
 }
 
 // finishes.md, safety facts: rags wet with drying oils heat by themselves; a
-// non-drying board oil, films and waxes do not.
+// non-drying board oil, films and waxes do not. Walnut and other nut oils dry
+// (iodine value above 130, common knowledge), whatever they are filed under.
 func TestOilyRagsForDryingOilsOnly(t *testing.T) {
 	drying := map[string]bool{"hardwax-oil": true, "hardwax-oil-2k": true, "linseed-oil-raw": true, "linseed-oil-boiled": true, "tung-oil": true, "oil-varnish-blend": true}
-	every(t, func(in Input, _, cautions []Paragraph) {
+	every(t, func(in Input, care, cautions []Paragraph) {
 		_, got := ids(cautions)["caution.rags"]
-		if want := in.Family != nil && drying[in.Family.ID]; got != want {
-			t.Fatalf("%s: rags %v, want %v", familyOf(in), got, want)
+		nut := strings.Contains(in.Product, "nut oil") && familyOf(in) != "bare"
+		if want := in.Family != nil && (drying[in.Family.ID] || nut); got != want {
+			t.Fatalf("%s with %q: rags %v, want %v", familyOf(in), in.Product, got, want)
+		}
+		if _, ready := ids(care)["care.first-weeks.ready"]; ready && nut {
+			t.Fatalf("%s with %q: nothing has to harden", familyOf(in), in.Product)
 		}
 	})
+}
+
+// What names an oil, and what only sounds like one.
+func TestOilsInProductNames(t *testing.T) {
+	tab := tables(t)
+	for product, want := range map[string]string{"Walnut oil, heat-treated": "walnut oil", "walnut-oil": "walnut oil", "Dark walnut stain": "", "Pure TUNG": "tung oil", "tungsten grey lacquer": "",
+		"cold-pressed nut oil": "nut oil", "coconut oil, fractionated": "mineral oil", "mineral oil and beeswax": "mineral oil", "boiled linseed": "linseed oil", "": "", "hardwax oil, clear": ""} {
+		o, ok := tab.OilIn(product)
+		if ok != (want != "") || o.Name != want {
+			t.Errorf("%q: %q, want %q", product, o.Name, want)
+		}
+	}
+	board, _ := tab.Family("board-oil")
+	if f := tab.Of(board, "walnut oil"); !f.DryingOil || !f.Hardens() || f.Light.To != 0 || f.Cure.To != 0 {
+		t.Errorf("walnut oil under board-oil: %+v", f)
+	}
+	if f := tab.Of(board, "mineral oil"); f.DryingOil || f.Hardens() {
+		t.Errorf("mineral oil under board-oil: %+v", f)
+	}
 }
 
 func familyOf(in Input) string {
@@ -295,23 +350,95 @@ func TestWhoIsWarnedOfWhat(t *testing.T) {
 				t.Fatalf("%s in %s (%+v): %s %v, want %v", in.Kind, familyOf(in), in, id, got, want)
 			}
 		}
-		table := in.Tips && in.HasBase && in.Kind != "bench" && in.Kind != "stool" && in.Kind != "wall panel" && in.Kind != "shelf" && in.Kind != "serving board"
+		flat := in.Kind == "wall panel" || in.Kind == "serving board"
+		table := in.Tips && in.HasBase && in.Kind != "bench" && in.Kind != "stool" && in.Kind != "shelf" && !flat
 		check("caution.tip.table", table)
-		check("caution.tip.wall", in.Topples && in.HasBase && in.Kind != "wall panel" && in.Kind != "serving board")
+		check("caution.tip.wall", in.Topples && in.HasBase && !flat)
 		check("caution.tip.seat", in.Tips && (in.Kind == "bench" || in.Kind == "stool"))
 		check("caution.cites.first", len(in.Protected) > 0)
-		check("caution.allergy.tung", in.Family != nil && in.Family.ID == "tung-oil")
+		check("caution.allergy.tung", familyOf(in) == "tung-oil" && !strings.Contains(in.Product, "nut oil"))
+		check("caution.allergy.walnut", in.Product == "walnut oil")
 		check("caution.glass", in.Glass)
-		check("caution.lift.aid", in.Aid)
 		check("caution.heat.resin-sheet", in.Resin && in.ResinHeat > 0 && in.Kind != "wall panel")
+		check("caution.composite", len(in.Composite) > 0)
+		check("caution.dust", in.Resin || len(in.Irritant) > 0 || in.Family != nil && (in.Family.Care == "oil" || in.Family.Care == "bare") || in.Kind == "serving board" && strings.Contains("board-oil wax soap", familyOf(in)))
+		check("caution.airing", familyOf(in) == "conversion-varnish")
+		// A table of wood and resin is warned of heat for both, the wood first.
+		if in.Resin && !in.AllResin && strings.HasSuffix(in.Kind, "table") && familyOf(in) != "epoxy-topcoat" {
+			check("caution.heat.wood", true)
+			order := ""
+			for _, p := range cautions {
+				if p.Group == "heat" {
+					order += p.ID + " "
+				}
+			}
+			if !strings.HasPrefix(order, "caution.heat.wood caution.heat.resin") {
+				t.Fatalf("%s: heat in the order %s", in.Kind, order)
+			}
+		}
 	})
+}
+
+// The lifting words go by the step; from lift_mention on, met from both sides.
+func TestWhoLifts(t *testing.T) {
+	tab, w := tables(t), texts(t)
+	said := func(in Input) string {
+		_, cautions := tab.Write(in, w)
+		for _, p := range cautions {
+			if p.Group == "lift" {
+				return p.ID + ": " + p.Text
+			}
+		}
+		return ""
+	}
+	for _, c := range []struct {
+		name, lift, off string
+		base            bool
+		want            string
+	}{
+		{"a stool", "one", "", true, "caution.lift.one:"}, {"a desk of 39 kg", "two", "one", true, "caution.lift.two:"}, {"a panel", "two", "", false, "caution.lift.two-flat:"},
+		{"a table whose base comes off", "more", "two", true, "caution.lift.off-two:"}, {"one whose base does not", "more", "", true, "caution.lift.more:"},
+		{"a boulder", "machine", "", true, "caution.lift.machine:"}, {"a boulder on a base", "machine", "more", true, "caution.lift.off-more:"}, {"a slab", "machine", "", false, "caution.lift.machine:"},
+	} {
+		got := said(Input{Kind: "desk", HasBase: c.base, WeightKg: 40, WeightText: "40 kg", Lift: c.lift, LiftOff: c.off})
+		if !strings.HasPrefix(got, c.want) {
+			t.Errorf("%s: %q, want %s", c.name, got, c.want)
+		}
+	}
+	edge := tab.Rules["lift_mention"].Value
+	if a, b := said(Input{Kind: "stool", WeightKg: edge - 0.01, WeightText: "9 kg", Lift: "one"}), said(Input{Kind: "stool", WeightKg: edge, WeightText: "10 kg", Lift: "one"}); a != "" || b == "" {
+		t.Errorf("at the edge of %g kg: %q and %q", edge, a, b)
+	}
+}
+
+// No hands are counted beyond two in public, and none at all for what no hands
+// carry.
+func TestNoCountsBeyondTwo(t *testing.T) {
+	count := regexp.MustCompile(`\b(three|four|five|six|seven|eight|nine|ten|[3-9]|[1-9][0-9]+) (people|persons|hands)\b`)
+	every(t, func(in Input, _, cautions []Paragraph) {
+		for _, p := range cautions {
+			if p.Group == "lift" && (count.MatchString(p.Text) || in.Lift == "machine" && in.LiftOff == "" && strings.Contains(p.Text, "people")) {
+				t.Fatalf("%s, %s: %q", in.Kind, in.Lift, p.Text)
+			}
+		}
+	})
+}
+
+// Every rule of the table is met by a test that names it.
+func TestEveryRuleIsMet(t *testing.T) {
+	met := []string{"humidity", "resin_heat", "lift_mention", "resin_cure", "cure_room"}
+	for id := range tables(t).Rules {
+		if !slices.Contains(met, id) {
+			t.Errorf("the rule %s is met by no test", id)
+		}
+	}
 }
 
 // finishes.md, epoxy casting facts: heat deflection 40-60 °C; moisture.md and
 // handling.md: 35-55 % RH.
 func TestFiguresInTheTexts(t *testing.T) {
 	tab, w := tables(t), texts(t)
-	care, cautions := tab.Write(Input{Kind: "coffee table", HasBase: true, Resin: true, ResinEpoxy: true, WoodMoves: "3 mm"}, w)
+	care, cautions := tab.Write(Input{Kind: "coffee table", HasBase: true, Resin: true, ResinEpoxy: true, ResinBy: day(2026, 10, 16), WoodMoves: "3 mm"}, w)
 	if s := ids(cautions)["caution.heat.resin"].Text; !strings.Contains(s, "40 and 60 °C (104 to 140 °F)") {
 		t.Errorf("heat: %q", s)
 	}
@@ -325,14 +452,25 @@ func TestFiguresInTheTexts(t *testing.T) {
 	if s := ids(cautions)["caution.heat.resin-sheet"].Text; !strings.Contains(s, "52 °C (126 °F)") {
 		t.Errorf("heat by the sheet: %q", s)
 	}
+	if s := ids(care)["care.resin-cure"].Text; !strings.Contains(s, "up to 30 days") || !strings.Contains(s, "by 16 October 2026") {
+		t.Errorf("resin: %q", s)
+	}
 	f, _ := tab.Family("hardwax-oil")
 	for last, want := range map[piece.Date]string{
-		day(2026, 9, 16):  "between 26 September and 14 October 2026",
-		day(2026, 12, 15): "between 25 December 2026 and 12 January 2027",
+		day(2026, 9, 16):  "about 20 °C (68 °F) the finish is fully hard by 14 October 2026. Until that day use the piece gently, and not before 19 September 2026",
+		day(2026, 12, 15): "fully hard by 12 January 2027",
 	} {
-		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Dates: DatesFor(f, nil, last)}, w)
+		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Finished: last, Dates: DatesFor(f, nil, last)}, w)
 		if s := ids(care)["care.first-weeks.curing"].Text; !strings.Contains(s, want) {
 			t.Errorf("first weeks: %q lacks %q", s, want)
+		}
+	}
+	// The day of the cure is the first on which it "has been" hard.
+	dates := DatesFor(f, nil, day(2026, 9, 16))
+	for done, want := range map[piece.Date]string{day(2026, 10, 13): "care.first-weeks.curing", day(2026, 10, 14): "care.first-weeks.cured"} {
+		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Finished: done, Dates: dates}, w)
+		if _, ok := ids(care)[want]; !ok {
+			t.Errorf("finished on %s: no %s", ISO(done), want)
 		}
 	}
 	if got := Day(w, day(2026, 9, 6)); got != "6 September 2026" {
@@ -343,13 +481,67 @@ func TestFiguresInTheTexts(t *testing.T) {
 // article is the wrong article before a vowel: "a oil and varnish blend".
 var article = regexp.MustCompile(`\ba [aeio]`)
 
+// finishes.md: plastic polish is for epoxy and hard glossy films; a matt or oiled
+// surface is told nothing of it.
+func TestNoPolishOnMattOrOil(t *testing.T) {
+	every(t, func(in Input, care, _ []Paragraph) {
+		for _, p := range care {
+			shines := in.Sheen == "gloss" || in.Sheen == "" && familyOf(in) == "epoxy-topcoat"
+			hard := in.Family != nil && (in.Family.Care == "film" || in.Family.Care == "epoxy")
+			if strings.Contains(p.Text, "come out with a plastic polish") && !(shines && hard) {
+				t.Fatalf("%s in %s, %q: %q", in.Kind, familyOf(in), in.Sheen, p.Text)
+			}
+		}
+	})
+}
+
+// Boards in what running water spoils are never told to be washed under it, and
+// a board that must be kept from knives is never told where to cut.
+func TestBoardsAreToldOneThing(t *testing.T) {
+	every(t, func(in Input, care, cautions []Paragraph) {
+		if in.Kind != "serving board" {
+			return
+		}
+		all := ""
+		for _, p := range append(append([]Paragraph{}, care...), cautions...) {
+			all += p.ID + ": " + p.Text + "\n"
+		}
+		f := familyOf(in)
+		if strings.Contains(all, "warm water") && !strings.Contains(all, "soap flakes") && (f == "wax" || f == "shellac" || f == "nitrocellulose-lacquer") {
+			t.Fatalf("%s is washed:\n%s", f, all)
+		}
+		if strings.Contains(all, "you cut on it") && (strings.Contains(all, "for serving") || strings.Contains(all, "Keep knives")) {
+			t.Fatalf("%s: where to cut beside no knives:\n%s", f, all)
+		}
+		for _, w := range []string{"coating", "the finish", "treat it", "renew"} {
+			if f == "no finish" && strings.Contains(all, w) {
+				t.Fatalf("a board whose finish is not told reads %q:\n%s", w, all)
+			}
+		}
+		if in.Family != nil && !in.Family.Hardens() && (strings.Contains(all, "fully cured") || strings.Contains(all, "the finish is fully hard")) {
+			t.Fatalf("%s does not cure:\n%s", f, all)
+		}
+	})
+}
+
+// Fixings are spoken of where there are fixings that let the wood move.
+func TestFixingsOnlyWhereTheyAre(t *testing.T) {
+	every(t, func(in Input, care, _ []Paragraph) {
+		for _, p := range care {
+			if strings.Contains(p.Text, "fixings") && !(in.FixingsMove && in.HasBase) {
+				t.Fatalf("%s: %q", in.Kind, p.Text)
+			}
+		}
+	})
+}
+
 // No piece is told what makes sense for another kind only: a board holds no
 // candles, nothing stands on a panel for months, and what has no base is not
 // lifted by one.
 func TestWordsFitTheKind(t *testing.T) {
 	unfit := map[string][]string{
 		"serving board": {"candle", "stands on it now and then", "felt under", "cloths off it", "table"},
-		"wall panel":    {"stands on it now and then", "rubber feet", "standing on it", "saucer", "felt under", "sit", "by the base", "table"},
+		"wall panel":    {"stands on it now and then", "rubber feet", "standing on it", "saucer", "felt under", " sit ", "by the base", "table"},
 		"bench":         {"stands on it now and then", "felt under", "table"},
 		"stool":         {"stands on it now and then", "felt under", "table"},
 	}

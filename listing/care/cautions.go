@@ -1,25 +1,17 @@
 package care
 
 import (
-	"strconv"
+	"slices"
 	"strings"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
 func (x *writer) handling() {
 	in := x.in
-	if in.WeightKg >= x.t.Rules["lift_mention"].Value && in.WeightText != "" && in.People > 0 {
-		variant := "several"
-		switch {
-		case in.Aid:
-			variant = "aid"
-		case in.People == 1:
-			variant = "alone"
-		case !x.stands():
-			variant = "several-flat"
-		}
-		x.caution("lift", variant, map[string]any{"Weight": in.WeightText, "People": x.number(in.People)})
+	if in.WeightKg >= x.t.Rules["lift_mention"].Value && in.WeightText != "" && in.Lift != "" {
+		x.caution("lift", x.liftVariant(), map[string]any{"Weight": in.WeightText})
 	}
 	switch in.Kind {
 	case "bench", "stool":
@@ -48,56 +40,58 @@ func (x *writer) handling() {
 	}
 }
 
-// number writes a small number in words where there is a word for it.
-func (x *writer) number(n int) string {
-	id := "general.number." + strconv.Itoa(n)
-	if x.w.Has(id) {
-		return x.say(id, nil)
+// liftVariant says who lifts the piece. Where more than two would have to and the
+// base comes off, it comes off first, and the words are of what is then lifted.
+func (x *writer) liftVariant() string {
+	in := x.in
+	if (in.Lift == "more" || in.Lift == "machine") && in.LiftOff != "" && x.stands() {
+		return "off-" + in.LiftOff
 	}
-	return strconv.Itoa(n)
+	if in.Lift != "machine" && !x.stands() && in.Lift != "one" && in.Lift != "one-with-care" {
+		return in.Lift + "-flat"
+	}
+	return in.Lift
 }
 
+// heat warns of hot things on the piece, and on its resin after that.
 func (x *writer) heat() {
-	f := x.in.Family
+	f, in := x.in.Family, x.in
+	if in.Kind == "wall panel" { // nobody puts a pan on it
+		return
+	}
+	coat := f != nil && f.Care == "epoxy"
+	h := x.t.Rules["resin_heat"]
+	lo, hi := units.Celsius(h.Low), units.Celsius(h.High)
+	span := map[string]any{"LowC": trim(float64(lo)), "HighC": hi.TextC(), "LowF": trim(lo.Fahrenheit()), "HighF": hi.TextF()}
+	finish := map[string]any{"Finish": f != nil && f.Care != "bare"}
 	switch {
-	case x.in.Kind == "wall panel": // nobody puts a pan on it
-	case !x.in.Resin && (x.in.Kind == "bench" || x.in.Kind == "stool" || x.in.Kind == "shelf"):
-	case x.in.Resin && x.in.ResinHeat > 0:
-		x.caution("heat", "resin-sheet", map[string]any{"C": x.in.ResinHeat.TextC(), "F": x.in.ResinHeat.TextF()})
-	case x.in.Resin && x.in.ResinEpoxy, f != nil && f.Care == "epoxy":
-		h := x.t.Rules["resin_heat"]
-		lo, hi := units.Celsius(h.Low), units.Celsius(h.High)
-		x.caution("heat", "resin", map[string]any{"LowC": trim(float64(lo)), "HighC": hi.TextC(), "LowF": trim(lo.Fahrenheit()), "HighF": hi.TextF()})
-	case x.in.Resin:
-		x.caution("heat", "resin-other", nil)
+	case coat:
+		x.caution("heat", "coat", span)
+	case in.AllResin, in.Kind == "bench", in.Kind == "stool", in.Kind == "shelf":
 	case x.board():
-		x.caution("heat", "board", nil)
+		x.caution("heat", "board", finish)
 	default:
-		x.caution("heat", "wood", nil)
+		x.caution("heat", "wood", finish)
+	}
+	switch {
+	case !in.Resin:
+	case in.ResinHeat > 0:
+		x.caution("heat", "resin-sheet", map[string]any{"C": in.ResinHeat.TextC(), "F": in.ResinHeat.TextF()})
+	case coat && in.ResinEpoxy: // the coat says the same
+	case in.ResinEpoxy:
+		x.caution("heat", "resin", span)
+	default:
+		x.caution("heat", "resin-other", nil)
 	}
 }
 
 func (x *writer) food() {
-	f := x.in.Family
 	if x.board() {
-		switch {
-		case x.in.Sheet != nil && x.in.Sheet.FoodContact.Set():
-			x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Sheet.FoodContact.V)})
-		case f == nil || f.ID == "bare":
-			x.caution("food", "bare", nil)
-		case f.Cure.To > 0:
-			x.caution("food", "cured", map[string]any{"Family": FamilyName(x.w, f.ID)})
-		default:
-			x.caution("food", "uncured", map[string]any{"Family": FamilyName(x.w, f.ID)})
-		}
+		x.contact()
 		if x.in.Resin {
 			x.caution("food", "resin", nil)
 		}
-		if f != nil && (f.Care == "film" || f.Care == "lacquer" || f.Care == "epoxy") {
-			x.caution("knives", "film", nil)
-		} else {
-			x.caution("knives", "bare", nil)
-		}
+		x.knives()
 		x.caution("dishwasher", "", nil)
 	}
 	if nut := x.nut(); nut != "" {
@@ -105,23 +99,81 @@ func (x *writer) food() {
 	}
 }
 
-// nut names the nut oil in the finish: tung by its family, walnut by the
-// product's own name.
-func (x *writer) nut() string {
-	product := strings.ToLower(x.in.Product)
+// contact says what is known of food on the finish of a board.
+func (x *writer) contact() {
+	f := x.in.Family
 	switch {
-	case x.in.Family != nil && x.in.Family.ID == "tung-oil", strings.Contains(product, "tung"):
+	case x.in.Sheet != nil && x.in.Sheet.FoodContact.Set():
+		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Sheet.FoodContact.V), "Cures": f != nil && f.Hardens()})
+	case f == nil:
+		x.caution("food", "unknown", nil)
+	case f.ID == "bare":
+		x.caution("food", "bare", nil)
+	case f.Undated:
+		x.caution("food", "drying", map[string]any{"Family": x.product()})
+	case x.in.Dates.CureTo.Year > 0 && !x.hardened():
+		x.caution("food", "cured", map[string]any{"Family": FamilyName(x.w, f.ID), "To": x.day(x.in.Dates.CureTo)})
+	default:
+		x.caution("food", "uncured", map[string]any{"Family": FamilyName(x.w, f.ID)})
+	}
+}
+
+// knives keeps them off what they spoil for good, and off the whole board then:
+// nobody cuts on one face of a board whose resin or film has none to spare.
+func (x *writer) knives() {
+	f := x.in.Family
+	switch {
+	case f != nil && slices.Contains([]string{"film", "lacquer", "epoxy"}, f.Care):
+		x.caution("knives", "film", nil)
+	case x.in.Resin:
+		x.caution("knives", "resin", nil)
+	case f == nil:
+		x.caution("knives", "unknown", nil)
+	case f.Care == "bare":
+		x.caution("knives", "bare", nil)
+	default:
+		x.caution("knives", "treated", nil)
+	}
+}
+
+// nut names the nut oil in the finish: tung by its family, any by the product's
+// own name.
+func (x *writer) nut() string {
+	if o, ok := x.t.OilIn(x.in.Product); ok && o.Nut != "" {
+		return o.Nut
+	}
+	if x.in.Family != nil && x.in.Family.ID == "tung-oil" {
 		return "tung"
-	case strings.Contains(product, "walnut oil"):
-		return "walnut"
 	}
 	return ""
 }
 
-// rags warns who oils the piece again; a board oil that never dries does not
-// heat by itself, and films are not wiped on by the owner.
-func (x *writer) rags() {
-	if x.in.Family != nil && x.in.Family.DryingOil {
-		x.caution("rags", "", nil)
+// making warns whoever works on the piece again, and of what its making left in
+// it: rags, dust, what a lacquer gives off, glue in panels.
+func (x *writer) making() {
+	f := x.in.Family
+	if f != nil && f.DryingOil {
+		x.caution("rags", "", nil) // a board oil that never dries does not heat by itself, and films are not wiped on by the owner
 	}
+	if x.in.Resin || len(x.in.Irritant) > 0 || x.sanded() {
+		x.caution("dust", "", map[string]any{"Resin": x.in.Resin, "Woods": spelling.And(x.in.Irritant)})
+	}
+	if f != nil && f.ID == "conversion-varnish" && x.in.Dates.CureTo.Year > 0 {
+		x.caution("airing", "", map[string]any{"To": x.day(x.in.Dates.CureTo)})
+	}
+	if len(x.in.Composite) > 0 {
+		x.caution("composite", "", map[string]any{"Panels": strings.ToLower(spelling.And(x.in.Composite)), "Compliant": x.in.Compliant})
+	}
+}
+
+// sanded reports whether the care of the piece tells its owner to sand.
+func (x *writer) sanded() bool {
+	f := x.in.Family
+	switch {
+	case f == nil:
+		return false
+	case f.Care == "oil", f.Care == "bare":
+		return true
+	}
+	return x.board() && (f.Care == "board-oil" || f.Care == "wax" || f.Care == "soap")
 }

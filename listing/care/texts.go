@@ -15,25 +15,33 @@ type Paragraph struct{ ID, Group, Head, Text string }
 
 // Input is what the texts of a piece depend on.
 type Input struct {
-	Kind       string
-	Family     *Family              // nil when no finish is given
-	Product    string               // as the maker wrote it
-	Sheet      *piece.FinishProduct // the workshop's entry for it, if there is one
-	Dates      Dates
-	Resin      bool
-	ResinEpoxy bool
-	ResinHeat  units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
-	Glass      bool
-	Drawer     bool
-	HasBase    bool
-	WoodMoves  string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
-	WeightText string // "31 kg (69 lb)"
-	WeightKg   float64
-	People     int
-	Aid        bool // more than people should lift by hand
-	Protected  []Protected
-	Tips       bool // a load on its top, or on the end of its seat, can tip it
-	Topples    bool // tall and narrow: a push at its upper edge can tip it
+	Kind        string
+	Family      *Family              // as its product makes it; nil when no finish is given
+	Product     string               // as the maker wrote it
+	Sheen       string               // as the maker wrote it
+	Sheet       *piece.FinishProduct // the workshop's entry for it, if there is one
+	Dates       Dates
+	Finished    piece.Date // the day the piece was done
+	Resin       bool
+	AllResin    bool // the top holds no wood to speak of
+	ResinEpoxy  bool
+	ResinHeat   units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
+	ResinBy     piece.Date    // the resin is hard by then at the latest; zero when not known
+	Glass       bool
+	Drawer      bool
+	HasBase     bool
+	FixingsMove bool   // top and base are joined by fixings that let the wood move
+	WoodMoves   string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
+	WeightText  string // "31 kg (69 lb)", as it stands everywhere else
+	WeightKg    float64
+	Lift        string // who lifts it: one, one-with-care, two, more, machine; empty when not known
+	LiftOff     string // the same of the heavier of top and base, where the base comes off; else empty
+	Protected   []Protected
+	Irritant    []string // names for people of the woods whose dust irritates
+	Composite   []string // names for people of the panels in it, for a piece that is sold to the US
+	Compliant   bool     // the maker documents that they meet the rule for composite wood
+	Tips        bool     // a load on its top, or on the end of its seat, can tip it
+	Topples     bool     // tall and narrow: a push at its upper edge can tip it
 }
 
 // Protected is a wood of the piece whose trade is regulated.
@@ -57,7 +65,11 @@ func (x *writer) para(kind, group, variant string, data map[string]any) Paragrap
 	if variant != "" {
 		id += "." + variant
 	}
-	return Paragraph{ID: id, Group: group, Head: x.say(kind+".head."+group, nil), Text: x.say(id, data)}
+	head := kind + ".head." + group
+	if own := head + "." + variant; x.w.Has(own) {
+		head = own
+	}
+	return Paragraph{ID: id, Group: group, Head: x.say(head, nil), Text: x.say(id, data)}
 }
 
 func (x *writer) add(group, variant string, data map[string]any) {
@@ -68,7 +80,8 @@ func (x *writer) caution(group, variant string, data map[string]any) {
 	x.warn = append(x.warn, x.para("caution", group, variant, data))
 }
 
-// Write returns the care and the cautions of a piece, in the order of reading.
+// Write returns the care and the cautions of a piece, in the order of reading:
+// the piece first, then its resin, and what holds for all of it last.
 func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph) {
 	x := &writer{t: t, in: in, w: w}
 	x.firstWeeks()
@@ -79,7 +92,7 @@ func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph)
 	x.handling()
 	x.heat()
 	x.food()
-	x.rags()
+	x.making()
 	for _, p := range in.Protected {
 		variant := ""
 		if p.Appendix == "I" {
@@ -97,20 +110,35 @@ func (x *writer) board() bool { return x.in.Kind == "serving board" }
 
 func (x *writer) stands() bool { return x.in.HasBase && !x.board() && x.in.Kind != "wall panel" }
 
+// hardened reports whether the finish was hard when the piece was done.
+func (x *writer) hardened() bool {
+	d := x.in.Dates.CureTo
+	return d != (piece.Date{}) && x.in.Finished != (piece.Date{}) && !x.in.Finished.Before(d)
+}
+
+// firstWeeks says from when the piece can be used and until when it is to be
+// spared, in words that stay true whenever they are read.
 func (x *writer) firstWeeks() {
 	d := x.in.Dates
 	zero := piece.Date{}
 	switch {
-	case d.LightUse != zero && d.CureTo != zero && !d.LightUse.Before(d.CureTo):
+	case x.hardened():
 		x.add("first-weeks", "cured", map[string]any{"To": x.day(d.CureTo)})
-	case d.LightUse != zero && d.CureTo != zero:
+	case d.CureTo != zero:
 		variant := "curing"
 		if x.board() {
 			variant = "curing-board"
 		} else if x.in.Kind == "wall panel" {
 			variant = "curing-wall"
 		}
-		x.add("first-weeks", variant, map[string]any{"Light": x.day(d.LightUse), "From": x.dayBefore(d.CureFrom, d.CureTo), "To": x.day(d.CureTo)})
+		light := ""
+		if d.LightUse != zero && d.LightUse.Before(d.CureTo) {
+			light = x.day(d.LightUse)
+		}
+		room := units.Celsius(x.t.Rules["cure_room"].Value)
+		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "C": room.TextC(), "F": room.TextF()})
+	case x.in.Family != nil && x.in.Family.Undated:
+		x.add("first-weeks", "drying", map[string]any{"Product": x.product()})
 	case d.LightUse != zero:
 		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
 	}
@@ -121,14 +149,6 @@ func (x *writer) firstWeeks() {
 
 // day writes a date in words.
 func (x *writer) day(d piece.Date) string { return Day(x.w, d) }
-
-// dayBefore writes the first of two days; the year is said once.
-func (x *writer) dayBefore(d, next piece.Date) string {
-	if d.Year != next.Year {
-		return x.day(d)
-	}
-	return x.say("care.day-of-year", map[string]any{"Day": strconv.Itoa(d.Day), "Month": x.say("care.month."+strconv.Itoa(d.Month), nil)})
-}
 
 // Day writes a date in words, such as "19 September 2026".
 func Day(w *templates.Words, d piece.Date) string {
@@ -164,7 +184,7 @@ func (x *writer) finish() {
 		return sentence(v(x.in.Sheet).V)
 	}
 	kind := f.Care
-	if x.board() && (kind == "oil" || kind == "bare") {
+	if x.board() && (kind == "oil" || kind == "bare" || kind == "wax") {
 		kind += "-board"
 	}
 	x.ownOr("clean", kind, own(func(p *piece.FinishProduct) piece.Value[string] { return p.Clean }))
@@ -173,7 +193,11 @@ func (x *writer) finish() {
 		x.add("renew", "own", map[string]any{"Own": s, "Product": x.in.Product})
 		return
 	}
-	x.add("renew", f.Care, map[string]any{"Product": x.product(), "Often": x.often(f.Renew)})
+	variant := f.Care
+	if f.ID == "tung-oil" {
+		variant = "oil-coats" // a thin coat a day or three, dry before the next
+	}
+	x.add("renew", variant, map[string]any{"Product": x.product(), "Often": x.often(f.Renew), "Polish": x.polishable()})
 }
 
 func (x *writer) ownOr(group, variant, own string) {
@@ -240,7 +264,10 @@ func (x *writer) room() {
 		if x.in.Resin {
 			variant = "wood-and-resin"
 		}
-		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
+		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves, "Fixings": x.stands() && x.in.FixingsMove})
+	}
+	if x.in.AllResin {
+		return
 	}
 	if x.holds() {
 		x.add("sun", "", nil)
@@ -260,13 +287,17 @@ func (x *writer) resin() {
 	if !x.in.Resin {
 		return
 	}
+	if x.in.ResinBy != (piece.Date{}) {
+		x.add("resin-cure", "", map[string]any{"To": x.day(x.in.ResinBy), "Days": trim(x.t.Rules["resin_cure"].High)})
+	}
 	x.add("resin-sun", "", nil)
+	data := map[string]any{"Polish": x.polishable()}
 	switch {
 	case x.board():
-		x.add("resin-scratch", "board", nil)
+		x.add("resin-scratch", "board", data)
 	case x.holds():
-		x.add("resin-scratch", "", nil)
+		x.add("resin-scratch", "", data)
 	default:
-		x.add("resin-scratch", "plain", nil)
+		x.add("resin-scratch", "plain", data)
 	}
 }

@@ -68,7 +68,11 @@ func csvRow(e Entry) []string {
 	}
 	row = append(row, optional(d.Length), optional(d.Width), optional(d.Height))
 	if w := p.Weight; w != nil {
-		row = append(row, short(w.Kg), short(w.Low), short(w.High))
+		low, high := short(w.Low), short(w.High)
+		if w.Weighed != nil {
+			low, high = "", "" // what a scale said has no range for a buyer
+		}
+		row = append(row, short(w.Shown()), low, high)
 	} else {
 		row = append(row, "", "", "")
 	}

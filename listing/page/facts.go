@@ -51,14 +51,6 @@ func measures(r *report.Report, o *Options) []measure {
 	}
 	if w := r.Public.Weight; w != nil {
 		out = append(out, weightMeasure(w, r.Public.Quantity, o))
-		if w.Weighed != nil {
-			t := w.OnScale()
-			line := measure{Name: o.Words.Say("page.fact.weighed", nil), First: t.Lb, Second: t.Kg}
-			if o.Prefer.Metric() {
-				line.First, line.Second = line.Second, line.First
-			}
-			out = append(out, line)
-		}
 	}
 	return out
 }
@@ -120,7 +112,7 @@ func facts(r *report.Report, o *Options) []fact {
 		add("finish", capital(commaJoined(f.Called(), f.Sheen, coats)))
 		add("use", longDate(f.LightUseFrom))
 		if f.FullCureFrom != "" {
-			add("cured", o.Words.Say("page.cured-between", map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)}))
+			add("cured", curedFact(f, pub.Finished, o))
 		}
 	}
 	if pub.Seats > 0 {
@@ -143,6 +135,16 @@ func facts(r *report.Report, o *Options) []fact {
 	}
 	add("finished", longDate(pub.Finished))
 	return out
+}
+
+// curedFact says when the finish is hard, in words that stay true whenever they
+// are read: since when, where it was before the piece was done.
+func curedFact(f *report.Finish, finished string, o *Options) string {
+	id := "page.cured-between"
+	if f.FullCureTo <= finished {
+		id = "page.cured-since"
+	}
+	return o.Words.Say(id, map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)})
 }
 
 func materialLines(pub *report.Public, role string, o *Options) []string {

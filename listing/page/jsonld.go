@@ -35,7 +35,11 @@ func jsonLD(r *report.Report) (template.JS, error) {
 		quantity(m, "height", d.Height, "MMT")
 	}
 	if w := pub.Weight; w != nil {
-		m["weight"] = map[string]any{"@type": "QuantitativeValue", "value": w.Kg, "minValue": w.Low, "maxValue": w.High, "unitCode": "KGM"}
+		q := map[string]any{"@type": "QuantitativeValue", "value": w.Shown(), "unitCode": "KGM"}
+		if w.Weighed == nil {
+			q["minValue"], q["maxValue"] = w.Low, w.High
+		}
+		m["weight"] = q
 	}
 	var materials, images []string
 	for _, x := range pub.Materials {

@@ -30,7 +30,7 @@ func fullest() *report.Report {
 				Length: mm(1422.4), Width: mm(406.4), Height: mm(762), TopThickness: mm(41.3), TopArea: mm(0.55), Knee: mm(720.7),
 				Text: report.Text{In: "56 × 16 × 30 in", Cm: "142.2 × 40.6 × 76.2 cm"},
 			},
-			Weight:    &report.Weight{Kg: 31.2, Low: 28.1, High: 34.3, Weighed: mm(30.9), Text: report.TextWeights{Lb: "69 lb, between 62 and 76", Kg: "31 kg, between 28 and 34"}},
+			Weight:    &report.Weight{Kg: 31.2, Low: 28.1, High: 34.3, Weighed: mm(30.9), Text: report.TextWeights{Lb: "68.1 lb", Kg: "30.9 kg"}},
 			Movement:  &report.Movement{Across: 3.1, FromRH: 35, ToRH: 60, FromMC: 7, ToMC: 11, Text: "Up to 3 mm across the width between winter and summer"},
 			Seats:     2,
 			Shipping:  &report.Shipping{Packages: []report.Package{}, PeopleToLift: 2, Text: "Two people to lift."},

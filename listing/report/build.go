@@ -58,11 +58,15 @@ type builder struct {
 	tips      bool             // a load on the top can tip it
 	topples   bool             // a push at its upper edge can tip it
 
-	lift   shipping.Lift // of the piece as it stands
-	packed []shipping.Package
+	lift    shipping.Lift // of the piece as it stands
+	liftOff shipping.Lift // of the heavier of top and base, where the base comes off
+	packed  []shipping.Package
 
-	liftBasis string // of the heaviest package, in words
-	wayIn     string // what it needs on the way into a home, in words
+	composite []string // panels in what is offered into the US
+	compliant bool     // the maker documents that they meet the rule there
+
+	liftNote string // of the heaviest package, in words
+	wayIn    string // what it needs on the way into a home, in words
 }
 
 // Build makes the report of a piece. What cannot be known of the piece is in
@@ -118,6 +122,7 @@ func (b *builder) build() {
 		b.finish,         // family, product, dates
 		b.pack,           // packages, lifting, doorway
 		b.freight,        // what a carrier computes with
+		b.sale,           // what the law of a country asks of an offer
 		b.costs,          // private
 		b.record,         // private
 		b.texts,          // care and cautions

@@ -321,7 +321,7 @@ func TestWhatIsPrintedFirst(t *testing.T) {
 	for _, c := range []struct {
 		prefer units.System
 		want   string
-	}{{units.Inches, "69 lb (31 kg)"}, {units.Centimetres, "31 kg (69 lb)"}, {units.Millimetres, "31 kg (69 lb)"}} {
+	}{{units.Inches, "69.2 lb (31.4 kg)"}, {units.Centimetres, "31.4 kg (69.2 lb)"}, {units.Millimetres, "31.4 kg (69.2 lb)"}} {
 		r, err := Build(p, nil, Options{Words: words(t), Prefer: c.prefer})
 		if err != nil {
 			t.Fatal(err)

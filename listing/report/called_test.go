@@ -17,14 +17,13 @@ func TestFinishIsCalledOnce(t *testing.T) {
 	}
 }
 
-// 70.548 lb are 32 kg by the pound of 0.45359237 kg (1959 agreement).
-func TestOnScale(t *testing.T) {
-	for kg, want := range map[float64]TextWeights{32: {"70.5 lb", "32.0 kg"}, 1.4: {"3.1 lb", "1.4 kg"}} {
-		if got := (&Weight{Weighed: &kg}).OnScale(); got != want {
+// 70.548 lb are 32 kg by the pound of 0.45359237 kg (1959 agreement). What a maker
+// read as 700 lb is 317.515 kg, and stays 700 lb.
+func TestWhatTheScaleSaid(t *testing.T) {
+	b := &builder{words: words(t)}
+	for kg, want := range map[float64]TextWeights{32: {"70.5 lb", "32 kg"}, 1.4: {"3.1 lb", "1.4 kg"}, 317.514659: {"700 lb", "317.5 kg"}, 31.4: {"69.2 lb", "31.4 kg"}} {
+		if got := b.scaleTexts(kg); got != want {
 			t.Errorf("%g kg: %q, want %q", kg, got, want)
 		}
-	}
-	if got := (&Weight{Kg: 3}).OnScale(); got != (TextWeights{}) {
-		t.Errorf("not weighed: %q", got)
 	}
 }

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -8,6 +10,7 @@ import (
 	"slabfolio/listing/care"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -26,6 +29,7 @@ func (b *builder) finish() {
 		id = b.sheet.Family.V
 	}
 	if fam, ok := b.t.Care.Family(id); ok {
+		fam = b.t.Care.Of(fam, f.Product.V)
 		b.family = &fam
 	}
 	out := &Finish{Family: id, Product: f.Product.V, Coats: f.Coats.V, Sheen: f.Sheen.V}
@@ -50,12 +54,19 @@ func (b *builder) finish() {
 		name string
 		on   piece.Date
 	}{{"finish.light_use_from", b.dates.LightUse}, {"finish.full_cure_from", b.dates.CureFrom}, {"finish.full_cure_to", b.dates.CureTo}} {
-		if d.on == zero {
+		switch {
+		case d.on != zero:
+		case b.family.Undated:
+			b.absent(d.name, "the oil in this finish hardens, and its family does not say in how many days: "+f.Product.V)
+			continue
+		default:
 			b.absent(d.name, "there is nothing in this finish that hardens: "+out.Name)
 			continue
 		}
 		b.keep(d.name, figure.Exact(float64(care.Days(last, d.on)), "days", "days after the last coat", b.dates.Source, inputs...))
 	}
+	b.oddOil(f)
+	b.boardContact(f)
 	if f.Product.V == "" && id != "bare" {
 		b.find(piece.Note, "finish.no-product", f.At, "the finish has no product: whoever renews it in ten years will not know with what", "add `product:` with the name on the tin")
 	}
@@ -76,37 +87,86 @@ func sameName(a, b string) bool {
 	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
 }
 
+// oddOil tells where the oil that a product names is not what its family is for.
+func (b *builder) oddOil(f *piece.Finish) {
+	o, ok := b.t.Care.OilIn(f.Product.V)
+	switch {
+	case !ok:
+	case b.family.Undated && !(b.sheet != nil && b.sheet.CureDaysTo.Set()):
+		b.find(piece.Doubt, "finish.drying-oil", f.Family.At, fmt.Sprintf("%s dries and hardens, and %s is for what never does: care and the caution on rags follow the oil, and no date can be given", o.Name, b.family.ID),
+			"give the days of its sheet in workshop.yaml, finishes: [{product: "+f.Product.V+", family: "+b.family.ID+", light_use: …, cure_from: …, cure_to: …}], or the family that fits")
+	case !o.Dries && b.family.Cure.To > 0 && b.family.Care == "oil":
+		b.find(piece.Doubt, "finish.never-dries", f.Family.At, fmt.Sprintf("%s never dries, and %s hardens: dates and care may be of something else", o.Name, b.family.ID), "write family: board-oil if there is nothing else in it")
+	}
+}
+
+// boardContact asks what the finish of a board is documented for, before the
+// listing says that it is not certified.
+func (b *builder) boardContact(f *piece.Finish) {
+	if b.p.Kind.V != "serving board" || b.family.ID == "bare" || b.sheet != nil && b.sheet.FoodContact.Set() {
+		return
+	}
+	product := cmp.Or(f.Product.V, "the name on the tin")
+	b.find(piece.Doubt, "food.not-documented", f.At, "the listing will say that the board is not certified for direct food contact: nothing tells what the sheet of its finish documents",
+		"look at the sheet, and where it documents food contact write in workshop.yaml finishes: [{product: "+product+", family: "+b.family.ID+", food_contact: what the sheet says}]; where it does not, leave it so")
+}
+
 // texts chooses care and cautions.
 func (b *builder) texts() {
 	pub := &b.r.Public
 	in := care.Input{
-		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Dates: b.dates, HasBase: b.p.Base != nil, Protected: b.protected, Tips: b.tips, Topples: b.topples,
-		Resin: len(b.p.Top.Resin) > 0, People: b.lift.People, Aid: b.lift.Aid,
+		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
+		Protected: b.protected, Tips: b.tips, Topples: b.topples, Composite: b.composite, Compliant: b.compliant,
+		Resin: len(b.p.Top.Resin) > 0, AllResin: b.mix.resinShare > 0.999, ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}
 	if b.p.Finish != nil {
-		in.Product = b.p.Finish.Product.V
+		in.Product, in.Sheen = b.p.Finish.Product.V, b.p.Finish.Sheen.V
 	}
 	if in.Resin {
 		in.ResinEpoxy, in.ResinHeat = b.resinHeat()
 	}
-	if pub.Weight != nil {
-		kg := b.standing()
-		in.WeightKg = kg
-		in.WeightText = b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
+	if w := pub.Weight; w != nil {
+		in.WeightKg, in.WeightText = w.Shown(), b.weightBoth(w)
 	}
 	if m := pub.Movement; m != nil && m.Across >= 0.5 {
-		in.WoodMoves = b.smallLength(m.Across)
+		in.WoodMoves = m.Moves
+	}
+	for _, m := range pub.Materials {
+		if m.Botanical != "" && b.t.Care.Irritant(m.Botanical) && !slices.Contains(in.Irritant, lowerFirst(m.Name)) {
+			in.Irritant = append(in.Irritant, lowerFirst(m.Name))
+		}
 	}
 	for _, p := range b.p.Parts {
-		name := strings.ToLower(p.Name.V + " " + p.Material.V)
-		in.Glass = in.Glass || strings.Contains(name, "glass")
 		in.Drawer = in.Drawer || assembly.IsDrawer(p.Name.V)
 	}
-	if b.p.Base != nil {
-		in.Glass = in.Glass || strings.Contains(strings.ToLower(b.p.Base.Material.V), "glass")
-	}
+	in.Glass = b.glass()
 	c, w := b.t.Care.Write(in, b.words)
 	pub.Care, pub.Cautions = paragraphs(c), paragraphs(w)
+}
+
+// toughWords say that glass is of a kind that breaks without splinters.
+var toughWords = []string{"toughened", "tempered", "safety", "laminated", "esg", "vsg"}
+
+// glass reports whether there is glass in the piece, and asks for toughened glass
+// where the spec does not say that it is.
+func (b *builder) glass() (any bool) {
+	look := func(said string, at piece.Place) {
+		words := strings.Fields(spelling.Plain(said))
+		if !slices.Contains(words, "glass") && !strings.Contains(spelling.Plain(said), "glass float") {
+			return
+		}
+		any = true
+		if !slices.ContainsFunc(words, func(w string) bool { return slices.Contains(toughWords, w) }) {
+			b.find(piece.Doubt, "glass.not-toughened", at, "nothing says that the glass is toughened or laminated: plain glass breaks into long splinters", "ask whoever sold it (EN 12150, ASTM C1048), and say so in the part's name: toughened glass shelf")
+		}
+	}
+	for _, p := range b.p.Parts {
+		look(p.Name.V+" "+p.Material.V, p.At)
+	}
+	if s := b.p.Base; s != nil {
+		look(s.Style.V+" "+s.Material.V, s.At)
+	}
+	return any
 }
 
 func paragraphs(list []care.Paragraph) []Paragraph {

@@ -5,13 +5,18 @@ import (
 	"fmt"
 
 	"slabfolio/listing/figure"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/shipping"
 )
 
 // freight fills what a carrier computes with. Private.
 func (b *builder) freight() {
-	q := b.t.Shipping.Quote(b.packed)
+	var q *shipping.Freight
+	if b.r.Absent["freight"] == "" {
+		q = b.t.Shipping.Quote(b.packed)
+	}
 	if q == nil {
-		b.absent("freight", cmp.Or(b.r.Absent["shipping.packages"], "there are no packages"))
+		b.absent("freight", cmp.Or(b.r.Absent["freight"], b.r.Absent["shipping.packages"], "there are no packages"))
 		return
 	}
 	f := &Freight{Gross: round(q.GrossKg, 1), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
@@ -26,12 +31,16 @@ func (b *builder) freight() {
 			continue
 		}
 		f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
+		if m.Long {
+			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": m.Limit.SaysOver})
+		}
 	}
 	f.Notes = append(f.Notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}),
-		b.words.Say("figures.note.pallets", map[string]any{"EUR": q.PalletsEUR, "US": q.PalletsUS}))
-	if b.liftBasis != "" {
-		f.Notes = append(f.Notes, b.words.Say("figures.note.lift", map[string]any{"Basis": b.liftBasis}))
+		b.words.Say("figures.note.pallets", map[string]any{"Metres": fmt.Sprintf("%.2f", f.LoadingMetre), "EUR": q.PalletsEUR, "US": q.PalletsUS}))
+	if b.liftNote != "" {
+		f.Notes = append(f.Notes, b.liftNote)
 	}
+	b.overLength(q)
 	if b.wayIn != "" {
 		f.Notes = append(f.Notes, b.wayIn)
 	}
@@ -49,4 +58,21 @@ func (b *builder) freight() {
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
 	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
+}
+
+// overLength tells the maker of freight that is charged for its length.
+func (b *builder) overLength(q *shipping.Freight) {
+	region := "Europe"
+	if b.american() {
+		region = "US"
+	}
+	m := q.Mode[region]
+	if m.Parcel || !m.Long {
+		return
+	}
+	longest := 0.0
+	for _, p := range b.packed {
+		longest = max(longest, m.Limit.Rounded(p.LengthMM), m.Limit.Rounded(p.WidthMM), m.Limit.Rounded(p.HeightMM))
+	}
+	b.find(piece.Note, "packing.over-length", b.p.Packing.At, "a package is "+b.mm(longest)+" long, and freight longer than "+m.Limit.SaysOver+" usually costs more for its length", "ask the carrier before you build the crate ("+m.Limit.Source+")")
 }

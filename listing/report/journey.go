@@ -31,31 +31,29 @@ func (b *builder) publicPackage(p shipping.Package) Package {
 func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 	var out []string
 	how := ""
-	if len(b.packed) > 0 {
-		how = b.words.Say("figures.how."+strings.ReplaceAll(b.packed[0].Way, " ", "-"), nil)
+	if k := b.p.Packing; k != nil && k.How.V != "" {
+		how = b.words.Say("figures.how."+strings.ReplaceAll(k.How.V, " ", "-"), nil)
 	}
-	gross := 0.0
-	for _, p := range b.packed {
-		gross += p.GrossKg
-	}
-	both := func(kg float64) string {
-		step := 0.1
-		if kg >= 10 {
-			step = 1
+	gross := 0.0 // as the packages say it, so that no two sums differ
+	for _, p := range s.Packages {
+		if gross += p.Gross; p.Gross == 0 {
+			gross = math.Inf(-1) // one of them was not weighed
 		}
-		kg = math.Round(kg/step) * step
-		return b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
+	}
+	data := map[string]any{"How": how, "Gross": "", "Count": b.number(len(s.Packages))}
+	if gross = round(gross, 1); gross > 0 {
+		data["Gross"] = b.massBoth(gross)
 	}
 	switch len(s.Packages) {
 	case 0:
 	case 1:
-		size := s.Packages[0].Text.In
+		data["Size"] = s.Packages[0].Text.In
 		if b.r.Prefer.Metric() {
-			size = s.Packages[0].Text.Cm
+			data["Size"] = s.Packages[0].Text.Cm
 		}
-		out = append(out, b.words.Say("figures.package.one", map[string]any{"How": how, "Size": size, "Gross": both(gross)}))
+		out = append(out, b.words.Say("figures.package.one", data))
 	default:
-		out = append(out, b.words.Say("figures.package.several", map[string]any{"Count": b.number(len(s.Packages)), "How": how, "Gross": both(gross)}))
+		out = append(out, b.words.Say("figures.package.several", data))
 	}
 	if text := b.liftText(lift); text != "" {
 		out = append(out, text)
@@ -63,23 +61,19 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 	return strings.Join(out, " ")
 }
 
-// liftText says who lifts the piece, or the heaviest of its packages.
+// liftText says who lifts the piece, or the heaviest of its packages. Where it is
+// lifted as it stands and that is much, the base comes off first.
 func (b *builder) liftText(lift shipping.Lift) string {
-	id := "several"
+	id := lift.Step
 	switch {
-	case lift.People == 0:
+	case id == "":
 		return ""
-	case lift.Aid:
-		id = "aid"
-	case lift.People == 1 && lift.Care:
-		id = "1-care"
-	case lift.People == 1:
-		id = "1"
-	}
-	if len(b.packed) > 0 {
+	case len(b.packed) > 0:
 		id = "packed." + id
+	case (id == shipping.More || id == shipping.Machine) && b.liftOff.Step != "":
+		id = "off." + b.liftOff.Step
 	}
-	return b.words.Say("figures.lift."+id, map[string]any{"Several": len(b.packed) > 1, "Few": b.number(lift.People)})
+	return b.words.Say("figures.lift."+id, map[string]any{"Several": len(b.packed) > 1})
 }
 
 // number writes a small number in words where there are words for it.
@@ -91,35 +85,38 @@ func (b *builder) number(n int) string {
 }
 
 // passage checks the way into a home: stood on end below a ceiling, and through a
-// narrow door.
+// narrow door; with the base off where it comes off and the whole does not pass.
 func (b *builder) passage() {
 	if b.size.Height == 0 || b.p.Kind.V == "serving board" {
 		return
 	}
-	l, w, h := b.size.Length, b.size.Width, b.size.Height
-	top := b.p.Packing != nil && b.p.Packing.Legs.V == "off"
-	if top {
-		l, w, h = b.size.TopLength, b.size.TopWidth, b.in.Thickness
+	apart := b.p.Packing != nil && (b.p.Packing.Legs.V == "off" || b.p.Packing.Legs.V == withTheTop)
+	v := b.t.Shipping.Passes(b.size.Length, b.size.Width, b.size.Height, b.american())
+	if apart || b.comesOff() && !(v.UnderRoof && v.ByDoor) {
+		apart = b.p.Base != nil
+		if apart {
+			v = b.t.Shipping.Passes(b.size.TopLength, b.size.TopWidth, b.topHeight(), b.american())
+		}
 	}
-	v := b.t.Shipping.Passes(l, w, h)
 	b.keep("passage.stood_on_end_mm", figure.Exact(v.StandMM, "mm", "square root of length squared + thinnest side squared: the height it needs while it is tilted up", "geometry", "dimensions"))
 	b.keep("passage.narrowest_mm", figure.Exact(v.NarrowMM, "mm", "narrowest side, carried lengthwise", "geometry", "dimensions"))
-	b.wayIn = b.words.Say("figures.note.passage", map[string]any{"Top": top, "Stand": b.mm(v.StandMM), "Narrow": b.mm(v.NarrowMM), "Ceiling": b.mm(v.CeilingMM), "Door": b.mm(v.DoorwayMM)})
-	at := b.p.Top.At
+	b.wayIn = b.words.Say("figures.note.passage", map[string]any{"Top": apart, "Stand": b.mm(v.StandMM), "Narrow": b.mm(v.NarrowMM), "Ceiling": b.mm(v.CeilingMM), "Door": b.mm(v.DoorwayMM)})
+	at, what := b.p.Top.At, "it"
+	if apart {
+		what = "the top, with the base off,"
+	}
 	if !v.UnderRoof {
-		b.find(piece.Note, "passage.ceiling", at, fmt.Sprintf("stood on end it needs %s, more than a usual ceiling of %s", b.mm(v.StandMM), b.mm(v.CeilingMM)), "ask the buyer for the way in: stairs, lift, ceiling")
+		b.find(piece.Note, "passage.ceiling", at, fmt.Sprintf("stood on end %s needs %s, more than a usual ceiling of %s", what, b.mm(v.StandMM), b.mm(v.CeilingMM)), "ask the buyer for the way in: stairs, lift, ceiling")
 	}
 	if !v.ByDoor {
-		b.find(piece.Note, "passage.door", at, fmt.Sprintf("its narrowest side is %s, more than a narrow door of %s", b.mm(v.NarrowMM), b.mm(v.DoorwayMM)), "ask the buyer for the narrowest door, or let the legs come off")
+		b.find(piece.Note, "passage.door", at, fmt.Sprintf("%s is %s at its narrowest, more than the %s that a narrow inside door leaves clear", what, b.mm(v.NarrowMM), b.mm(v.DoorwayMM)), "ask the buyer for the narrowest door, or let the legs come off")
 	}
 }
 
-// cureBeforePacking looks whether the piece was wrapped before its finish was hard.
-func (b *builder) cureBeforePacking() {
+// leftOn is the day on which the piece was wrapped or went away, by log and buyer,
+// and where that is told; the zero day where it is not.
+func (b *builder) leftOn() (piece.Date, piece.Place) {
 	zero := piece.Date{}
-	if b.dates.CureTo == zero || b.p.Packing == nil {
-		return
-	}
 	left, at := zero, b.p.Packing.At
 	for _, l := range b.p.Log {
 		if leaves(l.Did.V) && l.Date.Set() && (left == zero || l.Date.V.Before(left)) {
@@ -129,6 +126,50 @@ func (b *builder) cureBeforePacking() {
 	if y := b.p.Buyer; y != nil && y.Delivered.Set() && (left == zero || y.Delivered.V.Before(left)) {
 		left, at = y.Delivered.V, y.Delivered.At
 	}
+	return left, at
+}
+
+// resinBy is the day by which the casting resin is hard at the latest: it was
+// poured before the last coat and before the piece was done. Zero where there is
+// no epoxy, or where it was hard when the piece was done.
+func (b *builder) resinBy() piece.Date {
+	epoxy, _ := b.resinHeat()
+	if len(b.p.Top.Resin) == 0 || !epoxy || !b.p.Finished.Set() {
+		return piece.Date{}
+	}
+	poured := b.p.Finished.V
+	if f := b.p.Finish; f != nil && f.LastCoat.Set() && f.LastCoat.V.Before(poured) {
+		poured = f.LastCoat.V
+	}
+	by := care.AddDays(poured, int(b.t.Care.Rules["resin_cure"].High))
+	if !b.p.Finished.V.Before(by) {
+		return piece.Date{}
+	}
+	return by
+}
+
+// resinBeforePacking tells that the resin has a cure of its own.
+func (b *builder) resinBeforePacking() {
+	by := b.resinBy()
+	if by == (piece.Date{}) || b.p.Packing == nil {
+		return
+	}
+	left, at := b.leftOn()
+	if left != (piece.Date{}) && !left.Before(by) {
+		return
+	}
+	r := b.t.Care.Rules["resin_cure"]
+	b.find(piece.Note, "packing.resin-cure", at, fmt.Sprintf("casting epoxy takes %g to %g days from the pour to full hardness, and the pour is not dated here: counted from the last day that it can have been, that is by %s; before it warmth, pressure and film mark it", r.Low, r.High, care.ISO(by)),
+		"go by the resin's own sheet and the day of the pour, and wait with packing and shipping where it was late")
+}
+
+// cureBeforePacking looks whether the piece was wrapped before its finish was hard.
+func (b *builder) cureBeforePacking() {
+	zero := piece.Date{}
+	if b.dates.CureTo == zero || b.p.Packing == nil {
+		return
+	}
+	left, at := b.leftOn()
 	switch {
 	case left == zero && !b.p.Finished.V.Before(b.dates.CureTo): // hard before there was a piece to wrap
 	case left == zero:

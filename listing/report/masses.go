@@ -173,8 +173,8 @@ func (b *builder) publicWeight() {
 		b.keep("weight.weighed_kg", b.weighedFigure(scale))
 	}
 	w.Text = b.weightTexts(w.Kg, w.Low, w.High)
-	if w.Weighed != nil && w.Kg == scale { // a buyer who reads "weighed" wants no range of a scale
-		w.Text = b.weightTexts(w.Kg, w.Kg, w.Kg)
+	if w.Weighed != nil { // a buyer who reads what a scale said wants no estimate beside it
+		w.Text = b.scaleTexts(scale)
 	}
 	b.r.Public.Weight = w
 }

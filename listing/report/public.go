@@ -1,11 +1,6 @@
 package report
 
-import (
-	"fmt"
-	"strings"
-
-	"slabfolio/listing/units"
-)
+import "strings"
 
 // Public is what anyone may see of a piece: exactly what listing.json holds.
 // It has no field that could carry a cost, a buyer or a supplier.
@@ -37,8 +32,9 @@ type Public struct {
 	Base       *Base           `json:"base,omitempty"`
 	Parts      []Part          `json:"parts,omitempty"`
 	Maker      *Maker          `json:"maker,omitempty"`
-	Lang       string          `json:"lang,omitempty"`     // of the texts, an IETF tag
-	Shown      []ShownMaterial `json:"products,omitempty"` // materials with show: yes
+	Lang       string          `json:"lang,omitempty"`           // of the texts, an IETF tag
+	Shown      []ShownMaterial `json:"products,omitempty"`       // materials with show: yes
+	Composite  string          `json:"composite_wood,omitempty"` // what a label in the US says of panels in the piece
 }
 
 // Dimensions are of the assembled piece, in SI; absent ones are nil.
@@ -66,27 +62,28 @@ type Weight struct {
 	Low     float64     `json:"low_kg"`
 	High    float64     `json:"high_kg"`
 	Weighed *float64    `json:"weighed_kg,omitempty"`
-	Text    TextWeights `json:"text"` // "69 lb, between 62 and 75", "31 kg, between 28 and 34"
+	Text    TextWeights `json:"text"` // what the scale said, "69.2 lb", "31.4 kg"; else the estimate, "31 kg, between 28 and 34"
 }
 
-// OnScale is what the scale said, for people: with a scale's own decimal, where
-// an estimate has none. It is empty where nothing was weighed.
-func (w *Weight) OnScale() (t TextWeights) {
-	if w.Weighed == nil {
-		return t
+// Shown is the weight for people, in kg: what the scale said, else the estimate.
+func (w *Weight) Shown() float64 {
+	if w.Weighed != nil {
+		return *w.Weighed
 	}
-	m := units.Mass(*w.Weighed)
-	t = TextWeights{Lb: m.TextLb(), Kg: m.TextKg()}
-	if m >= 10 {
-		t = TextWeights{Lb: fmt.Sprintf("%.1f lb", m.Pounds()), Kg: fmt.Sprintf("%.1f kg", float64(m))}
-	}
-	return t
+	return w.Kg
 }
 
 // TextWeights is a weight for people, in both systems.
 type TextWeights struct {
 	Lb string `json:"lb"`
 	Kg string `json:"kg"`
+}
+
+// Values are the weights without their ranges: "69 lb", "31 kg".
+func (t TextWeights) Values() (lb, kg string) {
+	lb, _, _ = strings.Cut(t.Lb, ", ")
+	kg, _, _ = strings.Cut(t.Kg, ", ")
+	return lb, kg
 }
 
 // Movement is the seasonal movement across the width of the piece, an upper bound.
@@ -103,7 +100,8 @@ type Movement struct {
 // Shipping is what the buyer needs to know of the journey.
 type Shipping struct {
 	Packages     []Package `json:"packages"`
-	PeopleToLift int       `json:"people_to_lift,omitempty"`
+	PeopleToLift int       `json:"people_to_lift,omitempty"` // absent for what no hands lift
+	Lift         string    `json:"lift,omitempty"`           // one, one-with-care, two, more, machine
 	Text         string    `json:"text"`
 }
 
@@ -113,7 +111,7 @@ type Package struct {
 	Length float64 `json:"length_mm"`
 	Width  float64 `json:"width_mm"`
 	Height float64 `json:"height_mm"`
-	Gross  float64 `json:"gross_kg"`
+	Gross  float64 `json:"gross_kg,omitempty"` // absent where the maker did not weigh a box
 	Low    float64 `json:"low_kg,omitempty"`
 	High   float64 `json:"high_kg,omitempty"`
 	Text   Text    `json:"text"`

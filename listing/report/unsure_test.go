@@ -115,10 +115,10 @@ func TestResinFromWhatWasMixed(t *testing.T) {
 	}
 }
 
-// A weight that a scale alone said is written without a range.
+// A weight that a scale alone said is written without a range: 24 / 0.45359237 = 52.9.
 func TestTheScaleAlone(t *testing.T) {
 	r := build(t, spec(t, roundTable+"    - {species: stuhlholz}\n"), nil)
-	if got := r.Public.Weight.Text; got.Lb != "53 lb" || got.Kg != "24 kg" {
+	if got := r.Public.Weight.Text; got.Lb != "52.9 lb" || got.Kg != "24 kg" {
 		t.Errorf("got %+v", got)
 	}
 }
@@ -148,7 +148,7 @@ func TestNotesAreSaidOnce(t *testing.T) {
 // A piece is not used before it is finished, however early its last coat was;
 // 28 days after 2026-01-10 hardwax oil has hardened through (finishes.md: 10 to 28 d).
 func TestACoatLongBeforeTheEnd(t *testing.T) {
-	for last, want := range map[string]string{"2026-03-01": "still hardening", "2026-01-10": "had hardened through by 7 February 2026"} {
+	for last, want := range map[string]string{"2026-03-01": "fully hard by 29 March 2026", "2026-01-10": "fully hard since 7 February 2026"} {
 		r := build(t, spec(t, "finish: {family: hardwax-oil, last_coat: "+last+"}\n"+roundTable+"    - {species: black-walnut}\n"), nil)
 		if r.Public.Care[0].ID == "" || !strings.Contains(r.Public.Care[0].Text, want) {
 			t.Errorf("last coat %s: %q", last, r.Public.Care[0].Text)
@@ -239,15 +239,16 @@ func TestGluedToSteelAndToWood(t *testing.T) {
 }
 
 // What it needs on the way into a home is on the carrier's sheet: a top of
-// 1371.6 x 41.275 mm without its legs stands up in sqrt(1371.6² + 41.275²) =
-// 1372.2 mm.
+// 54 x 1 5/8 in with a drawer 3 3/4 in below it stands up without its legs in
+// sqrt(54² + 5.375²) = 54.27 in, 137.8 cm. A door leaf of 30 in leaves 28 in clear
+// (handling.md, about 50 mm less).
 func TestTheWayInIsOnTheCarriersSheet(t *testing.T) {
 	r := build(t, parse(t, "testdata/console.yaml"), nil)
 	i := slices.IndexFunc(r.Freight.Notes, func(n string) bool { return strings.Contains(n, "stood on end") })
 	if i < 0 {
 		t.Fatalf("no word of it in %q", r.Freight.Notes)
 	}
-	for _, want := range []string{"the top", "54 in (137.2 cm)", "1⅝ in (4.1 cm)", "94½ in (240 cm)", "30 in (76.2 cm)"} {
+	for _, want := range []string{"the top", "54¼ in (137.8 cm)", "5⅜ in (13.7 cm)", "94½ in (240 cm)", "(71.2 cm) clear"} {
 		if !strings.Contains(r.Freight.Notes[i], want) {
 			t.Errorf("%q does not say %q", r.Freight.Notes[i], want)
 		}

@@ -18,6 +18,31 @@ func (b *builder) massOther(kg float64) string {
 	return units.Mass(kg).TextKg()
 }
 
+// massBoth writes a mass in both systems, each from the same kilograms.
+func (b *builder) massBoth(kg float64) string {
+	return b.words.Say("figures.both", map[string]any{"First": b.massText(kg), "Second": b.massOther(kg)})
+}
+
+// scaleTexts writes what a scale said in both systems, each from what it said: with
+// a scale's own decimal, where an estimate has none.
+func (b *builder) scaleTexts(kg float64) TextWeights {
+	m := units.Mass(kg)
+	t := TextWeights{Lb: m.TextLb(), Kg: m.TextKg()}
+	if kg >= 10 {
+		t = TextWeights{Lb: trim(m.Pounds()) + " lb", Kg: trim(kg) + " kg"}
+	}
+	return t
+}
+
+// weightBoth is the weight as it stands everywhere, without its range.
+func (b *builder) weightBoth(w *Weight) string {
+	first, second := w.Text.Values()
+	if b.r.Prefer.Metric() {
+		first, second = second, first
+	}
+	return b.words.Say("figures.both", map[string]any{"First": first, "Second": second})
+}
+
 // smallLength writes a few millimetres in both systems, as finely as such an
 // estimate deserves: to 1 mm and to 1/16 in. It stands behind "up to about", so it
 // rounds up.

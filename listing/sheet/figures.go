@@ -87,10 +87,6 @@ func (d *doc) figurePairs() []pair {
 	}
 	if w := p.Weight; w != nil {
 		rows = append(rows, d.massPair("weight", w.Text.Lb, w.Text.Kg))
-		if w.Weighed != nil {
-			t := w.OnScale()
-			rows = append(rows, d.massPair("weighed", t.Lb, t.Kg))
-		}
 	}
 	return rows
 }
@@ -276,11 +272,14 @@ func (d *doc) finishText(f *report.Finish) string {
 		parts = append(parts, d.say("finish.use", "Date", d.day(f.LightUseFrom)))
 	}
 	if f.FullCureFrom != "" {
-		to := ""
+		to, since := "", ""
 		if f.FullCureTo != "" && f.FullCureTo != f.FullCureFrom {
 			to = d.day(f.FullCureTo)
 		}
-		parts = append(parts, d.say("finish.cure", "From", d.day(f.FullCureFrom), "To", to))
+		if f.FullCureTo != "" && f.FullCureTo <= d.r.Public.Finished {
+			since = d.day(f.FullCureTo)
+		}
+		parts = append(parts, d.say("finish.cure", "From", d.day(f.FullCureFrom), "To", to, "Since", since))
 	}
 	return capital(joined(parts...))
 }

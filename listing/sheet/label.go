@@ -1,7 +1,5 @@
 package sheet
 
-import "slabfolio/listing/units"
-
 // layoutLabel lays out the workshop label: A6, or a quarter of a letter. The
 // serial fills the width. Letters of 1/200 of the distance can be read (common
 // practice, from memory), so 10 mm are enough at two metres; the usual serial
@@ -69,17 +67,16 @@ func (d *doc) labelText(width float64) {
 		add(second)
 	}
 	if w := p.Weight; w != nil {
-		lb, kg := units.Mass(w.Kg).TextLb(), units.Mass(w.Kg).TextKg()
-		if w.Weighed != nil {
-			t := w.OnScale()
-			lb, kg = t.Lb, t.Kg
-		}
+		lb, kg := w.Text.Values()
 		if d.prefer.Metric() {
 			lb, kg = kg, lb
 		}
 		add(joined(lb, kg))
 	}
 	var contact flow
+	if p.Composite != "" {
+		contact = append(contact, d.plainLines(small, p.Composite, width)...)
+	}
 	for _, c := range contactLines(p.Maker) {
 		contact = append(contact, d.plainLines(small, c, width)...)
 	}

@@ -148,7 +148,7 @@ func usual() *report.Report {
 				Length: ptr(1371.6), Width: ptr(412.75), Height: ptr(762), TopThickness: ptr(41.275), Knee: ptr(720.725),
 				Text: report.Text{In: "54 × 16¼ × 30 in", Cm: "137.2 × 41.3 × 76.2 cm"},
 			},
-			Weight: &report.Weight{Kg: 31.2, Low: 28.3, High: 34.2, Weighed: ptr(31.4), Text: report.TextWeights{Lb: "69 lb, between 62 and 75", Kg: "31 kg, between 28 and 34"}},
+			Weight: &report.Weight{Kg: 31.2, Low: 28.3, High: 34.2, Weighed: ptr(31.4), Text: report.TextWeights{Lb: "69.2 lb", Kg: "31.4 kg"}},
 			Movement: &report.Movement{Across: 3.4, FromRH: 35, ToRH: 60, Moves: "3.4 mm (⅛ in)",
 				Text: "Between a heated winter room at 35 % humidity and a summer at 60 %, the top grows and shrinks across its width by up to 3.4 mm (⅛ in). The slotted holes in the base let it."},
 			Shipping: &report.Shipping{PeopleToLift: 2, Text: "Packed in one crate. Two people carry it in; it passes a doorway 76 cm (30 in) wide.",

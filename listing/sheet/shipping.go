@@ -160,7 +160,7 @@ func (d *doc) journeyLines() flow {
 		}
 	}
 	if s := p.Shipping; s != nil {
-		if s.PeopleToLift > 0 {
+		if s.PeopleToLift > 0 || s.Lift != "" {
 			line(d.say("ship.lift"), d.say("ship.lift.value", "Count", s.PeopleToLift))
 		} else {
 			f = append(f, d.missing("lift")...)

@@ -41,41 +41,59 @@ func (d Divisor) Volumetric(lengthMM, widthMM, heightMM float64) float64 {
 	return math.Ceil(2*kg-1e-9) / 2
 }
 
-// Parcel reports whether a package is within the limits, and if not, which one
-// it passes: "weight", "length" or "girth".
+// Parcel reports whether a package is within the limits, sides rounded up as
+// they are printed, and if not, which one it passes: "weight", "length" or
+// "girth".
 func (l Limit) Parcel(lengthMM, widthMM, heightMM, grossKg float64) (ok bool, over string) {
-	long := math.Max(lengthMM, math.Max(widthMM, heightMM))
-	girth := long + 2*(lengthMM+widthMM+heightMM-long)
+	const dust = 1e-6
+	x, y, z := l.Rounded(lengthMM), l.Rounded(widthMM), l.Rounded(heightMM)
+	long := math.Max(x, math.Max(y, z))
+	girth := long + 2*(x+y+z-long)
 	switch {
 	case grossKg > l.Kg:
 		return false, "weight"
-	case long > l.LongestMM:
+	case long > l.LongestMM+dust:
 		return false, "length"
-	case girth > l.GirthMM:
+	case girth > l.GirthMM+dust:
 		return false, "girth"
 	}
 	return true, ""
 }
 
+// OverLength reports whether a package is longer than freight usually goes
+// without a charge for its length, rounded up as it is printed.
+func (l Limit) OverLength(p Package) bool {
+	long := math.Max(p.LengthMM, math.Max(p.WidthMM, p.HeightMM))
+	return l.OverMM > 0 && l.Rounded(long) > l.OverMM+1e-6
+}
+
 // LoadingMetres returns the length of trailer floor that a footprint takes,
-// length times width over the inside width of the trailer.
+// length times width over the inside width of the trailer, sides rounded up to
+// whole centimetres.
 func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
 	w := t.val("loading_width")
 	if w <= 0 {
 		return 0
 	}
-	return lengthMM * widthMM / 1e6 / w
+	return UpCentimetres(lengthMM) * UpCentimetres(widthMM) / 1e4 / w
 }
 
-// PalletPlaces returns how many pallet places of a kind ("eur" or "us") a
-// footprint takes, laid the better way round.
-func (t Tables) PalletPlaces(kind string, lengthMM, widthMM float64) int {
-	l, w := t.val("pallet_"+kind+"_length"), t.val("pallet_"+kind+"_width")
-	if l <= 0 || w <= 0 {
+// PalletPlaces returns of how many pallets of a kind ("eur" or "us") packages take
+// the floor: by area, as loading metres are, so that the two agree.
+func (t Tables) PalletPlaces(kind string, packages ...Package) int {
+	pallet := t.val("pallet_"+kind+"_length") * t.val("pallet_"+kind+"_width")
+	if pallet <= 0 {
 		return 0
 	}
-	n := func(a, b float64) int { return int(math.Ceil(a/l-1e-9)) * int(math.Ceil(b/w-1e-9)) }
-	return min(n(lengthMM, widthMM), n(widthMM, lengthMM))
+	area := 0.0
+	for _, p := range packages {
+		x, y := 10*UpCentimetres(p.LengthMM), 10*UpCentimetres(p.WidthMM)
+		if kind == "us" {
+			x, y = units.MillimetresPerInch*UpInches(p.LengthMM), units.MillimetresPerInch*UpInches(p.WidthMM)
+		}
+		area += x * y
+	}
+	return int(math.Ceil(area/pallet - 1e-9))
 }
 
 // Freight is what a carrier computes with, over all packages.
@@ -94,6 +112,7 @@ type Freight struct {
 type Mode struct {
 	Parcel bool
 	Over   string // the limit that is passed: weight, length or girth
+	Long   bool   // freight that is usually charged for its length
 	Limit  Limit
 }
 
@@ -114,9 +133,8 @@ func (t Tables) Quote(packages []Package) *Freight {
 			f.Volumetric[d.ID] += d.Volumetric(p.LengthMM, p.WidthMM, p.HeightMM)
 		}
 		f.LoadingMetres += t.LoadingMetres(p.LengthMM, p.WidthMM)
-		f.PalletsEUR += t.PalletPlaces("eur", p.LengthMM, p.WidthMM)
-		f.PalletsUS += t.PalletPlaces("us", p.LengthMM, p.WidthMM)
 	}
+	f.PalletsEUR, f.PalletsUS = t.PalletPlaces("eur", packages...), t.PalletPlaces("us", packages...)
 	f.DensityLbFt3 = lb / ft3
 	f.Class = t.Class(f.DensityLbFt3)
 	for _, l := range t.Limits {
@@ -125,6 +143,7 @@ func (t Tables) Quote(packages []Package) *Freight {
 			if ok, over := l.Parcel(p.LengthMM, p.WidthMM, p.HeightMM, p.HighKg); !ok && m.Parcel {
 				m.Parcel, m.Over = false, over
 			}
+			m.Long = m.Long || l.OverLength(p)
 		}
 		f.Mode[l.Region] = m
 	}

@@ -1,41 +1,95 @@
 package shipping
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/listing/units"
+)
+
+// The steps of a lift, for everybody to read. Who lifts more than two people's
+// load is no figure for a buyer: more of them, or a trolley.
+const (
+	One     = "one"           // one person, within the equation's recommended limit
+	OneCare = "one-with-care" // one person, at most half above it
+	Two     = "two"           // two people, at its ends
+	More    = "more"          // more than two people, or a trolley
+	Machine = "machine"       // nothing for hands
+)
+
+// A Burden is what is lifted, in millimetres and kilograms. A width of 0 is not
+// known.
+type Burden struct {
+	Kg    float64 // the upper end, to be on the safe side
+	Width float64 // the smaller side that lies on the floor; for what is held flat to the body, its thickness
+	Grip  float64 // from the floor to where it is gripped: the underside of a top, 0 for a package's lower edges
+	Flat  bool    // a board that is held upright against the body
+	Long  bool    // longer than a good container: a poor grip
+}
 
 // A Lift says how many people lift a load, and on what basis.
 type Lift struct {
-	People int
-	Care   bool    // one person, but with care
-	Aid    bool    // beyond what people should lift by hand: use a mechanical aid
-	Basis  string  // the rule that decided: alone, care, two, three, aid; the words for it are phrases of templates/
-	UpToKg float64 // what the rule goes up to; for an aid, the hands' share of 25 kg each
+	Step    string  // One, OneCare, Two, More, Machine; empty when the weight is not known
+	People  int     // 1 to 6; 0 for Machine
+	OneKg   float64 // recommended limit for one person, of the lifting equation
+	EachKg  float64 // for each of two, at the ends of the load
+	Judged  float64 // the weight that was judged, kg
+	OfIndex float64 // Judged over the recommended limit of one person
 }
 
-// PeopleToLift applies the published team-lift guidance: one person to 25 kg, two
-// to two thirds of their sum, three to half of it; above that a mechanical aid,
-// with the number of hands that share the load at 25 kg each, four at least.
-// It says nothing of stairs, distance, grip or the strength of anybody.
-func (t Tables) PeopleToLift(kg float64) Lift {
-	one := t.val("hands_each")
-	if kg <= 0 || math.IsNaN(kg) || one <= 0 {
+// PeopleToLift judges a load by the revised lifting equation for its own width
+// and grip: one person, or two at its ends who share it, each with the two-person
+// factor of EN 1005-2. An index up to lift_index counts as a low risk. Above that
+// a count at hands_each, as the trade does, and no hands beyond hands_most. It
+// says nothing of stairs, distance or the strength of anybody; it is no law.
+func (t Tables) PeopleToLift(l Burden) Lift {
+	if !(l.Kg > 0) || math.IsInf(l.Kg, 0) {
 		return Lift{}
 	}
-	for _, l := range []Lift{
-		{People: 1, Basis: "alone", UpToKg: t.val("alone_easy")},
-		{People: 1, Basis: "care", UpToKg: one, Care: true},
-		{People: 2, Basis: "two", UpToKg: 2 * one * t.val("team_two")},
-		{People: 3, Basis: "three", UpToKg: 3 * one * t.val("team_three")},
-	} {
-		if kg <= l.UpToKg {
-			return l
-		}
+	width := l.Width
+	if width <= 0 {
+		width = t.val("lift_width")
 	}
-	n := max(4, int(math.Ceil(kg/one-1e-9)))
-	return Lift{People: n, Aid: true, Basis: "aid", UpToKg: float64(n) * one}
+	r := Lift{OneKg: t.limit(width, l), EachKg: t.limit(0, Burden{Grip: l.Grip}) * t.val("team_two"), Judged: l.Kg}
+	if r.OneKg > 0 {
+		r.OfIndex = l.Kg / r.OneKg
+	}
+	index, each := t.val("lift_index"), t.val("hands_each")
+	const dust = 1e-9
+	switch {
+	case l.Kg <= r.OneKg+dust:
+		r.Step, r.People = One, 1
+	case l.Kg <= index*r.OneKg+dust:
+		r.Step, r.People = OneCare, 1
+	case l.Kg <= index*2*r.EachKg+dust:
+		r.Step, r.People = Two, 2
+	case l.Kg <= t.val("hands_most")*each+dust:
+		r.Step, r.People = More, max(3, int(math.Ceil(l.Kg/each-dust)))
+	default:
+		r.Step = Machine
+	}
+	return r
+}
+
+// limit is what the equation recommends for one person who lifts a load of that
+// depth from its grip to standing height, once.
+func (t Tables) limit(depthMM float64, l Burden) float64 {
+	v := math.Min(l.Grip/10, 175)
+	out := t.val("lift_reach_low") // to the load's near side
+	if v >= t.val("lift_reach_turn") {
+		out = t.val("lift_reach_high")
+	}
+	c := 0.95 // fair
+	switch {
+	case l.Flat || l.Long:
+		c = 0.90 // poor
+	case v >= 75:
+		c = 1
+	}
+	return Task{H: out + depthMM/20, V: v, D: math.Max(0, 75-v), F: 1, C: c}.RecommendedKg()
 }
 
 // LiftSource is where the figures of PeopleToLift come from.
-const LiftSource = "HSE L23 and INDG143 rev 4, team lifting; from memory. The strength of nobody is promised"
+const LiftSource = "revised NIOSH lifting equation, DHHS (NIOSH) 94-110, rev. 9/2021; two people: factor 0.85 of EN 1005-2; a recommended limit and no law. The strength of nobody is promised"
 
 // A Task is one lift, for the revised NIOSH equation, in centimetres and degrees.
 type Task struct {
@@ -66,10 +120,19 @@ func (t Task) RecommendedKg() float64 {
 	return lc * hm * vm * dm * am * t.F * t.C
 }
 
-// FloorToWaist returns the recommended weight limit for one person who lifts a
-// package by its lower edges from the floor to 75 cm, hands half its width and
-// 25 cm out from the ankles (the manual's estimate for a box near the floor, from
-// memory), fair grip.
-func FloorToWaist(widthMM float64) float64 {
-	return Task{H: 25 + widthMM/20, V: 0, D: 75, F: 1, C: 0.95}.RecommendedKg()
+// BurdenOf is a package as somebody lifts it: from the floor, by its lower edges,
+// from its long side.
+func BurdenOf(p Package) Burden {
+	l := Burden{Kg: p.HighKg, Width: math.Min(p.LengthMM, p.WidthMM)}
+	l.Long = math.Max(p.LengthMM, p.WidthMM) > 400 || p.HeightMM > 300 // the manual's good container: 16 in long, 12 in high
+	return l
+}
+
+// Rounded is a length as a carrier reads it, in millimetres: whole inches or
+// whole centimetres, up.
+func (l Limit) Rounded(mm float64) float64 {
+	if l.Inches {
+		return UpInches(mm) * units.MillimetresPerInch
+	}
+	return UpCentimetres(mm) * 10
 }

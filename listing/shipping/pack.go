@@ -13,6 +13,7 @@ const (
 	Carton  = "carton"
 	Crate   = "crate"
 	OnSkid  = "crate on skid"
+	Own     = "own" // the maker's own boxes, as measured
 )
 
 // Contents are something to be packed: sizes in millimetres, net weight with range.
@@ -34,6 +35,7 @@ type How struct {
 	Way       string  // one of Blanket, Carton, Crate, OnSkid
 	Clearance float64 // mm on every side; 0 takes what is customary
 	Panel     Panel   // for crates
+	Battens   bool    // a light crate: thin ply on battens
 }
 
 // A Package is one thing that a carrier takes. Sizes are as built, in
@@ -127,17 +129,21 @@ func (t Tables) carton(l Contents, h How) (Package, figure.Uncertain) {
 		Rule: "double-wall board over the surface, with flaps, and foam in the gap"}, board.Plus(foam)
 }
 
-// crate builds a box of panels with a frame of 38 x 89 mm along its twelve edges
-// on the outside, and runners below it when it stands on a skid.
+// crate builds a box of panels with a frame along its twelve edges on the
+// outside, of 38 x 89 mm or of battens, and runners below it when it stands on a
+// skid.
 func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
-	x, y, z := grown(l, t.clearance(h, "clearance_crate")+t.val("panel_thickness"))
+	sheet, edge, side, of := "panel_thickness", "frame", t.val("frame_side"), "softwood"
+	if h.Battens {
+		sheet, edge, side, of = "batten_panel", "batten", t.val("batten_side"), "battens"
+	}
+	x, y, z := grown(l, t.clearance(h, "clearance_crate")+t.val(sheet))
 	panel := figure.Within(h.Panel.KgM3, h.Panel.LowKgM3, h.Panel.HighKgM3, "density of "+h.Panel.Name)
-	panels := panel.Times(t.uncertain("panel_thickness")).Scale(surfaceM2(x, y, z) / 1000)
-	frame := t.uncertain("frame").Scale(4 * (x + y + z) / 1000)
+	panels := panel.Times(t.uncertain(sheet)).Scale(surfaceM2(x, y, z) / 1000)
+	frame := t.uncertain(edge).Scale(4 * (x + y + z) / 1000)
 	all := panels.Plus(frame).Times(t.uncertain("fill"))
-	side := t.val("frame_side")
 	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidWood: true,
-		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of softwood along twelve edges, fixings and foam", h.Panel.Name)}
+		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of %s along twelve edges, fixings and foam", h.Panel.Name, of)}
 	if h.Way == OnSkid {
 		p.HeightMM += t.val("skid_height")
 		// Two at least, and one more for every further gap that forks fit into.
@@ -146,4 +152,11 @@ func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
 		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
 	}
 	return p, all
+}
+
+// OwnPackage is a box that the maker packed: its sizes as measured, and its
+// weight as the scale said, between low and high. A weight of 0 is not known.
+func OwnPackage(name string, lengthMM, widthMM, heightMM, kg, low, high float64) Package {
+	return Package{Contents: Contents{Name: name}, Way: Own, LengthMM: lengthMM, WidthMM: widthMM, HeightMM: heightMM,
+		GrossKg: kg, LowKg: low, HighKg: high, Rule: "as the maker measured and weighed it"}
 }

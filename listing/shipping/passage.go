@@ -10,17 +10,22 @@ type Passage struct {
 	StandMM   float64 // height it needs while it is stood on end: sqrt(length^2 + thinnest^2)
 	NarrowMM  float64 // the narrowest side of its cross-section, carried lengthwise
 	UnderRoof bool    // StandMM is below a usual ceiling
-	ByDoor    bool    // NarrowMM is below a narrow inside door
+	ByDoor    bool    // NarrowMM is below DoorwayMM
 	CeilingMM float64 // what was compared with
-	DoorwayMM float64
+	DoorwayMM float64 // clear opening: the leaf less frame, stop and leaf
 }
 
-// Passes checks a load of the given outside sizes against a usual ceiling and a
-// narrow inside door. The door's frame and the bend behind it are not known.
-func (t Tables) Passes(lengthMM, widthMM, heightMM float64) Passage {
+// Passes checks a load of the given outside sizes against a usual ceiling and the
+// clear opening of a narrow inside door, American or European. The bend behind it
+// is not known.
+func (t Tables) Passes(lengthMM, widthMM, heightMM float64, american bool) Passage {
 	d := []float64{lengthMM, widthMM, heightMM}
 	slices.Sort(d)
-	p := Passage{StandMM: math.Hypot(d[2], d[0]), NarrowMM: d[0], CeilingMM: t.val("ceiling"), DoorwayMM: t.val("doorway")}
+	leaf := t.val("doorway_europe")
+	if american {
+		leaf = t.val("doorway_us")
+	}
+	p := Passage{StandMM: math.Hypot(d[2], d[0]), NarrowMM: d[0], CeilingMM: t.val("ceiling"), DoorwayMM: leaf - t.val("doorway_less")}
 	p.UnderRoof = p.StandMM <= p.CeilingMM
 	p.ByDoor = p.NarrowMM <= p.DoorwayMM
 	return p

@@ -44,10 +44,13 @@ type Divisor struct {
 // goes as freight.
 type Limit struct {
 	Region    string
+	Inches    bool // sides are rounded up to whole inches, else to whole centimetres
 	Kg        float64
 	LongestMM float64
 	GirthMM   float64           // longest side plus girth, 2W + 2H
 	Says      map[string]string // weight, length, girth -> the limit as carriers say it
+	OverMM    float64           // freight longer than this is usually charged for its length
+	SaysOver  string
 	Source    string
 }
 
@@ -73,7 +76,7 @@ func Load() (Tables, error) {
 		}),
 		table.Each("limits.csv", limitsCSV, func(r table.Row) {
 			says := map[string]string{"weight": r.Text("says_weight"), "length": r.Text("says_length"), "girth": r.Text("says_girth")}
-			t.Limits = append(t.Limits, Limit{r.Text("region"), r.Number("kg"), r.Number("longest_mm"), r.Number("girth_mm"), says, r.Text("source")})
+			t.Limits = append(t.Limits, Limit{r.Text("region"), r.Text("round") == "in", r.Number("kg"), r.Number("longest_mm"), r.Number("girth_mm"), says, r.Number("over_length_mm"), r.Text("says_over_length"), r.Text("source")})
 		}))
 }
 
