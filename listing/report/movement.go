@@ -57,6 +57,9 @@ func (b *builder) seasons() {
 	if m.Across == nil {
 		return
 	}
+	if top := p.Top; top.AcrossWood.Set() && float64(top.AcrossWood.V) > b.outline.WidthMM() {
+		b.find(piece.Doubt, "top.across-wood", top.AcrossWood.At, fmt.Sprintf("across_wood is %s, and the top is %s wide", b.mm(float64(top.AcrossWood.V)), b.mm(b.outline.WidthMM())), "measure the wood across the top alone, without the resin")
+	}
 	b.keep("movement.across_mm", *m.Across)
 	b.tellMovement(m)
 	b.twoWoods()
@@ -156,9 +159,17 @@ func (b *builder) twoWoods() {
 	}
 	if w[most].Thickness.Value > b.t.Rules["unlike_woods"].Value*w[least].Thickness.Value {
 		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
-			fmt.Sprintf("%s moves %.0f %% more than %s beside it through the thickness, so a step at the joint may be felt", w[most].Wood, 100*(w[most].Thickness.Value/w[least].Thickness.Value-1), w[least].Wood),
+			fmt.Sprintf("%s moves %s %s beside it through the thickness, so a step at the joint may be felt", w[most].Wood, timesMore(w[most].Thickness.Value/w[least].Thickness.Value), w[least].Wood),
 			"tell the buyer, or break the edges of the joint")
 	}
+}
+
+// timesMore says by how much the larger of two things is more than the other.
+func timesMore(ratio float64) string {
+	if ratio < 2 {
+		return fmt.Sprintf("%.0f %% more than", 100*(ratio-1))
+	}
+	return fmt.Sprintf("%.1f times as much as", ratio)
 }
 
 func trim(v float64) string {

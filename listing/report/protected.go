@@ -72,7 +72,7 @@ func listingSays(text string, l wood.Listing, weight string) string {
 	case !l.Finished:
 		says += ": its entry" + annotated(l) + " names timber such as logs, sawn wood and veneer, so that a finished piece is usually outside it"
 	case l.ExemptKg > 0:
-		says += fmt.Sprintf(": a piece that crosses a border needs papers, but for a shipment with up to %s of the wood%s", weight, annotated(l))
+		says += fmt.Sprintf(": a piece that crosses a border needs papers, except in a shipment with no more than %s of the wood%s", weight, annotated(l))
 	default:
 		says += ": a piece that crosses a border needs papers" + annotated(l)
 	}

@@ -205,12 +205,21 @@ func (b *builder) customary() {
 	}
 }
 
+// span writes a customary range; the trade has it in half inches and whole
+// centimetres.
 func (b *builder) span(r assembly.Range) string {
+	one := func(mm float64) string {
+		if b.r.Prefer.Metric() {
+			return b.mm(mm)
+		}
+		const half = units.MillimetresPerInch / 2
+		return b.mm(math.Round(mm/half) * half)
+	}
 	switch {
 	case r.High > 1e6:
-		return "at least " + b.mm(r.Low)
+		return "at least " + one(r.Low)
 	case r.Low == 0:
-		return "at most " + b.mm(r.High)
+		return "at most " + one(r.High)
 	}
-	return b.mm(r.Low) + " to " + b.mm(r.High)
+	return one(r.Low) + " to " + one(r.High)
 }

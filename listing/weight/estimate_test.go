@@ -410,3 +410,24 @@ func TestPourDepthOfEveryResin(t *testing.T) {
 		t.Errorf("%d resins have a depth", met)
 	}
 }
+
+// A top of resin alone weighs what its resin weighs, with the steel let into it
+// taking its room: 100 % of 54 x 16 x 1 5/8 in is 23.01 l; the wood that the spec
+// lists is a doubt, and no reason to say no weight.
+func TestTopOfResinAlone(t *testing.T) {
+	p := board()
+	p.Top.Resin = []piece.Resin{{Area: piece.Of[units.Percent](100), Density: piece.Of[units.Density](1100)}}
+	e := estimate(t, p)
+	if e.Total == nil || !has(e, piece.Doubt, "weight.no-wood-left") || has(e, piece.Doubt, "weight.resin-exceeds-top") {
+		t.Fatalf("%+v", e.Findings)
+	}
+	const litres = 54 * 16 * 1.625 * inch * inch * inch / 1e6
+	near(t, "resin", e.Total.Value, litres*1.1, 1e-6)
+	p.Top.Channels = []piece.Section{{Form: "bar", Sizes: []units.Length{38, 6}, Length: length(300), Count: piece.Of(2)}}
+	e = estimate(t, p)
+	if e.Total == nil {
+		t.Fatalf("%+v", e.Absent)
+	}
+	steel := 2 * 38 * 6 * 300 / 1e6
+	near(t, "resin and steel", e.Total.Value, (litres-steel)*1.1+steel*7.85, 0.01)
+}

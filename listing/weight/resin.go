@@ -26,7 +26,12 @@ func (e *estimator) resins(s slab, room figure.Uncertain) (sum figure.Uncertain,
 			known = false
 			continue
 		}
-		if !(sum.Value+v.Value <= room.Value) {
+		if over, _ := sum.Plus(v).Minus(room).Range(); over <= 0 && sum.Value+v.Value > room.Value && v.Value > 0 {
+			// No more than the doubt of the amount: the resin takes what room there is.
+			k := math.Max(0, room.Value-sum.Value) / v.Value
+			v, kg = v.Scale(k), kg.Scale(k)
+		}
+		if !(sum.Value+v.Value <= room.Value*(1+1e-9)) {
 			e.find(r.At, piece.Doubt, "weight.resin-exceeds-top", "check the amount of resin and the thickness of the top", "%s of resin do not fit into a top that has room for %s", e.inLitres(sum.Value+v.Value), e.inLitres(room.Value))
 			e.notKnown("the top", "more resin is said than the top has room for")
 			known = false

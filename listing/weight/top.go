@@ -123,9 +123,12 @@ func (e *estimator) channels() (figure.Uncertain, []Part) {
 // woods shares the wood of the top out among its species.
 func (e *estimator) woods(volume figure.Uncertain) {
 	low, _ := volume.Range()
-	if volume.Value <= 0 {
-		if len(e.p.Top.Wood) > 0 {
-			e.find(e.p.Top.At, piece.Doubt, "weight.no-wood-left", "check the resin's amount, the voids and the thickness", "resin, voids and steel take up the whole top: no room is left for its wood")
+	if volume.Value <= 1e-9 {
+		if len(e.p.Top.Wood) == 0 {
+			return
+		}
+		e.find(e.p.Top.At, piece.Doubt, "weight.no-wood-left", "check the resin's amount, the voids and the thickness", "resin, voids and steel take up the whole top: no room is left for its wood")
+		if len(e.p.Top.Resin) == 0 || volume.Value < -1e-6 {
 			e.notKnown("the top", "resin, voids and steel leave no room for its wood")
 		}
 		return

@@ -23,7 +23,7 @@ type Allowance struct {
 	Bolt    float64 // diameter, mm; 0 where not known
 	Play    float64 // what the fixing allows, mm
 	Known   bool    // whether Play is known
-	Allowed bool    // Play is at least Movement.Value, or there is nothing to speak of to allow
+	Allowed bool    // Play and what the threads give is at least Movement.Value, or there is nothing to speak of to allow
 	Rigid   bool    // a fixing that allows nothing to speak of
 }
 
@@ -57,7 +57,7 @@ func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies between, rul
 	case oneOf(f.Holes.V, "round") && dia > 0:
 		a.Known, a.Play, a.Rigid = true, clear-dia, true
 	}
-	a.Allowed = a.Known && a.Play >= a.Movement.Value || a.Movement.High < minMovement
+	a.Allowed = a.Known && a.Play+minMovement >= a.Movement.Value || a.Movement.High < minMovement
 	return a, true
 }
 
@@ -74,13 +74,16 @@ func (a Allowance) Finding(where piece.Place, way string, first units.System) (p
 	if a.Play >= minMovement {
 		allows = units.Length(a.Play).Fine(first)
 	}
+	if a.Play < a.Movement.Value && allows == units.Length(a.Movement.Value).Fine(first) {
+		allows = "a little less"
+	}
 	switch {
 	case a.Movement.High < minMovement:
 	case !a.Known:
 		return at(where, piece.Note, "fixing.allowance-unknown", moves+"; the spec does not say what the fixing allows", "say the bolt, and holes: slotted with the slot's length; "+need), true
-	case a.Movement.Value > a.Play && a.Rigid:
+	case a.Movement.Value > a.Play+minMovement && a.Rigid:
 		return at(where, piece.Doubt, "fixing.rigid-across-grain", moves+", and the fixing allows "+allows, need), true
-	case a.Movement.Value > a.Play:
+	case a.Movement.Value > a.Play+minMovement:
 		return at(where, piece.Doubt, "fixing.slot-short", moves+", and the slot allows "+allows, need), true
 	case a.Movement.High > a.Play:
 		return at(where, piece.Note, "fixing.slot-tight", moves+", and the fixing allows "+allows, need), true
