@@ -93,6 +93,9 @@ func (b *builder) compose(e weight.Estimate) {
 	}
 	if e.ResinShare != nil {
 		b.mix.resinShare = math.Min(1, math.Max(0, e.ResinShare.Value))
+		if e.WoodVolume == nil { // what is not resin is steel
+			b.mix.resinShare = 1
+		}
 	}
 	b.shares(e)
 }

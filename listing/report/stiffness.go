@@ -42,7 +42,7 @@ func (b *builder) stiffness() {
 	if over {
 		b.find(piece.Doubt, "top.sags", b.p.Top.Thickness.At,
 			fmt.Sprintf("with %s the top would sag by about %s over a span of %s, more than 1/%.0f of it", load.says, units.Length(sag.Value).Fine(b.r.Prefer), b.mm(span), beam.LimitShare),
-			"supports nearer to each other, a rail below or a thicker top would help; "+load.source)
+			"supports nearer to each other, a rail below or a thicker top would help ("+load.source+")")
 	}
 }
 

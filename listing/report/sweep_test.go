@@ -233,7 +233,7 @@ func makersUnitsFirst(s drawnSpec) (wrong []string) {
 		other = usUnit
 	}
 	for _, f := range s.report.Findings {
-		if f.Code == "packing.ispm15" { // its 6 mm are the standard's
+		if f.Code == "packing.ispm15" || f.Code == "packing.over-length" { // the figures of a standard and of carriers
 			continue
 		}
 		text := f.Message + "; " + f.Remedy
