@@ -3,7 +3,6 @@ package listing
 import (
 	"context"
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -118,12 +117,18 @@ func (w *work) codecs() string {
 // few of the next.
 const mostPictures = 4
 
-// pictures re-encodes photos for the documents. Each gets a pixel width of its
-// own: the library that lays PDFs out orders pictures by it.
-func (w *work) pictures() ([]sheet.Picture, error) {
-	var shown []*photos.Shot
+// A pictured is a photo that the documents show, and how wide in pixels.
+type pictured struct {
+	photo  *imaging.Photo
+	source photos.Source
+	width  int
+}
+
+// choosePictures chooses the photos for the documents. Each gets a pixel width of
+// its own: the library that lays PDFs out orders pictures by it.
+func choosePictures(shots []*photos.Shot) (shown []pictured) {
 	var widths []int
-	for _, sh := range w.shots {
+	for _, sh := range shots {
 		if sh.Photo == nil || len(shown) == mostPictures {
 			continue
 		}
@@ -136,23 +141,42 @@ func (w *work) pictures() ([]sheet.Picture, error) {
 		if width < photos.LeastSide {
 			continue // a dozen small photos have used the widths up
 		}
-		shown, widths = append(shown, sh), append(widths, width)
+		shown, widths = append(shown, pictured{sh.Photo, sh.Source, width}), append(widths, width)
 	}
-	pictures := make([]sheet.Picture, len(shown))
-	var g errgroup.Group
-	g.SetLimit(w.opts.Jobs)
-	for i, sh := range shown {
-		g.Go(func() error {
-			pic, err := sh.Photo.Hero(widths[i])
-			if err != nil {
-				return fmt.Errorf("%s: %w", sh.Source.Rel, err)
-			}
-			pictures[i] = sheet.Picture{
+	return shown
+}
+
+// pictures encodes the photos of the documents. One that cannot be encoded is
+// left out of them; that it cannot be rendered is said where that is found.
+func (w *work) pictures(ctx context.Context) ([]sheet.Picture, error) {
+	made := make([]sheet.Picture, len(w.pictured))
+	err := w.eachDocument(ctx, len(w.pictured), func(i int) error {
+		p := w.pictured[i]
+		if pic, err := p.photo.Hero(p.width); err == nil {
+			made[i] = sheet.Picture{
 				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
-				Alt: report.AltText(&w.report.Public, sh.Source.View, sh.Source.Caption), Caption: sh.Source.Caption,
+				Alt: report.AltText(&w.printed.Public, p.source.View, p.source.Caption), Caption: p.source.Caption,
 			}
-			return nil
+		}
+		return nil
+	})
+	return slices.DeleteFunc(made, func(p sheet.Picture) bool { return p.JPEG == nil }), err
+}
+
+// eachDocument does n things for the documents, as many at once as the run has
+// room for beside the photos.
+func (w *work) eachDocument(ctx context.Context, n int, do func(i int) error) error {
+	var g errgroup.Group
+	for i := range n {
+		g.Go(func() error {
+			select {
+			case w.b.slots <- struct{}{}:
+				defer func() { <-w.b.slots }()
+				return do(i)
+			case <-ctx.Done():
+				return ctx.Err()
+			}
 		})
 	}
-	return pictures, g.Wait()
+	return g.Wait()
 }

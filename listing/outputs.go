@@ -8,8 +8,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"golang.org/x/sync/errgroup"
-
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
@@ -34,24 +32,20 @@ func (w *work) addPages(context.Context) error {
 }
 
 // addDocuments makes the PDFs.
-func (w *work) addDocuments(context.Context) error {
-	pictures, err := w.pictures()
+func (w *work) addDocuments(ctx context.Context) error {
+	pictures, err := w.pictures(ctx)
 	if err != nil {
 		return err
 	}
-	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.report.Accent), Pictures: pictures, Version: w.opts.Version}
-	var g errgroup.Group
-	g.SetLimit(w.opts.Jobs)
-	for _, d := range documents {
-		g.Go(func() error {
-			data, err := d.make(w.report, o)
-			if err != nil {
-				return w.named(d.name, err)
-			}
-			return w.folder.Write(d.name, data)
-		})
-	}
-	return g.Wait()
+	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.printed.Accent), Pictures: pictures, Version: w.opts.Version}
+	return w.eachDocument(ctx, len(documents), func(i int) error {
+		d := documents[i]
+		data, err := d.make(w.printed, o)
+		if err != nil {
+			return w.named(d.name, err)
+		}
+		return w.folder.Write(d.name, data)
+	})
 }
 
 // documents are the PDFs of a piece.

@@ -24,10 +24,12 @@ type work struct {
 	opts     Options // with the workshop's defaults
 	words    *templates.Words
 	report   *report.Report
+	printed  *report.Report  // what the documents are made of: the report as it is before the photos are rendered
 	sources  []photos.Source // every photo file, in the order of publication
 	shots    []*photos.Shot  // the same, on their way
 	plan     *photos.Top     // measured from a photo; nil when there is none
 	findings []piece.Finding
+	pictured []pictured // the photos that the documents show
 
 	folder  *stage.Folder  // the output folder that is being built
 	earlier *report.Report // of an earlier run; nil when there is none
@@ -98,13 +100,14 @@ func (b *Batch) Make(ctx context.Context, j *Job) (Made, error) {
 func (w *work) make(ctx context.Context) error {
 	defer w.abandon()
 	return inOrder(
-		w.claim,                         // the folder's lock; nobody else's files are in its place
-		w.open,                          // photos decoded and looked at, one tone planned for the set
-		w.only(OnlyPhotos, w.addPhotos), // every rendition, or what an earlier run made
-		w.closeFindings,                 // from here on the report is only read
+		w.claim,    // the folder's lock; nobody else's files are in its place
+		w.open,     // photos decoded and looked at, one tone planned for the set
+		w.announce, // which photos will be published, and the one colour of the documents
 		together(
 			w.only(OnlyDocuments, w.addDocuments), // the PDFs
 			inOrder(
+				w.only(OnlyPhotos, w.addPhotos), // every rendition, or what an earlier run made
+				w.closeFindings,                 // from here on the report is only read
 				w.only(OnlyListing, w.addPages), // the page, its text and JSON
 				w.addReport,                     // report.json, and the outputs that this run does not make
 				w.only(OnlyListing, w.addZip),   // the bundle, of what stands there now

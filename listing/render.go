@@ -13,6 +13,29 @@ import (
 	"slabfolio/listing/report"
 )
 
+// announce says in the report which photos will be published, as far as that is
+// known before they are rendered, and takes the colour of the documents.
+func (w *work) announce(context.Context) error {
+	w.takeAccent()
+	printed := *w.report
+	printed.Public.Photos = nil
+	for _, sh := range w.shots {
+		if sh.Photo != nil {
+			printed.Public.Photos = append(printed.Public.Photos, w.announced(sh))
+		}
+	}
+	w.printed, w.pictured = &printed, choosePictures(w.shots)
+	return nil
+}
+
+// announced is a photo in the report before it has files.
+func (w *work) announced(sh *photos.Shot) report.Photo {
+	return report.Photo{
+		Alt: report.AltText(&w.report.Public, sh.Source.View, sh.Source.Caption), View: sh.Source.View, Caption: sh.Source.Caption,
+		Upload: "upload/" + sh.Name + ".jpg",
+	}
+}
+
 // addPhotos renders every published photo and notes what became of each.
 func (w *work) addPhotos(ctx context.Context) error {
 	sizes := w.sizes()
@@ -40,7 +63,6 @@ func (w *work) addPhotos(ctx context.Context) error {
 	if len(w.report.Public.Photos) == 0 {
 		return nil
 	}
-	w.takeAccent()
 	return w.folder.Write("listing/upload/alt.txt", page.AltTexts(w.report))
 }
 
@@ -79,11 +101,7 @@ func uploadSize(sizes []rendition.Size) int {
 
 // renderShot writes all files of one photo and fills its record.
 func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Photo, error) {
-	pub := &w.report.Public
-	photo := &report.Photo{
-		Alt: report.AltText(pub, sh.Source.View, sh.Source.Caption), View: sh.Source.View, Caption: sh.Source.Caption,
-		Upload: "upload/" + sh.Name + ".jpg",
-	}
+	photo := w.announced(sh)
 	files, err := sh.Photo.Render(sizes, w.meta(sh, photo.Alt))
 	if err != nil {
 		sh.Refuse(fmt.Errorf("its pictures could not be made (%w); export it anew as a JPEG", err))
@@ -105,7 +123,7 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 			sh.Record.Outputs = append(sh.Record.Outputs, "listing/"+photo.Upload)
 		}
 	}
-	return photo, w.renderOverview(sh)
+	return &photo, w.renderOverview(sh)
 }
 
 // renderOverview writes the small pictures of the maker's overview.

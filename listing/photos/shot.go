@@ -111,10 +111,7 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 
 // Refuse takes a photo out of what is published. why is for the maker.
 func (sh *Shot) Refuse(why error) {
-	if sh.Photo != nil {
-		sh.Photo.Close()
-	}
-	sh.Photo, sh.Err = nil, why
+	sh.Err = why
 	sh.Record.Refused = why.Error()
 }
 
