@@ -157,11 +157,10 @@ func (j *Job) inputNames() ([]string, error) {
 		return nil, err
 	}
 	var names []string
-	for _, name := range piece.SpecNames {
-		if _, err := os.Stat(filepath.Join(j.Dir, name)); err == nil {
-			names = append(names, name)
-			break
-		}
+	if specs, err := piece.SpecsIn(j.Dir); err != nil {
+		return nil, err
+	} else if len(specs) > 0 {
+		names = append(names, specs[0])
 	}
 	if j.Workshop != nil && j.Workshop.Dir != "" {
 		abs, err := filepath.Abs(filepath.Join(j.Workshop.Dir, piece.WorkshopName))

@@ -95,7 +95,8 @@ func (b *Batch) readSpecs(ctx context.Context) {
 // just before, so that a change while the run is on is noticed by the next.
 func (j *Job) read(ctx context.Context) {
 	j.specs = map[string]inputFile{}
-	for _, name := range piece.SpecNames {
+	specs, _ := piece.SpecsIn(j.Dir) // an error comes again when the spec is read
+	for _, name := range append(specs, piece.SpecNames...) {
 		j.specs[name] = j.lookAt(name)
 	}
 	w, fw, err := piece.ReadWorkshop(ctx, j.Dir)

@@ -11,6 +11,7 @@ import (
 func commands(c *console) []*cli.Command {
 	return []*cli.Command{
 		newCommand(c),
+		setCommand(c),
 		checkCommand(c),
 		prepareCommand(c),
 		archiveCommand(c),

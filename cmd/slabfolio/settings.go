@@ -89,6 +89,9 @@ func buildKey() string {
 // refused.
 func paths(ctx *cli.Context, folders bool) ([]string, error) {
 	p := ctx.Args().Slice()
+	if len(p) == 0 && folders && inPiece() { // standing in a piece folder, that one is meant
+		p = []string{"."}
+	}
 	if len(p) == 0 {
 		return nil, usagef("name a piece folder, or a folder above pieces", "%s what?", ctx.Command.Name)
 	}
@@ -97,7 +100,7 @@ func paths(ctx *cli.Context, folders bool) ([]string, error) {
 		if err != nil {
 			return nil, usagef("check the spelling, or look with ls or dir", "no folder or file %q", path)
 		}
-		if folders && !info.IsDir() && !slices.Contains(piece.SpecNames, filepath.Base(path)) {
+		if folders && !info.IsDir() && !piece.IsSpec(filepath.Base(path)) {
 			return nil, usagef("name the piece's folder, or a folder above pieces", "%q is a file", path)
 		}
 	}

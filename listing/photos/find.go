@@ -138,7 +138,7 @@ func PassedOver(dir string) []piece.Finding {
 }
 
 func isSpecName(name string) bool {
-	return name == "piece.yaml" || name == "piece.yml" || name == "workshop.yaml" || name == "SHOTS.md"
+	return piece.IsSpec(name) || name == "workshop.yaml" || name == "SHOTS.md"
 }
 
 func photoFile(dir, rel string, e fs.DirEntry) (Source, bool) {

@@ -68,7 +68,7 @@ func guarded(dir string) *Guarded {
 	if isBag(entries) || slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == "bagit.txt" }) {
 		return &Guarded{Dir: dir, Bag: true}
 	}
-	if slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !e.IsDir() && slices.Contains(SpecNames, e.Name()) }) {
+	if slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !e.IsDir() && IsSpec(e.Name()) }) {
 		return &Guarded{Dir: dir}
 	}
 	return nil

@@ -28,7 +28,7 @@ func Find(paths []string, skip func(path string) bool) ([]string, []Finding, err
 			return nil, nil, fmt.Errorf("%s: %w", p, errors.Unwrap(err))
 		}
 		if !info.IsDir() {
-			if !slices.Contains(SpecNames, filepath.Base(p)) {
+			if !IsSpec(filepath.Base(p)) {
 				return nil, nil, fmt.Errorf("%s is a file, not a folder: %w", p, fs.ErrInvalid)
 			}
 			p = filepath.Dir(p) // the spec itself was named
@@ -70,11 +70,8 @@ func (f *finder) walk(dir string) {
 	if isBag(entries) {
 		return
 	}
-	for _, e := range entries {
-		if slices.Contains(SpecNames, e.Name()) && e.Type().IsRegular() {
-			f.found = append(f.found, dir)
-			break
-		}
+	if hasSpec(entries) {
+		f.found = append(f.found, dir)
 	}
 	for _, e := range entries {
 		if e.IsDir() && !strings.HasPrefix(e.Name(), ".") {

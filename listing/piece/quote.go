@@ -3,7 +3,6 @@ package piece
 import (
 	"path/filepath"
 	"slabfolio/listing/piece/yamltext"
-	"slices"
 	"strings"
 )
 
@@ -14,7 +13,7 @@ func Quote(dir string, findings []Finding) {
 	lines := map[string][]string{}
 	for i := range findings {
 		f := &findings[i]
-		if f.Rank != Fault || f.Snippet != "" || f.Line < 1 || !slices.Contains(SpecNames, f.File) {
+		if f.Rank != Fault || f.Snippet != "" || f.Line < 1 || !IsSpec(f.File) {
 			continue
 		}
 		if _, read := lines[f.File]; !read {

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
@@ -27,9 +26,6 @@ func (w *Workshop) Defaults() Defaults {
 	return Defaults{Units: w.Units.V}
 }
 
-// SpecNames are the names that a spec may have, in the order of preference.
-var SpecNames = []string{"piece.yaml", "piece.yml"}
-
 // WorkshopName is the file of the maker's defaults.
 const WorkshopName = "workshop.yaml"
 
@@ -39,31 +35,23 @@ const WorkshopName = "workshop.yaml"
 // a file that is there but cannot be read. A folder without a spec is an error
 // that matches fs.ErrNotExist.
 func ReadPiece(ctx context.Context, dir string, defaults Defaults) (*Piece, []Finding, error) {
-	var there []string
-	for _, name := range SpecNames {
-		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Mode().IsRegular() {
-			there = append(there, name)
-		} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return nil, nil, fmt.Errorf("read %s: %w", name, err)
-		}
+	specs, err := SpecsIn(dir)
+	if err != nil {
+		return nil, nil, err
 	}
-	if len(there) == 0 {
+	if len(specs) == 0 {
 		return nil, nil, fmt.Errorf("no piece.yaml in %s: %w", dir, fs.ErrNotExist)
 	}
-	data, err := readFile(filepath.Join(dir, there[0]))
+	data, err := readFile(filepath.Join(dir, specs[0]))
 	if err != nil {
-		return nil, nil, fmt.Errorf("read %s: %w", there[0], err)
+		return nil, nil, fmt.Errorf("read %s: %w", specs[0], err)
 	}
-	p, findings, err := parsePiece(ctx, there[0], data, defaults)
+	p, findings, err := parsePiece(ctx, specs[0], data, defaults)
 	if err != nil {
 		return nil, nil, err
 	}
 	p.Dir = dir
-	if len(there) > 1 {
-		findings = append(findings, Finding{Rank: Doubt, Code: "spec.two-files", File: there[1], Line: 1, Column: 1,
-			Message: "the folder holds both piece.yaml and piece.yml, and only piece.yaml is read", Remedy: "delete the one that is out of date"})
-	}
-	return p, findings, nil
+	return p, append(nameFindings(specs), findings...), nil
 }
 
 // readFile reads at most one byte more than a spec may have.

@@ -94,12 +94,11 @@ func (s *sealing) list() (names []string, err error) {
 // holdsPieceOrBag reports whether a folder in the piece folder is another piece
 // or a sealed bag, and so no part of this record.
 func holdsPieceOrBag(dir string) bool {
-	for _, name := range append([]string{"bagit.txt"}, piece.SpecNames...) {
-		if _, err := os.Stat(filepath.Join(dir, name)); err == nil {
-			return true
-		}
+	if _, err := os.Stat(filepath.Join(dir, "bagit.txt")); err == nil {
+		return true
 	}
-	return false
+	specs, err := piece.SpecsIn(dir)
+	return err == nil && len(specs) > 0
 }
 
 // specName is the spec that is read.

@@ -221,7 +221,7 @@ func (s *sealing) stillRead(ctx context.Context) error {
 		return err
 	}
 	if err != nil || !reflect.DeepEqual(now, s.j.Piece) {
-		return &archive.ChangedError{Path: "piece/" + piece.SpecNames[0]}
+		return &archive.ChangedError{Path: "piece/" + s.specName()}
 	}
 	return nil
 }

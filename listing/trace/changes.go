@@ -196,7 +196,7 @@ func compareFiles(a, b map[string]string) []Change {
 			return name, true
 		}
 		rel, ok := strings.CutPrefix(name, "piece/")
-		return rel, ok && !slices.Contains(piece.SpecNames, path.Clean(rel))
+		return rel, ok && !piece.IsSpec(path.Clean(rel))
 	}
 	for name, sum := range a {
 		rel, ok := own(name)

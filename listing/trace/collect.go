@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"sync"
 
@@ -152,7 +153,7 @@ func (r *reader) specIn(fsys fs.FS) (name string, data []byte, w *piece.Workshop
 			return w, nil
 		})
 	}
-	for _, name := range piece.SpecNames {
+	for _, name := range specNames(fsys) {
 		data, err := archive.ReadSmall(fsys, "data/piece/"+name)
 		if err == nil {
 			return name, data, w, nil
@@ -186,4 +187,17 @@ func revisionOf(fsys fs.FS, path string) (revision int, owner bool) {
 		}
 	}
 	return max(revision, 1), owner
+}
+
+// specNames are the names that the spec of a bag may have there, the likeliest
+// first.
+func specNames(fsys fs.FS) []string {
+	entries, _ := fs.ReadDir(fsys, "data/piece") // what cannot be listed may still be opened by name
+	names := slices.Clone(piece.SpecNames)
+	for _, e := range entries {
+		if !slices.Contains(names, e.Name()) {
+			names = append(names, e.Name())
+		}
+	}
+	return piece.Specs(names)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -48,7 +49,7 @@ func find(paths []string) (*places, error) {
 		switch {
 		case info.IsDir():
 			p.walk(path)
-		case slices.Contains(piece.SpecNames, filepath.Base(path)):
+		case piece.IsSpec(filepath.Base(path)):
 			p.walk(filepath.Dir(path))
 		default:
 			p.file(path, true)
@@ -79,11 +80,9 @@ func (p *places) walk(dir string) {
 		p.bags = append(p.bags, dir)
 		return
 	}
-	for _, name := range piece.SpecNames {
-		if has[name] {
-			p.folders = append(p.folders, folder{dir, has[piece.WorkshopName], name})
-			break
-		}
+	regular := slices.DeleteFunc(slices.Collect(maps.Keys(has)), func(name string) bool { return !has[name] })
+	if specs := piece.Specs(regular); len(specs) > 0 {
+		p.folders = append(p.folders, folder{dir, has[piece.WorkshopName], specs[0]})
 	}
 	if has["report.json"] && has["sheet.pdf"] {
 		return // an output folder

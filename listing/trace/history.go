@@ -152,7 +152,7 @@ func readChapter(path, serial string) (*Chapter, bool, error) {
 }
 
 func (c *Chapter) readSpec(fsys fs.FS) {
-	for _, name := range piece.SpecNames {
+	for _, name := range specNames(fsys) {
 		data, err := archive.ReadSmall(fsys, "data/piece/"+name)
 		if errors.Is(err, fs.ErrNotExist) {
 			continue

@@ -73,7 +73,7 @@ func (t *Text) prepare() {
 			lines[i] = fixed + line[len(lead):]
 		}
 		if !block && strings.ContainsAny(line, "“„") {
-			lines[i] = curlyValue.ReplaceAllStringFunc(lines[i], straighten)
+			lines[i] = straightened(lines[i])
 		}
 	}
 	t.indented(tabs, "a tab", "in an editor, find and replace every tab by two spaces; YAML does not know tabs")
@@ -114,6 +114,15 @@ func lastWith(lines []string) int {
 		}
 	}
 	return -1
+}
+
+// straightened is a line with straight quotes around its curly values; what stands
+// between straight ones already stays.
+func straightened(line string) string {
+	if strings.ContainsRune(line, '"') {
+		return line
+	}
+	return curlyValue.ReplaceAllStringFunc(line, straighten)
 }
 
 // straighten puts a text that holds special signs into straight quotes; other

@@ -1,0 +1,215 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing/piece"
+)
+
+func setCommand(c *console) *cli.Command {
+	return &cli.Command{
+		Name:      "set",
+		Usage:     "change values in piece.yaml and leave the rest as it is",
+		ArgsUsage: "PATH… KEY=VALUE…",
+		Description: "Sets values in every piece at or below PATH. Remarks, order and line ends stay. A value\nthat would be a fault changes nothing, in no piece.\n\n" +
+			"   slabfolio set OY-0142 availability=sold buyer.name=\"A. Lindqvist\" price.amount=1650",
+		Flags: append(commonFlags(),
+			&cli.BoolFlag{Name: "dry-run", DisableDefaultText: true, Usage: "show the change only"},
+		),
+		Action: func(ctx *cli.Context) error {
+			if _, err := settings(ctx, c); err != nil {
+				return err
+			}
+			paths, assignments, err := setArguments(ctx.Args().Slice())
+			if err != nil {
+				return err
+			}
+			plans, err := planAll(ctx, c, paths, assignments)
+			if err != nil {
+				return err
+			}
+			return c.writeAll(plans, ctx.Bool("dry-run"))
+		},
+	}
+}
+
+// setArguments parts paths from assignments. What is there on the disk is a path,
+// even with an equals sign in its name.
+func setArguments(args []string) (paths []string, assignments []*piece.Assignment, err error) {
+	for _, arg := range args {
+		if exists(arg) || !strings.Contains(arg, "=") {
+			paths = append(paths, arg)
+			continue
+		}
+		a, err := piece.ParseAssignment(arg)
+		var wrong *piece.SetError
+		if errors.As(err, &wrong) {
+			return nil, nil, usagef(wrong.Remedy, "%s", wrong.Message)
+		}
+		assignments = append(assignments, a)
+	}
+	const like = `like this: slabfolio set OY-0142 availability=sold`
+	switch {
+	case len(paths) == 0 && inPiece():
+		paths = []string{"."}
+	case len(paths) == 0:
+		return nil, nil, usagef(like, "set needs a piece folder, or a folder above pieces")
+	}
+	for _, p := range paths {
+		if info, err := os.Stat(p); err != nil {
+			return nil, nil, usagef("a value is set with KEY=VALUE, "+like, "no folder or file %q", p)
+		} else if !info.IsDir() && !piece.IsSpec(filepath.Base(p)) {
+			return nil, nil, usagef("name the piece's folder, or a folder above pieces", "%q is a file", p)
+		}
+	}
+	if len(assignments) == 0 {
+		return nil, nil, usagef(like, "set needs KEY=VALUE")
+	}
+	return paths, assignments, nil
+}
+
+// inPiece reports whether the current folder is a piece's.
+func inPiece() bool {
+	specs, err := piece.SpecsIn(".")
+	return err == nil && len(specs) > 0
+}
+
+// planAll finds the pieces and works the change out for each, before anything is
+// written. What stands against it is told for all of them, and is errFault.
+func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.Assignment) ([]*piece.Plan, error) {
+	dirs, findings, err := piece.Find(paths, nil)
+	if err != nil {
+		return nil, usagef("", "%v", err)
+	}
+	for _, f := range findings {
+		c.setFinding("", f)
+	}
+	refused := len(findings) > 0
+	if len(dirs) == 0 {
+		c.setFinding("", piece.Finding{Rank: piece.Fault, Code: "run.no-piece", Message: fmt.Sprintf("no piece found in %s: no folder there holds a piece.yaml", strings.Join(paths, ", ")), Remedy: "slabfolio new FOLDER lays one out"})
+		refused = true
+	}
+	for _, a := range assignments {
+		if a.Path == "serial" && len(dirs) > 1 {
+			return nil, usagef("name one piece folder", "%d pieces cannot have one serial", len(dirs))
+		}
+	}
+	var plans []*piece.Plan
+	for _, dir := range dirs {
+		p, err := piece.PlanSet(ctx.Context, dir, assignments)
+		var wrong *piece.SetError
+		switch {
+		case errors.As(err, &wrong):
+			c.setFinding(filepath.ToSlash(dir), piece.Finding{Rank: piece.Fault, Code: "set.refused", Message: wrong.Message, Remedy: wrong.Remedy})
+			refused = true
+			continue
+		case errors.Is(err, fs.ErrPermission):
+			return nil, fmt.Errorf("%s: %w", filepath.ToSlash(dir), err)
+		case err != nil:
+			return nil, err
+		}
+		for _, f := range p.Findings {
+			if p.Refused() && f.Rank != piece.Fault || c.quiet && f.Rank != piece.Fault {
+				continue
+			}
+			c.setFinding(filepath.ToSlash(dir), f)
+		}
+		refused = refused || p.Refused()
+		plans = append(plans, p)
+	}
+	if refused {
+		c.say("nothing was changed")
+		return nil, errFault
+	}
+	return plans, nil
+}
+
+// setFinding tells what stands against a change, or is worth knowing of it.
+func (c *console) setFinding(folder string, f piece.Finding) {
+	if c.json {
+		c.object(struct {
+			Type  string `json:"type"`
+			Piece string `json:"piece,omitempty"`
+			piece.Finding
+		}{"finding", folder, f})
+		return
+	}
+	c.finding(c.err, folder, f)
+}
+
+// writeAll writes what was planned, unless only the change is wanted, and shows it.
+func (c *console) writeAll(plans []*piece.Plan, only bool) error {
+	changed := 0
+	for i, p := range plans {
+		if !only {
+			if err := p.Write(); err != nil {
+				return fmt.Errorf("%w (%d of %s were written before it)", err, i, plural(len(plans), "piece"))
+			}
+		}
+		if len(p.Changes) > 0 {
+			changed++
+		}
+		c.showChange(p)
+	}
+	verb := "changed"
+	if only {
+		verb = "would change"
+	}
+	switch {
+	case c.json:
+		c.object(struct {
+			Type    string `json:"type"`
+			Changed int    `json:"changed"`
+			Same    int    `json:"same"`
+			DryRun  bool   `json:"dry_run"`
+		}{"summary", changed, len(plans) - changed, only})
+	case !c.quiet:
+		c.result("%s %s", plural(changed, "piece"), verb)
+	}
+	return nil
+}
+
+// showChange shows the lines that differ, old ones with - and new ones with +.
+func (c *console) showChange(p *piece.Plan) {
+	name := filepath.ToSlash(filepath.Join(p.Dir, p.File))
+	if c.json {
+		type change struct {
+			Line   int    `json:"line"`
+			Before string `json:"before"`
+			After  string `json:"after"`
+		}
+		all := []change{}
+		for _, x := range p.Changes {
+			all = append(all, change{x.Line, x.Before, x.After})
+		}
+		c.object(struct {
+			Type    string   `json:"type"`
+			Piece   string   `json:"piece"`
+			Serial  string   `json:"serial,omitempty"`
+			File    string   `json:"file"`
+			Changes []change `json:"changes"`
+		}{"piece", filepath.ToSlash(p.Dir), p.Serial, p.File, all})
+		return
+	}
+	if c.quiet {
+		return
+	}
+	for _, x := range p.Changes {
+		c.result("%s:%d", inLine(name), x.Line)
+		for _, side := range []struct{ mark, text string }{{"- ", x.Before}, {"+ ", x.After}} {
+			if side.text == "" && side.mark == "- " {
+				continue
+			}
+			for line := range strings.SplitSeq(side.text, "\n") {
+				c.result("  %s%s", side.mark, clip(printable(line), 200))
+			}
+		}
+	}
+}

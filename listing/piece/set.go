@@ -1,0 +1,256 @@
+package piece
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
+)
+
+// An Assignment is a key of piece.yaml with the value that it is to have.
+type Assignment struct {
+	Path  string // as the maker wrote it, such as "price.amount" or "top.wood[2].share"
+	Value string
+
+	way []yamltext.Step
+	raw bool // brackets, as they are to stand
+}
+
+// A SetError says why a value cannot be put into a spec, and what would be right.
+type SetError struct {
+	Message string // lower case, no full stop
+	Remedy  string // may be empty
+}
+
+// Error returns the message with its remedy.
+func (e *SetError) Error() string {
+	if e.Remedy == "" {
+		return e.Message
+	}
+	return e.Message + "; " + e.Remedy
+}
+
+// ParseAssignment reads KEY=VALUE. The key is a path through the key table, parts
+// joined by points; an entry of a list has its number in square brackets, counted
+// from 1. The error is a *SetError.
+func ParseAssignment(text string) (*Assignment, error) {
+	path, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return nil, &SetError{fmt.Sprintf("%q has no equals sign", spelling.Shorten(text)), "write KEY=VALUE, like this: availability=sold"}
+	}
+	a := &Assignment{Path: strings.TrimSpace(path), Value: strings.TrimSpace(value)}
+	if a.Value == "" {
+		return nil, &SetError{a.Path + " has no value behind its equals sign", "write KEY=VALUE; take the line out of the file to leave a key out"}
+	}
+	key, err := a.walk()
+	if err != nil {
+		return nil, err
+	}
+	return a, a.shape(key)
+}
+
+// walk follows the path through the key table.
+func (a *Assignment) walk() (*Key, error) {
+	keys, at := pieceKeys, ""
+	var last *Key
+	for rest := a.Path; rest != ""; {
+		part, after, _ := strings.Cut(rest, ".")
+		name, entry, err := numberOf(part)
+		if err != nil {
+			return nil, err
+		}
+		k := find(keys, name)
+		if k == nil {
+			return nil, noSuchKey(name, at, keys)
+		}
+		if entry > 0 && k.Many != oneOrList {
+			return nil, &SetError{fmt.Sprintf("%s is no list", join(at, name)), "leave out the number in brackets"}
+		}
+		a.way = append(a.way, yamltext.Step{Key: name, Entry: entry})
+		at, keys, last, rest = join(at, name), k.Keys, k, after
+		switch {
+		case k.Many == byFileName && rest != "": // the rest is the name of a file
+			a.way = append(a.way, yamltext.Step{Key: rest})
+			one := *k
+			one.Many = 0
+			return &one, nil
+		case k.Many == byLanguage && rest != "":
+			tag, after, _ := strings.Cut(rest, ".")
+			a.way = append(a.way, yamltext.Step{Key: tag})
+			at, rest = join(at, tag), after
+		}
+	}
+	if last == nil {
+		return nil, &SetError{"there is no key before the equals sign", "write KEY=VALUE, like this: availability=sold"}
+	}
+	return last, nil
+}
+
+// numberOf parts "wood[2]" into its name and its number.
+func numberOf(part string) (name string, entry int, err error) {
+	name, rest, ok := strings.Cut(part, "[")
+	if !ok {
+		return part, 0, nil
+	}
+	n, bad := strconv.Atoi(strings.TrimSuffix(rest, "]"))
+	if bad != nil || n < 1 || !strings.HasSuffix(rest, "]") {
+		return "", 0, &SetError{fmt.Sprintf("%q does not name an entry", spelling.Shorten(part)), "write the number of the entry in square brackets, counted from 1, like this: " + name + "[2]"}
+	}
+	return name, n, nil
+}
+
+// noSuchKey says which key may be meant.
+func noSuchKey(name, at string, keys []Key) error {
+	where := ""
+	if at != "" {
+		where = " in " + at
+	}
+	remedy := "known here: " + strings.Join(keyNames(keys), ", ")
+	lower := strings.ToLower(strings.ReplaceAll(name, "-", "_"))
+	if near := nearest(lower, keyNames(keys)); near != "" {
+		remedy = fmt.Sprintf("did you mean %q", join(at, near))
+	} else if other, _, _ := strings.Cut(otherKeys[lower], "|"); other != "" && find(keys, firstName(other)) != nil {
+		remedy = fmt.Sprintf("did you mean %q", join(at, other))
+	} else if at == "" {
+		d := decoder{root: pieceKeys}
+		if places := d.elsewhere(lower, ""); len(places) > 0 {
+			for i := range places {
+				places[i] = join(places[i], lower)
+			}
+			remedy = "did you mean " + spelling.Or(places)
+		}
+	}
+	return &SetError{fmt.Sprintf("%q is not a key that is known%s", spelling.Shorten(name), where), remedy}
+}
+
+// shape finds out whether the value is a text or brackets as they are to stand.
+func (a *Assignment) shape(k *Key) error {
+	entry := a.way[len(a.way)-1].Entry > 0
+	listed, keyed := a.Value[0] == '[', a.Value[0] == '{'
+	switch k.Type {
+	case typePoints, typeSpots, typeBox:
+		a.raw = true
+		if !listed && k.Many == one {
+			return &SetError{fmt.Sprintf("%s needs a list in square brackets", a.Path), "write it like this: " + a.Path + "=" + k.Example}
+		}
+	case typeGroup:
+		a.raw = keyed || listed && k.Many == oneOrList && !entry
+		if !a.raw && k.Short == nil {
+			return &SetError{fmt.Sprintf("%s is made of named parts", a.Path), "name the part, like this: " + a.Path + "." + firstValue(k.Keys) + "=…"}
+		}
+	case typeYesNo:
+		a.raw = slices.Contains([]string{"yes", "no", "true", "false", "on", "off"}, strings.ToLower(a.Value))
+	default:
+		a.raw = listed && k.Many == oneOrList && !entry || keyed && k.Many == byFileName
+	}
+	if last := a.Value[len(a.Value)-1]; listed && last != ']' && a.raw || keyed && last != '}' && a.raw {
+		return &SetError{fmt.Sprintf("the value of %s does not end with its closing bracket", a.Path), "write it like this: " + a.Path + "=[one, two]"}
+	}
+	if a.raw && strings.ContainsAny(a.Value, "\n\r") {
+		return &SetError{fmt.Sprintf("the value of %s goes over several lines", a.Path), "write it on one"}
+	}
+	return nil
+}
+
+// firstValue is the first key of a group that has a value of its own.
+func firstValue(keys []Key) string {
+	for i := range keys {
+		if keys[i].Type != typeGroup {
+			return keys[i].Name
+		}
+	}
+	return keys[0].Name
+}
+
+// Set puts values into a spec and leaves everything else as it is, byte for byte:
+// remarks, order, line ends. It returns the new file, what changed in it line by
+// line, and what there is to say of it. A value that makes a fault which was not
+// there before changes nothing: the faults are returned with a nil file. The error
+// is a *SetError, or the context's.
+func Set(ctx context.Context, file string, data []byte, defaults Defaults, assignments []*Assignment) (after []byte, changes []yamltext.Change, findings []Finding, err error) {
+	known := func(key string) bool { return anyKey(pieceKeys, key) }
+	after = data
+	for _, a := range assignments {
+		c, err := yamltext.Set(ctx, after, a.way, a.Value, a.raw, known)
+		if err != nil {
+			return nil, nil, nil, a.explain(file, err)
+		}
+		if after = c.Data; c.Before != c.After {
+			changes = append(changes, *c)
+		}
+	}
+	_, before, err := parsePiece(ctx, file, data, defaults)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	_, findings, err = parsePiece(ctx, file, after, defaults)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	old := map[string]int{}
+	for _, f := range before {
+		old[f.Code+f.Message]++
+	}
+	faults := false
+	findings = slices.DeleteFunc(findings, func(f Finding) bool { // what was said before is no news
+		key := f.Code + f.Message
+		old[key]--
+		faults = faults || f.Rank == Fault && old[key] < 0
+		return old[key] >= 0
+	})
+	if faults {
+		return nil, nil, findings, nil
+	}
+	return after, changes, findings, nil
+}
+
+// anyKey reports whether a name is a key anywhere in a table.
+func anyKey(keys []Key, name string) bool {
+	for i := range keys {
+		if keys[i].Name == name || anyKey(keys[i].Keys, name) {
+			return true
+		}
+	}
+	return false
+}
+
+// explain puts the error of an edit into a maker's words.
+func (a *Assignment) explain(file string, err error) error {
+	edit := "change it in " + file
+	switch {
+	case errors.Is(err, yamltext.ErrSlips):
+		return &SetError{file + " has slips that have to be mended first", "slabfolio check says which"}
+	case errors.Is(err, yamltext.ErrRemarks):
+		return &SetError{fmt.Sprintf("there are remarks (#) among the lines of %s, which would be lost", a.Path), edit}
+	case errors.Is(err, yamltext.ErrNoGroup):
+		return &SetError{fmt.Sprintf("%s cannot be put in: one value stands where it needs keys", a.Path), edit}
+	case errors.Is(err, yamltext.ErrWhich):
+		return &SetError{fmt.Sprintf("%s can be any of several entries", a.Path), "say which, counted from 1, like this: " + a.numbered()}
+	case errors.Is(err, yamltext.ErrNoEntry):
+		return &SetError{fmt.Sprintf("there is no entry %s", a.Path), edit}
+	case errors.Is(err, yamltext.ErrNotSound):
+		return &SetError{fmt.Sprintf("%s cannot be put in without changing something else", a.Path), edit}
+	}
+	return err
+}
+
+// numbered is the path with a number behind its first list.
+func (a *Assignment) numbered() string {
+	keys, out := pieceKeys, []string{}
+	counted := false
+	for _, part := range strings.Split(a.Path, ".") {
+		k := find(keys, part)
+		if k != nil && k.Many == oneOrList && !counted {
+			part, counted = part+"[1]", true
+		}
+		if out = append(out, part); k != nil {
+			keys = k.Keys
+		}
+	}
+	return strings.Join(out, ".")
+}

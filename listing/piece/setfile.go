@@ -1,0 +1,85 @@
+package piece
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"slabfolio/listing/piece/yamltext"
+)
+
+// A Plan is what setting values would make of the spec of a piece folder. Nothing
+// is written before Write.
+type Plan struct {
+	Dir      string
+	File     string // the name of the spec
+	Serial   string // as it was before
+	Changes  []yamltext.Change
+	Findings []Finding // that were not there before; a fault among them means that nothing can be written
+
+	before, after []byte
+}
+
+// ErrChanged means that a file is no longer what it was when it was read.
+var ErrChanged = errors.New("the file was changed by somebody else meanwhile; nothing was written")
+
+// PlanSet reads the spec of a piece folder and puts values into a copy of it. The
+// error is a *SetError for what cannot be set, the context's, or one of the machine.
+func PlanSet(ctx context.Context, dir string, assignments []*Assignment) (*Plan, error) {
+	w, _, err := ReadWorkshop(ctx, dir) // its findings are check's business
+	if err != nil {
+		return nil, err
+	}
+	specs, err := SpecsIn(dir)
+	if err != nil {
+		return nil, err
+	}
+	if len(specs) == 0 {
+		return nil, fmt.Errorf("no piece.yaml in %s: %w", dir, fs.ErrNotExist)
+	}
+	p := &Plan{Dir: dir, File: specs[0]}
+	if p.before, err = readFile(filepath.Join(dir, p.File)); err != nil {
+		return nil, fmt.Errorf("read %s: %w", p.File, err)
+	}
+	was, _ := ParsePiece(p.File, p.before, w.Defaults())
+	p.Serial = was.Serial.V
+	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, w.Defaults(), assignments)
+	return p, err
+}
+
+// Refused reports whether a value would be a fault, so that nothing can be written.
+func (p *Plan) Refused() bool { return p.after == nil }
+
+// Write puts the new spec in the place of the old one, in one step: whoever reads
+// the file finds the one or the other. Its rights stay as they are; a link stays a
+// link. ErrChanged means that the file is not what was read.
+func (p *Plan) Write() error {
+	if p.Refused() || bytes.Equal(p.before, p.after) {
+		return nil
+	}
+	name, err := filepath.EvalSymlinks(filepath.Join(p.Dir, p.File))
+	if err != nil {
+		return err
+	}
+	info, err := os.Stat(name)
+	if err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), "."+p.File+".*.being-set")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // gone already when all went well
+	_, err = f.Write(p.after)
+	if err := errors.Join(err, f.Chmod(info.Mode().Perm()), f.Sync(), f.Close()); err != nil {
+		return fmt.Errorf("write %s: %w", p.File, err)
+	}
+	if now, err := os.ReadFile(name); err != nil || !bytes.Equal(now, p.before) {
+		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(filepath.Join(p.Dir, p.File)), ErrChanged), err)
+	}
+	return os.Rename(f.Name(), name)
+}
