@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -129,9 +130,9 @@ func drawnSpec(rng *rand.Rand) *report.Report {
 func TestNoTextStandsOnOtherText(t *testing.T) {
 	rng := rand.New(rand.NewPCG(14, 7))
 	hero, tall, more := drawn(t, 900, 600), drawn(t, 600, 900), drawn(t, 402, 300)
-	n := 200
-	if testing.Short() {
-		n = 30
+	n := 40
+	if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
+		n = 200
 	}
 	for i := range n {
 		r := drawnSpec(rng)

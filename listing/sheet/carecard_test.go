@@ -7,41 +7,129 @@ import (
 	"slabfolio/listing/report"
 )
 
-// A care card has two sides and no more, and what stands on them is all the care
-// and all the cautions, in their order.
-func TestCareCardHasTwoSides(t *testing.T) {
-	for name, c := range map[string]struct {
-		r    *report.Report
-		most int
-	}{"shortest": {shortest(), 1}, "usual": {usual(), 2}, "desk": {desk(), 2}, "round": {round(), 2}} {
-		for _, paper := range []string{"a4", "letter"} {
-			o := options(t)
-			o.Paper = paper
-			data, err := Care(c.r, o)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if n := pages(data); n > c.most {
-				t.Errorf("%s on %s: %d sides", name, paper, n)
+// A care card is one side, whatever the piece, its size and the paper; at A5 its
+// type is that of the sheet at least, to be read at arm's length.
+func TestCareCardIsOneSide(t *testing.T) {
+	for name, r := range samples() {
+		for _, size := range append([]string{""}, CardSizes...) {
+			for _, paper := range []string{"a4", "letter"} {
+				o := options(t)
+				o.Paper, o.Card.Size = paper, size
+				data, err := Care(r, o)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if n := pages(data); n != 1 {
+					t.Errorf("%s, %q on %s: %d sides", name, size, paper, n)
+				}
+				if size != "" && size != "a5" || name == "desk" || name == "fullest" { // much text of the maker's own
+					continue
+				}
+				for _, p := range readBack(t, data) {
+					for _, run := range p.texts {
+						if run.size < 10 {
+							t.Errorf("%s, %q on %s: %q in %.1f points", name, size, paper, run.text, run.size)
+							break
+						}
+					}
+				}
 			}
 		}
 	}
 }
 
-// However the care is parted, front and back hold each paragraph once.
-func TestCareIsPartedWhole(t *testing.T) {
-	d, err := newDoc("care", usual(), options(t))
+// Every care and caution of the texts has a short form, but for the maker's own;
+// and no short form is of a text that is no longer there.
+func TestEveryCareTextHasAShortForm(t *testing.T) {
+	w := words(t)
+	short := map[string]bool{}
+	for _, id := range w.IDs() {
+		rest, ours := strings.CutPrefix(id, "card.")
+		part, of, ok := strings.Cut(rest, ".")
+		if !ours || !ok || part == "head" {
+			continue
+		}
+		short[of] = true
+		if !w.Has(of) {
+			t.Errorf("%s is of a text that is not there", id)
+		}
+	}
+	for _, id := range w.IDs() {
+		group, _, _ := strings.Cut(id, ".")
+		_, rest, _ := strings.Cut(id, ".")
+		kind, _, _ := strings.Cut(rest, ".")
+		named := map[string]bool{"day": true, "day-of-year": true, "month": true, "plain": true, "often": true, "family": true, "head": true}
+		if group != "care" && group != "caution" || named[kind] || strings.HasSuffix(id, ".own") || id == "caution.food.documented" {
+			continue
+		}
+		if !short[id] {
+			t.Errorf("%s has no short form", id)
+		}
+	}
+}
+
+// What the maker wrote of a finish stands on the card whole.
+func TestOwnCareStandsWhole(t *testing.T) {
+	r := usual()
+	r.Public.Care = []report.Paragraph{
+		{ID: "care.avoid.own", Group: "avoid", Text: "No beeswax polish from the market."},
+		{ID: "care.renew.own", Group: "renew", Text: "Bring it back to the yard."},
+	}
+	data, err := Care(r, options(t))
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.open(148.5, 210)
-	d.left, d.right, d.top, d.bottom, d.axis = 14, 14, 13, 17, 14
-	d.newPage()
-	all := len(d.r.Public.Care)
-	whole := append(d.cardFront(all), d.cardBack(all)...).height()
-	for n := 1; n < all; n++ {
-		if got := append(d.cardFront(n), d.cardBack(n)...).height(); strings.TrimSpace(d.r.Public.Care[n].Text) == "" || got < whole-0.01 || got > whole+0.01 {
-			t.Errorf("parted after %d: %.2f mm of text, whole %.2f", n, got, whole)
+	text := strings.ReplaceAll(layoutWords(t, data), " ", "")
+	for _, want := range []string{"Nobeeswaxpolishfromthemarket.", "Bringitbacktotheyard."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the card does not say %q: %s", want, text)
 		}
+	}
+}
+
+// layoutWords are the words of a document in the order of the file.
+func layoutWords(t *testing.T, data []byte) string {
+	t.Helper()
+	var b strings.Builder
+	for _, p := range readBack(t, data) {
+		for _, r := range p.texts {
+			b.WriteString(r.text)
+		}
+	}
+	return strings.ReplaceAll(b.String(), "\u00a0", " ")
+}
+
+// Cards on a sheet: two of A5 and four of A6 on A4, since each ISO 216 size is half
+// of the one before it; they stand side by side and do not leave the page.
+func TestCardsOnASheet(t *testing.T) {
+	for _, c := range []struct {
+		size, paper string
+		want        int
+	}{{"a5", "a4", 2}, {"a6", "a4", 4}, {"half letter", "letter", 2}, {"4 x 6 in", "letter", 2}, {"4 x 6 in", "a4", 2}} {
+		o := options(t)
+		o.Paper, o.Card = c.paper, Card{Size: c.size, Sheet: true}
+		data, err := Care(usual(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := layoutWords(t, data)
+		if n := strings.Count(text, "Estuary console table"); n != c.want || pages(data) != 1 {
+			t.Errorf("%s on %s: %d cards on %d pages, want %d", c.size, c.paper, n, pages(data), c.want)
+		}
+		size := paperSizes[c.paper]
+		for _, turned := range [][2]float64{size, {size[1], size[0]}} {
+			if len(crowding(t, data, turned[0], turned[1], 3)) == 0 {
+				size = [2]float64{}
+				break
+			}
+		}
+		if size != [2]float64{} {
+			t.Errorf("%s on %s: cards leave the page or stand on each other", c.size, c.paper)
+		}
+	}
+	o := options(t)
+	o.Card.Size = "a7"
+	if _, err := Care(usual(), o); err == nil || !strings.Contains(err.Error(), "a7") {
+		t.Errorf("an unknown size: %v", err)
 	}
 }

@@ -5,6 +5,7 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
@@ -29,6 +30,18 @@ type Options struct {
 	Accent   [3]uint8     // sRGB, dark enough to read on white; zero: none
 	Pictures []Picture    // the main photo first
 	Version  string       // of the tool, for the Producer entry
+	Card     Card
+}
+
+// A Card is how the care card is made.
+type Card struct {
+	Size  string // one of CardSizes; empty: half the paper
+	Sheet bool   // as many as a page of the paper holds, with crop marks
+}
+
+// unknownCard says that a care card cannot have a size.
+func unknownCard(size string) error {
+	return fmt.Errorf("care card of %q is not known; it is one of: %s", size, strings.Join(CardSizes, ", "))
 }
 
 // Sheet returns the spec sheet for the buyer: photo, name, figures and story,
@@ -36,7 +49,7 @@ type Options struct {
 // goes on to a third rather than lose a word.
 func Sheet(r *report.Report, o *Options) ([]byte, error) { return build("sheet", r, o, layoutSheet) }
 
-// Care returns the care card, A5 or half a letter.
+// Care returns the care card, on one side.
 func Care(r *report.Report, o *Options) ([]byte, error) { return build("care", r, o, layoutCare) }
 
 // Label returns the workshop label, A6 or a quarter of a letter: the serial
