@@ -110,7 +110,7 @@ func (x *writer) contact() {
 	case f.ID == "bare":
 		x.caution("food", "bare", nil)
 	case f.Undated:
-		x.caution("food", "drying", map[string]any{"Family": x.product()})
+		x.caution("food", "drying", map[string]any{"Oil": x.oil()})
 	case x.in.Dates.CureTo.Year > 0 && !x.hardened():
 		x.caution("food", "cured", map[string]any{"Family": FamilyName(x.w, f.ID), "To": x.day(x.in.Dates.CureTo)})
 	default:

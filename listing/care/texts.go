@@ -126,10 +126,13 @@ func (x *writer) firstWeeks() {
 		x.add("first-weeks", "cured", map[string]any{"To": x.day(d.CureTo)})
 	case d.CureTo != zero:
 		variant := "curing"
-		if x.board() {
+		switch x.in.Kind {
+		case "serving board":
 			variant = "curing-board"
-		} else if x.in.Kind == "wall panel" {
+		case "wall panel":
 			variant = "curing-wall"
+		case "bench", "stool":
+			variant = "curing-seat"
 		}
 		light := ""
 		if d.LightUse != zero && d.LightUse.Before(d.CureTo) {
@@ -138,7 +141,7 @@ func (x *writer) firstWeeks() {
 		room := units.Celsius(x.t.Rules["cure_room"].Value)
 		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "C": room.TextC(), "F": room.TextF()})
 	case x.in.Family != nil && x.in.Family.Undated:
-		x.add("first-weeks", "drying", map[string]any{"Product": x.product()})
+		x.add("first-weeks", "drying", map[string]any{"Oil": x.oil()})
 	case d.LightUse != zero:
 		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
 	}
@@ -197,7 +200,7 @@ func (x *writer) finish() {
 	if f.ID == "tung-oil" {
 		variant = "oil-coats" // a thin coat a day or three, dry before the next
 	}
-	x.add("renew", variant, map[string]any{"Product": x.product(), "Often": x.often(f.Renew), "Polish": x.polishable()})
+	x.add("renew", variant, map[string]any{"Product": x.product(), "Often": x.often(f.Renew), "Polish": x.polishable(), "Board": x.board()})
 }
 
 func (x *writer) ownOr(group, variant, own string) {
@@ -218,6 +221,12 @@ func (x *writer) product() string {
 		return x.say(id, nil)
 	}
 	return FamilyName(x.w, x.in.Family.ID)
+}
+
+// oil names the oil that a product names.
+func (x *writer) oil() string {
+	o, _ := x.t.OilIn(x.in.Product)
+	return o.Name
 }
 
 // FamilyName is a family for people: "hardwax oil".
@@ -290,7 +299,11 @@ func (x *writer) resin() {
 	if x.in.ResinBy != (piece.Date{}) {
 		x.add("resin-cure", "", map[string]any{"To": x.day(x.in.ResinBy), "Days": trim(x.t.Rules["resin_cure"].High)})
 	}
-	x.add("resin-sun", "", nil)
+	if x.board() {
+		x.add("resin-sun", "board", nil)
+	} else {
+		x.add("resin-sun", "", nil)
+	}
 	data := map[string]any{"Polish": x.polishable()}
 	switch {
 	case x.board():

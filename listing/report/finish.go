@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/assembly"
@@ -94,7 +95,7 @@ func (b *builder) oddOil(f *piece.Finish) {
 	case !ok:
 	case b.family.Undated && !(b.sheet != nil && b.sheet.CureDaysTo.Set()):
 		b.find(piece.Doubt, "finish.drying-oil", f.Family.At, fmt.Sprintf("%s dries and hardens, and %s is for what never does: care and the caution on rags follow the oil, and no date can be given", o.Name, b.family.ID),
-			"give the days of its sheet in workshop.yaml, finishes: [{product: "+f.Product.V+", family: "+b.family.ID+", light_use: …, cure_from: …, cure_to: …}], or the family that fits")
+			"give the days of its sheet in workshop.yaml, finishes: [{product: "+strconv.Quote(f.Product.V)+", family: "+b.family.ID+", light_use: …, cure_from: …, cure_to: …}], or the family that fits")
 	case !o.Dries && b.family.Cure.To > 0 && b.family.Care == "oil":
 		b.find(piece.Doubt, "finish.never-dries", f.Family.At, fmt.Sprintf("%s never dries, and %s hardens: dates and care may be of something else", o.Name, b.family.ID), "write family: board-oil if there is nothing else in it")
 	}
@@ -106,9 +107,9 @@ func (b *builder) boardContact(f *piece.Finish) {
 	if b.p.Kind.V != "serving board" || b.family.ID == "bare" || b.sheet != nil && b.sheet.FoodContact.Set() {
 		return
 	}
-	product := cmp.Or(f.Product.V, "the name on the tin")
+	product := strconv.Quote(cmp.Or(f.Product.V, "the name on the tin"))
 	b.find(piece.Doubt, "food.not-documented", f.At, "the listing will say that the board is not certified for direct food contact: nothing tells what the sheet of its finish documents",
-		"look at the sheet, and where it documents food contact write in workshop.yaml finishes: [{product: "+product+", family: "+b.family.ID+", food_contact: what the sheet says}]; where it does not, leave it so")
+		"look at the sheet, and where it documents food contact write in workshop.yaml finishes: [{product: "+product+", family: "+b.family.ID+", food_contact: \"what the sheet says\"}]; where it does not, leave it so")
 }
 
 // texts chooses care and cautions.

@@ -19,8 +19,11 @@ func (b *builder) publicPackage(p shipping.Package) Package {
 	up := func(mm float64) float64 { return 10 * shipping.UpCentimetres(mm) }
 	in := func(mm float64) units.Length { return units.Length(units.MillimetresPerInch * shipping.UpInches(mm)) }
 	name := p.Contents.Name
-	if name != "" {
-		name = b.words.Say("figures.part."+name, nil)
+	if id := "figures.part." + name; name != "" && b.words.Has(id) {
+		name = b.words.Say(id, nil)
+	}
+	if p.Way == shipping.Own {
+		p.LowKg, p.HighKg = p.GrossKg, p.GrossKg // a scale's doubt is no news to a carrier
 	}
 	return Package{Name: name, Length: up(p.LengthMM), Width: up(p.WidthMM), Height: up(p.HeightMM),
 		Gross: round(p.GrossKg, 1), Low: round(p.LowKg, 1), High: round(p.HighKg, 1),

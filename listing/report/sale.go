@@ -38,7 +38,7 @@ func (b *builder) saleEU() {
 		}
 	}
 	if len(lacks) > 0 {
-		b.find(piece.Doubt, "sale.eu-contact", at, "it is offered into the EU, where product safety law (EU 2023/988, article 19) usually wants the maker's name, postal and electronic address beside the offer, what identifies the piece, and its warnings in the buyer's language; the "+spelling.And(lacks)+" of the workshop is not given",
+		b.find(piece.Doubt, "sale.eu-contact", at, "it is offered into the EU, where product safety law (EU 2023/988, article 19) usually wants the maker's name, postal and electronic address beside the offer, what identifies the piece, and its warnings in the buyer's language; not given of the workshop: "+spelling.And(lacks),
 			"add to workshop.yaml: workshop: {name: …, address: …, email: …}; the rules of the buyer's country come first")
 	}
 	if home := b.w.Country.V; home != "" && !slices.Contains(european, home) {
