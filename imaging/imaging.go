@@ -133,6 +133,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox})
 	p.framed()
 	p.planShapes()
+	p.hopeless()
 	if err := p.look(r, src.Orientation); err != nil {
 		return nil, err
 	}

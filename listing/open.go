@@ -36,10 +36,26 @@ func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
 	if err != nil {
 		return err
 	}
+	w.findings = append(w.findings, photos.SetAside(w.job.Piece, w.shots)...)
 	imaging.Develop(photos.Opened(w.shots))
 	photos.Number(w.shots)
+	w.describe()
 	w.findings = append(w.findings, photos.Findings(w.job.Piece, w.shots)...)
 	return nil
+}
+
+// describe words what each published photo shows.
+func (w *work) describe() {
+	var shown []*photos.Shot
+	var what []report.Pictured
+	for _, sh := range w.shots {
+		if sh.Photo != nil {
+			shown, what = append(shown, sh), append(what, report.Pictured{View: sh.Source.View, Caption: sh.Source.Caption})
+		}
+	}
+	for i, alt := range report.AltTexts(&w.report.Public, what) {
+		shown[i].Alt = alt
+	}
 }
 
 // imagingOptions say how the photos of the piece are read.
@@ -121,6 +137,7 @@ const mostPictures = 4
 type pictured struct {
 	photo  *imaging.Photo
 	source photos.Source
+	alt    string
 	width  int
 }
 
@@ -141,7 +158,7 @@ func choosePictures(shots []*photos.Shot) (shown []pictured) {
 		if width < photos.LeastSide {
 			continue // a dozen small photos have used the widths up
 		}
-		shown, widths = append(shown, pictured{sh.Photo, sh.Source, width}), append(widths, width)
+		shown, widths = append(shown, pictured{sh.Photo, sh.Source, sh.Alt, width}), append(widths, width)
 	}
 	return shown
 }
@@ -155,7 +172,7 @@ func (w *work) pictures(ctx context.Context) ([]sheet.Picture, error) {
 		if pic, err := p.photo.Hero(p.width); err == nil {
 			made[i] = sheet.Picture{
 				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
-				Alt: report.AltText(&w.printed.Public, p.source.View, p.source.Caption), Caption: p.source.Caption,
+				Alt: p.alt, Caption: p.source.Caption,
 			}
 		}
 		return nil

@@ -31,7 +31,7 @@ func (w *work) announce(context.Context) error {
 // announced is a photo in the report before it has files.
 func (w *work) announced(sh *photos.Shot) report.Photo {
 	return report.Photo{
-		Alt: report.AltText(&w.report.Public, sh.Source.View, sh.Source.Caption), View: sh.Source.View, Caption: sh.Source.Caption,
+		Alt: sh.Alt, View: sh.Source.View, Caption: sh.Source.Caption,
 		Upload: "upload/" + sh.Name + ".jpg",
 	}
 }

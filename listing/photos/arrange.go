@@ -116,6 +116,7 @@ func (a *arranger) order(spec *piece.Photos) {
 		if s == nil || slices.Contains(order, s.Rel) {
 			continue
 		}
+		s.Named = true
 		if s.Role == Plan || s.Role == Raw {
 			s.Role = Publish
 		}

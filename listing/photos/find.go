@@ -45,6 +45,7 @@ type Source struct {
 	Role    Role
 	View    string // of piece.Views; empty when it is not known
 	Caption string
+	Named   bool // under photos.main or photos.order
 }
 
 // photoExtensions are names that promise a photo; what is inside is told by

@@ -171,6 +171,9 @@ func findingsOnSet(p *piece.Piece, all []*Shot) []piece.Finding {
 			shots, views = append(shots, sh), append(views, sh.Source.View)
 		}
 	}
+	if len(shots) == 0 && slices.ContainsFunc(all, func(sh *Shot) bool { return sh.Source.Role == Publish && sh.Err == nil }) {
+		return nil // they are set aside, which is said of each
+	}
 	if len(shots) == 0 {
 		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
 	}

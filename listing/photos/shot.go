@@ -25,6 +25,7 @@ type Shot struct {
 	Photo  *imaging.Photo // nil when it is not published, or was refused
 	Err    error          // why it was refused, for the maker
 	Name   string         // "01-three-quarter"; empty when it is not published
+	Alt    string         // what it shows, for somebody who cannot see it; of a published one
 	Record *report.PhotoRecord
 }
 

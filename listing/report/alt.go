@@ -68,6 +68,36 @@ func AltText(pub *Public, view, caption string) string {
 	return clip(s, maxAlt)
 }
 
+// Pictured is what is known of what a photo shows.
+type Pictured struct{ View, Caption string }
+
+// AltTexts describes the photos of a piece, as AltText does each. Where several
+// would be described alike, each says which of them it is, so that nobody who
+// hears them takes them for one. Each is at most 250 characters long.
+func AltTexts(pub *Public, photos []Pictured) []string {
+	w := wordsOf(pub.Lang)
+	alts := make([]string, len(photos))
+	count := map[string]int{}
+	for i, p := range photos {
+		alts[i] = AltText(pub, p.View, p.Caption)
+		count[alts[i]]++
+	}
+	if w == nil {
+		return alts
+	}
+	nth := map[string]int{}
+	for i, s := range alts {
+		if of := count[s]; of > 1 {
+			nth[s]++
+			words := map[string]any{"Text": "", "N": nth[s], "Of": of}
+			room := maxAlt - len([]rune(w.Say("alt.again", words)))
+			words["Text"] = clip(s, room)
+			alts[i] = w.Say("alt.again", words)
+		}
+	}
+	return alts
+}
+
 // list joins words with commas and a last "and".
 func list(w *templates.Words, words []string) string {
 	switch len(words) {

@@ -398,3 +398,23 @@ func TestQualityOfAWoodIsKept(t *testing.T) {
 		}
 	}
 }
+
+// Photos that would be described alike say which they are; others are left alone.
+func TestAltTextsTellPhotosApart(t *testing.T) {
+	pub := &Public{Kind: "console table"}
+	photos := []Pictured{{"detail", ""}, {"front", ""}, {"detail", ""}, {"detail", "The staple"}, {"", ""}, {"", ""}, {"detail", strings.Repeat("long ", 80)}, {"detail", strings.Repeat("long ", 80)}}
+	alts := AltTexts(pub, photos)
+	seen := map[string]bool{}
+	for i, a := range alts {
+		if seen[a] {
+			t.Errorf("photo %d is described like another: %q", i+1, a)
+		}
+		seen[a] = true
+		if n := len([]rune(a)); n > 250 || n == 0 {
+			t.Errorf("photo %d has a description of %d characters", i+1, n)
+		}
+	}
+	if alts[1] != AltText(pub, "front", "") {
+		t.Errorf("the only front is described as %q", alts[1])
+	}
+}
