@@ -33,16 +33,17 @@ func (p *Photo) Accent() (a Accent, ok bool) {
 		return a, false
 	}
 	var hues, chromas []float64
-	luts := p.Tone.LUTs()
+	toned := p.small.Clone()
+	p.Tone.Apply(toned)
 	n := 0
 	for y := 0; y < p.small.H; y += 2 {
-		row := p.small.Row(y)
+		row := toned.Row(y)
 		for x := 0; x < p.small.W; x += 2 {
 			if p.Frame.Mask.At((float64(x)+0.5)/float64(p.small.W), (float64(y)+0.5)/float64(p.small.H)) == 0 {
 				continue
 			}
 			n++
-			lab := colour.Linear16ToLab(luts[0][row[x*3]], luts[1][row[x*3+1]], luts[2][row[x*3+2]])
+			lab := colour.Linear16ToLab(row[x*3], row[x*3+1], row[x*3+2])
 			c := math.Hypot(lab.A, lab.B)
 			h := math.Mod(math.Atan2(lab.B, lab.A)*180/math.Pi+360, 360)
 			if c >= leastChroma && h >= woodHueLow && h <= woodHueHigh {

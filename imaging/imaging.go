@@ -94,7 +94,6 @@ type Photo struct {
 	shows  Extent
 	shapes map[[2]int]shape // by ratio, of the sizes that Open was told of
 	master master
-	curves *rendition.Curves
 	grey   *[4]float64
 	asShot bool
 	opts   Options
@@ -104,7 +103,7 @@ type Photo struct {
 // into the master. The error is a *decode.Refusal when the photo cannot be used,
 // and another when the spill folder cannot be written.
 func Open(req Request, opts *Options) (*Photo, error) {
-	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, shapes: map[[2]int]shape{}, Numbers: map[string]float64{}, curves: rendition.AsShot()}
+	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, shapes: map[[2]int]shape{}, Numbers: map[string]float64{}, Tone: tone.AsShot()}
 	if opts != nil {
 		p.opts = *opts
 	}

@@ -27,9 +27,10 @@ type master struct {
 	x0, y0 float64
 	kx, ky float64 // master pixels a pixel of the straightened photo; (x0, y0) is its corner there
 
-	pix  *pixel.Image  // nil when on disk or dropped
-	file string        // when on disk
-	keep *atomic.Int64 // that its memory is to be given back to
+	pix   *pixel.Image  // nil when on disk or dropped
+	toned bool          // pix has its tone
+	file  string        // when on disk
+	keep  *atomic.Int64 // that its memory is to be given back to
 }
 
 // ErrClosed is returned by Render and Hero after Close, and for a photo that was
@@ -131,6 +132,20 @@ func (m *master) load() (*pixel.Image, error) {
 		return nil, fmt.Errorf("take up a photo again: %d bytes: %w", n, err)
 	}
 	return pix, nil
+}
+
+// tonedMaster returns the master with the photo's tone. In memory it is toned once,
+// from disk each time; Develop must not come after it.
+func (p *Photo) tonedMaster() (*pixel.Image, error) {
+	m, err := p.master.load()
+	if err != nil {
+		return nil, err
+	}
+	if !p.master.toned {
+		p.Tone.Apply(m)
+		p.master.toned = m == p.master.pix
+	}
+	return m, nil
 }
 
 // drop forgets the picture and removes its file.

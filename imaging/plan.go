@@ -104,7 +104,7 @@ func planPictures(m *pixel.Image, r measure.Result, opts *Options) (drawn, plain
 		m  *pixel.Image
 		to *[]byte
 	}{{over, &drawn}, {bare, &plain}} {
-		pic := rendition.Develop(one.m, rendition.AsShot(), 0)
+		pic := rendition.Develop(one.m, 0)
 		f, err := pic.Encode(rendition.Size{Name: "plan", Width: one.m.W, Format: "jpeg", Quality: 85}, rendition.Meta{}, &rendition.Options{Pure: opts.Pure, Bare: true})
 		pic.Release()
 		if err != nil {

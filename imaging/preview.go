@@ -10,12 +10,12 @@ import (
 // before makes the small picture and the histogram of the photo as it came:
 // decoded, through its profile and upright, nothing else.
 func (p *Photo) before() error {
-	data, err := p.encodePreview(p.small, rendition.AsShot())
+	data, err := p.encodePreview(p.small)
 	if err != nil {
 		return fmt.Errorf("make a small picture of %s: %w", p.Name, err)
 	}
 	p.Before = data
-	p.Histogram[0] = histogram(p.small, rendition.AsShot())
+	p.Histogram[0] = histogram(p.small)
 	return nil
 }
 
@@ -23,9 +23,10 @@ func (p *Photo) before() error {
 // made the one from before stands in for it.
 func (p *Photo) after() {
 	m := p.framedSmall()
-	p.Histogram[1] = histogram(m, p.curves)
+	p.Tone.Apply(m)
+	p.Histogram[1] = histogram(m)
 	p.After = p.Before
-	if data, err := p.encodePreview(m, p.curves); err == nil {
+	if data, err := p.encodePreview(m); err == nil {
 		p.After = data
 	}
 }
@@ -43,13 +44,13 @@ func (p *Photo) framedSmall() *pixel.Image {
 	cw, ch := max(int((c[2]-c[0])*w+0.5), 1), max(int((c[3]-c[1])*h+0.5), 1)
 	m, err := pixel.Resample(p.small.Rows(), pixel.Region{Quad: q, W: cw, H: ch})
 	if err != nil {
-		return p.small
+		return p.small.Clone()
 	}
 	return m
 }
 
 // encodePreview encodes a small copy of m.
-func (p *Photo) encodePreview(m *pixel.Image, curves *rendition.Curves) ([]byte, error) {
+func (p *Photo) encodePreview(m *pixel.Image) ([]byte, error) {
 	w, h := pixel.FitWithin(m.W, m.H, previewSide, previewSide)
 	if w != m.W {
 		var err error
@@ -57,7 +58,7 @@ func (p *Photo) encodePreview(m *pixel.Image, curves *rendition.Curves) ([]byte,
 			return nil, err
 		}
 	}
-	pic := rendition.Develop(m, curves, 0)
+	pic := rendition.Develop(m, 0)
 	defer pic.Release()
 	f, err := pic.Encode(rendition.Size{Name: "preview", Width: w, Format: "jpeg", Quality: 80}, rendition.Meta{},
 		&rendition.Options{Pure: p.opts.Pure, Bare: true})
@@ -66,11 +67,11 @@ func (p *Photo) encodePreview(m *pixel.Image, curves *rendition.Curves) ([]byte,
 
 // histogram is the share of the pixels whose sRGB-coded luma lies in each 64th
 // of the range.
-func histogram(m *pixel.Image, c *rendition.Curves) (h [64]float64) {
+func histogram(m *pixel.Image) (h [64]float64) {
 	var count [64]int
 	n := 0
 	for i := 0; i+3 <= len(m.Pix); i += 3 {
-		count[c.Luma(m.Pix[i], m.Pix[i+1], m.Pix[i+2])>>10]++
+		count[rendition.Luma(m.Pix[i], m.Pix[i+1], m.Pix[i+2])>>10]++
 		n++
 	}
 	for i, k := range count {

@@ -33,7 +33,6 @@ func (p *Photo) develop(t tone.Treatment) {
 	p.Tone = t
 	p.Notes = append(p.Notes, t.Notes...)
 	p.Done = append(p.Done, t.Done...)
-	p.curves = rendition.Toned(t.LUTs())
 	p.Numbers["exposure_ev"] = t.EV
 	p.Numbers["white_r"], p.Numbers["white_g"], p.Numbers["white_b"] = t.White[0], t.White[1], t.White[2]
 	p.Numbers["white_confidence"] = t.Confidence
@@ -44,7 +43,7 @@ func (p *Photo) develop(t tone.Treatment) {
 // Render makes the files of all sizes, in their order. It returns an error when
 // a size makes no sense, an encoder fails or the photo is closed.
 func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition.File, error) {
-	m, err := p.master.load()
+	m, err := p.tonedMaster()
 	if err != nil {
 		return nil, err
 	}
@@ -74,7 +73,7 @@ func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition
 // pixels wide unless the photo has fewer, without profile or metadata: PDF
 // readers take it as it is.
 func (p *Photo) Hero(w int) (rendition.File, error) {
-	m, err := p.master.load()
+	m, err := p.tonedMaster()
 	if err != nil {
 		return rendition.File{}, err
 	}
@@ -132,17 +131,17 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 		if err != nil {
 			return nil, err
 		}
-		pic = rendition.Develop(m, d.p.curves, rendition.SharpenAmount(shrunk))
+		pic = rendition.Develop(m, rendition.SharpenAmount(shrunk))
 	} else {
 		amount := rendition.SharpenAmount(float64(d.p.CropW) / float64(w))
 		if w == g.cw && h == g.ch { // as the master has it
-			pic = rendition.DevelopPart(d.m, g.left, g.top, w, h, d.p.curves, amount)
+			pic = rendition.DevelopPart(d.m, g.left, g.top, w, h, amount)
 		} else {
 			m, err := d.plain(w, h)
 			if err != nil {
 				return nil, err
 			}
-			pic = rendition.Develop(m, d.p.curves, amount)
+			pic = rendition.Develop(m, amount)
 		}
 	}
 	d.ready = append(d.ready, ready{w, h, s.RatioW, s.RatioH, pic})

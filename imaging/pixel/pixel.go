@@ -2,6 +2,8 @@
 // work on.
 package pixel
 
+import "slices"
+
 // An Image is a picture in linear light: sRGB primaries, D65 white, three
 // interleaved 16-bit channels, 65535 = diffuse white of the encoding (sRGB 255).
 // Its origin is always (0, 0) and its rows are contiguous: pixel (x, y) starts
@@ -13,6 +15,9 @@ type Image struct {
 
 // New returns a black picture.
 func New(w, h int) *Image { return &Image{w, h, make([]uint16, w*h*3)} }
+
+// Clone returns a copy of the picture.
+func (m *Image) Clone() *Image { return &Image{m.W, m.H, slices.Clone(m.Pix)} }
 
 // Row returns row y, three values a pixel.
 func (m *Image) Row(y int) []uint16 { return m.Pix[y*m.W*3 : (y+1)*m.W*3 : (y+1)*m.W*3] }

@@ -14,7 +14,7 @@ func BenchmarkDevelop(b *testing.B) {
 			b.SetBytes(2400 * 1600)
 			b.ReportAllocs()
 			for b.Loop() {
-				Develop(m, AsShot(), amount)
+				Develop(m, amount)
 			}
 		})
 	}
@@ -25,7 +25,7 @@ func BenchmarkEncode(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	p := Develop(m, AsShot(), 0.3)
+	p := Develop(m, 0.3)
 	for _, s := range []Size{{Name: "jpeg", Width: 1200, Format: "jpeg", Quality: 85}, {Name: "webp", Width: 1200, Format: "webp", Quality: 80}} {
 		for _, pure := range []bool{false, true} {
 			b.Run(fmt.Sprintf("size=1200x800/format=%s/pure=%v", s.Format, pure), func(b *testing.B) {

@@ -30,23 +30,23 @@ const (
 	crR, crG, crB = 32768, -27439, -5329
 )
 
-// Develop gives m its tone and the sRGB curve and sharpens its luma by amount
+// Develop gives m the sRGB curve and sharpens its luma by amount
 // (see SharpenAmount). Chroma is the mean of each 2 × 2 pixels.
-func Develop(m *pixel.Image, curves *Curves, amount float64) *Picture {
-	return DevelopPart(m, 0, 0, m.W, m.H, curves, amount)
+func Develop(m *pixel.Image, amount float64) *Picture {
+	return DevelopPart(m, 0, 0, m.W, m.H, amount)
 }
 
 // DevelopPart is Develop for the part of w × h at (x, y), which must lie in m.
-func DevelopPart(m *pixel.Image, x, y, w, h int, curves *Curves, amount float64) *Picture {
+func DevelopPart(m *pixel.Image, x, y, w, h int, amount float64) *Picture {
 	p := &Picture{W: w, H: h, cw: (w + 1) / 2}
 	ch := (h + 1) / 2
 	p.y, p.cb, p.cr = plane(w*h), plane(p.cw*ch), plane(p.cw*ch)
-	sum := newSums(p.cw)
+	sum, srgb := newSums(p.cw), srgbTable()
 	for j := range ch {
 		sum.clear()
 		y0, y1 := 2*j, min(2*j+1, h-1) // the last row of an odd height counts twice
-		p.lumaRow(m.Row(y + y0)[3*x:3*(x+w)], y0, sum, curves)
-		p.lumaRow(m.Row(y + y1)[3*x:3*(x+w)], y1, sum, curves)
+		p.lumaRow(m.Row(y + y0)[3*x:3*(x+w)], y0, sum, srgb)
+		p.lumaRow(m.Row(y + y1)[3*x:3*(x+w)], y1, sum, srgb)
 		sum.chroma(p.cb[j*p.cw:(j+1)*p.cw], p.cr[j*p.cw:(j+1)*p.cw])
 	}
 	if amount > 0 {
@@ -87,12 +87,12 @@ func (s *sums) clear() {
 
 // lumaRow codes a row of linear pixels, sets the row's luma and adds its
 // colours to sum, two pixels to a chroma sample.
-func (p *Picture) lumaRow(row []uint16, y int, sum *sums, c *Curves) {
+func (p *Picture) lumaRow(row []uint16, y int, sum *sums, srgb []uint16) {
 	luma := p.y[y*p.W : (y+1)*p.W]
-	tr, tg, tb := c[0][:65536], c[1][:65536], c[2][:65536]
-	for x := codeVector(luma, row, sum, c); x < len(luma); x++ {
+	t := srgb[:65536]
+	for x := codeVector(luma, row, sum, srgb); x < len(luma); x++ {
 		in := row[3*x : 3*x+3 : 3*x+3]
-		r, g, b := uint32(tr[in[0]]), uint32(tg[in[1]]), uint32(tb[in[2]])
+		r, g, b := uint32(t[in[0]]), uint32(t[in[1]]), uint32(t[in[2]])
 		luma[x] = uint16((lumaR*r + lumaG*g + lumaB*b + 1<<15) >> 16)
 		if x%2 == 0 && x+1 == len(luma) { // the last column of an odd width counts twice
 			r, g, b = 2*r, 2*g, 2*b

@@ -67,7 +67,7 @@ var text = Meta{
 
 // encoded makes the file of a size from m, shrunk times smaller than its photo.
 func encoded(m *pixel.Image, s Size, shrunk float64) (File, error) {
-	p := Develop(m, AsShot(), SharpenAmount(shrunk))
+	p := Develop(m, SharpenAmount(shrunk))
 	defer p.Release()
 	return p.Encode(s, text, nil)
 }
@@ -127,7 +127,7 @@ func decodeFile(t *testing.T, f File) image.Image {
 }
 
 func TestWhiteStaysWhite(t *testing.T) {
-	p := Develop(flat(9, 7, 255, 255, 255), AsShot(), 0.6)
+	p := Develop(flat(9, 7, 255, 255, 255), 0.6)
 	full, limited := p.full(), p.limited()
 	for i, v := range full.Y {
 		if v != 255 || limited.Y[i] != 235 {
@@ -144,7 +144,7 @@ func TestWhiteStaysWhite(t *testing.T) {
 func TestPlanesAgreeWithFormula(t *testing.T) {
 	// JFIF 1.02, "RGB to YCbCr", in floating point on the mean of four pixels.
 	m := noisy(64, 48)
-	full := Develop(m, AsShot(), 0).full()
+	full := Develop(m, 0).full()
 	code := func(v uint16) float64 { return float64(srgbTable()[v]) / 256 }
 	for y := 0; y < 48; y += 2 {
 		for x := 0; x < 64; x += 2 {
@@ -174,7 +174,7 @@ func TestSharpeningMakesNoHalo(t *testing.T) {
 			m.Pix[i] = linear(240)
 		}
 	}
-	for _, v := range Develop(m, AsShot(), 0.6).full().Y {
+	for _, v := range Develop(m, 0.6).full().Y {
 		if v < 58 || v > 60 && v < 240 || v > 242 {
 			t.Fatalf("beside an edge 60|240 stands %d", v)
 		}
@@ -190,7 +190,7 @@ func TestSharpeningMakesNoHalo(t *testing.T) {
 	for i := range soft.Pix {
 		soft.Pix[i] = linear(min(max(100+float64(i/3%40-20)*20, 60), 200))
 	}
-	if plain, sharp := Develop(soft, AsShot(), 0), Develop(soft, AsShot(), 0.6); bytes.Equal(plain.full().Y, sharp.full().Y) {
+	if plain, sharp := Develop(soft, 0), Develop(soft, 0.6); bytes.Equal(plain.full().Y, sharp.full().Y) {
 		t.Error("sharpening does nothing to a soft edge")
 	}
 }

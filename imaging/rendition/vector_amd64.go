@@ -38,14 +38,14 @@ func narrowVector(dst []uint8, src []uint16) int {
 func narrowAVX2(dst *uint8, src *uint16, blocks int)
 
 // codeVector does as much of lumaRow as it can and returns how many pixels.
-func codeVector(luma, row []uint16, sum *sums, c *Curves) int {
+func codeVector(luma, row []uint16, sum *sums, srgb []uint16) int {
 	blocks := (len(luma) - 2) / 8 // it reads four bytes past the last block
-	if !vectors || blocks < 1 || min(cap(c[0]), cap(c[1]), cap(c[2])) <= 65536 {
+	if !vectors || blocks < 1 || cap(srgb) <= 65536 {
 		return 0
 	}
 	n := 8 * blocks
 	_, _, _, _ = row[:3*n+2], sum.r[:n/2], sum.g[:n/2], sum.b[:n/2]
-	codeAVX2(&luma[0], &row[0], &c[0][0], &c[1][0], &c[2][0], &sum.r[0], &sum.g[0], &sum.b[0], blocks)
+	codeAVX2(&luma[0], &row[0], &srgb[0], &srgb[0], &srgb[0], &sum.r[0], &sum.g[0], &sum.b[0], blocks)
 	return n
 }
 

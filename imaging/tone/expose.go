@@ -1,161 +1,147 @@
 package tone
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
-// What is aimed at: linear levels for a backdrop and a piece before it, stops
-// for the rest. Set on the real photos of the tests, most of which are rightly
-// exposed as they are.
+// What is aimed at, in stops below full scale. Set on the real photos of the
+// tests, most of which are rightly exposed as they are.
 const (
-	lightBackdrop = 0.62  // the most a backdrop is raised to: a bright wall, below the knee
-	pieceLight    = 0.48  // the middle of a piece no darker than its backdrop …
-	pieceBlown    = 0.45  // the most before a backdrop that is blown out
-	litAim        = -0.75 // stops; the well-lit parts of a piece are not raised above
-	pieceDark     = 0.22  // … and of one that stands out from a dark backdrop
-	brightAim     = -0.60 // where 3 % of a frame without a plain backdrop lie above
-	litLow        = -3.2  // a piece lit out of the dark is left as it is
-	litHigh       = -0.3  // while its well-lit parts are between these
+	topAim   = 0.0   // the brightest 0.3 % of a frame are lifted to, by their brightest channel, before the shoulder
+	backAim  = -0.30 // a plain backdrop alone is lifted to: white paper in good light
+	backMost = -0.25 // and with others of its kind, where one is as bright, at most to
+	litAim   = -0.40 // the well-lit parts of a piece are lifted to before a backdrop
+	pieceAim = -1.06 // the middle of a piece no darker than its backdrop …
+	darkAim  = -2.18 // … and of one that stands out from a dark backdrop
+	faint    = 0.6   // stops; a lift that small is made in part
+	litLow   = -3.2  // a piece lit out of the dark is left as it is
+	litHigh  = -0.3  // while its well-lit parts are between these
 )
 
-// byLight puts photos under the same light into one group, by the colour of
-// their backdrop, or of the piece where there is no plain backdrop.
-func byLight(views []view) []int {
-	const same = 0.22 // stops of chroma
-	groups := make([]int, len(views))
-	type light struct {
-		back, piece   [2]float64
-		hasBack, dark bool
-	}
-	var lights []light
-	far := func(a, b [2]float64) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
-	place := func(i int, v view) {
-		best, at := same, -1
-		for k, l := range lights {
-			if l.dark != v.dark {
-				continue
-			}
-			d := far(l.piece, v.pieceTint)
-			if l.hasBack && v.plain {
-				d = far(l.back, v.backTint)
-			}
-			if d < best {
-				best, at = d, k
-			}
-		}
-		if at < 0 {
-			lights = append(lights, light{v.backTint, v.pieceTint, v.plain, v.dark})
-			at = len(lights) - 1
-		}
-		groups[i] = at
-	}
-	// Photos with a backdrop open the groups; the others join them.
+// expose sets the gains: each photo by what it shows alone, and photos before
+// one backdrop brought to one level of it.
+func expose(views []view, out []Treatment) {
+	own, level := make([]float64, len(views)), make([]float64, len(views))
 	for i, v := range views {
-		if v.plain {
-			place(i, v)
-		}
-	}
-	for i, v := range views {
-		if !v.plain {
-			place(i, v)
-		}
-	}
-	// Number the groups in order of first appearance.
-	names := map[int]int{}
-	for i, g := range groups {
-		if _, ok := names[g]; !ok {
-			names[g] = len(names)
-		}
-		groups[i] = names[g]
-	}
-	return groups
-}
-
-// expose sets the gains: one aim for the set, unless a lighting group has
-// backdrops of quite another brightness beside the piece.
-func expose(views []view, groups []int, out []Treatment) {
-	const same = 0.8 // stops between ratios that count as one kind of backdrop
-	last := -1
-	for _, g := range groups {
-		last = max(last, g)
-	}
-	byGroup := make([][]float64, last+1)
-	var all, lit []float64
-	for i, v := range views {
-		if v.plain && !v.dark && v.piece && !v.empty && !v.asShot {
-			all = append(all, v.subject-v.backdrop)
-			lit = append(lit, v.lit-v.backdrop)
-			byGroup[groups[i]] = append(byGroup[groups[i]], v.subject-v.backdrop)
+		if !v.empty && !v.asShot {
+			own[i] = v.alone(out[i])
+			level[i] = out[i].becomes(v.backdrop, own[i])
 		}
 	}
 	for i, v := range views {
 		if v.empty || v.asShot {
 			continue
 		}
-		out[i].Black = v.black
-		if len(all) == 0 || v.dark {
-			out[i].EV = alone(v)
-			if v.dark && out[i].EV > 0 {
-				// What is black stays as black as it was.
-				out[i].Black = v.night * (1 - math.Exp2(-out[i].EV))
-			}
+		out[i].EV = own[i]
+		if aim, sure := v.company(views, level, out, i); sure > 0 {
+			out[i].EV += sure * (out[i].lift(v.backdrop, aim) - own[i])
+		}
+		if lift := out[i].EV * v.dark; lift > 0 {
+			out[i].Black = v.night * (1 - math.Exp2(-lift)) // what is black stays as black as it was
+		}
+	}
+}
+
+// becomes is the level that a neutral level comes out at, with a gain of ev.
+func (t Treatment) becomes(level, ev float64) float64 {
+	most := max(t.White[0], t.White[1], t.White[2])
+	return math.Log2(newCurve(math.Exp2(ev) * most).at(math.Min(1, math.Exp2(level)/most)))
+}
+
+// lift is the gain that takes a level to an aim, shoulder and all; 0 where it is
+// as bright already.
+func (t Treatment) lift(level, aim float64) float64 {
+	lo, hi := 0.0, MaxEV+1
+	if t.becomes(level, lo) >= aim {
+		return 0
+	}
+	for range 24 {
+		if mid := (lo + hi) / 2; t.becomes(level, mid) < aim {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+// alone is the gain of a photo by itself, in stops. It is lifted where nothing
+// in it comes near white, and never darkened: a piece that is too bright is
+// blown out, and darkening shows that only more.
+func (v view) alone(t Treatment) float64 {
+	top := math.Inf(-1)
+	for k, l := range v.top { // as the white balance leaves it
+		top = math.Max(top, l+math.Log2(t.White[k]))
+	}
+	lift := topAim - top
+	if sure := v.plain * (1 - v.coloured); sure > 0 {
+		lift -= sure * math.Max(0, lift-v.before())
+	}
+	lift = math.Max(0, lift) * smoothstep(lift/faint)
+	lit := math.Max(litLow, math.Min(litHigh, v.lit)) - v.lit
+	return lift + v.dark*(lit-lift)
+}
+
+// before is the gain that a photo may have for its plain backdrop and the piece
+// before it. Where the piece stands out from a dark backdrop, that says little.
+func (v view) before() float64 {
+	ratio := v.subject - v.backdrop
+	dark := ramp(ratio, 0, 1.5)
+	return math.Min(backAim-v.backdrop, math.Min(pieceAim+dark*(darkAim-pieceAim)-v.subject, litAim-v.lit))
+}
+
+// company is the level to which a backdrop is brought because others agree with
+// it, and how surely: the mean of what their own photos give them, or the level of
+// the brightest, since none is darkened for the others. Photos before other
+// backdrops have no say.
+func (v view) company(views []view, level []float64, out []Treatment, i int) (aim, sure float64) {
+	var sum, weight, bright float64
+	bright = math.Inf(-1)
+	for j, o := range views {
+		k := agree(v, o, out[i], out[j])
+		if o.empty || o.asShot || k == 0 {
 			continue
 		}
-		ratio := median(all)
-		if own := byGroup[groups[i]]; len(own) > 0 && math.Abs(median(own)-ratio) > same {
-			ratio = median(own)
+		sum, weight = sum+k*level[j], weight+k
+		if bright = math.Max(bright, level[i]+k*(level[j]-level[i])); i != j {
+			sure = math.Max(sure, k)
 		}
-		out[i].EV = v.toward(math.Min(backdropAim(ratio), litAim-median(lit)), ratio)
 	}
+	if sure == 0 {
+		return 0, 0
+	}
+	return math.Max(sum/weight, math.Min(bright, backMost)), sure
 }
 
-// toward is the gain that brings a backdrop to aim, or the piece to where it
-// lies before such a backdrop. A photo without one may show less of the piece
-// than the mask says, so it is not taken far from where it would go alone.
-func (v view) toward(aim, ratio float64) float64 {
-	const leash = 0.35
-	switch {
-	case v.plain:
-		return aim - v.backdrop
-	case v.blown:
-		// The same paper as behind the others lies at full scale here or above.
-		return math.Max(aim-1.5, math.Min(aim, aim+ratio-v.subject))
+// How unlike two backdrops, and the pieces before them, may be to be the same:
+// fully up to the first, not at all from the second.
+const (
+	tintSame, tintOther     = 0.05, 0.10 // stops of chroma, once white is balanced
+	ratioSame, ratioOther   = 1.0, 1.2   // stops between piece and backdrop
+	unevenSame, unevenOther = 1.7, 1.9   // stops: how many times as uneven one is as the other
+	evenEnough              = 0.05       // stops between quartiles; less is no difference
+)
+
+// agree tells how surely two photos show one plain backdrop in one kind of
+// light, 0 to 1: backdrops of one colour, as far from the piece before them.
+func agree(a, b view, ta, tb Treatment) float64 {
+	if !a.piece || !b.piece {
+		return 0
 	}
-	own := alone(v)
-	return math.Max(own-leash, math.Min(own+leash, aim+ratio-v.subject))
+	return min(a.plain, b.plain, 1-a.dark, 1-b.dark,
+		ramp(apart(ta.tint(a.backTint), tb.tint(b.backTint)), tintOther, tintSame),
+		sameStage(a, b))
 }
 
-// backdropAim is the level to bring the backdrop to when the piece lies ratio
-// stops above it. Ratios survive any exposure; levels do not.
-func backdropAim(ratio float64) float64 {
-	dark := math.Max(0, math.Min(1, ratio/1.5))
-	piece := math.Log2(pieceLight) + dark*math.Log2(pieceDark/pieceLight)
-	return math.Min(math.Log2(lightBackdrop), piece-ratio)
+// sameStage tells how surely two backdrops are as far from their piece in level,
+// and as uneven, 0 to 1: what neither exposure nor lamp changes.
+func sameStage(a, b view) float64 {
+	return min(ramp(math.Abs(a.subject-a.backdrop-b.subject+b.backdrop), ratioOther, ratioSame),
+		ramp(math.Abs(math.Log2((a.uneven+evenEnough)/(b.uneven+evenEnough))), unevenOther, unevenSame))
 }
 
-// alone is the gain of a photo that has no plain backdrop to go by and no
-// others beside it that have.
-func alone(v view) float64 {
-	switch {
-	case v.dark:
-		return math.Max(litLow, math.Min(litHigh, v.lit)) - v.lit
-	case v.blown:
-		// A backdrop blown white by intent says nothing of the exposure; only a
-		// piece that is too bright with it does.
-		return math.Min(0, math.Log2(pieceBlown)-v.subject)
-	}
-	if v.burnt {
-		return math.Max(0, brightAim-v.bright) // darkened, the blown parts would stand out as spots
-	}
-	return brightAim - v.bright
-}
+// apart is the distance between two chromas in stops.
+func apart(a, b [2]float64) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
 
-func median(v []float64) float64 {
-	s := slices.Clone(v)
-	slices.Sort(s)
-	if n := len(s); n%2 == 0 {
-		return (s[n/2-1] + s[n/2]) / 2
-	}
-	return s[len(s)/2]
+// tint is what a chroma becomes by the white balance.
+func (t Treatment) tint(c [2]float64) [2]float64 {
+	return [2]float64{c[0] + math.Log2(t.White[0]/t.White[1]), c[1] + math.Log2(t.White[2]/t.White[1])}
 }

@@ -20,9 +20,11 @@ func told(name string, t Treatment) string {
 	for _, n := range t.Done {
 		codes += " " + n.Code
 	}
-	l := t.LUTs()
+	tones := &pixel.Image{W: 2, H: 1, Pix: []uint16{11796, 11796, 11796, 58000, 58000, 58000}}
+	t.Apply(tones)
+	l := tones.Pix
 	return fmt.Sprintf("%s gain %.3f white %.3f black %.4f shoulder %.2f group %d dark %v confidence %.2f grey %d %d %d bright %d%s",
-		name, t.EV, t.White, t.Black, t.Shoulder, t.Group, t.Dark, t.Confidence, l[0][11796], l[1][11796], l[2][11796], l[1][58000], codes)
+		name, t.EV, t.White, t.Black, t.Shoulder, t.Group, t.Dark, t.Confidence, l[0], l[1], l[2], l[4], codes)
 }
 
 // Any change of a result shows here, with its number.

@@ -11,25 +11,30 @@ import (
 // A view is what is measured on one photo. Levels are log2 of linear luminance,
 // 0 at full scale; chroma is log2(R/G) and log2(B/G).
 type view struct {
-	empty, asShot, dark bool
+	empty, asShot bool
 
-	subject  float64 // middle level of the piece
-	piece    bool    // the piece was told apart
+	subject float64 // middle level of the piece
+	piece   bool    // the piece was told apart
+	lit     float64 // level of the well-lit parts of the piece
+
 	backdrop float64 // level of the plain backdrop; of a strongly coloured one, that of its brightest channel
-	plain    bool    // there is one, and it is not blown out
-	blown    bool    // there is one, and it is
-	bright   float64 // level that 3 % of the frame exceed, or would if it were not clipped
-	burnt    bool    // so much is blown out that bright is a guess
-	lit      float64 // level of the well-lit parts of the piece
-	night    float64 // linear level of the backdrop of a dark photo
-	black    float64 // linear level of a veil of stray light
+	plain    float64 // how sure it is that there is one and that it is not blown out, 0 to 1
+	blown    float64 // share of it that is blown out
+	coloured float64 // how strongly coloured it is: 0 paper in any light, 1 blue cloth
+
+	top   [3]float64 // level of each channel that 0.3 % of the frame exceed
+	dark  float64    // how surely it is a lit piece on a dark ground, 0 to 1
+	night float64    // linear level of the dark ground
 
 	backTint  [2]float64 // of the backdrop
 	pieceTint [2]float64
-	neutral   *[3]float64 // linear colour of what should be neutral
-	sure      float64     // how sure that is
-	card      bool        // from a grey card
-	fault     string      // what was wrong with the card, as a note code
+	colours   *[chromaSide][chromaSide]float64 // of the piece; nil when it was not told apart
+	uneven    float64                          // how much the backdrop varies in level: stops between its quartiles
+	neutral   *[3]float64                      // linear colour of what should be neutral
+	sure      float64                          // how sure that is
+	lively    float64                          // how much the backdrop's colour varies; 1: as much as wood
+	card      bool                             // from a grey card
+	fault     string                           // what was wrong with the card, as a note code
 }
 
 // levels is a histogram over log2 luminance, 1/128 stop a bin.
@@ -102,9 +107,11 @@ func measure(s Sample) view {
 		v.empty = true
 		return v
 	}
-	var all, piece, back, full levels // full: the backdrop's brightest channel
+	var all, piece, back, full levels // full: the brightest channel of the backdrop
+	var channel [3]levels
 	var tintA, tintB, tintP tint
-	var hot, blown int
+	var colours chromas
+	var blown int
 	bins := binOf()
 	mask := s.Frame.Mask
 	step := max(1, (max(m.W, m.H)+399)/400)
@@ -113,27 +120,29 @@ func measure(s Sample) view {
 		for x := step / 2; x < m.W; x += step {
 			r, g, b := row[3*x], row[3*x+1], row[3*x+2]
 			l := luma(r, g, b)
+			top := uint32(max(r, g, b))
 			all.add(l, bins)
-			open := max(r, g, b) < clipped
-			if !open {
-				hot++
-			} else if mask == nil {
-				tintA.add(r, g, b)
-			}
+			channel[0].add(uint32(r), bins)
+			channel[1].add(uint32(g), bins)
+			channel[2].add(uint32(b), bins)
+			open := top < clipped
 			if mask == nil {
+				if open {
+					tintA.add(r, g, b)
+				}
 				continue
 			}
 			if on(mask, x, y, m) {
 				piece.add(l, bins)
 				if open {
 					tintP.add(r, g, b)
+					colours.add(r, g, b, bins)
 				}
 				continue
 			}
 			// A strongly coloured backdrop is full when one channel is, and its
 			// brightest channel tells how bright it is, not its luminance.
-			top := uint32(max(r, g, b))
-			if top >= clipped {
+			if !open {
 				blown++
 			}
 			back.add(l, bins)
@@ -143,34 +152,37 @@ func measure(s Sample) view {
 			}
 		}
 	}
-	v.black = veil(&all)
-	level := func(l float64) float64 { return math.Log2(math.Max(1e-5, math.Exp2(l)-v.black)) }
-	share := float64(hot) / float64(max(1, all.n))
-	v.bright, v.burnt = level(brightEnd(&all, share)), share >= 1-brightShare
-	v.subject, v.piece = level(all.middle(0.3, 0.6)), piece.n > all.n/500
+	for k := range v.top {
+		v.top[k] = channel[k].at(topShare)
+	}
+	v.subject, v.piece = all.middle(0.3, 0.6), piece.n > all.n/500
 	if v.piece {
-		v.subject = level(piece.middle(0.2, 0.7))
-		v.lit = level(piece.at(0.9))
+		v.subject, v.lit = piece.middle(0.2, 0.7), piece.at(0.9)
 		v.pieceTint, _ = tintP.middle()
+		v.colours = colours.blurred()
 	} else {
 		v.pieceTint, _ = tintA.middle()
 	}
 	if s.Frame.Plain && back.n > all.n/20 {
-		v.blown = blown*5 > back.n*2
-		v.plain = !v.blown
+		v.blown = float64(blown) / float64(back.n)
+		v.plain = ramp(s.Frame.Confidence, 0.5, 0.8) * ramp(v.blown, 0.5, 0.3)
 		v.backTint, _ = tintB.middle()
-		if v.dark = darkByIntent(&all, &piece, &back); v.dark {
-			v.black, v.night = 0, math.Exp2(back.at(0.75))
-		}
-		v.backdrop = level(back.middle(0.4, 0.6))
-		if top := full.middle(0.4, 0.6); top > back.middle(0.4, 0.6)+1 {
+		v.coloured = ramp(math.Hypot(v.backTint[0], v.backTint[1]), 0.8, 1.6)
+		v.backdrop, v.uneven = back.middle(0.4, 0.6), back.at(0.75)-back.at(0.25)
+		if top := full.middle(0.4, 0.6); top > v.backdrop+1 {
 			v.backdrop = top
 		}
-	} else if v.dark = darkFrame(&all); v.dark {
-		v.black, v.night, v.lit = 0, math.Exp2(all.at(0.75)), all.at(brightShare)
+		v.dark, v.night = darkGround(&all, &piece, &back), math.Exp2(back.at(0.75))
+	} else if v.dark = darkFrame(&all); v.dark > 0 {
+		v.night, v.lit = math.Exp2(all.at(0.75)), all.at(brightShare)
 	}
 	v.findNeutral(s, &tintB)
 	return v
+}
+
+// ramp goes evenly from 0 at none to 1 at full, whichever is the larger.
+func ramp(x, none, full float64) float64 {
+	return math.Max(0, math.Min(1, (x-none)/(full-none)))
 }
 
 // on reports whether pixel (x, y) of m lies on the mask.
@@ -178,57 +190,30 @@ func on(k *frame.Mask, x, y int, m *pixel.Image) bool {
 	return k.Pix[y*k.H/m.H*k.W+x*k.W/m.W] != 0
 }
 
-// darkByIntent recognises a piece lit out of the dark: a backdrop that lies
-// deep below the well-lit parts of the piece, and most of the frame with it.
-func darkByIntent(all, piece, back *levels) bool {
+// darkGround tells how surely a piece is lit out of the dark by intent: its
+// backdrop lies deep below its well-lit parts, most of the frame with it, and
+// those parts are lit.
+func darkGround(all, piece, back *levels) float64 {
 	if piece.n == 0 {
-		return false
+		return 0
 	}
 	lit := piece.at(0.9)
-	return back.middle(0.25, 0.75) < lit-4.3 && back.at(0.75) < lit-3.5 && all.at(0.5) < lit-2.5
+	return min(ramp(lit-back.middle(0.25, 0.75), 4, 4.6), ramp(lit-back.at(0.75), 3.2, 3.8),
+		ramp(lit-all.at(0.5), 2.2, 2.8), ramp(lit, -6, -5))
 }
 
-// darkFrame recognises the same where no plain backdrop was found, for folds of
-// the black cloth or a pool of light on it: three quarters of the frame lie deep
+// darkFrame tells the same where no plain backdrop was found, for folds of the
+// black cloth or a pool of light on it: three quarters of the frame lie deep
 // below its bright end. A dim room does not go so deep.
-func darkFrame(all *levels) bool {
+func darkFrame(all *levels) float64 {
 	bright := all.at(brightShare)
-	return all.at(0.5) < bright-5.2 && all.at(0.75) < bright-3.5
+	return min(ramp(bright-all.at(0.5), 4.9, 5.5), ramp(bright-all.at(0.75), 3.2, 3.8), ramp(bright, -6, -5))
 }
 
-// veil is the level of stray light over the whole frame, if there is any: the
-// level of the darkest 0.2 %, when that is dark beside the middle of the frame.
-func veil(all *levels) float64 {
-	b, mid := math.Exp2(all.at(0.002)), math.Exp2(all.middle(0.3, 0.6))
-	if b < 0.04*mid && b > 0.008*mid {
-		return b
-	}
-	return 0
-}
-
-const brightShare = 0.97
-
-// brightEnd is the level that 3 % of the frame exceed. When more than that is
-// blown out it is guessed from the middle and a share that is not: levels thin
-// out towards the top a little faster than a bell curve does (0.55 of its
-// reach, on the real photos of the tests).
-func brightEnd(all *levels, hot float64) float64 {
-	const z = 1.881 // brightShare of the normal distribution
-	if hot < 1-brightShare {
-		return all.at(brightShare)
-	}
-	q, zq := 0.9, 1.2816
-	switch {
-	case hot > 0.35:
-		return brightAim // no telling: a white sky, a lamp, or far too bright
-	case hot > 0.2:
-		q, zq = 0.6, 0.2533
-	case hot > 0.08:
-		q, zq = 0.75, 0.6745
-	}
-	low, at := all.at(0.4), all.at(q)
-	return at + 0.55*(z-zq)*(at-low)/(zq+0.2533)
-}
+const (
+	brightShare = 0.97
+	topShare    = 0.997
+)
 
 // tint collects chroma as two small histograms, 1/64 stop a bin.
 type tint struct {

@@ -40,11 +40,8 @@ func treat(m *pixel.Image) (*pixel.Image, Treatment) {
 }
 
 func applied(m *pixel.Image, t Treatment) *pixel.Image {
-	p := &pixel.Image{W: m.W, H: m.H, Pix: append([]uint16(nil), m.Pix...)}
-	l := t.LUTs()
-	for i, v := range p.Pix {
-		p.Pix[i] = l[i%3][v]
-	}
+	p := m.Clone()
+	t.Apply(p)
 	return p
 }
 

@@ -1,10 +1,12 @@
 // Package tone decides how the photos of one piece are made to look alike: one
-// exposure target for the set, one gain a photo, a white balance where a
-// neutral is known, a black point and a soft shoulder. It reads reduced copies
-// in linear light and gives one curve a channel; it never looks at a full photo.
+// level for backdrops that agree, one gain a photo, a white balance where a
+// neutral is known, highlights eased in. It decides on reduced copies in linear
+// light; Treatment.Apply is what changes a picture.
 //
-// All its measures are ratios. A photo that comes in darker or brighter by any
-// factor gets the gain that undoes it, and a photo that went through once comes
+// Nothing is changed without evidence: a photo is lifted where nothing in it
+// comes near white, balanced where something is surely neutral, matched where
+// backdrops agree, and otherwise left as it is. Evidence fades in: no small
+// change of a photo turns a correction on. A photo that went through once comes
 // through a second time as it is.
 package tone
 
@@ -30,26 +32,26 @@ const (
 	MaxCast = 1.3 // stops between the strongest and the weakest channel gain
 )
 
-// A Treatment is what is done to one photo: for each channel
+// A Treatment is what is done to one photo: in linear light, x and y from 0 to 1,
 //
-//	y = shoulder(2^EV · White · max(0, x − Black))
+//	y = 2^EV · White · max(0, x − Black)
 //
-// in linear light, x and y from 0 to 1.
+// for each channel, with the highlights eased in by one factor for all three.
 type Treatment struct {
 	EV       float64    // exposure change in stops
 	White    [3]float64 // channel multipliers that keep the luminance of the neutral they were taken from
-	Black    float64    // linear level, of the photo as shot, that becomes black
+	Black    float64    // linear level, of the photo as shot, that becomes black: that of the dark ground of a piece that is lit out of it
 	Shoulder float64    // linear level above which highlights are eased in; 1: nowhere
 	Group    int        // lighting group, from 0, in order of first appearance
-	Dark     bool       // a dark photo by intent: left dark
+	Dark     bool       // a lit piece on a dark ground: its ground is left dark
 
 	Confidence float64     // of the white balance, 0 to 1
 	Notes      []note.Note // tone.retake {ev, limit}: changed up to the limit, should be taken again; tone.white-unsure {cast, confidence}; tone.cast {cast, limit}; tone.grey-clipped; tone.grey-uneven
 	Done       []note.Note // tone.exposure {ev}; tone.white {cooler (kelvin), magenta}; tone.black {level}; tone.shoulder {level}; tone.dark; tone.as-shot
 }
 
-// neutralTreatment changes nothing.
-func neutralTreatment() Treatment {
+// AsShot is the treatment that changes nothing.
+func AsShot() Treatment {
 	return Treatment{White: [3]float64{1, 1, 1}, Shoulder: 1}
 }
 
@@ -59,31 +61,29 @@ func Plan(samples []Sample) []Treatment {
 	out := make([]Treatment, len(samples))
 	views := make([]view, len(samples))
 	for i, s := range samples {
-		out[i] = neutralTreatment()
+		out[i] = AsShot()
 		views[i] = measure(s)
 	}
 	groups := byLight(views)
 	for i := range out {
 		out[i].Group = groups[i]
-		out[i].Dark = views[i].dark
+		out[i].Dark = views[i].dark > 0.5
 	}
 	balance(views, groups, out)
-	expose(views, groups, out)
+	expose(views, out)
 	for i := range out {
 		out[i].finish(views[i])
 	}
 	return out
 }
 
-// finish applies the limits, the black point and the shoulder, and says what was done.
+// finish applies the limits and says what was done.
 func (t *Treatment) finish(v view) {
 	if v.asShot || v.empty {
-		cast := t.Group
-		*t = neutralTreatment()
-		t.Group, t.Dark = cast, v.dark
-		if v.asShot {
-			t.Done = append(t.Done, note.Note{Code: "tone.as-shot"})
-		}
+		group := t.Group
+		*t = AsShot()
+		t.Group, t.Dark = group, v.dark > 0.5
+		t.did(v.asShot, "tone.as-shot", nil)
 		return
 	}
 	if math.Abs(t.EV) > MaxEV {
@@ -93,25 +93,22 @@ func (t *Treatment) finish(v view) {
 	if math.Abs(t.EV) < 0.02 {
 		t.EV = 0
 	}
-	if v.dark {
-		t.Done = append(t.Done, note.Note{Code: "tone.dark"})
+	if c := newCurve(math.Exp2(t.EV) * max(t.White[0], t.White[1], t.White[2])); math.Abs(c.gain-1) > 1e-4 {
+		t.Shoulder = round(c.gain*c.straightTo(), 3)
 	}
-	if t.EV != 0 {
-		t.Done = append(t.Done, note.Note{Code: "tone.exposure", Values: map[string]float64{"ev": round(t.EV, 2)}})
-	}
+	t.did(t.Dark, "tone.dark", nil)
+	t.did(t.EV != 0, "tone.exposure", map[string]float64{"ev": round(t.EV, 2)})
 	if t.White != [3]float64{1, 1, 1} {
-		t.Done = append(t.Done, note.Note{Code: "tone.white", Values: castWords(t.White)})
+		t.did(true, "tone.white", castWords(t.White))
 	}
-	if t.Black > 0 {
-		t.Done = append(t.Done, note.Note{Code: "tone.black", Values: map[string]float64{"level": round(t.Black, 5)}})
-	}
-	for _, w := range t.White {
-		if math.Exp2(t.EV)*w*(1-t.Black) > 1.0001 {
-			t.Shoulder = knee
-		}
-	}
-	if t.Shoulder < 1 {
-		t.Done = append(t.Done, note.Note{Code: "tone.shoulder", Values: map[string]float64{"level": t.Shoulder}})
+	t.did(t.Black > 0, "tone.black", map[string]float64{"level": round(t.Black, 5)})
+	t.did(t.Shoulder < 1, "tone.shoulder", map[string]float64{"level": t.Shoulder})
+}
+
+// did records a step that was taken.
+func (t *Treatment) did(taken bool, code string, values map[string]float64) {
+	if taken {
+		t.Done = append(t.Done, note.Note{Code: code, Values: values})
 	}
 }
 

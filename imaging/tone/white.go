@@ -39,11 +39,10 @@ func (v *view) findNeutral(s Sample, back *tint) {
 	lively := math.Max(spread[0], spread[1]) / mostSpread
 	g := 1.0
 	v.neutral = &[3]float64{g * math.Exp2(mid[0]), g, g * math.Exp2(mid[1])}
-	v.sure = s.Frame.Confidence * fade(tooFar) * fade(lively)
+	v.lively = lively
+	// What is left of a backdrop that is mostly blown out tells little.
+	v.sure = s.Frame.Confidence * ramp(tooFar, 1.2, 0.8) * ramp(lively, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
 }
-
-// fade is 1 up to 0.8 and falls to 0 at 1.2.
-func fade(x float64) float64 { return math.Max(0, math.Min(1, (1.2-x)/0.4)) }
 
 // card is the mean linear colour of the middle of the box on the grey card,
 // with the odd pixels at both ends left out, or what is wrong with it.
@@ -101,68 +100,86 @@ func inset(a, b float64, size int) (int, int) {
 	return min(lo, size-1), min(hi, size)
 }
 
-// balance sets the white of each photo: its own neutral where it has a sure
-// one, else that of its lighting group.
+// balance sets the white of each photo: by its own card, else by its own backdrop
+// as far as that is surely neutral, else by that of its siblings.
 func balance(views []view, groups []int, out []Treatment) {
+	alone, own := make([]Treatment, len(out)), make([]float64, len(out))
 	for i, v := range views {
-		t := &out[i]
-		if v.fault != "" {
-			t.Notes = append(t.Notes, note.Note{Code: v.fault})
-		}
-		n, sure := v.neutral, v.sure
-		if !v.card {
-			if g := groupNeutral(views, groups, groups[i]); g != nil && (g.card || sure < enough) {
-				n, sure = g.neutral, g.sure
-			}
-		}
-		if n == nil || v.dark && !v.card {
-			t.Confidence = 0
-			if !v.dark && !v.empty && !v.asShot {
-				t.Notes = append(t.Notes, note.Note{Code: "tone.white-unsure", Values: map[string]float64{"confidence": 0}})
-			}
-			continue
-		}
-		// What is neutral is neutral once the veil is off; a colour seldom stands
-		// so near to black that nothing is left.
-		var lit [3]float64
-		for k := range lit {
-			lit[k] = math.Max(n[k]-v.veilIn(*n), n[k]/2)
-		}
-		w := whiteFor(lit)
-		cast := math.Log2(max(w[0], w[1], w[2]) / min(w[0], w[1], w[2]))
-		t.Confidence = sure
-		switch {
-		case sure < enough:
-			t.Notes = append(t.Notes, note.Note{Code: "tone.white-unsure",
-				Values: map[string]float64{"confidence": round(sure, 2), "cast": round(cast, 2)}})
-		case cast > MaxCast && !v.card:
-			t.Notes = append(t.Notes, note.Note{Code: "tone.cast", Values: map[string]float64{"cast": round(cast, 2), "limit": MaxCast}})
-		case cast > 0.015: // less cannot be seen
-			t.White = w
-		}
+		own[i] = out[i].balanceAlone(v, cardOf(views, groups, groups[i]))
+	}
+	copy(alone, out)
+	for i, v := range views {
+		out[i].balanceLike(v, i, views, alone, own[i])
+		out[i].balanceBeside(v, i, views, alone, own)
+		out[i].sayUnsure(v)
 	}
 }
 
-// veilIn is the veil of the photo in the units of a neutral: that of a backdrop
-// is known as a chroma only, at a level of its own.
-func (v view) veilIn(n [3]float64) float64 {
-	if v.card {
-		return v.black
-	}
-	y := 0.2126*n[0] + 0.7152*n[1] + 0.0722*n[2]
-	return v.black * y / (math.Exp2(v.backdrop) + v.black)
-}
-
-// groupNeutral picks the view of a lighting group whose neutral is surest.
-func groupNeutral(views []view, groups []int, group int) *view {
-	var best *view
+// cardOf is the neutral of the first photo of a lighting group with a grey card;
+// nil when there is none.
+func cardOf(views []view, groups []int, group int) *view {
 	for i := range views {
-		v := &views[i]
-		if groups[i] == group && v.neutral != nil && v.sure >= enough && (best == nil || v.card && !best.card || v.card == best.card && v.sure > best.sure) {
-			best = v
+		if groups[i] == group && views[i].card {
+			return &views[i]
 		}
 	}
-	return best
+	return nil
+}
+
+// balanceAlone balances a photo by its own neutral, or by the card of a photo in
+// the same light, as far as that is sure, and returns how far.
+func (t *Treatment) balanceAlone(v view, card *view) (part float64) {
+	if v.fault != "" {
+		t.Notes = append(t.Notes, note.Note{Code: v.fault})
+	}
+	n, sure, exact := v.neutral, v.sure*(1-v.dark), v.card
+	switch {
+	case v.card:
+		sure = 1
+	case card != nil && v.dark == 0:
+		n, sure, exact = card.neutral, 1, true
+	}
+	if n == nil {
+		return 0
+	}
+	w := whiteFor(*n)
+	cast := math.Log2(max(w[0], w[1], w[2]) / min(w[0], w[1], w[2]))
+	t.Confidence = sure
+	part = ramp(sure, enough-0.15, enough+0.25)
+	if !exact {
+		part *= ramp(cast, MaxCast, MaxCast-0.3)
+		if cast > MaxCast {
+			t.Notes = append(t.Notes, note.Note{Code: "tone.cast", Values: map[string]float64{"cast": round(cast, 2), "limit": MaxCast}})
+		}
+	}
+	if cast > 0.015 { // less cannot be seen
+		t.White = partOf(w, part)
+	}
+	return part
+}
+
+// partOf is a share of a white balance: 0 none of it, 1 all.
+func partOf(w [3]float64, part float64) [3]float64 {
+	if part <= 0 {
+		return [3]float64{1, 1, 1}
+	}
+	for k := range w {
+		w[k] = math.Pow(w[k], part)
+	}
+	return w
+}
+
+// sayUnsure notes that the white was left as shot for want of a neutral.
+func (t *Treatment) sayUnsure(v view) {
+	if v.empty || v.asShot || v.dark > 0.5 || t.Confidence >= enough || v.card {
+		return
+	}
+	values := map[string]float64{"confidence": round(t.Confidence, 2)}
+	if v.neutral != nil {
+		w := whiteFor(*v.neutral)
+		values["cast"] = round(math.Log2(max(w[0], w[1], w[2])/min(w[0], w[1], w[2])), 2)
+	}
+	t.Notes = append(t.Notes, note.Note{Code: "tone.white-unsure", Values: values})
 }
 
 // whiteFor gives the multipliers that make n grey and keep its luminance.
