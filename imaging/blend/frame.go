@@ -1,0 +1,166 @@
+package blend
+
+import (
+	"slices"
+
+	"slabfolio/imaging/colour"
+	"slabfolio/imaging/pixel"
+)
+
+// load opens frame i, brings it into place and takes hot pixels out. The picture
+// is good until the next is loaded.
+func (j *job) load(i int) (*pixel.Image, error) {
+	rows, err := j.req.Frames[i].Open()
+	if err != nil {
+		return nil, err
+	}
+	w, h := rows.Size()
+	if w != j.w || h != j.h {
+		return nil, refuse("blend.size", map[string]float64{"frame": float64(i + 1), "width": float64(w), "height": float64(h), "want_width": float64(j.w), "want_height": float64(j.h)})
+	}
+	if j.read == nil {
+		j.read = pixel.New(w, h)
+	}
+	m := j.read
+	bands(h, func(y0, y1 int) {
+		for y := y0; y < y1; y++ {
+			rows.Row(m.Row(y), y)
+		}
+	})
+	if j.req.How != Bracket {
+		cool(m)
+	}
+	return j.place(m, i), nil
+}
+
+// A pixel is hot where it is more than hotTimes the second brightest of its
+// eight neighbours, and more than hotLeast of white above it: nothing that a
+// lens draws is so sharp.
+const (
+	hotTimes = 2.0
+	hotLeast = 0.02
+	hotFloor = 1310 // hotLeast of 65535
+)
+
+// cool gives hot pixels the median of their neighbours.
+func cool(m *pixel.Image) {
+	type fix struct {
+		at  int
+		pix [3]uint16
+	}
+	half := [2][]fix{}
+	bands(m.H, func(y0, y1 int) {
+		var list []fix
+		for y := max(y0, 1); y < min(y1, m.H-1); y++ {
+			up, row, down := m.Row(y-1), m.Row(y), m.Row(y+1)
+			for x := 1; x < m.W-1; x++ {
+				c := 3 * x
+				v := max(row[c], row[c+1], row[c+2])
+				if v < hotFloor {
+					continue
+				}
+				// Cheap first: a neighbour on either side that is nearly as bright.
+				if side := max(row[c-3], row[c-2], row[c-1]); float32(v) < hotTimes*float32(side) {
+					continue
+				}
+				if side := max(row[c+3], row[c+4], row[c+5]); float32(v) < hotTimes*float32(side) {
+					continue
+				}
+				var near [3][8]uint16
+				for k := range 3 {
+					near[k] = [8]uint16{up[c-3+k], up[c+k], up[c+3+k], row[c-3+k], row[c+3+k], down[c-3+k], down[c+k], down[c+3+k]}
+					slices.Sort(near[k][:])
+				}
+				hot := false
+				for k := range 3 {
+					second := float32(near[k][6])
+					if v := float32(row[c+k]); v > hotTimes*second && v > second+hotLeast*65535 {
+						hot = true
+					}
+				}
+				if hot {
+					list = append(list, fix{3*y*m.W + c, [3]uint16{near[0][3], near[1][3], near[2][3]}})
+				}
+			}
+		}
+		if y0 == 0 {
+			half[0] = list
+		} else {
+			half[1] = list
+		}
+	})
+	for _, list := range half {
+		for _, f := range list {
+			copy(m.Pix[f.at:f.at+3], f.pix[:])
+		}
+	}
+}
+
+// weightRow fills dst with how much frame i counts along row y: the maker's
+// mask, less a lamp that was masked and what lies beyond its rim; nil where it is 1 all along.
+func (j *job) weightRow(dst []float32, i, y int) []float32 {
+	mask, lamp := j.req.Frames[i].Mask, j.looks[i].lamp
+	by, moved := j.moves[i]
+	if mask == nil && lamp == nil && !moved {
+		return nil
+	}
+	l := &j.looks[i]
+	any := false
+	for x := range dst {
+		w := float32(1)
+		if mask != nil {
+			w = maskAt(mask, (float32(x)+0.5)/float32(j.w), (float32(y)+0.5)/float32(j.h))
+		}
+		if lamp != nil {
+			w *= 1 - planeAt(lamp, l.w, l.h, (float32(x)+0.5)/float32(j.w), (float32(y)+0.5)/float32(j.h))
+		}
+		if moved { // nothing is known beyond the frame's rim
+			u, v := by.at(float64(x)+0.5, float64(y)+0.5, float64(j.w)/2, float64(j.h)/2)
+			if u < 1 || v < 1 || u > float64(j.w)-1 || v > float64(j.h)-1 {
+				w = 0
+			}
+		}
+		any = any || w < 1
+		dst[x] = w
+	}
+	if !any {
+		return nil
+	}
+	return dst
+}
+
+func maskAt(m *Mask, x, y float32) float32 {
+	fx, fy := max(x*float32(m.W)-0.5, 0), max(y*float32(m.H)-0.5, 0)
+	i, k := min(int(fx), m.W-1), min(int(fy), m.H-1)
+	i1, k1 := min(i+1, m.W-1), min(k+1, m.H-1)
+	dx, dy := fx-float32(i), fy-float32(k)
+	up := float32(m.Pix[k*m.W+i])*(1-dx) + float32(m.Pix[k*m.W+i1])*dx
+	down := float32(m.Pix[k1*m.W+i])*(1-dx) + float32(m.Pix[k1*m.W+i1])*dx
+	return (up*(1-dy) + down*dy) / 255
+}
+
+func planeAt(p []float32, w, h int, x, y float32) float32 {
+	fx, fy := max(x*float32(w)-0.5, 0), max(y*float32(h)-0.5, 0)
+	i, k := min(int(fx), w-1), min(int(fy), h-1)
+	i1, k1 := min(i+1, w-1), min(k+1, h-1)
+	dx, dy := fx-float32(i), fy-float32(k)
+	return (p[k*w+i]*(1-dx)+p[k*w+i1]*dx)*(1-dy) + (p[k1*w+i]*(1-dx)+p[k1*w+i1]*dx)*dy
+}
+
+// seenSide is the longer side of a frame's small picture.
+const seenSide = 240
+
+// seen is a small sRGB picture of a copy.
+func seen(m *pixel.Image) (pix []uint8, w, h int) {
+	w, h = pixel.FitWithin(m.W, m.H, seenSide, seenSide)
+	small, err := pixel.Resample(m.Rows(), pixel.Region{W: w, H: h})
+	if err != nil {
+		return nil, 0, 0
+	}
+	enc := colour.EncodeTable()
+	pix = make([]uint8, 3*w*h)
+	for i, v := range small.Pix {
+		pix[i] = enc[v]
+	}
+	return pix, w, h
+}

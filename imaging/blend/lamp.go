@@ -1,0 +1,152 @@
+package blend
+
+import "math"
+
+// Limits of what is taken for a lamp, or its mirror image, in the view.
+const (
+	lampCore  = 0.93  // of white: it is blown out
+	lampOther = 0.40  // of white: so bright no other frame is there
+	lampLeast = 40e-6 // of the photo: what is smaller is a glint
+	lampMost  = 0.05  // what is larger is no lamp
+	lampReach = 7.0   // radii of the core that its glow is masked to, at most
+)
+
+// findLamps masks lamps: a blown-out spot in one frame where all others, or all
+// but a few, are far from white, with the glow around it.
+func (j *job) findLamps() {
+	if j.req.How == Bracket {
+		return // there it is the longer exposure
+	}
+	used := j.used()
+	if len(used) < 3 {
+		return // no other frame shows for sure what is behind
+	}
+	first, second := j.brightestTwo(used)
+	for _, i := range used {
+		l := &j.looks[i]
+		others := func(k int) float32 {
+			if l.light[k] >= first[k] {
+				return second[k]
+			}
+			return first[k]
+		}
+		mask, share := l.maskLamp(others)
+		if mask == nil {
+			continue
+		}
+		l.lamp = mask
+		j.r.Frames[i].Lamp = true
+		j.note("blend.lamp", map[string]float64{"frame": float64(i + 1), "share": share})
+	}
+}
+
+// brightestTwo is the brightest and the second brightest of all frames at every
+// place of the copies. A camera that moved a few pixels has moved the copies by
+// less than one.
+func (j *job) brightestTwo(used []int) (first, second []float32) {
+	n := len(j.looks[0].light)
+	first, second = make([]float32, n), make([]float32, n)
+	for _, i := range used {
+		for k, v := range j.looks[i].light {
+			switch {
+			case v > first[k]:
+				first[k], second[k] = v, first[k]
+			case v > second[k]:
+				second[k] = v
+			}
+		}
+	}
+	return first, second
+}
+
+// maskLamp is 1 on a lamp and its glow, falling to 0; nil when there is none.
+func (l *look) maskLamp(others func(int) float32) (mask []float32, share float64) {
+	core := make([]bool, len(l.light))
+	for k, v := range l.light {
+		core[k] = v >= lampCore && others(k) < lampOther
+	}
+	seen := make([]bool, len(core))
+	whole := float64(len(core))
+	for s := range core {
+		if !core[s] || seen[s] {
+			continue
+		}
+		blob := l.blob(core, seen, s)
+		if a := float64(len(blob)) / whole; a < lampLeast || a > lampMost {
+			continue
+		}
+		if mask == nil {
+			mask = make([]float32, len(core))
+		}
+		share += float64(l.glow(mask, blob, others)) / whole
+	}
+	return mask, share
+}
+
+func (l *look) blob(core, seen []bool, s int) []int {
+	list := []int{s}
+	seen[s] = true
+	for k := 0; k < len(list); k++ {
+		x, y := list[k]%l.w, list[k]/l.w
+		for dy := -1; dy <= 1; dy++ {
+			for dx := -1; dx <= 1; dx++ {
+				if x+dx < 0 || y+dy < 0 || x+dx >= l.w || y+dy >= l.h {
+					continue
+				}
+				if q := (y+dy)*l.w + x + dx; core[q] && !seen[q] {
+					seen[q] = true
+					list = append(list, q)
+				}
+			}
+		}
+	}
+	return list
+}
+
+// glow grows the mask from a blob to where the frame is still clearly brighter
+// than the others, and fades it out over a few pixels. It returns its area.
+func (l *look) glow(mask []float32, blob []int, others func(int) float32) int {
+	r := math.Sqrt(float64(len(blob))/math.Pi) + 1
+	var mx, my float64
+	for _, k := range blob {
+		mx, my = mx+float64(k%l.w)/float64(len(blob)), my+float64(k/l.w)/float64(len(blob))
+	}
+	in := make(map[int]bool, len(blob))
+	list := append([]int{}, blob...)
+	for _, k := range blob {
+		in[k] = true
+	}
+	for n := 0; n < len(list); n++ {
+		x, y := list[n]%l.w, list[n]/l.w
+		for _, d := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+			u, v := x+d[0], y+d[1]
+			if u < 0 || v < 0 || u >= l.w || v >= l.h || in[v*l.w+u] {
+				continue
+			}
+			q := v*l.w + u
+			far := math.Hypot(float64(u)-mx, float64(v)-my)
+			near := far < r+3 // the rim of the spot itself
+			if near || far < lampReach*r && l.light[q] > 1.3*others(q)+0.004 && l.light[q] <= l.light[list[n]]*1.05 {
+				in[q] = true
+				list = append(list, q)
+			}
+		}
+	}
+	const fade = 3
+	for _, k := range list {
+		x, y := k%l.w, k/l.w
+		for dy := -fade; dy <= fade; dy++ {
+			for dx := -fade; dx <= fade; dx++ {
+				u, v := x+dx, y+dy
+				if u < 0 || v < 0 || u >= l.w || v >= l.h {
+					continue
+				}
+				d := math.Hypot(float64(dx), float64(dy))
+				if w := float32(1 - d/(fade+1)); w > mask[v*l.w+u] {
+					mask[v*l.w+u] = w
+				}
+			}
+		}
+	}
+	return len(list)
+}

@@ -1,0 +1,102 @@
+package blend
+
+import (
+	"image"
+	"image/jpeg"
+	"math"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"slabfolio/imaging/colour"
+	"slabfolio/imaging/decode"
+	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
+)
+
+// opened are frames that are read from files, each time anew.
+func opened(t *testing.T, names ...string) []Frame {
+	t.Helper()
+	var out []Frame
+	for _, name := range names {
+		out = append(out, Frame{Open: func() (pixel.Rows, error) {
+			data, err := os.ReadFile(name)
+			if err != nil {
+				return nil, err
+			}
+			src, err := decode.Decode(data, nil)
+			if err != nil {
+				return nil, err
+			}
+			rows, _ := colour.NewRows(src)
+			return rowsOf{rows}, nil
+		}})
+	}
+	return out
+}
+
+type rowsOf struct{ r *colour.Rows }
+
+func (r rowsOf) Size() (w, h int)        { return r.r.Size() }
+func (r rowsOf) Row(dst []uint16, y int) { r.r.Row(y, dst) }
+
+// The real sets: frames that a fixed camera took under one light each, and
+// exposure brackets, one of them hand-held. No frame of a set may be left out,
+// and those of a fixed camera may not be moved by a pixel (some of the sets drift
+// by half a one from first to last, evenly, as a head that sags does). With SLABFOLIO_SHEETS=FOLDER the
+// results are written there, to be looked at.
+func TestQualityRealSets(t *testing.T) {
+	dir := phototest.Dir(t)
+	for _, c := range []struct {
+		name, glob string
+		how        How
+		fixed      bool
+	}{
+		{"rock", "exposure/lights_rock/rock.*[0-9].png", Lightest, true},
+		{"gray", "lights/gray/gray.*[0-9].png", Lightest, true},
+		{"leaves", "lights/leaves/*_BL.png", Lightest, true},
+		{"rock-added", "exposure/lights_rock/rock.*[0-9].png", Added, true},
+		{"rock-even", "exposure/lights_rock/rock.*[0-9].png", Even, true},
+		{"room", "exposure/room/*.jpg", Bracket, true},
+		{"office", "lights/office/*.jpg", Bracket, true},
+		{"venice", "exposure/venice_handheld/*.jpg", Bracket, false},
+	} {
+		names, err := filepath.Glob(filepath.Join(dir, filepath.FromSlash(c.glob)))
+		if err != nil || len(names) < 2 {
+			t.Fatalf("%s: %v %v", c.name, names, err)
+		}
+		r, err := Blend(Request{Frames: opened(t, names...), How: c.how})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, f := range r.Frames {
+			t.Logf("%-10s %-28s like %.2f shift (%.2f, %.2f) turn %.3f moved %v lamp %v out %v share %.2f", c.name, filepath.Base(names[i]), f.Like, f.ShiftX, f.ShiftY, f.Turn, f.Moved, f.Lamp, f.LeftOut, f.Share)
+			if c.fixed && math.Hypot(f.ShiftX, f.ShiftY) > 1 {
+				t.Errorf("%s: %s was moved by (%.2f, %.2f)", c.name, filepath.Base(names[i]), f.ShiftX, f.ShiftY)
+			}
+			if f.LeftOut {
+				t.Errorf("%s: %s was left out", c.name, filepath.Base(names[i]))
+			}
+		}
+		if to := os.Getenv("SLABFOLIO_SHEETS"); to != "" {
+			write(t, filepath.Join(to, "blend-"+c.name+".jpg"), r.Picture)
+		}
+	}
+}
+
+func write(t *testing.T, name string, m *pixel.Image) {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, m.W, m.H))
+	enc := colour.EncodeTable()
+	for i := range m.W * m.H {
+		img.Pix[4*i], img.Pix[4*i+1], img.Pix[4*i+2], img.Pix[4*i+3] = enc[m.Pix[3*i]], enc[m.Pix[3*i+1]], enc[m.Pix[3*i+2]], 255
+	}
+	f, err := os.Create(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := jpeg.Encode(f, img, &jpeg.Options{Quality: 92}); err != nil {
+		t.Fatal(err)
+	}
+}
