@@ -31,11 +31,12 @@ type Options struct {
 	Units         units.System
 	Paper         string
 	Lang          string
-	Codecs        string // auto, pure
-	MaxMegapixels int    // larger photos are refused; 100 when zero
-	Cache         string // folder for what speeds up a second run; none when empty
-	Version       string // of the program, for what the documents say of their making
-	Build         string // names the program and its version, so that a new one redoes everything
+	Codecs        string     // auto, pure
+	MaxMegapixels int        // larger photos are refused; 100 when zero
+	Cache         string     // folder for what speeds up a second run; none when empty
+	Version       string     // of the program, for what the documents say of their making
+	Today         piece.Date // days of a spec after it are doubted; none is when zero
+	Build         string     // names the program and its version, so that a new one redoes everything
 
 	Report func(Event) // told of everything that happens, from several goroutines in turn; may be nil
 }

@@ -84,7 +84,7 @@ func (b *Batch) readSpecs(ctx context.Context) {
 	g.SetLimit(b.opts.Jobs)
 	for i := range b.jobs {
 		g.Go(func() error {
-			b.jobs[i].read(ctx)
+			b.jobs[i].read(ctx, b.opts.Today)
 			return nil
 		})
 	}
@@ -93,7 +93,7 @@ func (b *Batch) readSpecs(ctx context.Context) {
 
 // read reads the piece's spec and the workshop's, and notes what they were like
 // just before, so that a change while the run is on is noticed by the next.
-func (j *Job) read(ctx context.Context) {
+func (j *Job) read(ctx context.Context, today piece.Date) {
 	j.specs = map[string]inputFile{}
 	specs, _ := piece.SpecsIn(j.Dir) // an error comes again when the spec is read
 	for _, name := range append(specs, piece.SpecNames...) {
@@ -104,7 +104,9 @@ func (j *Job) read(ctx context.Context) {
 		j.Findings = []piece.Finding{unreadable(piece.WorkshopName, err)}
 		return
 	}
-	p, fp, err := piece.ReadPiece(ctx, j.Dir, w.Defaults())
+	defaults := w.Defaults()
+	defaults.Today = today
+	p, fp, err := piece.ReadPiece(ctx, j.Dir, defaults)
 	if err != nil {
 		j.Findings = []piece.Finding{unreadable(piece.SpecNames[0], err)}
 		return

@@ -56,8 +56,16 @@ func newCommand(c *console) *cli.Command {
 
 // layOut writes the spec and the shot list of a new piece.
 func layOut(c *console, folder, kind, lang string) error {
-	if kind != "" && !isKind(kind) {
-		return usagef("one of: "+strings.Join(piece.Kinds, ", "), "no kind of piece %q", kind)
+	if kind != "" {
+		read, note, err := piece.ParseKind(kind)
+		var wrong *piece.SetError
+		if errors.As(err, &wrong) {
+			return usagef(wrong.Remedy, "%s", wrong.Message)
+		}
+		if note != "" {
+			c.say("note: %s", note)
+		}
+		kind = read
 	}
 	serial := filepath.Base(filepath.Clean(folder))
 	words, err := templates.Open(cmp.Or(lang, "en"))
@@ -65,7 +73,8 @@ func layOut(c *console, folder, kind, lang string) error {
 		return err
 	}
 	spec, shots := piece.Starter(kind, serial, words.Say), piece.Shots(kind, words.Say)
-	for _, name := range []string{"piece.yaml", "piece.yml", "SHOTS.md"} {
+	there, _ := piece.SpecsIn(folder) // a folder that is not there has none
+	for _, name := range append(there, "piece.yaml", "SHOTS.md") {
 		if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
 			return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(folder, name)))
 		}
@@ -96,15 +105,6 @@ func word(path string) string {
 		return `"` + path + `"`
 	}
 	return path
-}
-
-func isKind(kind string) bool {
-	for _, k := range piece.Kinds {
-		if k == kind {
-			return true
-		}
-	}
-	return false
 }
 
 // writeNew writes a file that must not exist yet.

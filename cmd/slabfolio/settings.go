@@ -6,7 +6,9 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 
@@ -28,6 +30,7 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		MaxMegapixels: ctx.Int("max-megapixels"),
 		Cache:         cacheDir(ctx.String("cache")),
 		Version:       version(),
+		Today:         today(),
 		Build:         buildKey(),
 	}
 	if ctx.IsSet("jobs") && (o.Jobs < 1 || o.Jobs > mostJobs) {
@@ -53,6 +56,16 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		}
 	}
 	return o, nil
+}
+
+// today is the day where the person is; SOURCE_DATE_EPOCH says which day it is for
+// runs that are compared (reproducible-builds.org, seconds since 1970, UTC).
+func today() piece.Date {
+	now := time.Now()
+	if s, err := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64); err == nil {
+		now = time.Unix(s, 0).UTC()
+	}
+	return piece.Date{Year: now.Year(), Month: int(now.Month()), Day: now.Day()}
 }
 
 // mostJobs is more than a workshop's machine has cores.

@@ -27,6 +27,8 @@ func (d Date) Before(e Date) bool {
 // checkPiece looks for values that are right each by itself and contradict each
 // other, or that are still those of the starter file.
 func checkPiece(d *decoder, p *Piece) {
+	checkExamples(d, p)
+	checkFuture(d, p)
 	checkStarter(d, p)
 	checkShares(d, p.Top.Wood)
 	checkResin(d, p)

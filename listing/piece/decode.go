@@ -18,6 +18,7 @@ type decoder struct {
 	units   units.System // for bare lengths
 	root    []Key        // the whole table, for hints
 	blanked []string     // lines that could not be read
+	today   Date         // zero when it is not known
 }
 
 // fault records a fault at a node.
@@ -192,7 +193,7 @@ func (d *decoder) byFile(p yamltext.Pair, k *Key, field reflect.Value, path stri
 		}
 		seen[q.Key] = q.At
 		if problem := d.fileName(q.Key); problem != "" {
-			d.fault("spec.Value", q.At, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
+			d.fault("spec.value", q.At, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
 			continue
 		}
 		if q.Value.Shape == yamltext.Empty {
@@ -221,7 +222,7 @@ func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path 
 		where := path + "." + q.Key
 		switch {
 		case !languageTag.MatchString(q.Key):
-			d.fault("spec.Value", q.At, fmt.Sprintf("%s: %q names no language", path, spelling.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
+			d.fault("spec.value", q.At, fmt.Sprintf("%s: %q names no language", path, spelling.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
 			continue
 		case m.MapIndex(reflect.ValueOf(q.Key)).IsValid():
 			d.fault("spec.duplicate-key", q.At, fmt.Sprintf("%s stands here twice", where), "keep one of the two")

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -41,7 +42,7 @@ func TestMessages(t *testing.T) {
 			if strings.HasPrefix(name, "workshop") {
 				_, findings = ParseWorkshop("workshop.yaml", data)
 			} else {
-				_, findings = ParsePiece("piece.yaml", data, Defaults{})
+				_, findings = ParsePiece("piece.yaml", data, Defaults{Today: Date{2026, 11, 1}})
 			}
 			for _, f := range findings {
 				wellSaid(t, f)
@@ -73,6 +74,9 @@ func TestMessages(t *testing.T) {
 	}
 }
 
+// code is the form of a finding's code.
+var code = regexp.MustCompile(`^[a-z]+\.[a-z]+(-[a-z]+)*$`)
+
 // wellSaid checks the form that every finding has.
 func wellSaid(t *testing.T, f Finding) {
 	t.Helper()
@@ -80,6 +84,8 @@ func wellSaid(t *testing.T, f Finding) {
 	switch {
 	case f.Line < 1 || f.Column < 1 || f.File == "":
 		t.Errorf("%q has no place: %s:%d:%d", f.Message, f.File, f.Line, f.Column)
+	case !code.MatchString(f.Code):
+		t.Errorf("%q is no code", f.Code)
 	case f.Message == "" || f.Remedy == "" || f.Code == "":
 		t.Errorf("%+v lacks its message, remedy or code", f)
 	case first[0] >= 'A' && first[0] <= 'Z' || strings.HasSuffix(f.Message, ".") || strings.HasSuffix(f.Remedy, "."):

@@ -239,7 +239,7 @@ func FuzzParsePiece(f *testing.F) {
 // the maker's own full stop, so the form is not looked at.
 func placed(t *testing.T, f Finding) {
 	t.Helper()
-	if f.Line < 1 || f.Column < 1 || f.File == "" || f.Message == "" || f.Remedy == "" || f.Code == "" || f.Rank == "" {
+	if !code.MatchString(f.Code) || f.Line < 1 || f.Column < 1 || f.File == "" || f.Message == "" || f.Remedy == "" || f.Code == "" || f.Rank == "" {
 		t.Errorf("%+v lacks its place, its words or its rank", f)
 	}
 }

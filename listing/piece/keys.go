@@ -62,24 +62,25 @@ const langPattern = `^[A-Za-z]{2,3}(-[A-Za-z0-9]{1,8})*$`
 // A Key is one key of a spec file: everything that is known of it stands here
 // and nowhere else.
 type Key struct {
-	Name     string
-	Reader   Reader // who may read it; a key that does not say so fails a test
-	Field    string // the field of the struct that it fills; empty for a group whose keys fill the struct around it
-	Type     keyType
-	Many     many
-	Required bool
-	Min, Max float64  // in SI units as in package units; both 0: no limit
-	Count    [2]int   // least and most entries of a list; both 0: no limit but the file's
-	Words    []string // for typeWord
-	OneLine  bool     // for typeText: it has to fit on a line
-	Free     bool     // Words are only suggestions
-	Form     string   // for typeSizes
-	Pattern  string   // for typeText: what it has to look like, as a regular expression; empty: anything
-	Short    *Key     // a single value in place of the group fills this one
-	Keys     []Key    // for typeGroup
-	Ways     []way    // for typeGroup: the sets of keys that may stand together
-	Help     string   // a sentence for the maker: lower case, no full stop
-	Example  string   // a value as it stands in YAML
+	Name      string
+	Reader    Reader // who may read it; a key that does not say so fails a test
+	Field     string // the field of the struct that it fills; empty for a group whose keys fill the struct around it
+	Type      keyType
+	Many      many
+	Required  bool
+	Min, Max  float64  // in SI units as in package units; both 0: no limit
+	Count     [2]int   // least and most entries of a list; both 0: no limit but the file's
+	Words     []string // for typeWord
+	OneLine   bool     // for typeText: it has to fit on a line
+	Free      bool     // Words are only suggestions
+	Contained bool     // a text that holds one of Words and no other means that word
+	Form      string   // for typeSizes
+	Pattern   string   // for typeText: what it has to look like, as a regular expression; empty: anything
+	Short     *Key     // a single value in place of the group fills this one
+	Keys      []Key    // for typeGroup
+	Ways      []way    // for typeGroup: the sets of keys that may stand together
+	Help      string   // a sentence for the maker: lower case, no full stop
+	Example   string   // a value as it stands in YAML
 }
 
 // Limits that several keys share, in millimetres, kilograms, litres.
@@ -121,7 +122,7 @@ func sectionKeys(plain string) []Key {
 var pieceKeys = []Key{
 	{Name: "serial", Reader: Anyone, Field: "Serial", Type: typeSerial, Required: true, Help: "the piece's own number, unique in your collection; letters, digits, - and _; it names the output folder", Example: "OY-0201"},
 	{Name: "title", Reader: Anyone, Field: "Title", Type: typeText, Required: true, OneLine: true, Help: "what the piece is called", Example: "Tidewater console table"},
-	{Name: "kind", Reader: Anyone, Field: "Kind", Type: typeWord, Words: Kinds, Required: true, Help: "what kind of piece it is", Example: "console table"},
+	{Name: "kind", Reader: Anyone, Field: "Kind", Type: typeWord, Words: Kinds, Contained: true, Required: true, Help: "what kind of piece it is", Example: "console table"},
 	{Name: "finished", Reader: Anyone, Field: "Finished", Type: typeDate, Required: true, Help: "the day the piece was done: year, month, day", Example: "2026-05-30"},
 	{Name: "quantity", Reader: Anyone, Field: "Quantity", Type: typeWhole, Min: 1, Max: 10000, Help: "how many equal pieces this file stands for; 1 when left out", Example: "1"},
 	{Name: "units", Reader: Anyone, Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in: in, cm or mm", Example: "in"},

@@ -232,6 +232,9 @@ func TestExamplesParse(t *testing.T) {
 		text := example(pieceKeys, "", leftOfWays(w), "")
 		p, findings := ParsePiece("piece.yaml", []byte(text), Defaults{})
 		for _, f := range findings {
+			if f.Code == "spec.starter" {
+				continue // they are the examples
+			}
 			t.Errorf("way %d: %d:%d: %s: %s; %s\n%s", w, f.Line, f.Column, f.Rank, f.Message, f.Remedy, f.Snippet)
 		}
 		for _, k := range allKeys(pieceKeys, "") {
@@ -245,6 +248,9 @@ func TestExamplesParse(t *testing.T) {
 	}
 	_, findings := ParseWorkshop("workshop.yaml", []byte(example(workshopKeys, "", nil, "")))
 	for _, f := range findings {
+		if f.Code == "spec.starter" {
+			continue
+		}
 		t.Errorf("workshop: %d:%d: %s; %s", f.Line, f.Column, f.Message, f.Remedy)
 	}
 }

@@ -20,6 +20,40 @@ import (
 // currency only, or mean it nearly always.
 var currencySigns = map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY", "euro": "EUR", "euros": "EUR", "pounds": "GBP", "sterling": "GBP", "us$": "USD"}
 
+// currencyWords are the names of money, with the currencies that are called so, the
+// most used first (ISO 4217, from memory).
+var currencyWords = map[string][]string{
+	"dollar": {"USD", "CAD", "AUD", "NZD"}, "pound": {"GBP"}, "quid": {"GBP"}, "euro": {"EUR"}, "yen": {"JPY"}, "franc": {"CHF"}, "krone": {"NOK", "DKK"}, "kroner": {"NOK", "DKK"}, "krona": {"SEK", "ISK"}, "kronor": {"SEK"}, "crown": {"SEK", "NOK", "DKK", "CZK"},
+	"rand": {"ZAR"}, "rupee": {"INR"}, "peso": {"MXN", "CLP", "PHP"}, "zloty": {"PLN"}, "złoty": {"PLN"}, "koruna": {"CZK"}, "forint": {"HUF"}, "lira": {"TRY"}, "real": {"BRL"}, "reais": {"BRL"}, "shekel": {"ILS"}, "won": {"KRW"}, "yuan": {"CNY"}, "ringgit": {"MYR"}, "baht": {"THB"}, "buck": {"USD", "CAD", "AUD", "NZD"},
+}
+
+// countriesMoney are the words before the name of money that say which it is.
+var countriesMoney = map[string]string{
+	"us": "USD", "u.s.": "USD", "american": "USD", "canadian": "CAD", "australian": "AUD", "aussie": "AUD", "new zealand": "NZD", "nz": "NZD", "swiss": "CHF", "swedish": "SEK", "norwegian": "NOK", "danish": "DKK", "icelandic": "ISK", "british": "GBP", "uk": "GBP", "czech": "CZK", "mexican": "MXN", "singapore": "SGD", "hong kong": "HKD",
+}
+
+// currencyMeant returns the codes that a name of money can mean, such as "dollars",
+// "US dollars" or "Swiss francs".
+func currencyMeant(text string) []string {
+	said := strings.ToLower(strings.TrimSpace(text))
+	if code, ok := currencySigns[said]; ok {
+		return []string{code}
+	}
+	words := strings.Fields(said)
+	if len(words) == 0 {
+		return nil
+	}
+	last := words[len(words)-1]
+	codes, ok := currencyWords[last]
+	if !ok {
+		codes, ok = currencyWords[strings.TrimSuffix(last, "s")]
+	}
+	if code, told := countriesMoney[strings.Join(words[:len(words)-1], " ")]; told && ok {
+		return []string{code}
+	}
+	return codes
+}
+
 // money takes a price with a sign or letters apart: "£1,850" is 1850 and GBP. The
 // currency is empty where there is none; ok is false where the text is no price.
 func money(text string) (amount, currency string, ok bool) {
@@ -120,12 +154,8 @@ func (d *decoder) meant(text string, k *Key) string {
 			return "{volume: " + text + "}"
 		}
 	case "finish":
-		family := nearest(text, FinishFamilies)
-		if other, ok := otherWords[wordKey(text)]; ok && family == "" && slices.Contains(FinishFamilies, other) {
-			family = other
-		}
-		if family != "" {
-			return "{family: " + family + "}"
+		if meant := meantBy(text, &Key{Words: FinishFamilies}); len(meant) == 1 {
+			return "{family: " + meant[0] + "}"
 		}
 	case "buyer":
 		return "{name: " + text + "}"

@@ -1,10 +1,12 @@
 package piece
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 	"strconv"
@@ -17,9 +19,10 @@ import (
 func (d *decoder) quantity(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) {
 	var err error
 	if problem, remedy := almost(text, k); problem != "" {
-		d.fault("spec.Value", n.At, path+": "+problem, remedy)
+		d.fault("spec.value", n.At, path+": "+problem, remedy)
 		return
 	}
+	d.roughStock(n, text, k, path)
 	switch k.Type {
 	case typeLength:
 		err = measured(d, n, text, k, field, path, func(s string) (units.Length, error) { return units.ParseLength(s, d.units) })
@@ -45,9 +48,56 @@ func (d *decoder) quantity(n *yamltext.Node, text string, k *Key, field reflect.
 	}
 	var u *units.Error
 	if errors.As(err, &u) {
-		d.fault("spec.Value", n.At, path+": "+u.Message, u.Remedy)
+		d.fault("spec.value", n.At, path+": "+u.Message, cmp.Or(d.withUnit(text, k), u.Remedy))
 	}
 }
+
+// quarters is a thickness as rough stock is sold: in quarters of an inch (common
+// practice of the timber trade, no source).
+var quarters = regexp.MustCompile(`^(4|5|6|8|10|12|16)/4\s*("|”|″|in\.?|inch|inches)?$`)
+
+// roughStock doubts a finished size that is written as the trade sells rough
+// boards: planing and flattening took some of it away.
+func (d *decoder) roughStock(n *yamltext.Node, text string, k *Key, path string) {
+	m := quarters.FindStringSubmatch(strings.ToLower(text))
+	if k.Type != typeLength || m == nil || strings.HasPrefix(path, "costs.") {
+		return
+	}
+	if v, err := strconv.Atoi(m[1]); err == nil {
+		d.doubt("spec.rough", n.At, fmt.Sprintf("%s: %q is how rough stock is sold, and a finished piece is thinner", path, spelling.Shorten(text)),
+			fmt.Sprintf("measure the finished piece and write what it is, such as %s; if it is %s all the same, write that", units.Length(1.625*units.MillimetresPerInch).Plain(d.units), units.Length(float64(v)/4*units.MillimetresPerInch).Plain(units.Inches)))
+	}
+}
+
+// bareNumber is a number that stands alone.
+var bareNumber = regexp.MustCompile(`^\d+(\.\d+)?$`)
+
+// withUnit shows a bare number with the units that the maker's lengths are in;
+// empty where the number is not bare or needs no unit.
+func (d *decoder) withUnit(text string, k *Key) string {
+	if !bareNumber.MatchString(text) {
+		return ""
+	}
+	inch := d.units == units.Inches
+	switch {
+	case k.Type == typeMass && inch:
+		return fmt.Sprintf("write the unit behind it: %s lb, or %s kg", text, text)
+	case k.Type == typeMass:
+		return fmt.Sprintf("write the unit behind it: %s kg, or %s lb", text, text)
+	case k.Type == typeAmount && inch:
+		return fmt.Sprintf("write the unit behind it: %s fl oz, %s qt, %s gal or %s l; or by weight: %s lb or %s kg", text, text, text, text, text, text)
+	case k.Type == typeAmount:
+		return fmt.Sprintf("write the unit behind it: %s l or %s ml; or by weight: %s kg or %s lb", text, text, text, text)
+	case k.Type == typeVolume && inch:
+		return fmt.Sprintf("write the unit behind it: %s fl oz, %s qt, %s gal or %s l", text, text, text, text)
+	case k.Type == typeVolume:
+		return fmt.Sprintf("write the unit behind it: %s l or %s ml", text, text)
+	}
+	return ""
+}
+
+// ounces is an amount in ounces that does not say whether of volume or of mass.
+var ounces = regexp.MustCompile(`(?i)^([\d./ ]+?)\s*(?:oz\.?|ounces?)$`)
 
 // measured reads one quantity and keeps it when it lies within the limits of its
 // key.
@@ -62,6 +112,13 @@ func measured[T ~float64 | ~int](d *decoder, n *yamltext.Node, text string, k *K
 // amount reads a volume or, failing that, a mass.
 func (d *decoder) amount(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) error {
 	a := field.Addr().Interface().(*Amount)
+	if m := ounces.FindStringSubmatch(text); m != nil {
+		remedy := fmt.Sprintf("write %s fl oz if it was measured in a cup", m[1])
+		if kg, err := units.ParseMass(text); err == nil {
+			remedy += fmt.Sprintf("; if it was weighed, write %s", poundsAndOunces(float64(kg)))
+		}
+		return &units.Error{Text: text, Message: fmt.Sprintf("%q can be ounces of volume or of weight", spelling.Shorten(text)), Remedy: remedy}
+	}
 	if v, err := units.ParseVolume(text); err == nil {
 		if d.within(n, text, float64(v), k, path) {
 			a.Volume = Value[units.Volume]{v, n.At}
@@ -80,10 +137,23 @@ func (d *decoder) amount(n *yamltext.Node, text string, k *Key, field reflect.Va
 	return nil
 }
 
+// poundsAndOunces writes a mass so that nobody takes its ounces for a volume.
+func poundsAndOunces(kg float64) string {
+	oz := kg / units.KilogramsPerPound * 16
+	lb := math.Floor(oz/16 + 1e-9)
+	if lb == 0 {
+		return fmt.Sprintf("%s g", strconv.FormatFloat(math.Round(kg*10000)/10, 'f', -1, 64))
+	}
+	if rest := oz - 16*lb; rest > 0.05 {
+		return fmt.Sprintf("%.0f lb %s oz", lb, strconv.FormatFloat(math.Round(rest*10)/10, 'f', -1, 64))
+	}
+	return fmt.Sprintf("%.0f lb", lb)
+}
+
 // within checks the limits of a key.
 func (d *decoder) within(n *yamltext.Node, text string, v float64, k *Key, path string) bool {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is not a number that makes sense", path, spelling.Shorten(text)), k.remedy())
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number that makes sense", path, spelling.Shorten(text)), k.remedy())
 		return false
 	}
 	if k.Min == 0 && k.Max == 0 || v >= k.Min && v <= k.Max {
@@ -99,7 +169,7 @@ func (d *decoder) within(n *yamltext.Node, text string, v float64, k *Key, path 
 	if v == 0 {
 		remedy += ", or take the line out"
 	}
-	d.fault("spec.Value", n.At, message, remedy)
+	d.fault("spec.value", n.At, message, remedy)
 	return false
 }
 
@@ -111,7 +181,7 @@ func (d *decoder) sizes(n *yamltext.Node, text string, k *Key, owner, field refl
 	sizes, err := units.ParseSizes(text, d.units)
 	var u *units.Error
 	if errors.As(err, &u) {
-		d.fault("spec.Value", n.At, path+": "+u.Message, u.Remedy)
+		d.fault("spec.value", n.At, path+": "+u.Message, u.Remedy)
 		return
 	}
 	least, most := k.Count[0], k.Count[1]
@@ -124,7 +194,7 @@ func (d *decoder) sizes(n *yamltext.Node, text string, k *Key, owner, field refl
 		if k.Form == "box" && len(sizes) == 2 {
 			remedy += "; a round tube is written tube: 48.3 x 3.2 mm"
 		}
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has %d sizes, but it needs %s", path, spelling.Shorten(text), len(sizes), need), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has %d sizes, but it needs %s", path, spelling.Shorten(text), len(sizes), need), remedy)
 		return
 	}
 	for _, l := range sizes {

@@ -16,6 +16,7 @@ import (
 // Defaults are what a piece takes from its workshop while it is read.
 type Defaults struct {
 	Units units.System // for bare lengths; inches when empty
+	Today Date         // days after it are still to come; no day is when zero
 }
 
 // Defaults returns what the workshop gives to its pieces. w may be nil.
@@ -85,7 +86,7 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 	if root == nil {
 		return p, s.sorted(), nil
 	}
-	d := &decoder{s: s, root: pieceKeys, blanked: text.Lost, units: unitsOf(root, defaults.Units)}
+	d := &decoder{s: s, root: pieceKeys, blanked: text.Lost, units: unitsOf(root, defaults.Units), today: defaults.Today}
 	if d.top(root, reflect.ValueOf(p).Elem()) {
 		checkPiece(d, p)
 	}

@@ -94,18 +94,22 @@ func keyNames(keys []Key) []string {
 	return names
 }
 
-// wordRemedy says which words are right.
+// wordRemedy says which words are right, or which may be meant.
 func wordRemedy(text string, k *Key) string {
 	all := strings.Join(k.Words, ", ")
-	if near := nearest(text, k.Words); near != "" {
-		return fmt.Sprintf("did you mean %q", near)
-	}
-	if other, ok := otherWords[wordKey(text)]; ok {
-		for _, w := range k.Words {
-			if w == other {
-				return fmt.Sprintf("did you mean %q; all the words: %s", other, all)
+	switch meant := meantBy(text, k); {
+	case len(meant) == 1 && nearest(text, k.Words) != "":
+		return fmt.Sprintf("did you mean %q", meant[0])
+	case len(meant) == 1:
+		return fmt.Sprintf("did you mean %q; all the words: %s", meant[0], all)
+	case len(meant) > 1:
+		for i, w := range meant {
+			meant[i] = fmt.Sprintf("%q", w)
+			if told := tellApart[w]; told != "" {
+				meant[i] += " (" + told + ")"
 			}
 		}
+		return "say which: " + spelling.Or(meant)
 	}
 	if k.Name == "family" {
 		all += "; the name on the tin goes into product"

@@ -37,8 +37,10 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 			problem = fmt.Sprintf("%q is not a currency's three letters", spelling.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 3) {
 				remedy = "write it in capitals: " + up
-			} else if code, ok := currencySigns[strings.ToLower(text)]; ok {
-				remedy = "write the three letters: " + code
+			} else if codes := currencyMeant(text); len(codes) == 1 {
+				remedy = "write the three letters: " + codes[0]
+			} else if len(codes) > 1 {
+				remedy = "say whose, in three letters: " + spelling.Or(codes)
 			}
 		}
 	case typeFile:
@@ -48,7 +50,7 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 		}
 	}
 	if problem != "" {
-		d.fault("spec.Value", n.At, path+": "+problem, remedy)
+		d.fault("spec.value", n.At, path+": "+problem, remedy)
 		return
 	}
 	put(field, text, n.At)
@@ -202,7 +204,7 @@ func (d *decoder) points(n *yamltext.Node, k *Key, field reflect.Value, path str
 			}
 			v, err := units.ParseLength(text, d.units)
 			if u, ok := err.(*units.Error); ok {
-				d.fault("spec.Value", c.At, where+": "+u.Message, u.Remedy)
+				d.fault("spec.value", c.At, where+": "+u.Message, u.Remedy)
 				good = false
 				continue
 			}
@@ -233,7 +235,7 @@ func (d *decoder) share(n *yamltext.Node, where string) (float64, bool) {
 	if v, err := strconv.ParseFloat(strings.TrimRight(strings.TrimSpace(n.Text), " %"), 64); err == nil && v > 1 && v <= 100 {
 		remedy += fmt.Sprintf("; %s %% of the way is %s", trim(v), strconv.FormatFloat(v/100, 'g', 4, 64))
 	}
-	d.fault("spec.Value", n.At, fmt.Sprintf("%s: %s is not a share of the photo", where, what), remedy)
+	d.fault("spec.value", n.At, fmt.Sprintf("%s: %s is not a share of the photo", where, what), remedy)
 	return 0, false
 }
 
@@ -277,7 +279,7 @@ func (d *decoder) box(n *yamltext.Node, k *Key, field reflect.Value, path string
 		b[i] = v
 	}
 	if b[0] >= b[2] || b[1] >= b[3] {
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: the box has no size, or its corners are the wrong way round", path), "write left, top, right, bottom, with left smaller than right and top smaller than bottom")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: the box has no size, or its corners are the wrong way round", path), "write left, top, right, bottom, with left smaller than right and top smaller than bottom")
 		return
 	}
 	put(field, b, n.At)

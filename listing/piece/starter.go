@@ -27,7 +27,7 @@ var byKind = map[string]map[string]string{
 	"coffee table":  {"top.outline.length": "44 in", "top.outline.width": "24 in", "base.footprint": "{length: 34 in, width: 20 in}", "base.height": "15 1/2 in"},
 	"console table": {},
 	"side table":    {"top.outline.length": "20 in", "top.outline.width": "18 in", "base.footprint": "{length: 16 in, width: 15 in}", "base.height": "20 1/2 in", "top.overhang": "2 in"},
-	"bench":         {"top.outline.length": "54 in", "top.outline.width": "14 in", "base.footprint": "{length: 40 in, width: 13 in}", "base.height": "16 1/4 in", "top.overhang": "7 in"},
+	"bench":         {"top.outline.length": "56 in", "top.outline.width": "13 1/2 in", "base.footprint": "{length: 40 in, width: 13 in}", "base.height": "16 1/4 in", "top.overhang": "7 in"},
 	"stool":         {"top.outline.length": "15 in", "top.outline.width": "13 in", "base.footprint": "{length: 15 in, width: 14 in}", "base.height": "16 3/4 in", "top.overhang": "0 in"},
 	"shelf":         {"top.outline.length": "36 in", "top.outline.width": "9 in"},
 	"serving board": {"top.outline.length": "18 in", "top.outline.width": "9 in", "top.thickness": "7/8 in", "finish.family": "board-oil", "quantity": "6", "weighed": "1.4 kg", "packing.how": "carton", "packing.clearance": "1 in", "delivery.assembly": "none", "mark": "Burnt into the back"},

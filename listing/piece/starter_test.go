@@ -24,8 +24,8 @@ func TestStarterParses(t *testing.T) {
 				doubts++
 			}
 		}
-		if doubts != 2 {
-			t.Errorf("%s: %d doubts about title and finished, want 2", kind, doubts)
+		if doubts != 3 {
+			t.Errorf("%s: %d doubts about title, finished and what was not measured yet, want 3", kind, doubts)
 		}
 		if p.Serial.V != "OY-0320" || kind != "" && p.Kind.V != kind {
 			t.Errorf("%s: serial %q, kind %q", kind, p.Serial.V, p.Kind.V)

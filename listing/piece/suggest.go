@@ -1,6 +1,9 @@
 package piece
 
 import (
+	"fmt"
+	"maps"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/spelling"
@@ -40,14 +43,102 @@ var otherKeys = map[string]string{
 
 // otherWords are what makers say for a word of the spec.
 var otherWords = map[string]string{
-	"table": "dining table", "sofa table": "console table", "hall table": "console table", "console": "console table", "end table": "side table", "bedside table": "side table", "nightstand": "side table", "writing desk": "desk",
+	"sofa table": "console table", "hall table": "console table", "console": "console table", "end table": "side table", "bedside table": "side table", "nightstand": "side table", "writing desk": "desk",
 	"chopping board": "serving board", "cutting board": "serving board", "charcuterie board": "serving board", "cheese board": "serving board", "board": "serving board", "wall art": "wall panel", "shelves": "shelf",
 	"slab": "through-and-through", "plain-sawn": "flat-sawn", "live sawn": "through-and-through", "quartered": "quarter-sawn", "crown cut": "flat-sawn",
 	"lengthwise": "along length", "long grain": "along length", "cross grain": "along width", "endgrain": "end grain",
 	"available": "in stock", "for sale": "in stock", "ready": "in stock", "made-to-order": "made to order", "bespoke": "commission", "keep": "not for sale", "private": "not for sale",
-	"hard wax oil": "hardwax-oil", "hardwax": "hardwax-oil", "linseed": "linseed-oil-boiled", "boiled linseed oil": "linseed-oil-boiled", "raw linseed oil": "linseed-oil-raw", "linseed oil": "linseed-oil-boiled", "danish oil": "oil-varnish-blend", "tung": "tung-oil",
-	"mineral oil": "board-oil", "chopping board oil": "board-oil", "lacquer": "nitrocellulose-lacquer", "polyurethane": "polyurethane-waterborne", "poly": "polyurethane-waterborne", "2k": "polyurethane-2k", "beeswax": "wax", "epoxy": "epoxy-topcoat", "none": "bare", "unfinished": "bare", "oil": "hardwax-oil",
+	"hard wax oil": "hardwax-oil", "boiled linseed oil": "linseed-oil-boiled", "raw linseed oil": "linseed-oil-raw", "danish oil": "oil-varnish-blend", "tung": "tung-oil",
+	"mineral oil": "board-oil", "chopping board oil": "board-oil", "beeswax": "wax", "epoxy": "epoxy-topcoat", "none": "bare", "unfinished": "bare", "french polish": "shellac", "waterborne polyurethane": "polyurethane-waterborne", "water-based polyurethane": "polyurethane-waterborne", "waterborne poly": "polyurethane-waterborne", "oil-based polyurethane": "varnish", "oil-based poly": "varnish", "2k polyurethane": "polyurethane-2k", "2k poly": "polyurethane-2k", "two-pack polyurethane": "polyurethane-2k", "2k lacquer": "polyurethane-2k", "acid-cured lacquer": "conversion-varnish", "pure tung oil": "tung-oil", "teak oil": "oil-varnish-blend",
 	"pigment": "mica", "pigments": "mica", "pearl": "mica", "pearl powder": "mica", "mica powder": "mica", "metallic": "mica", "metallic powder": "mica", "clear": "none", "alcohol ink": "dye", "blanket": "blanket-wrapped", "box": "carton", "cardboard": "carton", "skid": "crate on skid", "pallet": "crate on skid",
 	"top": "above", "plan": "above", "rear": "back", "bottom": "underside", "under": "underside", "hero": "three-quarter", "main": "three-quarter", "signature": "maker's mark", "side": "edge", "closeup": "detail", "close-up": "detail", "joint": "seam", "room": "in room", "foot": "feet", "lifestyle": "in room",
 	"slot": "slotted", "slots": "slotted", "oversized": "oversize", "as-shot": "as shot", "original": "as shot", "us letter": "letter", "jpg": "jpeg", "true": "on", "false": "off", "yes": "on", "no": "off",
+}
+
+// severalWords are what makers say that can mean one of several words of the spec:
+// they are asked back, with what tells the words apart.
+var severalWords = map[string][]string{
+	"table": {"dining table", "coffee table", "console table", "side table"}, "hardwax": {"hardwax-oil", "wax"}, "hard wax": {"hardwax-oil", "wax"},
+	"polyurethane": {"polyurethane-waterborne", "polyurethane-2k", "varnish"}, "poly": {"polyurethane-waterborne", "polyurethane-2k", "varnish"}, "pu": {"polyurethane-waterborne", "polyurethane-2k", "varnish"},
+	"oil": {"hardwax-oil", "oil-varnish-blend", "linseed-oil-boiled", "tung-oil", "board-oil"}, "linseed oil": {"linseed-oil-boiled", "linseed-oil-raw"}, "linseed": {"linseed-oil-boiled", "linseed-oil-raw"},
+	"lacquer": {"nitrocellulose-lacquer", "conversion-varnish", "polyurethane-2k"}, "2k": {"hardwax-oil-2k", "polyurethane-2k"}, "acrylic": {"polyurethane-waterborne", "varnish"}, "water-based": {"polyurethane-waterborne", "varnish"},
+}
+
+// tellApart says what a word of the spec means, where makers take one for another.
+var tellApart = map[string]string{
+	"polyurethane-waterborne": "thinned with water", "polyurethane-2k": "mixed with a hardener", "varnish": "oil-based, thinned with white spirit", "hardwax-oil": "oil and hard wax from one tin", "hardwax-oil-2k": "oil mixed with a hardener",
+	"wax": "wax alone", "oil-varnish-blend": "oil with varnish in it, such as Danish oil", "linseed-oil-boiled": "with driers, dry in a day or two", "linseed-oil-raw": "without driers, dry in weeks", "tung-oil": "pure tung oil",
+	"board-oil": "for boards, never dries", "nitrocellulose-lacquer": "dries in minutes, dissolves again", "conversion-varnish": "acid-cured, mixed with a hardener",
+}
+
+// meantBy returns the words of a key that a text may mean, the likeliest alone when
+// it is a slip of the hand; nil when nothing is near.
+func meantBy(text string, k *Key) []string {
+	if near := nearest(text, k.Words); near != "" {
+		return []string{near}
+	}
+	known := func(said string) []string {
+		all := severalWords[said]
+		if one, ok := otherWords[said]; ok {
+			all = []string{one}
+		}
+		return slices.DeleteFunc(slices.Clone(all), func(w string) bool { return !slices.Contains(k.Words, w) })
+	}
+	said := wordKey(text)
+	if found := known(said); len(found) > 0 {
+		return found
+	}
+	words := strings.Fields(said)
+	for i := 1; i < len(words) && i < 8; i++ { // what is said last names the thing: a bistro table is a table
+		if found := known(strings.Join(words[i:], " ")); len(found) > 0 {
+			return found
+		}
+	}
+	var sayings []string
+	for _, m := range slices.Sorted(maps.Keys(otherWords)) {
+		sayings = append(sayings, m)
+	}
+	sayings = append(sayings, slices.Sorted(maps.Keys(severalWords))...)
+	sayings = slices.DeleteFunc(sayings, func(s string) bool { return len(known(s)) == 0 })
+	if near := nearest(said, sayings); near != "" {
+		return known(near)
+	}
+	return nil
+}
+
+// sameWord returns the word of a key that a text is but for hyphens, spaces and
+// case, or that it holds where it says more: a river coffee table is a coffee
+// table. It returns "" unless one word alone is meant.
+func sameWord(text string, k *Key) string {
+	bare := strings.NewReplacer(" ", "", "-", "", "_", "")
+	said := wordKey(text)
+	var found []string
+	for _, w := range k.Words {
+		switch {
+		case bare.Replace(wordKey(w)) == bare.Replace(said):
+			return w
+		case k.Contained && strings.Contains(" "+hyphens.Replace(said)+" ", " "+w+" "):
+			found = append(found, w)
+		}
+	}
+	if len(found) != 1 {
+		return ""
+	}
+	return found[0]
+}
+
+// ParseKind reads a kind of piece as the key kind is read. The note says what was
+// read where that is not what was written; the error is a *SetError with what may
+// be meant.
+func ParseKind(text string) (kind, note string, err error) {
+	k := find(pieceKeys, "kind")
+	for _, w := range k.Words {
+		if wordKey(w) == wordKey(text) {
+			return w, "", nil
+		}
+	}
+	if w := sameWord(text, k); w != "" {
+		return w, fmt.Sprintf("%q is read as %q", spelling.Shorten(text), w), nil
+	}
+	return "", "", &SetError{fmt.Sprintf("no kind of piece %q", spelling.Shorten(text)), wordRemedy(text, k)}
 }

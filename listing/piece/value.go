@@ -48,14 +48,14 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 	}
 	text := strings.TrimSpace(n.Text)
 	if text == "" {
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s is an empty text", path), k.remedy())
+		d.fault("spec.value", n.At, fmt.Sprintf("%s is an empty text", path), k.remedy())
 		return
 	}
 	d.remark(n, path)
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
-			d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, spelling.Shorten(text)), k.remedy())
+			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, spelling.Shorten(text)), k.remedy())
 			return
 		}
 		d.text(n, k, field, path)
@@ -111,14 +111,15 @@ func (d *decoder) text(n *yamltext.Node, k *Key, field reflect.Value, path strin
 	odd := strings.IndexFunc(text, func(r rune) bool { return unicode.IsControl(r) && r != '\n' && r != '\t' })
 	switch {
 	case len(text) > maxText:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxText), "shorten it; what is longer belongs in a file of papers/")
 	case odd >= 0 || !utf8.ValidString(text):
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s has an invisible character in it that no text has", path), "write a backslash as two between double quotes, or put the text in single quotes")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s has an invisible character in it that no text has", path), "write a backslash as two between double quotes, or put the text in single quotes")
 	case k.OneLine && strings.Contains(text, "\n"):
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s goes over several lines", path), "write it on one line; a longer text belongs in story")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s goes over several lines", path), "write it on one line; a longer text belongs in story")
 	case k.OneLine && utf8.RuneCountInString(text) > maxOneLine:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
 	default:
+		d.leftStanding(text, k, n.At, path)
 		put(field, text, n.At)
 	}
 }
@@ -139,11 +140,24 @@ func (d *decoder) word(n *yamltext.Node, text string, k *Key, field reflect.Valu
 		put(field, text, n.At)
 		return
 	}
+	if w := sameWord(text, k); w != "" {
+		d.s.add(Note, "spec.read-as", n.At, fmt.Sprintf("%s: %q is read as %q", path, spelling.Shorten(text), w), wordLine(k, w))
+		put(field, w, n.At)
+		return
+	}
 	if d.s.full() {
 		d.s.unsaid++
 		return
 	}
 	d.fault("spec.word", n.At, fmt.Sprintf("%s: %q is not a word that is known here", path, spelling.Shorten(text)), wordRemedy(text, k))
+}
+
+// wordLine shows a word as it is to stand.
+func wordLine(k *Key, word string) string {
+	if k.Many != one {
+		return "write " + word
+	}
+	return "write " + k.Name + ": " + word
 }
 
 // yesNo reads yes or no. YAML 1.2 takes yes and no for text, makers do not.
@@ -154,7 +168,7 @@ func (d *decoder) yesNo(n *yamltext.Node, text string, field reflect.Value, path
 	case "no", "false", "off", "n":
 		put(field, false, n.At)
 	default:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is neither yes nor no", path, spelling.Shorten(text)), "write yes or no")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is neither yes nor no", path, spelling.Shorten(text)), "write yes or no")
 	}
 }
 
@@ -178,19 +192,19 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	amount, currency, isMoney := money(text)
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, spelling.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, spelling.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), "write "+amount)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), units.CommaRemedy(text, "1450"))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is not a number", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number", path, spelling.Shorten(text)), remedy)
 	case v < 0:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is negative", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is negative", path, spelling.Shorten(text)), remedy)
 	case v < k.Min || k.Max > 0 && v > k.Max:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is out of bounds", path, spelling.Shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is out of bounds", path, spelling.Shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
 	case k.Type == typeWhole:
-		d.fault("spec.Value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, spelling.Shorten(text)), remedy)
 	default:
 		put(field, v, n.At)
 	}
