@@ -372,3 +372,82 @@ func TestCentreOfMassHeight(t *testing.T) {
 	s, _ = tab.Stability(in)
 	near(t, "with an apron", s.CentreHeight, 21150.0/35, 1e-9)
 }
+
+// A top whose outline does not begin at the origin measures and stands as one
+// that does.
+func TestOutlineFarFromItsOrigin(t *testing.T) {
+	in := console()
+	far := in
+	far.Outline = nil
+	for _, p := range in.Outline {
+		far.Outline = append(far.Outline, Point{p.X + 700, p.Y - 300})
+	}
+	a, b := Measure(in), Measure(far)
+	near(t, "length", b.TopLength, a.TopLength, 1e-9)
+	near(t, "width", b.TopWidth, a.TopWidth, 1e-9)
+	tab := tables(t)
+	one, _ := tab.Stability(in)
+	two, _ := tab.Stability(far)
+	near(t, "tip load", two.TipLoadKg, one.TipLoadKg, 1e-9)
+	near(t, "push", two.PushN, one.PushN, 1e-9)
+	if one.Edge != two.Edge || len(one.Cases) != len(two.Cases) {
+		t.Errorf("%+v, %+v", one, two)
+	}
+}
+
+// The outer tenth both ways is a corner; else the tipping line names the edge.
+func TestWhereTheWorstSpotIs(t *testing.T) {
+	lo, hi := Point{100, 50}, Point{1100, 550}
+	for _, c := range []struct {
+		q, normal Point
+		want      string
+	}{
+		{Point{150, 80}, Point{0, -1}, "corner"}, {Point{1050, 520}, Point{1, 0}, "corner"}, {Point{1050, 80}, Point{1, 0}, "corner"},
+		{Point{600, 60}, Point{0, -1}, "side"}, {Point{600, 540}, Point{0.1, 0.9}, "side"}, {Point{110, 300}, Point{-1, 0}, "end"}, {Point{1090, 300}, Point{1, 0}, "end"},
+		{Point{201, 60}, Point{0, -1}, "side"}, {Point{110, 101}, Point{-1, 0}, "end"},
+	} {
+		if got := whereIs(c.q, c.normal, lo, hi); got != c.want {
+			t.Errorf("%v: %s, want %s", c.q, got, c.want)
+		}
+	}
+}
+
+// From the inside straight out, an outline is left where its last edge is: an L
+// that reaches 100..500 by 50..150, and 100..200 by 150..350.
+func TestWhereARayLeavesTheOutline(t *testing.T) {
+	l := []Point{{100, 50}, {500, 50}, {500, 150}, {200, 150}, {200, 350}, {100, 350}}
+	for _, c := range []struct{ from, to, want Point }{
+		{Point{150, 100}, Point{160, 100}, Point{500, 100}}, {Point{150, 100}, Point{140, 100}, Point{100, 100}}, {Point{150, 100}, Point{150, 300}, Point{150, 350}},
+		{Point{300, 100}, Point{300, 60}, Point{300, 50}}, {Point{150, 100}, Point{170, 140}, Point{200, 200}},
+	} {
+		if got := toOutline(c.from, c.to, l); math.Hypot(got.X-c.want.X, got.Y-c.want.Y) > 1e-9 {
+			t.Errorf("from %v by %v: %v, want %v", c.from, c.to, got, c.want)
+		}
+	}
+}
+
+// By hand: a drawer of 500 x 300 x 100 mm outside, walls of 10 mm, holds 480 x 280
+// x 90 mm = 12.096 l, and is filled with 0.2 kg to the litre: 2.419 kg. 20 kg of
+// top, 10 of base, 2 of drawer, all over the middle of feet 400 mm deep; the
+// drawer out by its 300 mm stands 150 mm before the feet. About the front line:
+// empty (30 x 200 - 2 x 150)/300 = 19 kg pressed on the drawer's own front tips it,
+// full (30 x 200 - 4.419 x 150)/300 = 17.79 kg.
+func TestOpenDrawer(t *testing.T) {
+	in := Input{Kind: "desk", Outline: rect(1200, 400), Thickness: 30, HasBase: true, BaseHeight: 700, FootLength: 1000, FootWidth: 400, TopKg: 20, BaseKg: 10,
+		Parts: []Part{{Name: "drawer", Length: 500, Width: 300, Height: 100, Wall: 10, BelowTop: 110, Kg: 2, Count: 1}}}
+	s, why := tables(t).Stability(in)
+	if s == nil {
+		t.Fatal(why)
+	}
+	near(t, "empty", s.Cases["drawer open, drawer pressed"], (30*200-2*150)/300.0, 1e-9)
+	near(t, "full", s.Cases["drawer open and full, drawer pressed"], (30*200-(2+0.48*0.28*0.09*1000*0.2)*150)/300, 1e-9)
+	for what, change := range map[string]func(*Input){
+		"no footprint": func(in *Input) { in.FootWidth = 0 }, "no base height": func(in *Input) { in.BaseHeight = 0 }, "no base weight": func(in *Input) { in.BaseKg = 0 }, "no base": func(in *Input) { in.HasBase = false },
+	} {
+		x := in
+		change(&x)
+		if s, why := tables(t).Stability(x); s != nil || why == "" {
+			t.Errorf("%s: %+v, %q", what, s, why)
+		}
+	}
+}

@@ -250,3 +250,33 @@ func TestDoubtIsCarriedToTheArea(t *testing.T) {
 	wide := o.WithScaleUncertainty(0.01, "scale of the photo").Area()
 	near(t, "with a scale doubt", wide.High-wide.Value, f.Value*math.Hypot(rel, 0.02), 1e-12)
 }
+
+// Figures that are easy to get wrong: a point on a slanted edge, a polygon
+// without area far from the origin, readings that are none, and edges whose boxes
+// overlap without meeting.
+func TestCornersOfTheSums(t *testing.T) {
+	for _, c := range []struct {
+		x, y float64
+		want bool
+	}{{5, 5, true}, {10, 10, true}, {11, 11, false}, {-1, -1, false}, {5, 5.001, false}} {
+		if got := onEdge([2]float64{0, 0}, [2]float64{10, 10}, c.x, c.y); got != c.want {
+			t.Errorf("(%g, %g) on the edge: %v", c.x, c.y, got)
+		}
+	}
+	if !onEdge([2]float64{3, 4}, [2]float64{3, 4}, 3, 4) || onEdge([2]float64{3, 4}, [2]float64{3, 4}, 3, 5) {
+		t.Error("an edge without length")
+	}
+	c := Centroid([][2]float64{{100, 50}, {300, 150}, {200, 100}})
+	near(t, "line, x", c[0], 200, 1e-9)
+	near(t, "line, y", c[1], 100, 1e-9)
+	near(t, "noughts and nothing", tapeUncertaintyOf([]float64{0, math.NaN()}), 0, 0)
+	near(t, "a reading among noughts", tapeUncertaintyOf([]float64{0, 412, math.NaN()}), 1, 1e-9)
+	for _, e := range [][4][2]float64{{{0, 0}, {10, 10}, {6, 0}, {10, 4}}, {{0, 0}, {10, 0}, {0, 1}, {10, 1}}, {{0, 0}, {0, 10}, {1, 0}, {1, 10}}} {
+		if _, meets := meet(e[0], e[1], e[2], e[3]); meets {
+			t.Errorf("%v meet", e)
+		}
+	}
+	if x, meets := meet([2]float64{0, 0}, [2]float64{10, 10}, [2]float64{0, 10}, [2]float64{10, 0}); !meets || math.Hypot(x[0]-5, x[1]-5) > 1e-9 {
+		t.Errorf("a cross meets at %v, %v", x, meets)
+	}
+}

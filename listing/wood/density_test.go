@@ -2,6 +2,7 @@ package wood
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"slabfolio/listing/figure"
@@ -93,4 +94,18 @@ func TestDensityCarriesTreesAndMoisture(t *testing.T) {
 	koa, _ := tab.Lookup("koa")
 	f = koa.Density(Moisture{Percent: 8, Low: 8, High: 8})
 	near(t, "koa, to be treated as +/-20 %", f.High/f.Value, 1.2, 0.001)
+}
+
+// A density says how it came about: as given, or by which equations.
+func TestDensitySaysItsRule(t *testing.T) {
+	for _, c := range []struct {
+		s    Species
+		want string
+	}{
+		{Species{ID: "x", DensityAsIs: 640, DensityCov: 10}, "as given"}, {Species{ID: "x", BasicSG: 0.5, FSP: 30, DensityCov: 10}, "eqs. 4-11"}, {Species{ID: "x", BasicSG: 0.5, Volumetric: 12, FSP: 30, DensityCov: 10}, "eqs. 4-7"},
+	} {
+		if f := c.s.Density(Moisture{Percent: 8, Low: 6, High: 10, Cause: "m"}); !strings.Contains(f.Rule, c.want) {
+			t.Errorf("%+v: %s", c.s, f.Rule)
+		}
+	}
 }

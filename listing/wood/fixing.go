@@ -19,12 +19,11 @@ type Allowance struct {
 	// has to be, in whole mm: the bolt and the largest movement, with both
 	// slotted and the bolts set in the middle. It allows for assembly in any
 	// season. 0 where the bolt is not known.
-	Slot    float64
-	Bolt    float64 // diameter, mm; 0 where not known
-	Play    float64 // what the fixing allows, mm
-	Known   bool    // whether Play is known
-	Allowed bool    // Play and what the threads give is at least Movement.Value, or there is nothing to speak of to allow
-	Rigid   bool    // a fixing that allows nothing to speak of
+	Slot  float64
+	Bolt  float64 // diameter, mm; 0 where not known
+	Play  float64 // what the fixing allows, mm
+	Known bool    // whether Play is known
+	Rigid bool    // a fixing that allows nothing to speak of
 }
 
 // SlotNeeded returns the allowance for wood that moves by perMM for each
@@ -57,7 +56,6 @@ func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies between, rul
 	case oneOf(f.Holes.V, "round") && dia > 0:
 		a.Known, a.Play, a.Rigid = true, clear-dia, true
 	}
-	a.Allowed = a.Known && a.Play+minMovement >= a.Movement.Value || a.Movement.High < minMovement
 	return a, true
 }
 

@@ -483,3 +483,35 @@ func TestEndGrainMovesBothWays(t *testing.T) {
 		t.Error("a top with its grain along moves both ways")
 	}
 }
+
+// With the grain along the width the wood moves along the length: a river top
+// of 1400 mm, a quarter of it resin, on fixings 1200 mm apart that way.
+func TestRiverAcrossTheLength(t *testing.T) {
+	p := walnutTable()
+	p.Top.Wood[0].Grain, p.Top.Wood[0].Moisture = piece.Of("along width"), &piece.Moisture{Reading: piece.Of[units.Percent](8)}
+	p.Base.Fixing.Across = piece.Of[units.Length](1200)
+	m := load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0.25}, room)
+	s, _ := room.Season()
+	near(t, "the whole top", m.Across.Value, 1400*0.75*0.00274*(s.ToMC-s.FromMC), 1e-9)
+	near(t, "between the fixings", m.Fixing.Movement.Value, 1200*0.75*0.00274*(s.ToMC-s.FromMC), 1e-9)
+	p.Top.AcrossWood = piece.Of[units.Length](300) // says nothing of this way
+	near(t, "across_wood is of the width", load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0.25}, room).Across.Value, m.Across.Value, 1e-9)
+}
+
+// What a fixing that gives way a little is told as: the threads take up half a
+// millimetre, and what is written never says the same twice.
+func TestFixingsAtTheirEdges(t *testing.T) {
+	for _, c := range []struct {
+		play, moves, most float64
+		code, allows      string
+	}{
+		{2, 2.3, 2.35, "fixing.slot-tight", "a little less"}, {1.6, 2.3, 2.35, "fixing.slot-short", "a little less"}, {2, 2, 2, "", ""}, {2, 1.9, 2.1, "fixing.slot-tight", "1⁄16 in (2 mm)"}, {0.4, 5, 6, "fixing.slot-short", "nothing to speak of"},
+		{0.5, 5, 6, "fixing.slot-short", "1⁄16 in (2 mm)"}, {0, 0.4, 0.49, "", ""}, {0, 0.4, 0.5, "fixing.slot-tight", "nothing to speak of"},
+	} {
+		a := Allowance{Movement: figure.Figure{Value: c.moves, High: c.most}, Bolt: 8, Slot: 12, Play: c.play, Known: true}
+		f, ok := a.Finding(piece.Place{}, "over the year", units.Inches)
+		if ok != (c.code != "") || f.Code != c.code || !strings.HasSuffix(f.Message, c.allows) {
+			t.Errorf("%+v: %+v", c, f)
+		}
+	}
+}
