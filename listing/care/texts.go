@@ -197,10 +197,15 @@ func (x *writer) finish() {
 		return
 	}
 	variant := f.Care
-	if f.ID == "tung-oil" {
+	switch {
+	case f.ID == "tung-oil":
 		variant = "oil-coats" // a thin coat a day or three, dry before the next
+	case f.Care == "epoxy" && x.board():
+		variant += "-board" // no polish where food lies
+	case f.Care == "epoxy" && !x.polishable():
+		variant += "-matt"
 	}
-	x.add("renew", variant, map[string]any{"Product": x.product(), "Often": x.often(f.Renew), "Polish": x.polishable(), "Board": x.board()})
+	x.add("renew", variant, map[string]any{"Product": x.product(), "Often": x.often(f.Renew)})
 }
 
 func (x *writer) ownOr(group, variant, own string) {
@@ -273,7 +278,10 @@ func (x *writer) room() {
 		if x.in.Resin {
 			variant = "wood-and-resin"
 		}
-		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves, "Fixings": x.stands() && x.in.FixingsMove})
+		if x.stands() && x.in.FixingsMove {
+			variant += "-fixings"
+		}
+		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
 	}
 	if x.in.AllResin {
 		return

@@ -87,10 +87,20 @@ type sweepCase struct {
 	r *Report
 }
 
-// public is every sentence for the buyer.
+// public is every sentence for the buyer, and those of the care card, which are
+// short forms of paragraphs by their id.
 func (c sweepCase) public() (out []string) {
+	data := map[string]any{"Product": "", "Cured": "(a day)"}
+	if f := c.r.Public.Finish; f != nil {
+		data["Product"] = f.Called()
+	}
 	for _, p := range append(append([]Paragraph{}, c.r.Public.Care...), c.r.Public.Cautions...) {
 		out = append(out, p.Text)
+		for _, part := range []string{"do", "not", "renew", "mind"} {
+			if id := "card." + part + "." + p.ID; sweepWords.Has(id) {
+				out = append(out, sweepWords.Say(id, data))
+			}
+		}
 	}
 	if s := c.r.Public.Shipping; s != nil {
 		out = append(out, s.Text)
@@ -146,6 +156,8 @@ func kgOf(number, unit string) (kg, half float64) {
 	return v * of, step / 2 * of
 }
 
+var sweepWords = wordsOf("en")
+
 // careRules read what is said of a piece for contradictions. Each returns what
 // is wrong, or nothing.
 var careRules = map[string]func(c sweepCase) string{
@@ -174,7 +186,7 @@ var careRules = map[string]func(c sweepCase) string{
 		return ""
 	},
 	"no washing where water harms": func(c sweepCase) string {
-		if all := strings.Join(c.public(), " "); slices.Contains([]string{"wax", "shellac", "nitrocellulose-lacquer"}, c.family()) && (strings.Contains(all, "warm water") || strings.Contains(all, "soap and water")) {
+		if all := strings.Join(c.public(), " "); slices.Contains([]string{"wax", "shellac", "nitrocellulose-lacquer"}, c.family()) && regexp.MustCompile(`(?i)warm water|soap and water|wash by hand`).MatchString(all) {
 			return all
 		}
 		return ""
@@ -220,7 +232,7 @@ var careRules = map[string]func(c sweepCase) string{
 		}
 		hard := slices.Contains([]string{"varnish", "polyurethane-waterborne", "polyurethane-2k", "conversion-varnish", "epoxy-topcoat"}, c.family())
 		for _, s := range c.public() {
-			if strings.Contains(s, "come out with a plastic polish") && (!hard || sheen != "high gloss" && !(sheen == "" && c.family() == "epoxy-topcoat")) {
+			if strings.Contains(s, "plastic polish") && (!hard || sheen != "high gloss" && !(sheen == "" && c.family() == "epoxy-topcoat")) {
 				return s
 			}
 		}
@@ -233,7 +245,7 @@ var careRules = map[string]func(c sweepCase) string{
 			moves = f.Holes.V == "slotted" || f.Holes.V == "oversize" || strings.Contains(f.Text.V, "let it move") || strings.Contains(f.Text.V, "slots")
 		}
 		for _, s := range c.public() {
-			if strings.Contains(s, "fixings that let it move") && !moves {
+			if strings.Contains(s, "eave the fixings") && !moves {
 				return s
 			}
 		}
@@ -252,7 +264,7 @@ var careRules = map[string]func(c sweepCase) string{
 	},
 	"dates are true whenever they are read": func(c sweepCase) string {
 		for _, s := range c.public() {
-			if strings.Contains(s, "still hardening") {
+			if strings.Contains(s, "still hard") || strings.Contains(s, "not yet") {
 				return s
 			}
 			for _, m := range someDay.FindAllStringSubmatch(s, -1) {
@@ -267,7 +279,7 @@ var careRules = map[string]func(c sweepCase) string{
 	},
 	"knives": func(c sweepCase) string {
 		all := strings.Join(c.public(), " ")
-		if strings.Contains(all, "you cut on it") && (strings.Contains(all, "for serving") || strings.Contains(all, "Keep knives")) {
+		if regexp.MustCompile(`(?i)cut on `).MatchString(all) && (strings.Contains(all, "for serving") || strings.Contains(all, "Keep knives")) {
 			return all
 		}
 		return ""
