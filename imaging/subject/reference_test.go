@@ -62,7 +62,7 @@ func TestAgreesWithFloatingPoint(t *testing.T) {
 	if err := os.WriteFile(in, all, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if b, err := exec.Command(py, "../internal/subjecttrain/net.py", "forward", floatWeights(t), in, out).CombinedOutput(); err != nil {
+	if b, err := exec.Command(py, "../internal/subjecttrain/net.py", "forward", floatWeights(), in, out).CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, b)
 	}
 	b, err := os.ReadFile(out)
@@ -96,6 +96,6 @@ func TestAgreesWithFloatingPoint(t *testing.T) {
 }
 
 // floatWeights is the file of the weights before they were rounded.
-func floatWeights(t *testing.T) string {
-	return filepath.Join(phototest.Dir(t), "..", "subject-net", "weights.bin")
+func floatWeights() string {
+	return filepath.Join("..", "internal", "subjecttrain", "weights.bin")
 }

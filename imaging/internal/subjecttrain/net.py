@@ -104,12 +104,13 @@ def pictures(path):
         yield (v.astype(np.float32).transpose(2, 0, 1) / 255 - 0.45) / 0.25
 
 
-def rounded(k, whole):
+def rounded(k, whole, most):
     """Weights of 8 bits and a scale for each channel out. Of each patch (with
     whole: of all of a channel's patches together) the sum is kept to half a
     step, by rounding those the other way that lie nearest to it: what comes in
-    hardly differs from one cell to the next."""
-    s = np.maximum(np.abs(k).max((1, 2, 3)) / 127, 1e-7)
+    hardly differs from one cell to the next. Scales end at most: a channel that
+    needs more weighs what never comes in."""
+    s = np.clip(np.abs(k).max((1, 2, 3)) / 127, 1e-7, most)
     exact = k / s[:, None, None, None]
     q = np.clip(np.rint(exact), -127, 127)
     flat = lambda v: v.reshape(len(k) if whole else -1, k[0].size if whole else k[0, 0].size)
@@ -133,7 +134,7 @@ def pack(w, path, out):
 
     for x in pictures(path):
         forward(w, x, see)
-    unit = {k: 1.6 * v / TOP for k, v in reach.items()}  # room for pictures never seen
+    unit = {k: max(1.6 * v, 0.5) / TOP for k, v in reach.items()}  # room for pictures never seen; some blocks hardly speak
     unit["picture"] = 4 / 4080
     layers = []
 
@@ -141,12 +142,11 @@ def pack(w, path, out):
         k, b = w[(key or name) + ".w"].astype(np.float64), w[(key or name) + ".b"].astype(np.float64)
         if kind == b"m":
             k = k[:, :, None, None]
-        q, s = rounded(k, name == "s0.c")
+        q, s = rounded(k, name == "s0.c", 0.49 * dst / src)
         factor = np.rint(src * s / dst * 2.0**32)
         small = np.rint(b / (src * s))
         over = np.abs(small) > 2**30  # a channel that is its bias alone
-        q[over], s[over] = 0, 1
-        factor[over], small[over] = np.rint(src / dst * 2.0**32), np.rint(b[over] / src)
+        q[over], factor[over], small[over] = 0, 2**30, np.rint(4 * b[over] / dst)
         assert factor.max() < 2**31, name
         assert (np.abs(q).sum((1, 2, 3)) * TOP + np.abs(small)).max() < 2**31, name
         fan = len(q) if kind == b"d" else q.shape[1]

@@ -1,0 +1,137 @@
+package scene
+
+import "math"
+
+// Shot returns a scene to be drawn at w×h pixels, and the kind of its piece.
+// With cut the piece stands alone on paper, to be set into other pictures.
+func (r Random) Shot(cut bool, w, h int) (Scene, string) {
+	p := r.Piece()
+	for cut && p.Kind == "held board" {
+		p = r.Piece()
+	}
+	spin := r.u(-180, 180)
+	if r.p(0.6) {
+		spin = r.u(-45, 45)
+	}
+	s := Scene{Seed: r.Uint64(), Subject: moved(p.Objs, spin, Vec{}), Samples: 2}
+	lo, hi := bounds(s.Subject)
+	mid := lo.add(hi).mul(0.5)
+	size := hi.sub(lo).len() / 2
+	floor := srgb(128, 128, 128)
+	if cut {
+		s.Samples = 3
+		v := r.u(90, 225)
+		floor = srgb(v, v, v)
+	} else {
+		floor = r.paint().albedo
+	}
+	s.Backdrop = Backdrop{Colour: floor, Bend: 6 * size, Radius: 900}
+	if !cut {
+		s.Backdrop.Bend = 5000
+	}
+	for i := range 1 + r.IntN(3) {
+		az, el := r.u(0, 2*math.Pi), r.u(0.25, 1.4)
+		d := r.u(2, 4) * (size + 300)
+		pw := 1.0
+		if i > 0 {
+			pw = r.u(0.1, 0.7)
+		}
+		sz := r.u(0.2, 1.2) * size
+		k := r.u(0.75, 1.25)
+		s.Lights = append(s.Lights, Light{At: mid.add(Vec{math.Cos(az) * math.Cos(el), -math.Abs(math.Sin(az)) * math.Cos(el), math.Sin(el)}.mul(d)), Aim: mid, Width: sz, Height: sz * r.u(0.5, 1.5), Power: pw, Colour: Vec{k, 1, 1 / k}})
+	}
+	s.Fill, s.Level = r.u(0.15, 0.65), r.u(0.5, 1.2)
+	s.EV = r.u(-0.6, 0.6)
+	s.White = [3]float64{r.u(0.85, 1.2), 1, r.u(0.75, 1.15)}
+	s.Top = Top{Outline: Rectangle(1, 1), Height: 0, Place: Place{Move: Vec{mid.X, mid.Y, hi.Z + 5}}}
+	s.Sensor = Sensor{Blur: r.u(0, 0.7), Vignette: r.u(0, 0.25)}
+	// Camera.
+	el := r.u(0.05, 0.75)
+	switch {
+	case p.Kind == "board" || p.Kind == "cookie" || r.p(0.08):
+		el = r.u(0.4, 1.5)
+	case r.p(0.3):
+		el = r.u(0.02, 0.3)
+	}
+	az := r.u(-0.5, 0.5)
+	dir := Vec{math.Sin(az) * math.Cos(el), -math.Cos(az) * math.Cos(el), math.Sin(el)}
+	cam := Camera{LookAt: mid, Focal: r.u(24, 75), Roll: r.u(-2, 2)}
+	if r.p(0.2) { // phones, wide lenses
+		cam.Focal = r.u(13, 24)
+	}
+	if r.p(0.1) {
+		cam.Roll = r.u(-12, 12)
+	}
+	fill := r.u(0.72, 0.85)
+	ox, oy := 0.0, 0.0
+	if !cut {
+		fill = r.u(0.4, 0.97)
+		if r.p(0.1) {
+			fill = r.u(0.97, 1.3)
+		}
+		ox, oy = r.u(-0.5, 0.5)*(1-fill), r.u(-0.4, 0.5)*(1-fill)
+	}
+	dist := 4 * size
+	for range 6 {
+		cam.At = cam.LookAt.add(dir.mul(dist))
+		v := cam.view(w, h)
+		x0, y0, x1, y1 := frameOf(v, s.Subject)
+		k := math.Max((x1-x0)/float64(w), (y1-y0)/float64(h)) / fill
+		dx, dy := (x0+x1)/2-float64(w)*(0.5+ox), (y0+y1)/2-float64(h)*(0.5+oy)
+		cam.LookAt = cam.LookAt.add(v.right.mul(dx * dist / v.scale)).sub(v.up.mul(dy * dist / v.scale))
+		dist = math.Max(dist*clamp(k, 0.5, 2), size*1.05)
+	}
+	cam.At = cam.LookAt.add(dir.mul(dist))
+	if cam.At.Z < 40 {
+		cam.At.Z = 40
+	}
+	s.Camera = cam
+	if r.p(0.3) {
+		s.Camera.Stop = r.u(2, 16)
+		if cut {
+			s.Camera.Stop = r.u(8, 22)
+		}
+		s.Camera.Focus = mid
+	}
+	if cut {
+		return s, p.Kind
+	}
+	r.room(&s, p, spin, size, mid)
+	s.Props = append(s.Props, moved(p.By, spin, Vec{})...)
+	if r.p(0.07) { // light painting: one light in the dark
+		s.Fill, s.Lights = r.u(0.005, 0.06), s.Lights[:1]
+		s.Backdrop.Colour = Vec{0.01, 0.01, 0.01}
+	}
+	return s, p.Kind
+}
+
+func bounds(objs []Object) (lo, hi Vec) {
+	inf := math.Inf(1)
+	lo, hi = Vec{inf, inf, inf}, Vec{-inf, -inf, -inf}
+	for _, o := range objs {
+		for _, t := range o.mesh {
+			q := o.frame.out(t.a)
+			lo = Vec{min(lo.X, q.X), min(lo.Y, q.Y), min(lo.Z, q.Z)}
+			hi = Vec{max(hi.X, q.X), max(hi.Y, q.Y), max(hi.Z, q.Z)}
+		}
+	}
+	return lo, hi
+}
+
+func frameOf(v View, objs []Object) (x0, y0, x1, y1 float64) {
+	inf := math.Inf(1)
+	x0, y0, x1, y1 = inf, inf, -inf, -inf
+	for _, o := range objs {
+		step := max(len(o.mesh)/60, 1)
+		for i := 0; i < len(o.mesh); i += step {
+			t := o.mesh[i]
+			for _, q := range []Vec{t.a, t.a.add(t.e1), t.a.add(t.e2)} {
+				x, y, ok := v.Project(o.frame.out(q))
+				if ok {
+					x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
+				}
+			}
+		}
+	}
+	return
+}
