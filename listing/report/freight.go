@@ -74,5 +74,5 @@ func (b *builder) overLength(q *shipping.Freight) {
 	for _, p := range b.packed {
 		longest = max(longest, m.Limit.Rounded(p.LengthMM), m.Limit.Rounded(p.WidthMM), m.Limit.Rounded(p.HeightMM))
 	}
-	b.find(piece.Note, "packing.over-length", b.p.Packing.At, "a package is "+b.mm(longest)+" long, and freight longer than "+m.Limit.SaysOver+" usually costs more for its length", "ask the carrier before you build the crate ("+m.Limit.Source+")")
+	b.find(piece.Note, "packing.over-length", b.p.Packing.At, "a package is "+b.mm(longest)+" long, and freight longer than "+b.mm(m.Limit.OverMM)+" usually costs more for its length", "ask the carrier before you build the crate ("+m.Limit.Source+")")
 }
