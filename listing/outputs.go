@@ -56,6 +56,7 @@ var documents = []struct {
 	{"sheet.pdf", sheet.Sheet},
 	{"care.pdf", sheet.Care},
 	{"label.pdf", sheet.Label},
+	{"certificate.pdf", sheet.Certificate},
 	{"shipping.pdf", sheet.Shipping},
 }
 

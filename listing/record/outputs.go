@@ -41,7 +41,7 @@ func (s *sealing) addPrepared(bag *archive.Bag) error {
 // publicOutput lists what a buyer gets anyway; what is new must be put here to
 // get into the owner's copy.
 func publicOutput(rel string) bool {
-	return strings.HasPrefix(rel, "listing/") || slices.Contains([]string{"sheet.pdf", "care.pdf", "label.pdf"}, rel)
+	return strings.HasPrefix(rel, "listing/") || slices.Contains([]string{"sheet.pdf", "care.pdf", "label.pdf", "certificate.pdf"}, rel)
 }
 
 // out is where the outputs of the piece wait to be sealed.

@@ -15,7 +15,7 @@ var update = flag.Bool("update", false, "rewrite the golden files")
 // layout, of wrapping or of kerning shows here. The goldens prove sameness; that
 // they are right was judged by eye.
 func TestLayoutGolden(t *testing.T) {
-	sizes := map[string]float64{"sheet": 297, "care": 210, "label": 105, "shipping": 297}
+	sizes := map[string]float64{"sheet": 297, "care": 210, "label": 105, "certificate": 297, "shipping": 297}
 	for _, piece := range []string{"usual", "shortest", "round"} {
 		for kind, height := range sizes {
 			name := piece + "-" + kind
@@ -52,8 +52,8 @@ func TestNoGoldenIsLeftOver(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(files) != 12 {
-		t.Errorf("%d goldens, want 12", len(files))
+	if len(files) != 15 {
+		t.Errorf("%d goldens, want 15", len(files))
 	}
 }
 

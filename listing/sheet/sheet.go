@@ -1,5 +1,5 @@
 // Package sheet lays out the PDF documents of a piece: the spec sheet, the care
-// card, the workshop label and the shipping sheet. It computes nothing: every
+// card, the workshop label, the certificate and the shipping sheet. It computes nothing: every
 // figure comes from the report, every word from the templates.
 package sheet
 
@@ -55,6 +55,12 @@ func Care(r *report.Report, o *Options) ([]byte, error) { return build("care", r
 // Label returns the workshop label, A6 or a quarter of a letter: the serial
 // large, and a QR code with the address of the listing where there is one.
 func Label(r *report.Report, o *Options) ([]byte, error) { return build("label", r, o, layoutLabel) }
+
+// Certificate returns one page that says who made the piece, of what and when, with
+// a line to sign.
+func Certificate(r *report.Report, o *Options) ([]byte, error) {
+	return build("certificate", r, o, layoutCertificate)
+}
 
 // Shipping returns the sheet for whoever asks a carrier for a price. It is
 // private: it holds the freight figures.

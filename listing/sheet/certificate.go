@@ -1,0 +1,134 @@
+package sheet
+
+import (
+	"strings"
+
+	"slabfolio/listing/drawing"
+)
+
+// layoutCertificate lays out one page that says who made the piece, of what and
+// when, with its number and mark, and has a line to sign. It claims authorship and
+// nothing more.
+func layoutCertificate(d *doc) error {
+	size := paperSizes[d.paper()]
+	d.left, d.right, d.top, d.bottom, d.axis = 30, 30, 24, 24, 68
+	d.open(size[0], size[1])
+	d.footer = d.sheetFooter
+	d.newPage()
+	var words flow
+	for d.scale = 1.15; d.scale > 0.6; d.scale -= 0.05 {
+		words = append(d.certificateHead(), d.certificateFacts()...)
+		if words.height()+d.leastPhoto(48)+d.signatureHeight() <= d.pageHeight() {
+			break
+		}
+	}
+	if len(d.o.Pictures) > 0 {
+		p := d.o.Pictures[0]
+		p.Caption = ""
+		if err := d.mainPhoto(p, words.height()+d.signatureHeight(), 48); err != nil {
+			return err
+		}
+	} else {
+		d.y += 6 * d.lineHeight()
+	}
+	d.place(words)
+	d.signature()
+	return nil
+}
+
+// certificateHead is what the page is, and the title.
+func (d *doc) certificateHead() flow {
+	f := flow{}
+	kind := d.sized(headline)
+	kind.color = d.accent
+	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.say("certificate.head")) }})
+	st := d.sized(title)
+	lines := d.wrap(st, d.r.Public.Title, d.rowWidth())
+	if len(lines) > 1 {
+		st.size /= 1.25 * 1.25
+		lines = d.wrap(st, d.r.Public.Title, d.rowWidth())
+	}
+	height := 0.42 * st.size
+	for _, l := range lines {
+		f = append(f, line{height: height, keep: true, draw: func(top float64) { d.text(d.axis, top+0.7*height, st, l) }})
+	}
+	return append(f, d.gap(0.5))
+}
+
+// certificateFacts are what the piece is, and what the page claims.
+func (d *doc) certificateFacts() flow {
+	p := &d.r.Public
+	var f flow
+	row := func(id, text string) {
+		if strings.TrimSpace(text) != "" {
+			f = append(f, d.labelled(d.say("certificate."+id), d.sized(body), text, d.rowWidth())...)
+		}
+	}
+	if p.Maker != nil {
+		row("maker", joined(p.Maker.Name, flat(p.Maker.Address)))
+	}
+	row("number", p.Serial)
+	if p.Quantity > 1 {
+		row("edition", d.say("certificate.edition.value", "Quantity", p.Quantity))
+	}
+	row("kind", capital(p.Kind))
+	row("size", d.sizeInBoth())
+	f = append(f, d.certificateMaterials()...)
+	row("finished", d.day(p.Finished))
+	row("mark", p.Mark)
+	if p.Mark == "" {
+		row("mark", d.say("certificate.mark.none"))
+	}
+	f = append(f, d.gap(1))
+	return append(f, d.labelled("", d.sized(body), d.say("certificate.claim"), d.measure())...)
+}
+
+// sizeInBoth is the size of the whole piece in both systems.
+func (d *doc) sizeInBoth() string {
+	m := d.r.Public.Dimensions
+	if m == nil {
+		return ""
+	}
+	if d.prefer.Metric() {
+		return joined(m.Text.Cm, m.Text.In)
+	}
+	return joined(m.Text.In, m.Text.Cm)
+}
+
+// certificateMaterials are the woods, resins and the base, and the finish.
+func (d *doc) certificateMaterials() flow {
+	var f flow
+	label := d.say("certificate.of")
+	for _, l := range d.lists()[:3] {
+		if l.tooLong() {
+			text := d.say("material.more", "Count", len(l.entries), "Heading", l.heading)
+			f = append(f, d.labelled(label, d.sized(body), capital(text), d.rowWidth())...)
+			label = ""
+			continue
+		}
+		for _, e := range l.entries {
+			f = append(f, d.labelledRuns(label, e.runs, d.rowWidth())...)
+			label = ""
+		}
+	}
+	if fin := d.r.Public.Finish; fin != nil {
+		f = append(f, d.labelled(label, d.sized(body), capital(fin.Called()), d.rowWidth())...)
+	}
+	return f
+}
+
+// signatureHeight is the room for the line to sign.
+func (d *doc) signatureHeight() float64 { return 5 * d.lineHeight() }
+
+// signature draws two lines at the foot, for name and for place and date.
+func (d *doc) signature() {
+	y := d.h - d.bottom - 1.5*d.lineHeight()
+	between := 8.0
+	width := (d.columnWidth() - between) / 2
+	d.setLine(drawing.Thin)
+	for i, id := range []string{"certificate.sign", "certificate.place"} {
+		x := d.left + float64(i)*(width+between)
+		d.pdf.Line(x, y, x+width, y)
+		d.text(x, y+0.9*d.lineHeight(), d.sized(name), d.say(id))
+	}
+}
