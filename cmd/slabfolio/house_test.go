@@ -27,7 +27,7 @@ var floors = [][]string{
 	{"listing/photos", "listing/drawing"},
 	{"listing/report", "listing/trace"},
 	{"listing/weight", "listing/assembly"},
-	{"listing/care", "listing/cost", "listing/shipping", "listing/geometry", "listing/wood"},
+	{"listing/care", "listing/cost", "listing/shipping", "listing/geometry", "listing/wood", "listing/record/owner"},
 	{"listing/piece"},
 	{"listing/piece/yamltext"},
 	{"listing/archive", "listing/stage", "listing/table", "listing/figure", "listing/units", "listing/spelling", "templates", "testdata"},

@@ -113,15 +113,21 @@ func verify(ctx context.Context, path string, o Options) (*Verdict, error) {
 		return v.closed(err), nil
 	}
 	defer z.Close()
+	return v, z.verify(ctx, v, o)
+}
+
+// verify checks a zip, and the bag in it if the zip is honest.
+func (z *zipBag) verify(ctx context.Context, v *Verdict, o Options) error {
 	z.check(v)
 	if !v.Valid() {
-		return v, nil // a zip that lies about its names is read no further
+		return nil // a zip that lies about its names is read no further
 	}
 	root, err := z.files()
 	if err != nil {
-		return v.closed(err), nil
+		v.closed(err)
+		return nil
 	}
-	return v, check(ctx, root, v, o)
+	return check(ctx, root, v, o)
 }
 
 // closed is the verdict on what cannot be opened.

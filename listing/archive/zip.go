@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path"
@@ -13,7 +14,8 @@ import (
 
 // A zipBag is an open zip file that holds a bag.
 type zipBag struct {
-	*zip.ReadCloser
+	*zip.Reader
+	io.Closer
 	size int64
 	root string // the bag's folder in the zip, with a slash; "" when the zip's root is the bag
 }
@@ -25,11 +27,25 @@ var errNoZip = errors.New("it is no zip that can be read: another kind of file, 
 // openZip opens a zip whose root, or whose only folder, is a bag. It returns
 // ErrNoBag for a zip without one and errNoZip for what is no zip.
 func openZip(path string) (*zipBag, error) {
-	info, err := os.Stat(path)
+	f, err := os.Open(path)
 	if err != nil {
 		return nil, err
 	}
-	z, err := zip.OpenReader(path)
+	info, err := f.Stat()
+	if err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	z, err := readZip(f, info.Size())
+	if err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	z.Closer = f
+	return z, nil
+}
+
+// readZip reads the names of a zip of size bytes.
+func readZip(r io.ReaderAt, size int64) (*zipBag, error) {
+	z, err := zip.NewReader(r, size)
 	if err != nil {
 		var p *fs.PathError
 		if errors.As(err, &p) {
@@ -39,10 +55,9 @@ func openZip(path string) (*zipBag, error) {
 	}
 	root, ok := bagRoot(z.File)
 	if !ok {
-		z.Close()
 		return nil, ErrNoBag
 	}
-	return &zipBag{z, info.Size(), root}, nil
+	return &zipBag{Reader: z, size: size, root: root}, nil
 }
 
 // bagRoot finds the bag among the names of a zip: at its root, or in a folder
@@ -85,9 +100,9 @@ func marksBag(name string, folder bool) bool {
 // files is the bag as a file system.
 func (z *zipBag) files() (fs.FS, error) {
 	if z.root == "" {
-		return &z.Reader, nil
+		return z.Reader, nil
 	}
-	return fs.Sub(&z.Reader, strings.TrimSuffix(z.root, "/"))
+	return fs.Sub(z.Reader, strings.TrimSuffix(z.root, "/"))
 }
 
 // check finds what is wrong with the zip itself: names that lead out of it or

@@ -17,6 +17,7 @@ import (
 	"slabfolio/listing/archive"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/record/owner"
 )
 
 // gather lists the maker's own files. Hidden files, links and pieces inside the
@@ -46,7 +47,7 @@ func (s *sealing) gather() error {
 			if err != nil {
 				return err
 			}
-			if f.Data, err = redactSpec(rel, data, s.j.Workshop, s.ownerHolds); err != nil {
+			if f.Data, err = owner.Spec(rel, data, s.j.Workshop, s.ownerHolds); err != nil {
 				return err
 			}
 			f.Source = ""

@@ -542,3 +542,19 @@ func TestNamesThatWindowsHasNot(t *testing.T) {
 		}
 	}
 }
+
+// reference is the folder of reference files beside the checkout.
+func reference(t *testing.T) string {
+	t.Helper()
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for dir != filepath.Dir(dir) {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			break
+		}
+		dir = filepath.Dir(dir)
+	}
+	return filepath.Join(dir, "..", "shared")
+}

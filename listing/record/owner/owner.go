@@ -1,4 +1,6 @@
-package record
+// Package owner writes the spec that goes with a piece to whoever owns it: the
+// maker's own, without what is the maker's alone.
+package owner
 
 import (
 	"fmt"
@@ -9,12 +11,12 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// redactSpec returns a spec without private matters. It is written anew from what
+// Spec returns a spec without private matters. It is written anew from what
 // stands in the spec, so remarks (#) go too: nobody can tell what a maker noted
 // there. Every other value stays as it was written. Names of photos that the copy
 // does not hold go as well. What the workshop gives for lengths without a unit
 // and for the currency is written in, since the copy has no workshop.yaml.
-func redactSpec(name string, data []byte, w *piece.Workshop, holds func(photo string) bool) ([]byte, error) {
+func Spec(name string, data []byte, w *piece.Workshop, holds func(photo string) bool) ([]byte, error) {
 	spec, err := piece.ParseWritten(name, data)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)

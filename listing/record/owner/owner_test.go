@@ -1,14 +1,13 @@
-package record
+package owner
 
 import (
 	"io/fs"
-	"os"
-	"path/filepath"
 	"reflect"
 	"regexp"
 	"strings"
 	"testing"
 
+	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/testdata"
@@ -60,7 +59,7 @@ func private(p *piece.Piece) {
 // sameButPrivate redacts a spec, reads it back without its workshop, and compares.
 func sameButPrivate(t *testing.T, data []byte, w *piece.Workshop) string {
 	t.Helper()
-	out, err := redactSpec("piece.yaml", data, w, allPhotos)
+	out, err := Spec("piece.yaml", data, w, allPhotos)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,35 +92,13 @@ func sameButPrivate(t *testing.T, data []byte, w *piece.Workshop) string {
 // contractExample is the full example of the contract, section 3.
 func contractExample(t *testing.T) string {
 	t.Helper()
-	data, err := os.ReadFile(filepath.Join(reference(t), "CONTRACT.md"))
-	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skip("the contract is missing: ", err)
-	}
+	data := reference.Read(t, "CONTRACT.md")
 	block := regexp.MustCompile(`(?m)^    serial: OY-0142(.|\n)*?\n\n[A-Z]`).Find(data)
 	if len(block) < 3000 {
 		t.Fatalf("the example in the contract was not found: %d bytes", len(block))
 	}
 	text := block[:len(block)-3]
 	return regexp.MustCompile(`(?m)^    `).ReplaceAllString(string(text), "")
-}
-
-// reference is the folder of reference files beside the checkout.
-func reference(t *testing.T) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dir != filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		dir = filepath.Dir(dir)
-	}
-	return filepath.Join(dir, "..", "shared")
 }
 
 func TestOwnersSpecSaysTheSame(t *testing.T) {
@@ -205,7 +182,7 @@ buyer: {name: A. Buyer}
 // Photos that the copy does not hold are not named in it.
 func TestOwnersSpecNamesNoOtherPhotos(t *testing.T) {
 	const spec = "serial: A\nphotos:\n  main: a.jpg\n  order: [a.jpg, packed.jpg]\n  views: {a.jpg: front, packed.jpg: packed}\n  captions: {receipt.jpg: what it cost}\n  turn: {receipt.jpg: 90, a.jpg: 90}\n  leave_out: [receipt.jpg]\n  blends:\n    - {name: l, frames: [a.jpg, receipt.jpg]}\ntranslations: {de: {captions: {a.jpg: vorn, receipt.jpg: Preis}}}\n"
-	out, err := redactSpec("piece.yaml", []byte(spec), nil, func(name string) bool { return name == "a.jpg" })
+	out, err := Spec("piece.yaml", []byte(spec), nil, func(name string) bool { return name == "a.jpg" })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,7 +213,7 @@ func FuzzRedact(f *testing.F) {
 				return // such a piece is never sealed
 			}
 		}
-		out, err := redactSpec("piece.yaml", []byte(text), nil, allPhotos)
+		out, err := Spec("piece.yaml", []byte(text), nil, allPhotos)
 		if err != nil {
 			return
 		}
