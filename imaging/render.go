@@ -2,6 +2,7 @@ package imaging
 
 import (
 	"fmt"
+	"math"
 
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
@@ -54,19 +55,58 @@ func (p *Photo) Render(sizes []rendition.Size, meta rendition.Meta) ([]rendition
 		if err := s.Check(); err != nil {
 			return nil, err
 		}
-		pic, err := d.picture(s)
-		if err != nil {
-			return nil, fmt.Errorf("make %s of %s: %w", s.Name, p.Name, err)
-		}
 		meta.Painted = d.p.painted(s)
-		if files[i], err = pic.Encode(s, meta, &rendition.Options{Pure: p.opts.Pure}); err != nil {
+		if files[i], err = d.encode(s, meta); err != nil {
 			return nil, err
-		}
-		if q := files[i].Quality; q < s.Quality {
-			p.Numbers["quality_"+s.Name] = float64(q) // what its size budget left
 		}
 	}
 	return files, nil
+}
+
+// smallest is the share of its width down to which a rendition is made smaller for
+// its budget of bytes before its quality is lowered.
+const smallest = 0.8
+
+// encode makes the file of one size within its budget of bytes: of fewer pixels
+// first, then at a lower quality, then of fewer still. A smaller picture is
+// crisp; a coarser one shows blocks.
+func (d *darkroom) encode(s rendition.Size, meta rendition.Meta) (rendition.File, error) {
+	opts := &rendition.Options{Pure: d.p.opts.Pure}
+	ask, full := s, 0
+	ask.MaxBytes = 0
+	for {
+		pic, err := d.picture(ask)
+		if err != nil {
+			return rendition.File{}, fmt.Errorf("make %s of %s: %w", s.Name, d.p.Name, err)
+		}
+		full = max(full, pic.W)
+		f, err := pic.Encode(ask, meta, opts)
+		over := float64(len(f.Data)) / float64(max(s.MaxBytes, 1))
+		if err != nil || s.MaxBytes <= 0 || over <= 1 || pic.W < 64 {
+			f.Size = s
+			d.told(f, full)
+			return f, err
+		}
+		least := int(smallest * float64(full))
+		if f.Width <= least {
+			if ask.MaxBytes == 0 { // as small as it may be at full quality
+				ask.MaxBytes = s.MaxBytes
+				continue
+			}
+			least = 0
+		}
+		ask.Width = max(int(0.98*float64(f.Width)/math.Sqrt(over)), least)
+	}
+}
+
+// told records what the budget of a size left of it.
+func (d *darkroom) told(f rendition.File, full int) {
+	if f.Width < full {
+		d.p.Numbers["width_"+f.Size.Name] = float64(f.Width)
+	}
+	if f.Quality < f.Size.Quality {
+		d.p.Numbers["quality_"+f.Size.Name] = float64(f.Quality)
+	}
 }
 
 // Hero returns the framed photo as a JPEG of quality 88 for a PDF, exactly w

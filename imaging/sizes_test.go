@@ -12,6 +12,45 @@ import (
 )
 
 // plainPNG is a picture of one colour.
+// A file that would be larger than its budget is made of fewer pixels first, at
+// full quality, down to four fifths of its width; then at a lower quality, never
+// below 75; then of fewer pixels still. What was done is on record.
+func TestBudgetMakesSmallerFirst(t *testing.T) {
+	data := table(t, 1500, 1000, 0)
+	own := rendition.Size{Name: "own", Width: 1200, Format: "jpeg", Quality: 85}
+	_, free := develop(t, &Options{Pure: true}, []rendition.Size{own}, Request{Data: data})
+	full := free[0][0]
+	for _, c := range []struct {
+		name           string
+		share          float64 // of the bytes of the full size
+		narrower, less bool    // fewer pixels, lower quality
+		least          float64 // of its width
+	}{
+		{"room enough", 1.01, false, false, 1},
+		{"a little too large", 0.85, true, false, 0.8},
+		{"much too large", 0.66, true, true, 0.8},
+		{"far too large", 0.1, true, true, 0.05},
+	} {
+		s := own
+		s.MaxBytes = int(c.share * float64(len(full.Data)))
+		photos, files := develop(t, &Options{Pure: true}, []rendition.Size{s}, Request{Data: data})
+		f := files[0][0]
+		if len(f.Data) > s.MaxBytes {
+			t.Errorf("%s: %d bytes, want at most %d", c.name, len(f.Data), s.MaxBytes)
+		}
+		if f.Quality < rendition.LeastQuality || (f.Quality < 85) != c.less {
+			t.Errorf("%s: quality %d", c.name, f.Quality)
+		}
+		if share := float64(f.Width) / float64(full.Width); (share < 1) != c.narrower || share < c.least-0.01 {
+			t.Errorf("%s: %d pixels wide of %d", c.name, f.Width, full.Width)
+		}
+		if w := photos[0].Numbers["width_own"]; c.narrower && w != float64(f.Width) || !c.narrower && w != 0 {
+			t.Errorf("%s: %v pixels are on record, the file has %d", c.name, w, f.Width)
+		}
+		size(t, f) // fails where the file has another size than it says
+	}
+}
+
 func plainPNG(t *testing.T, w, h int) []byte {
 	t.Helper()
 	m := image.NewNRGBA(image.Rect(0, 0, w, h))

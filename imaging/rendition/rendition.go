@@ -18,7 +18,7 @@ type Size struct {
 	Format         string // "jpeg" or "webp"
 	Quality        int    // 1 to 100
 	Suffix         string // ends the file's name: "-2400.jpg"
-	MaxBytes       int    // lower the quality until the file is no larger; 0: no limit
+	MaxBytes       int    // lower the quality until the file is no larger, but not below LeastQuality; 0: no limit
 }
 
 // DefaultSizes are the renditions made when the workshop names none.

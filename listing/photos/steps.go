@@ -45,7 +45,7 @@ func Steps(p *imaging.Photo, files int) []report.PhotoStep {
 		{Step: stepFraming, Did: or(wordsOf(p, "frame."), "kept whole")},
 		{Step: stepInspection, Did: or(found, "nothing found")},
 		{Step: stepTone, Did: or(wordsOf(p, "tone."), "left as it was")},
-		{Step: stepRenditions, Did: fmt.Sprintf("%d files", files)},
+		{Step: stepRenditions, Did: strings.Join(append([]string{fmt.Sprintf("%d files", files)}, budgetWords(p)...), ", ")},
 	}
 	for i := range steps {
 		s := &steps[i]
@@ -60,7 +60,7 @@ func Steps(p *imaging.Photo, files int) []report.PhotoStep {
 	}
 	last := &steps[len(steps)-1]
 	for _, name := range slices.Sorted(maps.Keys(p.Numbers)) {
-		if strings.HasPrefix(name, "quality_") {
+		if strings.HasPrefix(name, "quality_") || strings.HasPrefix(name, "width_") {
 			if last.Numbers == nil {
 				last.Numbers = map[string]float64{}
 			}
@@ -68,6 +68,20 @@ func Steps(p *imaging.Photo, files int) []report.PhotoStep {
 		}
 	}
 	return steps
+}
+
+// budgetWords says which renditions were made smaller, or coarser, to keep their
+// files small enough for the web.
+func budgetWords(p *imaging.Photo) (words []string) {
+	for _, name := range slices.Sorted(maps.Keys(p.Numbers)) {
+		if size, ok := strings.CutPrefix(name, "width_"); ok {
+			words = append(words, fmt.Sprintf("%s made %.0f pixels wide, so that its file is not too large", size, p.Numbers[name]))
+		}
+		if size, ok := strings.CutPrefix(name, "quality_"); ok {
+			words = append(words, fmt.Sprintf("%s saved at quality %.0f, so that its file is not too large", size, p.Numbers[name]))
+		}
+	}
+	return words
 }
 
 // or joins words, or says something else where there are none.
