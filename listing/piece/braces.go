@@ -39,3 +39,19 @@ func (d *decoder) tightAnywhere(text string) bool {
 	name, _, ok := strings.Cut(text, ":")
 	return ok && (find(d.root, name) != nil || len(d.elsewhere(name, "")) > 0)
 }
+
+// spacedKey returns the key that a text inside { } begins with where only its colon
+// is missing, as in width 20 in; nil when the text is rather a part of the value
+// before it: what follows is no figure, or the key is there already.
+func (d *decoder) spacedKey(have map[string]bool, keys []Key, text string) *Key {
+	name, rest, ok := strings.Cut(text, " ")
+	k := find(keys, name)
+	if !ok || k == nil || strings.Trim(rest[:1], "0123456789.½¼¾") != "" || have[name] {
+		return nil
+	}
+	switch k.Type {
+	case typeLength, typeMass, typeVolume, typeAmount, typeDensity, typePercent, typeTemp, typeDays, typeWhole, typeNumber, typeDate, typeSizes:
+		return k
+	}
+	return nil
+}

@@ -44,14 +44,24 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		d.fault("spec.type", n.At, fmt.Sprintf("%s holds %s, but it is made of named parts", name(path), kindWord(n)), remedy)
 		return
 	}
-	seen := map[string]Place{}
-	for _, p := range d.s.Rejoin(n.Pairs, func(key string) bool { return find(keys, key) != nil || d.tightAnywhere(key) }) {
+	seen, have := map[string]Place{}, map[string]bool{}
+	for _, p := range n.Pairs {
+		have[p.Key] = true
+	}
+	for _, p := range d.s.Rejoin(n.Pairs, func(key string) bool {
+		return find(keys, key) != nil || d.tightAnywhere(key) || d.spacedKey(have, keys, key) != nil
+	}) {
 		if first, ok := seen[p.Key]; ok {
 			d.fault("spec.duplicate-key", p.At, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.Key), first.Line), "keep one of the two")
 			continue
 		}
 		seen[p.Key] = p.At
 		key := find(keys, p.Key)
+		if k := d.spacedKey(have, keys, p.Key); key == nil && k != nil && p.Value.Shape == yamltext.Empty {
+			d.blanked = append(d.blanked, k.Name)
+			d.fault("spec.syntax", p.At, fmt.Sprintf("there is no colon behind %s", k.Name), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+" "))
+			continue
+		}
 		if key == nil {
 			d.unknown(p, keys, path)
 			continue

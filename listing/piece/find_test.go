@@ -1,11 +1,13 @@
 package piece
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -113,5 +115,88 @@ func TestReadPieceAndWorkshop(t *testing.T) {
 	}
 	if w, findings, err = ReadWorkshop(t.Context(), filepath.Join(root, "deep", "er")); err != nil || len(findings) != 0 || w.Name.Set() || w.Dir != filepath.Join(root, "deep") {
 		t.Errorf("nearest workshop: %+v, %v, %v", w, findings, err)
+	}
+}
+
+// A spec is found and read under any spelling of its name, and the maker is told.
+// A workshop.yaml under another name is not read, which is told as well.
+func TestNamesOfSpecs(t *testing.T) {
+	for name, is := range map[string]bool{"piece.yaml": true, "Piece.yaml": true, "PIECE.YML": true, "piece.yml": true, "piece.yaml.txt": true, "Piece.YAML.TXT": true,
+		"piece.txt": false, "piece.yaml.bak": false, "piece.yaml~": false, "my piece.yaml": false, ".piece.yaml": false, "piece.yaml.txt.txt": false, "piece": false} {
+		if IsSpec(name) != is {
+			t.Errorf("IsSpec(%q) = %v", name, !is)
+		}
+	}
+	if got := Specs([]string{"b.jpg", "piece.yaml.txt", "PIECE.yaml", "piece.yml", "Piece.yaml", "piece.yaml"}); !slices.Equal(got, []string{"piece.yaml", "piece.yml", "PIECE.yaml", "Piece.yaml", "piece.yaml.txt"}) {
+		t.Errorf("in the order of preference: %v", got)
+	}
+	root := t.TempDir()
+	lay(t, root, "a/Piece.YML.txt", "b/piece.yaml", "b/piece.yaml.txt", "workshop.yml")
+	for dir, want := range map[string]string{"a": "spec.name", "b": "spec.two-files"} {
+		_, findings, err := ReadPiece(t.Context(), filepath.Join(root, dir), Defaults{})
+		if err != nil || len(findings) != 1 || findings[0].Code != want {
+			t.Errorf("%s: %v, %+v", dir, err, findings)
+		}
+	}
+	if _, findings, err := ReadWorkshop(t.Context(), filepath.Join(root, "a")); err != nil || len(findings) != 1 || findings[0].Code != "workshop.name" {
+		t.Errorf("workshop.yml: %v, %+v", err, findings)
+	}
+	if found, _, err := Find([]string{root}, nil); err != nil || len(found) != 2 {
+		t.Errorf("found %v, %v", found, err)
+	}
+}
+
+// A context that has ended ends the reading of a folder.
+func TestReadPieceObeysTheContext(t *testing.T) {
+	root := t.TempDir()
+	lay(t, root, "a/piece.yaml", "workshop.yaml")
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, _, err := ReadPiece(ctx, filepath.Join(root, "a"), Defaults{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("the piece: %v", err)
+	}
+	if _, _, err := ReadWorkshop(ctx, filepath.Join(root, "a")); !errors.Is(err, context.Canceled) {
+		t.Errorf("the workshop: %v", err)
+	}
+}
+
+// A plan is written in one step, keeps the file's rights and its link, and is not
+// written when somebody changed the file meanwhile.
+func TestPlanIsWrittenInOneStep(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("rights and links are not the same there")
+	}
+	root := t.TempDir()
+	lay(t, root, "real/spec", "a/")
+	spec, link := filepath.Join(root, "real", "spec"), filepath.Join(root, "a", "piece.yaml")
+	if err := errors.Join(os.Chmod(spec, 0o640), os.Symlink(spec, link)); err != nil {
+		t.Fatal(err)
+	}
+	a, err := ParseAssignment("mark=left")
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := PlanSet(t.Context(), filepath.Join(root, "a"), []*Assignment{a})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if data, _ := os.ReadFile(spec); string(data) != specBase {
+		t.Error("planning wrote")
+	}
+	if err := plan.Write(); err != nil {
+		t.Fatal(err)
+	}
+	info, err := os.Stat(spec)
+	if data, _ := os.ReadFile(spec); err != nil || string(data) != specBase+"mark: left\n" || info.Mode().Perm() != 0o640 {
+		t.Errorf("%v, %v:\n%s", err, info.Mode(), data)
+	}
+	if target, err := os.Readlink(link); err != nil || target != spec {
+		t.Errorf("the link is now %q, %v", target, err)
+	}
+	if err := plan.Write(); !errors.Is(err, ErrChanged) {
+		t.Errorf("a file that is not what was read: %v", err)
+	}
+	if names, _ := os.ReadDir(filepath.Join(root, "real")); len(names) != 1 {
+		t.Errorf("left behind: %v", names)
 	}
 }

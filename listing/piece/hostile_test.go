@@ -141,6 +141,7 @@ func TestWorkGrowsWithTheSize(t *testing.T) {
 		"woods":                  func(n int) string { return "top:\n  wood:\n" + strings.Repeat("    - {species: elm}\n", n/100) },
 		"materials":              func(n int) string { return "materials:\n" + strings.Repeat("  - {use: a, bought: 2026-13-01}\n", n/10) },
 		"remarks behind values":  func(n int) string { return "parts:\n" + strings.Repeat("  - name: x #3\n", n/10) },
+		"keys without colons":    func(n int) string { return "top: {outline: {" + numbered(n, "width %d, ") + "}}\n" },
 		"commas inside a value":  func(n int) string { return "delivery: {assembly: " + strings.Repeat("a, ", n) + "}\n" },
 		"languages":              func(n int) string { return "translations:\n" + strings.Repeat("  de: {title: x}\n", n) },
 		"words in a word":        func(n int) string { return "kind: " + strings.Repeat("table ", n) + "\n" },

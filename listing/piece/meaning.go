@@ -82,6 +82,9 @@ func money(text string) (amount, currency string, ok bool) {
 	if up := strings.ToUpper(sign); capitals(up, 3) {
 		return amount, up, true
 	}
+	if codes := currencyMeant(strings.TrimLeft(strings.TrimSpace(text), "0123456789., ")); len(codes) > 0 {
+		return amount, codes[0], true
+	}
 	return amount, "", sign == ""
 }
 
@@ -138,6 +141,9 @@ func (d *decoder) meant(text string, k *Key) string {
 		return "{species: " + text + "}"
 	case "price":
 		if amount, currency, ok := money(text); ok && currency != "" {
+			if codes := currencyMeant(strings.TrimLeft(text, "0123456789., ")); len(codes) > 1 {
+				return "{amount: " + amount + ", currency: " + currency + "}; or " + spelling.Or(codes[1:]) + ", whose money it is"
+			}
 			return "{amount: " + amount + ", currency: " + currency + "}"
 		} else if ok {
 			return "{amount: " + amount + "}"

@@ -131,6 +131,7 @@ func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error)
 	if err != nil {
 		return nil, nil, fmt.Errorf("look for %s: %w", WorkshopName, err)
 	}
+	var alike []Finding
 	for at := abs; ; {
 		name := filepath.Join(at, WorkshopName)
 		if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() {
@@ -143,11 +144,12 @@ func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error)
 				return nil, nil, err
 			}
 			w.Dir = at
-			return w, findings, nil
+			return w, append(alike, findings...), nil
 		}
+		alike = append(alike, nearlyWorkshop(at)...)
 		up := filepath.Dir(at)
 		if up == at {
-			return &Workshop{}, nil, nil
+			return &Workshop{}, alike, nil
 		}
 		at = up
 	}
@@ -175,4 +177,16 @@ func parseWorkshop(ctx context.Context, file string, data []byte) (*Workshop, []
 		checkWorkshop(d, w)
 	}
 	return w, s.sorted(), ctx.Err()
+}
+
+// nearlyWorkshop doubts a file that somebody meant for a workshop.yaml and that is
+// not read, since it has another name.
+func nearlyWorkshop(dir string) []Finding {
+	for _, name := range []string{"workshop.yml", "Workshop.yaml", "Workshop.yml", "workshop.yaml.txt", "Workshop.yaml.txt", "workshop.yml.txt", "WORKSHOP.YAML"} {
+		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Mode().IsRegular() {
+			return []Finding{{Rank: Doubt, Code: "workshop.name", File: name, Line: 1, Column: 1,
+				Message: fmt.Sprintf("%s in the folder %q is not read, so none of your defaults count", name, filepath.Base(dir)), Remedy: "call it " + WorkshopName}}
+		}
+	}
+	return nil
 }

@@ -94,6 +94,15 @@ func meantBy(text string, k *Key) []string {
 			return found
 		}
 	}
+	var holds []string // "sold out" holds "sold"
+	for _, w := range k.Words {
+		if strings.Contains(" "+hyphens.Replace(said)+" ", " "+hyphens.Replace(w)+" ") && !slices.Contains(words, "not") && !slices.Contains(words, "no") {
+			holds = append(holds, w)
+		}
+	}
+	if len(holds) > 0 {
+		return holds
+	}
 	var sayings []string
 	for _, m := range slices.Sorted(maps.Keys(otherWords)) {
 		sayings = append(sayings, m)

@@ -118,10 +118,19 @@ func decimals(unit string) int {
 	return 3
 }
 
-// sortFindings puts findings in the order of the file, faults first.
+// sortFindings puts findings in the order of the file, faults first. What has no
+// line of its own comes behind what has one: causes stand on lines.
 func sortFindings(f []piece.Finding) {
 	order := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
 	slices.SortStableFunc(f, func(a, b piece.Finding) int {
-		return cmp.Or(cmp.Compare(order[a.Rank], order[b.Rank]), cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+		return cmp.Or(cmp.Compare(order[a.Rank], order[b.Rank]), cmp.Compare(a.File, b.File), cmp.Compare(lineless(a), lineless(b)), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
+}
+
+// lineless is 1 for a finding without a line.
+func lineless(f piece.Finding) int {
+	if f.Line == 0 {
+		return 1
+	}
+	return 0
 }

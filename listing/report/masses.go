@@ -191,6 +191,7 @@ func (b *builder) noWeight(why string) {
 	if name, _, ok := strings.Cut(why, " may be "); ok { // the woods stand in a doubt of their own
 		why = name + " is the name of several woods"
 	}
+	why, _, _ = strings.Cut(why, "; did you mean") // asked where the wood stands
 	b.find(piece.Doubt, "weight.not-known", piece.Place{File: b.p.Serial.At.File}, "no weight can be given, so sheet and label say none, and no carrier can be asked: "+why,
 		"put that right, or weigh the piece: weighed: 31.4 kg")
 }

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"fmt"
 	"strings"
 	"unicode/utf8"
 )
@@ -60,72 +59,6 @@ func Set(ctx context.Context, data []byte, way []Step, value string, raw bool, k
 		return nil, ErrNotSound
 	}
 	return c, nil
-}
-
-// sound reports whether two trees say the same but for the value at the end of a
-// way, which is the one that was put in.
-func (e *edit) sound(a, b *Node, way []Step) bool {
-	if len(way) == 0 {
-		return e.raw && b.Shape != Empty || b.Shape == Scalar && b.Text == e.value
-	}
-	if a.Shape == List && b.Shape == List && len(a.Items) == 1 && len(b.Items) == 1 {
-		return e.sound(a.Items[0], b.Items[0], way)
-	}
-	if b.Shape != Mapping || a.Shape != Mapping && a.Shape != Empty {
-		return false
-	}
-	before, now := e.t.Rejoin(a.Pairs, e.known), e.t.Rejoin(b.Pairs, e.known)
-	for i, p := range now {
-		old := &Node{Shape: Empty}
-		if i < len(before) {
-			if old = before[i].Value; before[i].Key != p.Key {
-				return false
-			}
-		}
-		good := same(old, p.Value)
-		if p.Key == way[0].Key && (i >= len(before) || !good) {
-			good = e.soundEntry(old, p.Value, way)
-		}
-		if !good {
-			return false
-		}
-	}
-	return len(now) >= len(before)
-}
-
-// soundEntry is sound for what stands behind the first key of a way.
-func (e *edit) soundEntry(a, b *Node, way []Step) bool {
-	n := way[0].Entry
-	if n == 0 || b.Shape != List || a.Shape != List {
-		return e.sound(a, b, way[1:])
-	}
-	if len(a.Items) != len(b.Items) {
-		return false
-	}
-	for i := range a.Items {
-		if i != n-1 && !same(a.Items[i], b.Items[i]) {
-			return false
-		}
-	}
-	return e.sound(a.Items[n-1], b.Items[n-1], way[1:])
-}
-
-// same reports whether two nodes say the same, wherever they stand.
-func same(a, b *Node) bool {
-	if a.Shape != b.Shape || a.Text != b.Text || len(a.Pairs) != len(b.Pairs) || len(a.Items) != len(b.Items) {
-		return false
-	}
-	for i := range a.Pairs {
-		if a.Pairs[i].Key != b.Pairs[i].Key || !same(a.Pairs[i].Value, b.Pairs[i].Value) {
-			return false
-		}
-	}
-	for i := range a.Items {
-		if !same(a.Items[i], b.Items[i]) {
-			return false
-		}
-	}
-	return true
 }
 
 // An edit is one value on its way into a file.
@@ -326,122 +259,12 @@ func (e *edit) fill(n *Node, key *Pair, way []Step) error {
 	return nil
 }
 
-// add adds a key to a group that lacks it.
-func (e *edit) add(n *Node, way []Step) error {
-	if n.flow {
-		at := spot{n.to.line, n.to.byte - 1} // before the closing bracket
-		for at.byte > 0 && strings.ContainsAny(e.t.reading[at.line][at.byte-1:at.byte], " \t") {
-			at.byte--
-		}
-		e.from, e.to = e.offset(at), e.offset(at)
-		e.text = e.flowing(way)
-		if len(n.Pairs) > 0 && !strings.HasSuffix(e.t.reading[at.line][:at.byte], ",") {
-			e.text = ", " + e.text
-		} else if len(n.Pairs) > 0 {
-			e.text = " " + e.text
-		}
-		return nil
-	}
-	first := n.Pairs[0]
-	e.below(n.to.line, e.block(way, blank(e.t.reading[first.from.line][:first.from.byte])))
-	return nil
-}
-
-// blank is an indentation as long as a text, in which a hyphen may stand.
-func blank(text string) string { return strings.Repeat(" ", utf8.RuneCountInString(text)) }
-
-// below puts lines below a line (0-based).
-func (e *edit) below(n int, lines []string) {
-	end := e.lineEnd(n)
-	e.from, e.to = e.lines[n].to, e.lines[n].to
-	e.text = end + strings.Join(lines, end)
-}
-
-// block writes the rest of a way as lines of keys.
-func (e *edit) block(way []Step, indent string) []string {
-	if len(way) == 1 {
-		return strings.Split(indent+e.name(way[0].Key)+": "+e.written(false, ""), "\n")
-	}
-	return append([]string{indent + e.name(way[0].Key) + ":"}, e.block(way[1:], indent+"  ")...)
-}
-
-// flowing writes the rest of a way inside brackets.
-func (e *edit) flowing(way []Step) string {
-	if len(way) == 1 {
-		return e.name(way[0].Key) + ": " + e.written(true, "")
-	}
-	return e.name(way[0].Key) + ": {" + e.flowing(way[1:]) + "}"
-}
-
-// name writes a key, which may be the name of a file.
-func (e *edit) name(key string) string { return Quote(key, true, "") }
-
 // written is the value as it is to stand, in the quotes that the old one had.
 func (e *edit) written(flow bool, old string) string {
 	if e.raw {
 		return e.value
 	}
 	return Quote(e.value, flow, old)
-}
-
-// Quote writes a text so that it reads back as it is: bare where that is the same,
-// else in quotes. flow says that it stands in brackets, old how another text stood
-// there: its quotes are kept.
-func Quote(text string, flow bool, old string) string {
-	if old == "" || old[0] != '"' && old[0] != '\'' {
-		if readsBare(text, flow) {
-			return text
-		}
-	}
-	if old != "" && old[0] == '\'' && !strings.ContainsAny(text, "\n\t\r\\") {
-		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
-	}
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range text {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteString(`\` + string(r))
-		case r == '\n':
-			b.WriteString(`\n`)
-		case r == '\t':
-			b.WriteString(`\t`)
-		case r < ' ' || r == 0x7f:
-			fmt.Fprintf(&b, `\x%02x`, r)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
-}
-
-// readsBare reports whether a text without quotes is read as it is, by this reader
-// and by one that takes yes, no, on, off, true, false, null and ~ for no texts.
-func readsBare(text string, flow bool) bool {
-	if strings.ContainsAny(text, "\n\r") || text == "" || strings.ContainsRune("-?:,[]{}#&*!|>'\"%@`~=<", rune(text[0])) || strings.HasSuffix(text, ":") {
-		return false
-	}
-	switch strings.ToLower(text) {
-	case "yes", "no", "on", "off", "true", "false", "null", "y", "n":
-		return false
-	}
-	line := "k: " + text
-	if flow {
-		line = "k: {k: " + text + ", l: m}"
-	}
-	t, err := Read(context.Background(), "", []byte(line))
-	if err != nil || len(t.Slips) > 0 || t.Root == nil || len(t.Root.Pairs) != 1 {
-		return false
-	}
-	v := t.Root.Pairs[0].Value
-	if flow {
-		if len(v.Pairs) != 2 || v.Pairs[0].bare {
-			return false
-		}
-		v = v.Pairs[0].Value
-	}
-	return v.Shape == Scalar && v.Style == Bare && v.Text == text && t.reading[0] == line && !strings.Contains(text, ": ")
 }
 
 // change makes the edit and tells the lines that differ.
