@@ -515,3 +515,28 @@ func TestFixingsAtTheirEdges(t *testing.T) {
 		}
 	}
 }
+
+// The limit of sag, met from both sides: white oak of 12.3 GPa on 1000 mm sags by
+// 1000/300 mm under P = 48 EI/(300 L^2) in the middle, EI = 12300 x 400 x 20^3/12.
+func TestSagFromBothSidesOfItsLimit(t *testing.T) {
+	tab := load(t)
+	ei := 12300 * 400 * math.Pow(20, 3) / 12
+	limit := 48 * ei / (tab.rule("sag_limit") * 1e6) / 9.80665 // kg
+	for _, c := range []struct {
+		kg   float64
+		over bool
+	}{{limit * 0.999, false}, {limit * 1.001, true}} {
+		b, err := tab.TopBeam([]piece.Wood{{Species: piece.Of("white-oak")}}, 1000, 400, 20, 0, c.kg, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, over, _ := b.Sag(); over != c.over {
+			t.Errorf("%.2f kg: over %v", c.kg, over)
+		}
+		// The same spread over the span bends it by five eighths of that.
+		b.LoadKg, b.SpreadKg = 0, c.kg*8/5
+		if _, over, _ := b.Sag(); over != c.over {
+			t.Errorf("%.2f kg spread: over %v", b.SpreadKg, over)
+		}
+	}
+}
