@@ -18,9 +18,7 @@ func commands(c *console) []*cli.Command {
 		verifyCommand(c),
 		traceCommand(c),
 		measureCommand(c),
-		notBuilt("blend", "FRAME… --to PHOTO", "blend light-painting frames or a bracket into one photo", []cli.Flag{
-			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write"},
-		}),
+		blendCommand(c),
 		notBuilt("watch", "PATH…", "prepare again whatever changes", nil),
 		demoCommand(c),
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
 	"image"
 	"image/color"
@@ -35,6 +36,7 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"photo":  drawPhoto,
 			"plan":   drawPlan,
+			"light":  drawLight,
 			"status": wantStatus,
 			"same":   sameTrees,
 		},
@@ -103,6 +105,72 @@ func drawPlan(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(jpeg.Encode(&b, m, &jpeg.Options{Quality: 92}))
 	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), b.Bytes(), 0o644))
+}
+
+// drawLight draws a frame of a light painting: light NAME SIDE [SHIFT], a slab
+// before black, lit from the left at SIDE 0 and from the right at 1; SHIFT pixels
+// to the right. The camera's data say when it was taken: a minute into the hour
+// for each tenth of SIDE.
+func drawLight(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) < 2 {
+		ts.Fatalf("usage: light NAME SIDE [SHIFT]")
+	}
+	side, err := strconv.ParseFloat(args[1], 64)
+	ts.Check(err)
+	shift := 0
+	if len(args) > 2 {
+		shift, err = strconv.Atoi(args[2])
+		ts.Check(err)
+	}
+	const w, h = 900, 600
+	m := image.NewNRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			fx, fy := float64(x-shift)/w, float64(y)/h
+			c := [3]float64{6, 6, 7}
+			if fx > 0.15 && fx < 0.85 && fy > 0.3 && fy < 0.75 {
+				g := 18*math.Sin(fy*190+4*math.Sin(fx*11)) + 9*math.Sin(fx*260+fy*33)
+				lit := math.Exp(-6 * (fx - side) * (fx - side))
+				c = [3]float64{(152 + g) * lit, (108 + g) * lit, (70 + g) * lit}
+			}
+			k := uint32(x+int(side*1000))*2654435761 ^ uint32(y)*2246822519 // noise that no two frames share
+			k ^= k >> 15
+			k *= 2654435761
+			n := float64(k>>16&15)/5 - 1.5
+			m.SetNRGBA(x, y, color.NRGBA{level(c[0] + n), level(c[1] + n), level(c[2] + n), 255})
+		}
+	}
+	var b bytes.Buffer
+	ts.Check(jpeg.Encode(&b, m, &jpeg.Options{Quality: 92}))
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), withCamera(b.Bytes(), fmt.Sprintf("2026:05:04 10:%02d:00", int(10*side+0.5))), 0o644))
+}
+
+// withCamera puts an Exif segment behind a JPEG's start: the moment, 1/8 s, f/8,
+// ISO 100 and a camera's name (Exif 2.32, 4.6).
+func withCamera(file []byte, taken string) []byte {
+	be := binary.BigEndian
+	entry := func(b []byte, tag, kind uint16, count, value uint32) []byte {
+		return be.AppendUint32(be.AppendUint32(be.AppendUint16(be.AppendUint16(b, tag), kind), count), value)
+	}
+	const maker, dir2 = 8 + 2 + 3*12 + 4, 8 + 2 + 3*12 + 4 + 8
+	const date = dir2 + 2 + 4*12 + 4
+	tiff := []byte("MM\x00\x2a\x00\x00\x00\x08\x00\x03")
+	tiff = entry(tiff, 0x010f, 2, 7, maker)
+	tiff = entry(tiff, 0x0110, 2, 7, maker)
+	tiff = entry(tiff, 0x8769, 4, 1, dir2)
+	tiff = append(append(tiff, 0, 0, 0, 0), "Ostrel\x00\x00"...)
+	tiff = append(tiff, 0, 4)
+	tiff = entry(tiff, 0x829a, 5, 1, date+20)
+	tiff = entry(tiff, 0x829d, 5, 1, date+28)
+	tiff = entry(tiff, 0x8827, 3, 1, 100<<16)
+	tiff = entry(tiff, 0x9003, 2, 20, date)
+	tiff = append(append(tiff, 0, 0, 0, 0), taken+"\x00"...)
+	for _, v := range []uint32{1, 8, 8, 1} {
+		tiff = be.AppendUint32(tiff, v)
+	}
+	seg := append([]byte{0xff, 0xd8, 0xff, 0xe1}, be.AppendUint16(nil, uint16(2+6+len(tiff)))...)
+	return append(append(append(seg, "Exif\x00\x00"...), tiff...), file[2:]...)
 }
 
 func slab(w, h int, light float64) image.Image {

@@ -265,7 +265,10 @@ func (j *job) measure(m *pixel.Image, i int) move {
 		own[k] = c
 	}
 	fourier2(joint, side, true)
-	jx, jy, clear := peak(joint, side, 0, 0, float64(side)/4)
+	// No farther than the copies may be wrong: grain and slats that come again
+	// have peaks beside the true one.
+	reach := math.Min(float64(side)/4, 2.5*float64(j.w)/float64(j.looks[i].ew)+2)
+	jx, jy, clear := peak(joint, side, 0, 0, reach)
 	if clear < clearJoint {
 		return move{}
 	}

@@ -1,0 +1,187 @@
+package main
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"runtime/debug"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/imaging"
+	"slabfolio/listing/photos"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+func blendCommand(c *console) *cli.Command {
+	return &cli.Command{
+		Name:      "blend",
+		Usage:     "blend light-painting frames or a bracket into one photo",
+		ArgsUsage: "FRAME… --to PHOTO",
+		Description: "Frames from a camera on a tripod, each lit from another side, become one photo. lightest takes at\n" +
+			"every place the frame that is lit best there; added is the sum of the lights, above a frame without\n" +
+			"the lamp if there is one; even is the same with every light weighed alike; bracket fuses exposures.\n" +
+			"PHOTO is a PNG or TIFF of 16 bits, or a JPEG, by its name.",
+		Flags: append(commonFlags(),
+			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write; never one that is there already"},
+			&cli.StringFlag{Name: "how", Usage: "`WAY` of blending: lightest (default), added, even or bracket"},
+			&cli.StringSliceFlag{Name: "strength", Usage: "how much of a frame counts: `FRAME=60%`; may be given again"},
+			&cli.StringSliceFlag{Name: "mask", Usage: "a picture that is white where a frame counts: `FRAME=PICTURE`; may be given again"},
+		),
+		Action: func(ctx *cli.Context) error {
+			o, err := settings(ctx, c)
+			if err != nil {
+				return err
+			}
+			frames, req, err := framesBy(ctx)
+			if err != nil {
+				return err
+			}
+			format, err := formatOf(ctx.String("to"))
+			if err != nil {
+				return err
+			}
+			if _, err := os.Lstat(ctx.String("to")); err == nil {
+				return usagef("choose another name, or move it away", "%s is already there, and nothing is written over", filepath.ToSlash(ctx.String("to")))
+			}
+			// A frame at a time, and no more garbage than that: 40 frames of 24 megapixels
+			// stay below a gigabyte and a little.
+			if os.Getenv("GOMEMLIMIT") == "" {
+				debug.SetMemoryLimit(blendMemory)
+			}
+			return blendTo(c, frames, req, ctx.String("to"), format, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
+		},
+	}
+}
+
+// blendMemory is the soft limit of the heap, bytes.
+const blendMemory = 900 << 20
+
+func blendTo(c *console, frames []string, req imaging.BlendRequest, to, format string, opts *imaging.Options) error {
+	var names []string
+	for _, f := range frames {
+		names = append(names, filepath.ToSlash(f))
+	}
+	b, findings, err := photos.Blend(frames, names, req, opts)
+	if err != nil {
+		return tellFindings(c, []piece.Finding{{Rank: piece.Fault, Code: "blend.refused", Message: err.Error(), Remedy: "frames are photos of one view, all of one size, taken without touching the camera"}})
+	}
+	data, err := b.Encode(format)
+	if err != nil {
+		return err
+	}
+	if err := writeNew(to, data); err != nil {
+		return err
+	}
+	switch {
+	case c.json:
+		c.object(blendedJSON(b, names, to, req.How))
+	case !c.quiet:
+		c.result("%s", photos.BlendWords(b, req.How, names))
+		c.result("wrote %s, %d × %d pixels", filepath.ToSlash(to), b.W, b.H)
+	}
+	return tellFindings(c, findings)
+}
+
+// framesBy reads frames, way, strengths and masks off the command line.
+func framesBy(ctx *cli.Context) (frames []string, req imaging.BlendRequest, err error) {
+	frames = ctx.Args().Slice()
+	if len(frames) < 2 {
+		return nil, req, usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png", "blend takes two FRAMEs or more")
+	}
+	for _, f := range frames {
+		if info, err := os.Stat(f); err != nil || info.IsDir() {
+			return nil, req, usagef("check the spelling, or look with ls or dir", "no frame %q", f)
+		}
+	}
+	req.How = ctx.String("how")
+	if req.How != "" && !slices.Contains(piece.BlendWays, req.How) {
+		return nil, req, usagef("", "--how %q: one of %s", req.How, strings.Join(piece.BlendWays, ", "))
+	}
+	req.Strength, req.Masks = make([]float64, len(frames)), make([][]byte, len(frames))
+	err = forFrames(ctx.StringSlice("strength"), "strength", frames, func(i int, value string) error {
+		p, err := units.ParsePercent(value)
+		if err != nil || p <= 0 || p > 100 || math.IsNaN(float64(p)) {
+			return usagef("such as light-2.jpg=60%", "--strength %q: more than 0 %% and at most 100 %%", value)
+		}
+		req.Strength[i] = float64(p) / 100
+		return nil
+	})
+	if err != nil {
+		return nil, req, err
+	}
+	err = forFrames(ctx.StringSlice("mask"), "mask", frames, func(i int, value string) error {
+		if req.Masks[i], err = os.ReadFile(value); err != nil {
+			return usagef("check the spelling", "no mask %q", value)
+		}
+		return nil
+	})
+	return frames, req, err
+}
+
+// forFrames calls do for every FRAME=VALUE of a flag.
+func forFrames(given []string, flag string, frames []string, do func(i int, value string) error) error {
+	for _, g := range given {
+		name, value, ok := strings.Cut(g, "=")
+		i := slices.IndexFunc(frames, func(f string) bool { return f == name || filepath.Base(f) == name })
+		if !ok || i < 0 {
+			return usagef("such as --"+flag+" "+filepath.Base(frames[0])+"=…", "--%s %q names no frame", flag, g)
+		}
+		if err := do(i, strings.TrimSpace(value)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func formatOf(to string) (string, error) {
+	switch strings.ToLower(filepath.Ext(to)) {
+	case ".png":
+		return "png", nil
+	case ".tif", ".tiff":
+		return "tiff", nil
+	case ".jpg", ".jpeg":
+		return "jpeg", nil
+	}
+	if to == "" {
+		return "", usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png", "where to? --to PHOTO is missing")
+	}
+	return "", usagef("", "--to %q: end its name in .png, .tif or .jpg", to)
+}
+
+// blended is the JSON of a blend.
+type blended struct {
+	Type   string         `json:"type"`
+	Photo  string         `json:"photo"`
+	How    string         `json:"how"`
+	Width  int            `json:"width"`
+	Height int            `json:"height"`
+	Gain   float64        `json:"gain"`
+	Frames []blendedFrame `json:"frames"`
+}
+
+type blendedFrame struct {
+	File    string  `json:"file"`
+	Share   float64 `json:"share"`
+	ShiftX  float64 `json:"shift_x_px"`
+	ShiftY  float64 `json:"shift_y_px"`
+	Turn    float64 `json:"turn_deg"`
+	Moved   bool    `json:"moved"`
+	LeftOut bool    `json:"left_out"`
+	Lamp    bool    `json:"lamp_masked"`
+	Ambient bool    `json:"ambient"`
+}
+
+func blendedJSON(b *imaging.Blended, names []string, to, how string) blended {
+	if how == "" {
+		how = "lightest"
+	}
+	out := blended{Type: "blend", Photo: filepath.ToSlash(to), How: how, Width: b.W, Height: b.H, Gain: b.Gain}
+	for i, f := range b.Frames {
+		out.Frames = append(out.Frames, blendedFrame{names[i], f.Share, f.ShiftX, f.ShiftY, f.Turn, f.Moved, f.LeftOut, f.Lamp, f.Ambient})
+	}
+	return out
+}

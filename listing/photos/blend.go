@@ -1,0 +1,118 @@
+package photos
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"slabfolio/imaging"
+	"slabfolio/imaging/blend"
+	"slabfolio/imaging/decode"
+	"slabfolio/imaging/note"
+	"slabfolio/listing/piece"
+)
+
+// Blend makes one photo of frames. paths are read, names are what the maker calls
+// them. What is to be said of frames is among the findings; the error says why
+// there is no photo, for the maker.
+func Blend(paths, names []string, req imaging.BlendRequest, opts *imaging.Options) (*imaging.Blended, []piece.Finding, error) {
+	req.Frames = len(paths)
+	req.Read = func(i int) ([]byte, error) { return read(paths[i]) }
+	b, err := imaging.BlendFrames(req, opts)
+	if err != nil {
+		return nil, nil, blendError(err, names)
+	}
+	notes := b.Notes
+	if b.Curved && (req.How == string(blend.Added) || req.How == string(blend.Even)) {
+		notes = append(notes, note.Note{Code: "blend.curved"})
+	}
+	var out []piece.Finding
+	for _, n := range notes {
+		s, ok := blendSayings[n.Code]
+		if !ok {
+			continue
+		}
+		_, name, _ := strings.Cut(n.Code, ".")
+		f := piece.Finding{Rank: s.rank, Code: "blend." + name, Message: s.message(n.Values), Remedy: s.remedy}
+		if k := int(n.Values["frame"]) - 1; k >= 0 && k < len(names) {
+			f.File = names[k]
+		}
+		out = append(out, f)
+	}
+	return b, out, nil
+}
+
+// blendError says why a set cannot be blended.
+func blendError(err error, names []string) error {
+	var frame *imaging.FrameError
+	if errors.As(err, &frame) {
+		why := frame.Err
+		var refusal *decode.Refusal
+		if errors.As(why, &refusal) {
+			why = refusal
+		}
+		return fmt.Errorf("%s: %w", names[frame.Frame], why)
+	}
+	var r *blend.Refusal
+	if !errors.As(err, &r) {
+		return err
+	}
+	v := r.Values
+	switch r.Code {
+	case "blend.count":
+		return fmt.Errorf("it takes two frames or more, and there is %.0f", v["frames"])
+	case "blend.size":
+		k := min(max(int(v["frame"])-1, 0), len(names)-1)
+		return fmt.Errorf("%s has %.0f × %.0f pixels, and the first frame %.0f × %.0f; frames of one picture are all of one size", names[k], v["width"], v["height"], v["want_width"], v["want_height"])
+	}
+	return err
+}
+
+// BlendWords says in a line how a photo was blended and what each frame gave.
+func BlendWords(b *imaging.Blended, how string, names []string) string {
+	if how == "" {
+		how = string(blend.Lightest)
+	}
+	var parts []string
+	left := 0
+	for i, f := range b.Frames {
+		switch {
+		case f.LeftOut:
+			left++
+		case f.Ambient:
+			parts = append(parts, names[i]+" as the ambient light")
+		default:
+			parts = append(parts, fmt.Sprintf("%s %.0f %%", names[i], 100*f.Share))
+		}
+	}
+	text := fmt.Sprintf("blended (%s) of %d frames, by their share of the light: %s", how, len(b.Frames)-left, strings.Join(parts, ", "))
+	if left > 0 {
+		text += fmt.Sprintf("; %d left out", left)
+	}
+	return text
+}
+
+// blendSayings are the findings on the frames of a blend, by code.
+var blendSayings = map[string]saying{
+	"blend.left-out": {piece.Doubt, func(v map[string]float64) string {
+		return "it does not show the same view as the other frames, or something moved, so it is left out of the blend"
+	}, "take it out of frames, or take it again without touching the camera"},
+	"blend.far": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("it stands %.0f pixels off the other frames, too far to be put right, so it is left out of the blend", v["shift"])
+	}, "take the frames again on a tripod"},
+	"blend.moved": {piece.Note, func(v map[string]float64) string {
+		if turn := v["turn"]; turn > 0.005 || turn < -0.005 {
+			return fmt.Sprintf("the camera had moved by %.1f pixels and turned by %.2f degrees; it was put right", v["shift"], v["turn"])
+		}
+		return fmt.Sprintf("the camera had moved by %.1f pixels; it was put right", v["shift"])
+	}, "a remote release or the self-timer leaves the tripod alone"},
+	"blend.lamp": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("a lamp or its mirror image stands in the view; it was masked, with its glow, over %.2f %% of the photo", 100*v["share"])
+	}, "look at that place in the result; keep the lamp out of the view if it still shows"},
+	"blend.no-ambient": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("no frame shows the room without the lamp, so whatever other light there was is in the sum %.0f times", v["frames"])
+	}, "in a dark room that is nothing; else take one more frame with the lamp off and name it among the frames"},
+	"blend.few": {piece.Doubt, say("only one frame is left, so nothing was blended"), "look at the frames: they have to show the same view"},
+	"blend.curved": {piece.Note, say("a camera's JPEG carries a tone curve that is not known, so the sum of the lights is only near to what all of them together would give"),
+		"TIFFs developed without a tone curve add up exactly"},
+}
