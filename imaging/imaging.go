@@ -129,7 +129,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
 		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
-	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox})
+	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox, Sight: p.sight})
 	p.framed()
 	p.planShapes()
 	p.hopeless()

@@ -34,9 +34,9 @@ func (m *Mask) At(x, y float64) uint8 {
 
 // Options are the maker's wishes. A nil *Options means none.
 type Options struct {
-	AsShot   bool        // no straightening and no crop; the subject is still looked for
-	Box      *[4]float64 // the crop the maker wants: left, top, right, bottom as shares of the upright photo; it is straightened and nothing of it is lost
-	Sighting *Sighting   // where the piece was seen by other means; nil: nowhere
+	AsShot bool             // no straightening and no crop; the subject is still looked for
+	Box    *[4]float64      // the crop the maker wants: left, top, right, bottom as shares of the upright photo; it is straightened and nothing of it is lost
+	Sight  func() *Sighting // says where the piece is seen by other means; asked only where this package is not sure by itself; nil: nowhere
 }
 
 // A Result is what was found in a photo and how to frame it.
@@ -90,7 +90,7 @@ func Find(small *pixel.Image, opts *Options) Result {
 	if !opts.AsShot {
 		photo = border(small)
 	}
-	found := c.decide(opts.Sighting, photo)
+	found := c.decide(opts.Sight, photo)
 	r.Plain, r.Confidence, r.Sure = found.plain, found.confidence, found.sure
 	if found.plain {
 		r.Backdrop = meanColour(small, c, found)

