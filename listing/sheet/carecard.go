@@ -64,9 +64,10 @@ func (d *doc) careCard() flow {
 	p := &d.r.Public
 	width := d.columnWidth()
 	st := d.sized(headline)
+	heading := d.element("H1")
 	var f flow
 	for _, l := range d.wrap(st, p.Title, width) {
-		f = append(f, line{height: 1.3 * d.lineHeight(), keep: true, draw: func(top float64) { d.text(d.left, d.baseline(top)+0.1*d.lineHeight(), st, l) }})
+		f = append(f, line{height: 1.3 * d.lineHeight(), keep: true, part: heading, draw: func(top float64) { d.text(d.left, d.baseline(top)+0.1*d.lineHeight(), st, l) }})
 	}
 	if p.Finish != nil {
 		f = append(f, d.labelled("", d.sized(bodyItalic), capital(p.Finish.Called()), width)...)
@@ -159,21 +160,35 @@ func (d *doc) cardSheet(size [2]float64, card flow) {
 	d.pdf.AddPage()
 	x0 := (paper[0] - float64(across)*size[0]) / 2
 	y0 := (paper[1] - float64(down)*size[1]) / 2
-	d.w, d.h = size[0], size[1]
+	d.w, d.h, d.moved = size[0], size[1], true
 	for row := range down {
 		for column := range across {
 			d.pdf.TransformBegin()
 			d.pdf.TransformTranslate(x0+float64(column)*size[0], y0+float64(row)*size[1])
 			d.y = d.top
-			d.place(card)
+			// One of the cards is the document; the others are its copies.
+			d.copyOf(row+column > 0, func() { d.place(card) })
 			d.pdf.TransformEnd()
 		}
 	}
-	for i := range across + 1 {
-		for j := range down + 1 {
-			d.cropMark(x0+float64(i)*size[0], y0+float64(j)*size[1], paper)
+	d.artifact(func() {
+		for i := range across + 1 {
+			for j := range down + 1 {
+				d.cropMark(x0+float64(i)*size[0], y0+float64(j)*size[1], paper)
+			}
 		}
+	})
+}
+
+// copyOf draws something as it is, or as a copy that is no content.
+func (d *doc) copyOf(isCopy bool, draw func()) {
+	if isCopy {
+
+		d.artifact(draw)
+
+		return
 	}
+	draw()
 }
 
 // cardsOn is how many cards stand on a page, upright or turned, whichever holds

@@ -41,7 +41,7 @@ func (d *doc) certificateHead() flow {
 	f := flow{}
 	kind := d.sized(headline)
 	kind.color = d.accent
-	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.say("certificate.head")) }})
+	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, part: d.element("P"), draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.say("certificate.head")) }})
 	st := d.sized(title)
 	lines := d.wrap(st, d.r.Public.Title, d.rowWidth())
 	if len(lines) > 1 {
@@ -49,8 +49,9 @@ func (d *doc) certificateHead() flow {
 		lines = d.wrap(st, d.r.Public.Title, d.rowWidth())
 	}
 	height := 0.42 * st.size
+	heading := d.element("H1")
 	for _, l := range lines {
-		f = append(f, line{height: height, keep: true, draw: func(top float64) { d.text(d.axis, top+0.7*height, st, l) }})
+		f = append(f, line{height: height, keep: true, part: heading, draw: func(top float64) { d.text(d.axis, top+0.7*height, st, l) }})
 	}
 	return append(f, d.gap(0.5))
 }
@@ -125,10 +126,10 @@ func (d *doc) signature() {
 	y := d.h - d.bottom - 1.5*d.lineHeight()
 	between := 8.0
 	width := (d.columnWidth() - between) / 2
-	d.setLine(drawing.Thin)
+	d.artifact(func() { d.setLine(drawing.Thin) })
 	for i, id := range []string{"certificate.sign", "certificate.place"} {
 		x := d.left + float64(i)*(width+between)
-		d.pdf.Line(x, y, x+width, y)
-		d.text(x, y+0.9*d.lineHeight(), d.sized(name), d.say(id))
+		d.artifact(func() { d.pdf.Line(x, y, x+width, y) })
+		d.tagged(d.element("P"), func() { d.text(x, y+0.9*d.lineHeight(), d.sized(name), d.say(id)) })
 	}
 }

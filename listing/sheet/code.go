@@ -26,7 +26,7 @@ func (d *doc) labelCode(x, y, side float64) error {
 	if err != nil {
 		return fmt.Errorf("QR code: %w", err)
 	}
-	d.drawCode(code, x, y, side)
+	d.figure(d.say("code.alt", "Text", codeText(d.r)), func() { d.drawCode(code, x, y, side) })
 	return nil
 }
 
@@ -65,13 +65,15 @@ func (d *doc) listingCode(width float64) flow {
 	picture := line{height: rows * d.lineHeight(), keep: true, draw: func(top float64) {
 		// The quiet zone lets the code's own edge stand on the column's.
 		zone := side * quietZone / float64(code.Size+2*quietZone)
-		d.drawCode(code, x-zone, top-zone+1, side)
+		d.figure(d.say("code.alt", "Text", address), func() { d.drawCode(code, x-zone, top-zone+1, side) })
 		y := d.baseline(top + 1)
 		text := d.say("code.listing", "Photos", len(d.r.Public.Photos))
-		for _, l := range append(d.wrap(d.sized(name), text, width-side), d.wrap(d.sized(name), address, width-side)...) {
-			d.text(x+side-zone, y, d.sized(name), l)
-			y += d.lineHeight()
-		}
+		d.tagged(d.element("P"), func() {
+			for _, l := range append(d.wrap(d.sized(name), text, width-side), d.wrap(d.sized(name), address, width-side)...) {
+				d.text(x+side-zone, y, d.sized(name), l)
+				y += d.lineHeight()
+			}
+		})
 	}}
 	return flow{d.gap(1), picture}
 }

@@ -60,10 +60,10 @@ func (d *doc) sideBySide(left, right flow) flow {
 	for i := range max(len(a), len(b)) {
 		row := line{height: d.lineHeight(), space: i < len(a) && a[i].space && (i >= len(b) || b[i].space)}
 		if i < len(a) {
-			row.draw, row.keep = a[i].draw, a[i].keep
+			row.draw, row.keep = d.painter(a[i]), a[i].keep
 		}
 		if i < len(b) {
-			row.beside = b[i].draw
+			row.beside = d.painter(b[i])
 			row.keep = row.keep || b[i].keep
 		}
 		f = append(f, row)
@@ -79,7 +79,7 @@ func (d *doc) sideBySide(left, right flow) flow {
 func (d *doc) gridRows(f flow) flow {
 	var out flow
 	for _, l := range f {
-		out = append(out, line{height: d.lineHeight(), draw: l.draw, keep: l.keep, space: l.space})
+		out = append(out, line{height: d.lineHeight(), draw: l.draw, part: l.part, keep: l.keep, space: l.space})
 		for h := l.height - d.lineHeight(); h > 0.5*d.lineHeight(); h -= d.lineHeight() {
 			out = append(out, line{height: d.lineHeight(), keep: l.keep, space: l.space})
 		}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"time"
 
@@ -61,6 +62,11 @@ type doc struct {
 	widths                   map[int]bool // of the pictures so far, in pixels
 	loaded                   [faceCount]bool
 	footer                   func(page, pages int)
+	tags                     *tags
+	current                  *element // that is being drawn
+	inArtifact               bool
+	rows                     *element // the list that named rows are items of
+	moved                    bool     // what is drawn is moved from where it says
 }
 
 // paperSizes are in millimetres: ISO 216 A4, and ANSI/ASME Y14.1 A (letter).
@@ -71,7 +77,7 @@ func newDoc(file string, r *report.Report, o *Options) (*doc, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &doc{file: file, r: r, o: o, faces: faces, accent: o.Accent, prefer: o.Prefer, scale: 1, widths: map[int]bool{}}
+	d := &doc{file: file, r: r, o: o, faces: faces, accent: o.Accent, prefer: o.Prefer, scale: 1, widths: map[int]bool{}, tags: newTags()}
 	if d.prefer == "" {
 		d.prefer = r.Prefer
 	}
@@ -131,7 +137,7 @@ func (d *doc) output() ([]byte, error) {
 	if d.footer != nil {
 		for p := 1; p <= pages; p++ {
 			d.pdf.SetPage(p)
-			d.footer(p, pages)
+			d.artifact(func() { d.footer(p, pages) })
 		}
 	}
 	if err := d.pdf.Error(); err != nil {
@@ -141,7 +147,7 @@ func (d *doc) output() ([]byte, error) {
 	if err := d.pdf.Output(&b); err != nil {
 		return nil, err
 	}
-	return finish(b.Bytes(), d.meta())
+	return finish(b.Bytes(), d.meta(), d.tags)
 }
 
 // say returns a phrase of templates/.
@@ -167,6 +173,13 @@ func (d *doc) wrap(st style, s string, width float64) []string {
 // text sets s with its left end at x and its baseline at y, kerned: the library
 // knows no kerning, so the run is cut wherever a pair is moved.
 func (d *doc) text(x, y float64, st style, s string) {
+	if d.current == nil && !d.inArtifact {
+		d.artifact(func() { d.text(x, y, st, s) })
+		return
+	}
+	if d.linked(x, y, st, s) {
+		return
+	}
 	m := d.faces[st.face]
 	s = m.clean(s)
 	if !d.loaded[st.face] {
@@ -213,6 +226,6 @@ func (d *doc) picture(p Picture, x, y, w, h float64) error {
 	if err := d.pdf.Error(); err != nil {
 		return fmt.Errorf("picture %q: %w", p.Alt, err)
 	}
-	d.pdf.ImageOptions(key, x, y, w, h, false, opt, 0, "")
+	d.figure(cmp.Or(p.Alt, p.Caption), func() { d.pdf.ImageOptions(key, x, y, w, h, false, opt, 0, "") })
 	return d.pdf.Error()
 }

@@ -22,7 +22,7 @@ var quietLibrary = sync.OnceFunc(api.DisableConfigDir)
 // intent and the XMP packet, takes away what the standard forbids, and writes
 // the objects again. pdfcpu reads the file; we write it, since pdfcpu's writer
 // stamps the clock into the Info dictionary and the file ID.
-func finish(raw []byte, m meta) ([]byte, error) {
+func finish(raw []byte, m meta, t *tags) ([]byte, error) {
 	quietLibrary()
 	conf := model.NewDefaultConfiguration()
 	conf.Offline = true
@@ -42,6 +42,11 @@ func finish(raw []byte, m meta) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	pages, numbers, err := pagesOf(ctx, root)
+	if err != nil {
+		return nil, err
+	}
+	w.addStructure(root, pages, numbers, t)
 	old := 0
 	if ctx.Info != nil {
 		old = ctx.Info.ObjectNumber.Value()
@@ -57,6 +62,26 @@ func finish(raw []byte, m meta) ([]byte, error) {
 		w.objects = append(w.objects, object{n, src})
 	}
 	return w.write(ctx.Root.ObjectNumber.Value(), info), nil
+}
+
+// pagesOf returns the pages in order, and the numbers of their objects.
+func pagesOf(ctx *model.Context, root types.Dict) (pages []types.Dict, numbers []int, err error) {
+	tree, err := ctx.DereferenceDict(root["Pages"])
+	if err != nil {
+		return nil, nil, fmt.Errorf("read back the pages: %w", err)
+	}
+	for _, k := range tree.ArrayEntry("Kids") {
+		r, ok := k.(types.IndirectRef)
+		if !ok {
+			return nil, nil, fmt.Errorf("read back the pages: a page is no object of its own")
+		}
+		page, err := ctx.DereferenceDict(r)
+		if err != nil {
+			return nil, nil, fmt.Errorf("read back a page: %w", err)
+		}
+		pages, numbers = append(pages, page), append(numbers, r.ObjectNumber.Value())
+	}
+	return pages, numbers, nil
 }
 
 // standard adds what PDF/A-1b asks for to the catalog, and takes away what

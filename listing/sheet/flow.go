@@ -12,11 +12,13 @@ type line struct {
 	beside func(top float64) // of the right of two columns, drawn after all of the left
 	keep   bool              // not parted from the line after it
 	space  bool              // dropped at the head of a page
+	part   *element          // what is drawn belongs to
 }
 
 // withDraw returns the line with something drawn after its own.
-func (l line) withDraw(draw func(top float64)) line {
-	before := l.draw
+func (d *doc) withDraw(l line, draw func(top float64)) line {
+	before := d.painter(l)
+	l.part = nil
 	l.draw = func(top float64) {
 		if before != nil {
 			before(top)
@@ -60,8 +62,8 @@ func (d *doc) place(f flow) {
 		if l.space && d.y <= d.top {
 			continue
 		}
-		if l.draw != nil {
-			l.draw(d.y)
+		if draw := d.painter(l); draw != nil {
+			draw(d.y)
 		}
 		if y := d.y; l.beside != nil {
 			right = append(right, func() { l.beside(y) })
@@ -69,6 +71,14 @@ func (d *doc) place(f flow) {
 		d.y += l.height
 	}
 	finishPage()
+}
+
+// painter returns what draws a line as part of its element.
+func (d *doc) painter(l line) func(top float64) {
+	if l.draw == nil {
+		return nil
+	}
+	return func(top float64) { d.tagged(l.part, func() { l.draw(top) }) }
 }
 
 // endsPage reports whether line i, with those that belong to it, has no room left.
@@ -121,17 +131,21 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 	lines := d.wrapRuns(runs, width)
 	labels := d.wrap(d.sized(name), label, d.axis-d.left-4)
 	x := d.axis
+	head, text := d.rowParts(label)
 	var f flow
 	for i := range max(len(lines), len(labels)) {
 		f = append(f, line{height: d.lineHeight(), draw: func(top float64) {
 			if i < len(labels) {
-				d.text(d.left, d.baseline(top), d.sized(name), labels[i])
+				d.tagged(head, func() { d.text(d.left, d.baseline(top), d.sized(name), labels[i]) })
 			}
-			if i < len(lines) {
+			if i >= len(lines) {
+				return
+			}
+			d.tagged(text, func() {
 				for _, p := range lines[i] {
 					d.text(x+p.x, d.baseline(top), p.st, p.text)
 				}
-			}
+			})
 		}})
 	}
 	// No lonely first or last line.
@@ -142,12 +156,29 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 	return f
 }
 
+// rowParts are the elements of a row: its name and what it says are an item of the
+// list that the rows before it began. Without a name it is a paragraph, and ends
+// the list.
+func (d *doc) rowParts(label string) (head, text *element) {
+	if label == "" {
+		d.rows = nil
+		return nil, d.element("P")
+	}
+	if d.rows == nil {
+		d.rows = d.element("L")
+	}
+	item := d.under(d.rows, "LI")
+	return d.under(item, "Lbl"), d.under(item, "LBody")
+}
+
 // heading stands over a section, on the axis, and stays with what follows.
 func (d *doc) heading(text string) flow {
 	st := d.sized(headline)
 	st.color = d.accent
 	x := d.axis
-	return flow{d.gap(1), {height: d.lineHeight(), keep: true, draw: func(top float64) {
+	d.rows = nil
+	return flow{d.gap(1), {height: d.lineHeight(), keep: true, part: d.element("H2"), draw: func(top float64) {
+		d.addBookmark(text, 2, top)
 		d.text(x, d.baseline(top)-0.25*d.lineHeight(), st, text)
 	}}}
 }
@@ -167,14 +198,15 @@ func (d *doc) pairs(rows []pair) flow {
 		}
 	}
 	column := d.rowWidth() * 0.44
+	table := d.element("Table")
 	var f flow
 	for _, r := range rows {
-		f = append(f, d.pairRow(r, whole, column, st)...)
+		f = append(f, d.pairRow(table, r, whole, column, st)...)
 	}
 	return f
 }
 
-func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
+func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, st style) flow {
 	labels := d.wrap(d.sized(name), r.name, d.axis-d.left-4)
 	var numbers [2]string
 	var rests [2][]string
@@ -189,21 +221,25 @@ func (d *doc) pairRow(r pair, whole [2]float64, column float64, st style) flow {
 		rests[i] = d.wrapAfter(st, rest, room)
 		rows = max(rows, len(rests[i]))
 	}
+	row := d.under(table, "TR")
+	cells := [3]*element{d.under(row, "TH"), d.under(row, "TD"), d.under(row, "TD")}
 	var f flow
 	for k := range rows {
 		f = append(f, line{height: d.lineHeight(), keep: k+1 < rows, draw: func(top float64) {
 			y := d.baseline(top)
 			if k < len(labels) {
-				d.text(d.left, y, d.sized(name), labels[k])
+				d.tagged(cells[0], func() { d.text(d.left, y, d.sized(name), labels[k]) })
 			}
 			for i := range 2 {
 				x := d.axis + float64(i)*column + whole[i]
-				if k == 0 {
-					d.textRight(x, y, st, numbers[i])
-				}
-				if k < len(rests[i]) {
-					d.text(x, y, st, rests[i][k])
-				}
+				d.tagged(cells[i+1], func() {
+					if k == 0 {
+						d.textRight(x, y, st, numbers[i])
+					}
+					if k < len(rests[i]) {
+						d.text(x, y, st, rests[i][k])
+					}
+				})
 			}
 		}})
 	}

@@ -31,9 +31,10 @@ func (d *doc) labelSerial(width float64) {
 	if w := d.width(st, d.r.Public.Serial); w > width {
 		st.size = max(0.995*st.size*width/w, least)
 	}
+	serial := d.element("H1")
 	for _, l := range d.wrap(st, d.r.Public.Serial, width) {
 		d.y += 0.74 * st.size * pt // the height of capitals, and a hair
-		d.text(d.left, d.y, st, l)
+		d.tagged(serial, func() { d.text(d.left, d.y, st, l) })
 		d.y += 0.2 * st.size * pt
 	}
 	d.y += 2
@@ -49,13 +50,15 @@ func (d *doc) labelText(width float64) {
 		st.size = sizeLarge
 		titles = d.wrap(st, p.Title, width)
 	}
+	heading := d.element("P")
 	var f flow
 	for _, l := range titles {
-		f = append(f, line{height: 1.5 * grid, draw: func(top float64) { d.text(d.left, top+1.1*grid, st, l) }})
+		f = append(f, line{height: 1.5 * grid, part: heading, draw: func(top float64) { d.text(d.left, top+1.1*grid, st, l) }})
 	}
 	add := func(s string) {
+		part := d.element("P")
 		for _, l := range d.wrap(headline, s, width) {
-			f = append(f, line{height: 1.25 * grid, draw: func(top float64) { d.text(d.left, top+0.95*grid, headline, l) }})
+			f = append(f, line{height: 1.25 * grid, part: part, draw: func(top float64) { d.text(d.left, top+0.95*grid, headline, l) }})
 		}
 	}
 	if m := p.Dimensions; m != nil {
@@ -94,9 +97,10 @@ func (d *doc) plainLines(st style, text string, width float64) flow {
 
 // plainAt wraps text from x.
 func (d *doc) plainAt(x float64, st style, text string, width float64) flow {
+	part := d.element("P")
 	var f flow
 	for _, l := range d.wrap(st, text, width) {
-		f = append(f, line{height: d.lineHeight(), draw: func(top float64) { d.text(x, d.baseline(top), st, l) }})
+		f = append(f, line{height: d.lineHeight(), part: part, draw: func(top float64) { d.text(x, d.baseline(top), st, l) }})
 	}
 	return f
 }

@@ -177,8 +177,9 @@ func (d *doc) mainPhoto(p Picture, below, least float64) error {
 		return err
 	}
 	d.y = foot
+	under := d.element("P")
 	for _, c := range caption {
-		d.text(x, d.baseline(d.y), small, c)
+		d.tagged(under, func() { d.text(x, d.baseline(d.y), small, c) })
 		d.y += d.lineHeight()
 	}
 	d.y += 2 * d.lineHeight()
@@ -213,10 +214,11 @@ func (d *doc) titleLines() flow {
 	serial := small
 	serial.color = d.accent
 	long := d.width(serial, p.Serial) > d.axis-d.left-3
+	number, heading := d.element("P"), d.element("H1")
 	var f flow
 	if long { // no room in the margin
 		for _, l := range d.wrap(serial, p.Serial, width) {
-			f = append(f, line{height: d.lineHeight(), keep: true, draw: func(top float64) { d.text(d.axis, d.baseline(top), serial, l) }})
+			f = append(f, line{height: d.lineHeight(), keep: true, part: number, draw: func(top float64) { d.text(d.axis, d.baseline(top), serial, l) }})
 		}
 	}
 	if n := float64(len(lines)) * height / d.lineHeight(); n != math.Floor(n) { // stay on the grid
@@ -226,9 +228,12 @@ func (d *doc) titleLines() flow {
 		f = append(f, line{height: height, keep: true, draw: func(top float64) {
 			y := top + 0.62*height
 			if i == 0 && !long {
-				d.text(d.left, y, serial, p.Serial)
+				d.tagged(number, func() { d.text(d.left, y, serial, p.Serial) })
 			}
-			d.text(d.axis, y, st, l)
+			if i == 0 {
+				d.addBookmark(p.Title, 1, top)
+			}
+			d.tagged(heading, func() { d.text(d.axis, y, st, l) })
 		}})
 	}
 	maker := ""
@@ -236,8 +241,9 @@ func (d *doc) titleLines() flow {
 		maker = p.Maker.Name
 	}
 	by := d.say("byline", "Kind", capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	byline := d.element("P")
 	for _, l := range d.wrap(bodyItalic, by, d.measure()) {
-		f = append(f, line{height: d.lineHeight(), draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})
+		f = append(f, line{height: d.lineHeight(), part: byline, draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})
 	}
 	return append(f, d.gap(1))
 }

@@ -95,10 +95,12 @@ func (d *doc) noteHeight(width float64) float64 {
 // symbol of the projection.
 func (d *doc) notes(a arrangement, x, top, width float64) {
 	first := top
-	for _, l := range d.noteLines(a.scale, width) {
-		d.text(x, d.baseline(top), name, l)
-		top += d.lineHeight()
-	}
+	d.tagged(d.element("P"), func() {
+		for _, l := range d.noteLines(a.scale, width) {
+			d.text(x, d.baseline(top), name, l)
+			top += d.lineHeight()
+		}
+	})
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
 		top = d.resinStrip(share, x, top, width)
 	}
@@ -124,13 +126,17 @@ func (d *doc) resinNote(share float64) string {
 func (d *doc) resinStrip(share, x, top, width float64) float64 {
 	const w, h = 24, 2.4
 	y := d.baseline(top) - h + 0.3
-	d.pdf.SetFillColor(224, 224, 224)
-	d.pdf.Rect(x, y, w*share, h, "F")
-	d.setLine(drawing.Thin)
-	d.pdf.Rect(x, y, w, h, "D")
-	for _, l := range d.wrap(name, d.resinNote(share), width) {
-		top += d.lineHeight()
-		d.text(x, d.baseline(top), name, l)
-	}
+	d.artifact(func() {
+		d.pdf.SetFillColor(224, 224, 224)
+		d.pdf.Rect(x, y, w*share, h, "F")
+		d.setLine(drawing.Thin)
+		d.pdf.Rect(x, y, w, h, "D")
+	})
+	d.tagged(d.element("P"), func() {
+		for _, l := range d.wrap(name, d.resinNote(share), width) {
+			top += d.lineHeight()
+			d.text(x, d.baseline(top), name, l)
+		}
+	})
 	return top + d.lineHeight()
 }

@@ -15,6 +15,10 @@ const (
 
 // drawView pens a view with its origin at x, y.
 func (d *doc) drawView(v drawing.View, x, y float64) {
+	d.artifact(func() { d.penView(v, x, y) })
+}
+
+func (d *doc) penView(v drawing.View, x, y float64) {
 	for _, s := range v.Strokes {
 		d.drawStroke(s, x, y)
 	}

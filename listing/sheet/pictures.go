@@ -42,8 +42,9 @@ func (d *doc) morePictures() error {
 		if err := d.picture(p, x, top, w, h); err != nil {
 			return err
 		}
+		under := d.element("P")
 		for k, l := range captions[i] {
-			d.text(x, d.baseline(top+h+float64(k)*d.lineHeight()), small, l)
+			d.tagged(under, func() { d.text(x, d.baseline(top+h+float64(k)*d.lineHeight()), small, l) })
 		}
 		x += w + between
 	}

@@ -49,16 +49,21 @@ func (d *doc) drawPiece(below float64) {
 	a := d.fitDrawing(d.heightLeft() - below)
 	top := d.y
 	if a.inMargin {
-		d.drawView(a.views, max(d.axis, d.w-d.right-a.w), top)
+		d.figure(d.drawingAlt(a), func() { d.drawView(a.views, max(d.axis, d.w-d.right-a.w), top) })
 		from, width := d.onGrid(top+drawnNameRoom), d.axis-d.left-4
 		d.notes(a, d.left, from, width)
 		d.y = max(d.onGrid(top+a.h), from+d.noteHeight(width))
 		return
 	}
-	d.drawView(a.views, d.left+max(0, d.columnWidth()-a.w)/2, top)
+	d.figure(d.drawingAlt(a), func() { d.drawView(a.views, d.left+max(0, d.columnWidth()-a.w)/2, top) })
 	d.y = d.onGrid(top + a.h)
 	d.notes(a, d.left, d.y, d.columnWidth())
 	d.y += d.noteHeight(d.columnWidth())
+}
+
+// drawingAlt is what a drawing shows, for who cannot see it.
+func (d *doc) drawingAlt(a arrangement) string {
+	return d.say("drawing.alt", "Scale", "1:"+strconv.FormatFloat(a.scale, 'f', -1, 64), "Standing", drawing.Standing(&d.r.Drawing), "Size", d.sizeInBoth())
 }
 
 // drawnNameRoom is how far below the views' upper edge the notes beside them begin.
@@ -170,10 +175,10 @@ func (d *doc) besideFigures(figures flow) flow {
 	}
 	x := d.w - d.right - small.w
 	// The length's line stands level with the first figure.
-	figures[0] = figures[0].withDraw(func(top float64) {
-		d.drawView(small.views, x, top-1)
+	figures[0] = d.withDraw(figures[0], func(top float64) {
+		d.figure(d.drawingAlt(small), func() { d.drawView(small.views, x, top-1) })
 		note := d.say("drawing.scale", "Scale", "1:"+strconv.FormatFloat(small.scale, 'f', -1, 64))
-		d.text(x, top+small.h+d.lineHeight(), name, note)
+		d.tagged(d.element("P"), func() { d.text(x, top+small.h+d.lineHeight(), name, note) })
 	})
 	if short := small.h + 2*d.lineHeight() - figures.height(); short > 0 {
 		figures = append(figures, d.gap(math.Ceil(short/d.lineHeight())))

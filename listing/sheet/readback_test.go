@@ -149,6 +149,7 @@ type interpreter struct {
 	at     [2]float64 // of the text
 	path   [][2]float64
 	closed bool
+	marked int // marked content that is open
 }
 
 func (in *interpreter) run(stream []byte) {
@@ -229,6 +230,9 @@ func (in *interpreter) operator(op string) {
 	case "Td":
 		in.at = in.point(0)
 	case "Tj":
+		if in.marked != 1 {
+			in.t.Errorf("page %d: %s is marked %d times, want once", in.page, in.args[0], in.marked)
+		}
 		in.texts = append(in.texts, textRun{in.page, in.at[0], in.at[1], in.font, in.size, utf16Text(in.args[0]), in.matrix[1] != 0})
 	case "m":
 		in.path, in.closed = [][2]float64{in.point(0)}, false
@@ -241,6 +245,10 @@ func (in *interpreter) operator(op string) {
 		in.path, in.closed = [][2]float64{p, {p[0] + w, p[1]}, {p[0] + w, p[1] + h}, {p[0], p[1] + h}}, true
 	case "S", "s", "f", "f*", "B", "B*":
 		in.paths = append(in.paths, drawnPath{in.page, in.path, in.closed || op == "s", in.width, in.dashes, op})
+	case "BDC", "BMC":
+		in.marked++
+	case "EMC":
+		in.marked--
 	case "BT", "ET", "J", "j", "G", "g", "RG", "rg", "Do", "gs":
 	default:
 		in.t.Fatalf("the page has an operator %q (%q)", op, in.args)

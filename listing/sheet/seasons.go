@@ -24,7 +24,7 @@ func (d *doc) seasonLines(width float64) flow {
 	}
 	x := d.axis
 	width = min(width, chartMost)
-	chart := line{height: 4 * d.lineHeight(), keep: true, draw: func(top float64) { d.seasonChart(x, top, width) }}
+	chart := line{height: 4 * d.lineHeight(), keep: true, draw: func(top float64) { d.figure(m.Text, func() { d.seasonChart(x, top, width) }) }}
 	f := append(d.heading(d.say("head.seasons")), chart)
 	note := d.say("seasons.note", "From", math.Round(m.FromRH), "To", math.Round(m.ToRH))
 	return append(f, d.plainAt(x, d.sized(name), note, width)...)
