@@ -5,6 +5,7 @@ import (
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
+	"slabfolio/listing/wood"
 )
 
 // Input, value, low and high of every way that a part is weighed, by hand from the
@@ -75,5 +76,66 @@ func TestRangeOfAFilm(t *testing.T) {
 		near(t, "in the whole", e.Total.Value-e.Top.Value, 0, 1e-9)
 		p.Top.Weighed = piece.Of[units.Mass](8) // with its finish on
 		near(t, "a weighed top has it on", estimate(t, p).Top.Value, 8, 1e-9)
+	}
+}
+
+// A base of the wood that is also in the top is as wet as the top was read; of any
+// other it is taken at the assumed moisture.
+func TestBaseOfAWoodOfTheTop(t *testing.T) {
+	density := func(species, of string) float64 {
+		p := board()
+		p.Top.Wood = []piece.Wood{{Species: piece.Of(species), Moisture: &piece.Moisture{Reading: piece.Of[units.Percent](14)}}}
+		p.Base = &piece.Base{Material: piece.Of(of), Volume: piece.Of[units.Volume](10)}
+		for _, x := range estimate(t, p).Parts {
+			if x.Role == RoleBase {
+				return x.Density
+			}
+		}
+		return 0
+	}
+	tab := tables(t).Woods
+	oak, _ := tab.Lookup("white-oak")
+	at := func(mc float64) float64 { return wood.DensityAt(oak.BasicSG, oak.Volumetric, oak.FSP, mc) }
+	near(t, "of the top's wood", density("white-oak", "white-oak"), at(14), 1e-9)
+	near(t, "of another", density("black-walnut", "white-oak"), at(8), 1e-9)
+}
+
+// One resin is the resin; several have numbers.
+func TestResinsHaveNumbersWhereThereAreSeveral(t *testing.T) {
+	for n, want := range map[int][]string{1: {"resin"}, 2: {"resin 1", "resin 2"}} {
+		p := board()
+		for range n {
+			p.Top.Resin = append(p.Top.Resin, piece.Resin{Area: piece.Of[units.Percent](10)})
+		}
+		var got []string
+		for _, x := range estimate(t, p).Parts {
+			if x.Role == RoleResin {
+				got = append(got, x.Name)
+			}
+		}
+		if len(got) != n || got[0] != want[0] || got[n-1] != want[n-1] {
+			t.Errorf("%d: %v", n, got)
+		}
+	}
+}
+
+// An area and a volume of one resin are held against each other from both sides of
+// twice the doubt of an area (10 %); either alone contradicts nothing.
+func TestResinSaidTwice(t *testing.T) {
+	const top = 54 * 16 * 1.625 * inch * inch * inch / 1e6 // litres
+	for volume, want := range map[float64]bool{0: false, 0.18 * top: false, 0.18 * top * 1.19: false, 0.18 * top * 1.21: true, 0.18 * top * 0.79: true, 0.18 * top * 0.81: false} {
+		p := board()
+		p.Top.Resin = []piece.Resin{{Area: piece.Of[units.Percent](18)}}
+		if volume > 0 {
+			p.Top.Resin[0].Volume = piece.Of(units.Volume(volume))
+		}
+		if got := has(estimate(t, p), piece.Doubt, "weight.resin-contradicts"); got != want {
+			t.Errorf("18 %% of %.1f l and %.2f l: %v", top, volume, got)
+		}
+	}
+	p := board()
+	p.Top.Resin = []piece.Resin{{Volume: piece.Of[units.Volume](2)}}
+	if has(estimate(t, p), piece.Doubt, "weight.resin-contradicts") {
+		t.Error("a volume alone contradicts")
 	}
 }
