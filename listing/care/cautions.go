@@ -88,7 +88,10 @@ func (x *writer) heat() {
 func (x *writer) food() {
 	if x.board() {
 		x.contact()
-		if x.in.Resin {
+		switch {
+		case x.in.Resin && x.in.ResinFood != "":
+			x.caution("food", "resin-documented", map[string]any{"Documented": sentence(x.in.ResinFood)})
+		case x.in.Resin:
 			x.caution("food", "resin", nil)
 		}
 		x.knives()
@@ -103,8 +106,10 @@ func (x *writer) food() {
 func (x *writer) contact() {
 	f := x.in.Family
 	switch {
-	case x.in.Sheet != nil && x.in.Sheet.FoodContact.Set():
-		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Sheet.FoodContact.V), "Cures": f != nil && f.Hardens()})
+	case x.in.Food != "" && (f == nil || f.Care == "bare"):
+		x.caution("food", "documented-bare", map[string]any{"Documented": sentence(x.in.Food)})
+	case x.in.Food != "":
+		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Food), "Cures": f.Hardens()})
 	case f == nil:
 		x.caution("food", "unknown", nil)
 	case f.ID == "bare":

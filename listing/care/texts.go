@@ -20,6 +20,8 @@ type Input struct {
 	Product     string               // as the maker wrote it
 	Sheen       string               // as the maker wrote it
 	Sheet       *piece.FinishProduct // the workshop's entry for it, if there is one
+	Food        string               // what the maker documents of food on the finish; empty for nothing
+	ResinFood   string               // the same of the resin
 	Dates       Dates
 	Finished    piece.Date // the day the piece was done
 	Resin       bool

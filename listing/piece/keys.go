@@ -282,6 +282,7 @@ var finishKey = Key{Name: "finish", Reader: Anyone, Field: "Finish", Type: typeG
 	{Name: "coats", Reader: Anyone, Field: "Coats", Type: typeWhole, Max: 100, Help: "how many", Example: "2"},
 	{Name: "sheen", Reader: Anyone, Field: "Sheen", Type: typeText, Help: "in your own words", Example: "satin"},
 	{Name: "last_coat", Reader: Anyone, Field: "LastCoat", Type: typeDate, Help: "the day of the last coat; finished when left out", Example: "2026-05-28"},
+	{Name: "food_contact", Reader: Anyone, Field: "FoodContact", Type: typeText, Help: "what the product's own sheet documents on food, and no more", Example: "what the sheet says"},
 }}
 
 var materialsKey = Key{Name: "materials", Reader: Owner, Field: "Materials", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 1000}, Help: "what went in, for tracing", Keys: []Key{

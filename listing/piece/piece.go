@@ -191,6 +191,8 @@ type Finish struct {
 	Coats    Value[int]
 	Sheen    Value[string]
 	LastCoat Value[Date] // Finished when absent
+
+	FoodContact Value[string] // what the product's own sheet documents; falls back to the workshop's entry
 }
 
 // A Material is something that went in, for tracing.

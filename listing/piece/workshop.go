@@ -61,6 +61,8 @@ type ResinProduct struct {
 	Density   Value[units.Density]
 	PourDepth Value[units.Length]  // the deepest layer that the sheet allows
 	Heat      Value[units.Celsius] // heat deflection temperature
+
+	FoodContact Value[string] // what the resin's own sheet documents
 }
 
 // A FinishProduct is a finish that the maker uses, with what its sheet says.

@@ -45,6 +45,7 @@ var workshopKeys = []Key{
 		{Name: "density", Reader: Anyone, Field: "Density", Type: typeDensity, Min: 500, Max: 3000, Help: "cured", Example: "1.10 kg/l"},
 		{Name: "pour_depth", Reader: Anyone, Field: "PourDepth", Type: typeLength, Min: 1, Max: 500, Help: "the deepest layer that the sheet allows", Example: "50 mm"},
 		{Name: "heat", Reader: Anyone, Field: "Heat", Type: typeTemp, Min: 20, Max: 400, Help: "its heat deflection temperature", Example: "52 C"},
+		{Name: "food_contact", Reader: Anyone, Field: "FoodContact", Type: typeText, Help: "what the resin's own sheet documents, and no more", Example: "what the sheet says"},
 	}},
 	{Name: "finishes", Reader: Anyone, Field: "Finishes", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 500}, Help: "the finishes that you use, with what their sheets say", Keys: []Key{
 		{Name: "product", Reader: Anyone, Field: "Product", Type: typeText, Required: true, Help: "the name on the tin", Example: "the name on the tin"},

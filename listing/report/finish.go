@@ -67,7 +67,6 @@ func (b *builder) finish() {
 		b.keep(d.name, figure.Exact(float64(care.Days(last, d.on)), "days", "days after the last coat", b.dates.Source, inputs...))
 	}
 	b.oddOil(f)
-	b.boardContact(f)
 	if f.Product.V == "" && id != "bare" {
 		b.find(piece.Note, "finish.no-product", f.At, "the finish has no product: whoever renews it in ten years will not know with what", "add `product:` with the name on the tin")
 	}
@@ -101,22 +100,67 @@ func (b *builder) oddOil(f *piece.Finish) {
 	}
 }
 
-// boardContact asks what the finish of a board is documented for, before the
-// listing says that it is not certified.
-func (b *builder) boardContact(f *piece.Finish) {
-	if b.p.Kind.V != "serving board" || b.family.ID == "bare" || b.sheet != nil && b.sheet.FoodContact.Set() {
+// documentedFood is what the maker documents of food on the finish: the piece's own
+// word, else that of the workshop's entry for the product.
+func (b *builder) documentedFood() string {
+	switch f := b.p.Finish; {
+	case f == nil:
+		return ""
+	case f.FoodContact.Set():
+		return f.FoodContact.V
+	case b.sheet != nil:
+		return b.sheet.FoodContact.V
+	}
+	return ""
+}
+
+// resinFood is what the workshop documents of the casting resins of a piece: of
+// all of them, or nothing.
+func (b *builder) resinFood() string {
+	said := ""
+	for _, r := range b.p.Top.Resin {
+		i := slices.IndexFunc(b.w.Resins, func(e piece.ResinProduct) bool {
+			return e.FoodContact.Set() && (sameName(r.Material.V, e.Product.V) || r.Material.V == "" && slices.ContainsFunc(b.resinProducts(), func(n string) bool { return sameName(n, e.Product.V) }))
+		})
+		if i < 0 {
+			return ""
+		}
+		said = b.w.Resins[i].FoodContact.V
+	}
+	return said
+}
+
+// boardContact asks what finish and resin of a board are documented for, before
+// the listing says that they are not certified.
+func (b *builder) boardContact() {
+	if b.p.Kind.V != "serving board" {
 		return
 	}
-	product := strconv.Quote(cmp.Or(f.Product.V, "the name on the tin"))
-	b.find(piece.Doubt, "food.not-documented", f.At, "the listing will say that the board is not certified for direct food contact: nothing tells what the sheet of its finish documents",
-		"look at the sheet, and where it documents food contact write in workshop.yaml finishes: [{product: "+product+", family: "+b.family.ID+", food_contact: \"what the sheet says\"}]; where it does not, leave it so")
+	at, of, remedy := b.p.Top.At, "", ""
+	switch f := b.p.Finish; {
+	case b.documentedFood() != "":
+	case f == nil:
+		of, remedy = "the board, whose finish is not told,", "add finish: {family: …, product: …, food_contact: \"what its sheet says\"}"
+	case b.family != nil && b.family.ID == "bare":
+		at, of, remedy = f.At, "the bare wood", "where you have a paper on it, write finish: {family: bare, food_contact: \"what it says\"}; where you have none, leave it so"
+	default:
+		at, of, remedy = f.At, "its finish", "look at the sheet of "+cmp.Or(f.Product.V, "the finish")+": where it documents food contact, write finish: {…, food_contact: \"what the sheet says\"}, or the same with the product in workshop.yaml; where it does not, leave it so"
+	}
+	if of != "" {
+		b.find(piece.Doubt, "food.not-documented", at, "the listing will say that "+of+" is not certified for direct food contact: nothing tells what is documented", remedy)
+	}
+	if r := b.p.Top.Resin; len(r) > 0 && b.resinFood() == "" {
+		b.find(piece.Doubt, "food.resin-not-documented", r[0].At, "the listing will say that the resin is not certified for direct food contact, and that no food goes on it: nothing tells what its sheet documents",
+			"where the sheet documents food contact, write in workshop.yaml resins: [{product: "+strconv.Quote(cmp.Or(r[0].Material.V, "the name on the tin"))+", food_contact: \"what the sheet says\"}], and name that product in resin: {material: …}; where it does not, leave it so")
+	}
 }
 
 // texts chooses care and cautions.
 func (b *builder) texts() {
+	b.boardContact()
 	pub := &b.r.Public
 	in := care.Input{
-		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
+		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Food: b.documentedFood(), ResinFood: b.resinFood(), Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
 		Protected: b.protected, Tips: b.tips, Topples: b.topples, Composite: b.composite, Compliant: b.compliant,
 		Resin: len(b.p.Top.Resin) > 0, AllResin: b.mix.resinShare > 0.999, ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}

@@ -390,7 +390,13 @@ var careRules = map[string]func(c sweepCase) string{
 	"food is asked of the maker": func(c sweepCase) string {
 		board := c.p.Kind.V == "serving board"
 		_, asked := found(c.r, "food.not-documented")
-		if asked != (board && c.family() != "" && c.family() != "bare") {
+		_, resin := found(c.r, "food.resin-not-documented")
+		for _, p := range c.r.Public.Cautions {
+			if strings.Contains(p.Text, "not certified") && !(board && (asked || resin)) {
+				return p.Text
+			}
+		}
+		if asked != board || resin != (board && len(c.p.Top.Resin) > 0) {
 			return c.family()
 		}
 		return ""
