@@ -122,23 +122,24 @@ func TestSideways(t *testing.T) {
 	upsideDown := 0
 	for i, p := range set {
 		for turn, orientation := range map[int]int{90: 8, 180: 3, 270: 6} {
-			old := *p
-			p.small = pixel.Orient(old.small, orientation)
+			small, w, h := p.small, p.W, p.H
+			back := func() { p.small, p.W, p.H = small, w, h }
+			p.small = pixel.Orient(small, orientation)
 			if turn != 180 {
-				p.W, p.H = old.H, old.W
+				p.W, p.H = h, w
 			}
 			want := make([]int, len(set))
 			want[i] = turn
 			got := Sideways(append(set, nil))
 			if turn == 180 && slices.Max(got) == 0 { // light above and dark below is no evidence, so some pass
 				upsideDown++
-				*p = old
+				back()
 				continue
 			}
 			if !slices.Equal(got[:len(set)], want) {
 				t.Errorf("photo %d lies and needs %d: found %v", i, turn, got)
 			}
-			*p = old
+			back()
 		}
 	}
 	if upsideDown > 2 {

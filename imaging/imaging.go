@@ -16,7 +16,9 @@ package imaging
 
 import (
 	"fmt"
+	"image/color"
 	"slices"
+	"sync"
 	"sync/atomic"
 
 	"slabfolio/imaging/colour"
@@ -36,9 +38,10 @@ type Request struct {
 	ToneAsShot bool   // leave exposure and colour alone
 	CropAsShot bool   // neither straighten nor crop
 	CropBox    *[4]float64
-	GreyCard   *[4]float64 // both: left, top, right, bottom as shares of the upright photo
-	Turn       int         // degrees clockwise by which the photo is to be turned to stand upright, beyond what its tags say; a multiple of 90
-	Shows      Extent      // what is known of how much of the piece it shows
+	GreyCard   *[4]float64  // both: left, top, right, bottom as shares of the upright photo
+	Turn       int          // degrees clockwise by which the photo is to be turned to stand upright, beyond what its tags say; a multiple of 90
+	Ground     *color.NRGBA // put the piece on a plain ground of this colour, where its outline is sure; nil: leave it where it stands
+	Shows      Extent       // what is known of how much of the piece it shows
 }
 
 // An Extent is how much of its subject a photo shows.
@@ -67,8 +70,8 @@ const smallSide = 768
 // previewSide is the longer side of the small pictures before and after.
 const previewSide = 480
 
-// A Photo is one photo on its way. It is not safe for concurrent use; several
-// Photos are.
+// A Photo is one photo on its way. It is not safe for concurrent use, but for
+// Render and Hero after Develop; several Photos are.
 type Photo struct {
 	Name   string
 	Format string // as decode.Source.Format
@@ -92,8 +95,11 @@ type Photo struct {
 
 	small  *pixel.Image
 	shows  Extent
-	shapes map[[2]int]shape // by ratio, of the sizes that Open was told of
+	ground *color.NRGBA
+	cutout *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
+	shapes map[form]shape // of the sizes that Open was told of
 	master master
+	toning sync.Mutex // Hero and Render may come at the same time, and the master is toned once
 	grey   *[4]float64
 	asShot bool
 	opts   Options
@@ -103,7 +109,7 @@ type Photo struct {
 // into the master. The error is a *decode.Refusal when the photo cannot be used,
 // and another when the spill folder cannot be written.
 func Open(req Request, opts *Options) (*Photo, error) {
-	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, shapes: map[[2]int]shape{}, Numbers: map[string]float64{}, Tone: tone.AsShot()}
+	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, ground: req.Ground, shapes: map[form]shape{}, Numbers: map[string]float64{}, Tone: tone.AsShot()}
 	if opts != nil {
 		p.opts = *opts
 	}
@@ -131,6 +137,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	}
 	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox, Sight: p.sight})
 	p.framed()
+	p.cut()
 	p.planShapes()
 	p.hopeless()
 	if err := p.look(r, src.Orientation); err != nil {

@@ -78,7 +78,7 @@ func (p *Photo) plan() master {
 	for _, s := range p.opts.Sizes {
 		need := x1 - x0
 		if s.RatioW > 0 && s.RatioH > 0 {
-			f := p.shapeOf(s.RatioW, s.RatioH).source
+			f := p.shapeOf(p.formOf(s)).source
 			in := p.inside()
 			ux0, uy0 = math.Min(ux0, math.Max(f[0], in[0])), math.Min(uy0, math.Max(f[1], in[1]))
 			ux1, uy1 = math.Max(ux1, math.Min(f[2], in[2])), math.Max(uy1, math.Min(f[3], in[3]))
@@ -137,6 +137,8 @@ func (m *master) load() (*pixel.Image, error) {
 // tonedMaster returns the master with the photo's tone. In memory it is toned once,
 // from disk each time; Develop must not come after it.
 func (p *Photo) tonedMaster() (*pixel.Image, error) {
+	p.toning.Lock()
+	defer p.toning.Unlock()
 	m, err := p.master.load()
 	if err != nil {
 		return nil, err

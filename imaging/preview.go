@@ -24,6 +24,11 @@ func (p *Photo) before() error {
 func (p *Photo) after() {
 	m := p.framedSmall()
 	p.Tone.Apply(m)
+	if p.cutout != nil && p.ground != nil {
+		c, w, h := p.Frame.Crop, float64(p.W), float64(p.H)
+		at := master{x0: c[0] * w, y0: c[1] * h, kx: float64(m.W) / ((c[2] - c[0]) * w), ky: float64(m.H) / ((c[3] - c[1]) * h)}
+		m = p.cutout.put(m, p.inSmall(at), linearOf(*p.ground))
+	}
 	p.Histogram[1] = histogram(m)
 	p.After = p.Before
 	if data, err := p.encodePreview(m); err == nil {

@@ -2,6 +2,7 @@ package imaging
 
 import (
 	"fmt"
+	"image/color"
 	"math"
 
 	"slabfolio/imaging/pixel"
@@ -38,6 +39,7 @@ func (p *Photo) develop(t tone.Treatment) {
 	p.Numbers["white_r"], p.Numbers["white_g"], p.Numbers["white_b"] = t.White[0], t.White[1], t.White[2]
 	p.Numbers["white_confidence"] = t.Confidence
 	p.Numbers["light_group"] = float64(t.Group)
+	p.learnGround()
 	p.after()
 }
 
@@ -133,16 +135,54 @@ func (p *Photo) Hero(w int) (rendition.File, error) {
 // A darkroom makes the pictures of one photo and keeps those that others can be
 // made from.
 type darkroom struct {
-	p     *Photo
-	m     *pixel.Image   // the master
-	own   []*pixel.Image // of the photo's own shape, linear, in the order made
-	ready []ready
+	p       *Photo
+	m       *pixel.Image // the master
+	grounds []*standing
+	ready   []ready
+}
+
+// A standing is the photo on one ground.
+type standing struct {
+	ground *color.NRGBA // nil: where it stands
+	m      *pixel.Image
+	own    []*pixel.Image // of the photo's own shape, linear, in the order made
 }
 
 // ready is a developed picture, for the next size that asks for the same.
 type ready struct {
 	w, h, rw, rh int
+	on           *standing
+	ground       *color.NRGBA
 	pic          *rendition.Picture
+}
+
+// on returns the master on the ground of a size.
+func (d *darkroom) on(s rendition.Size) *standing {
+	var c *color.NRGBA
+	if d.p.formOf(s).cut {
+		c = d.p.groundOf(s.Ground)
+	}
+	for _, o := range d.grounds {
+		if sameColour(o.ground, c) {
+			return o
+		}
+	}
+	o := &standing{ground: c, m: d.m}
+	if c != nil {
+		o.m = d.p.cutout.put(d.m, d.p.inSmall(d.p.master), linearOf(*c))
+	}
+	d.grounds = append(d.grounds, o)
+	return o
+}
+
+// inSmall tells where a pixel of a master lies in the reduced copy.
+func (p *Photo) inSmall(g master) func(x, y float64) (float64, float64) {
+	through := p.Frame.Source(p.W, p.H)
+	kx, ky := float64(p.small.W)/float64(p.W), float64(p.small.H)/float64(p.H)
+	return func(x, y float64) (float64, float64) {
+		x, y = through.Apply(g.x0+x/g.kx, g.y0+y/g.ky)
+		return x * kx, y * ky
+	}
 }
 
 // release gives back what the pictures were made in.
@@ -160,8 +200,9 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 	if s.RatioW > 0 {
 		w, h = s.Width, 0
 	}
+	on := d.on(s)
 	for _, r := range d.ready {
-		if r.w == w && r.h == h && r.rw == s.RatioW && r.rh == s.RatioH {
+		if r.w == w && r.h == h && r.rw == s.RatioW && r.rh == s.RatioH && r.on == on && (s.RatioW == 0 || sameColour(r.ground, s.Ground)) {
 			return r.pic, nil
 		}
 	}
@@ -175,33 +216,35 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 	} else {
 		amount := rendition.SharpenAmount(float64(d.p.CropW) / float64(w))
 		if w == g.cw && h == g.ch { // as the master has it
-			pic = rendition.DevelopPart(d.m, g.left, g.top, w, h, amount)
+			pic = rendition.DevelopPart(on.m, g.left, g.top, w, h, amount)
 		} else {
-			m, err := d.plain(w, h)
+			m, err := d.plain(on, w, h)
 			if err != nil {
 				return nil, err
 			}
 			pic = rendition.Develop(m, amount)
 		}
 	}
-	d.ready = append(d.ready, ready{w, h, s.RatioW, s.RatioH, pic})
+	d.ready = append(d.ready, ready{w, h, s.RatioW, s.RatioH, on, s.Ground, pic})
 	return pic, nil
 }
 
 // plain returns the photo's own crop at w × h: from the smallest picture made so
 // far that is at least twice as large, else from the master.
-func (d *darkroom) plain(w, h int) (*pixel.Image, error) {
+func (d *darkroom) plain(on *standing, w, h int) (*pixel.Image, error) {
 	g := d.p.master
-	from := d.m
+	from := on.m
 	quad := pixel.Box(float64(g.left), float64(g.top), float64(g.left+g.cw), float64(g.top+g.ch))
-	for _, o := range d.own {
+	for _, o := range on.own {
 		if o.W >= 2*w && o.W < from.W {
 			from, quad = o, pixel.Quad{}
 		}
 	}
 	m, err := pixel.Resample(from.Rows(), pixel.Region{Quad: quad, W: w, H: h})
 	if err == nil {
-		d.own = append(d.own, m)
+		on.own = append(on.own, m)
 	}
 	return m, err
 }
+
+func sameColour(a, b *color.NRGBA) bool { return a == b || a != nil && b != nil && *a == *b }

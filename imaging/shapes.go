@@ -32,15 +32,27 @@ func (p *Photo) inside() [4]float64 {
 	return [4]float64{b[0] * w, b[1] * h, b[2] * w, b[3] * h}
 }
 
-// shapeOf returns the shape of a ratio.
-func (p *Photo) shapeOf(rw, rh int) shape {
-	if s, ok := p.shapes[[2]int{rw, rh}]; ok {
+// A form is what the shape of a size hangs on.
+type form struct {
+	rw, rh int
+	cut    bool // the piece is put on a ground of its own
+}
+
+func (p *Photo) formOf(s rendition.Size) form {
+	return form{s.RatioW, s.RatioH, p.cutout != nil && p.groundOf(s.Ground) != nil}
+}
+
+// shapeOf returns the shape of a form.
+func (p *Photo) shapeOf(k form) shape {
+	if s, ok := p.shapes[k]; ok {
 		return s
 	}
-	f := p.Frame.Shape(p.W, p.H, rw, rh, p.fills())
+	f := p.Frame.Shape(p.W, p.H, k.rw, k.rh, p.fills())
 	s := shape{source: f.Source, whole: f.Whole}
 	switch {
 	case !f.Beyond:
+	case k.cut:
+		s.filling = ground // the same all over, so nothing shows where the photo ends
 	case p.Frame.Sure && p.Frame.Plain && p.carriesOn(f.Source):
 		s.filling = backdrop
 	default:
@@ -54,17 +66,17 @@ func (p *Photo) shapeOf(rw, rh int) shape {
 // was done for them.
 func (p *Photo) planShapes() {
 	for _, s := range p.opts.Sizes {
-		key := [2]int{s.RatioW, s.RatioH}
+		key := p.formOf(s)
 		if _, known := p.shapes[key]; known || s.RatioW <= 0 || s.RatioH <= 0 {
 			continue
 		}
-		sh := p.shapeOf(s.RatioW, s.RatioH)
+		sh := p.shapeOf(key)
 		p.shapes[key] = sh
 		v := map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)}
 		p.record(sh.filling == backdrop, "frame.padded", v)
-		p.record(sh.filling == ground, "frame.ground", v)
+		p.record(sh.filling == ground && !key.cut, "frame.ground", v)
 		p.record(!sh.whole, "frame.filled", v)
-		if sh.filling == ground && !p.Frame.Sure && !p.Frame.Kept {
+		if sh.filling == ground && !key.cut && !p.Frame.Sure && !p.Frame.Kept {
 			p.Notes = append(p.Notes, note.Note{Code: "frame.unsure", Values: v})
 		}
 	}
@@ -196,13 +208,20 @@ func (p *Photo) covered(part [4]float64, w, h int, around float64) pixel.Covered
 	}
 }
 
-// groundColour is the colour of the plain ground, linear and before tone.
-func (p *Photo) groundColour() [3]uint16 {
+// groundColour is the colour of the plain ground of a size, linear and with the
+// tone of the photo: the one asked for, else that of the photo's own edge.
+func (p *Photo) groundColour(s rendition.Size) [3]uint16 {
+	if c := p.groundOf(s.Ground); c != nil {
+		return linearOf(*c)
+	}
 	in := p.inside()
 	m := p.smallPart(in)
 	if m == nil {
-		return p.small.EdgeColour(nil)
+		m = pixel.New(1, 1)
+		c := p.small.EdgeColour(nil)
+		copy(m.Pix, c[:])
 	}
+	p.Tone.Apply(m)
 	if p.Frame.Sure {
 		return m.EdgeColour(p.covered(in, m.W, m.H, softEdge))
 	}
@@ -211,13 +230,13 @@ func (p *Photo) groundColour() [3]uint16 {
 
 // painted reports whether a rendition holds anything that no camera saw.
 func (p *Photo) painted(s rendition.Size) bool {
-	return s.RatioW > 0 && s.RatioH > 0 && p.drawnFrom(s).filling != photoAlone
+	return p.formOf(s).cut || s.RatioW > 0 && s.RatioH > 0 && p.drawnFrom(s).filling != photoAlone
 }
 
 // drawnFrom is the shape of a size, in pixels of the master.
 func (p *Photo) drawnFrom(s rendition.Size) shape {
 	g := p.master
-	f := p.shapeOf(s.RatioW, s.RatioH)
+	f := p.shapeOf(p.formOf(s))
 	in := p.inside()
 	f.source = [4]float64{(f.source[0] - g.x0) * g.kx, (f.source[1] - g.y0) * g.ky, (f.source[2] - g.x0) * g.kx, (f.source[3] - g.y0) * g.ky}
 	in = [4]float64{(in[0] - g.x0) * g.kx, (in[1] - g.y0) * g.ky, (in[2] - g.x0) * g.kx, (in[3] - g.y0) * g.ky}
@@ -257,7 +276,7 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	// Of a strip much thinner than the ratio a pixel is left to see.
 	left, top = min(left, w-1), min(top, h-1)
 	right, bottom = max(right, left+1), max(bottom, top+1)
-	m, err := pixel.Resample(d.m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
+	m, err := pixel.Resample(d.on(s).m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
 	if err != nil {
 		return nil, 0, err
 	}
@@ -266,7 +285,7 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 			part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
 			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))
 		} else {
-			m = m.OnGround(w, h, left, top, d.p.groundColour())
+			m = m.OnGround(w, h, left, top, d.p.groundColour(s))
 		}
 	}
 	return m, (x1 - x0) / g.kx / float64(w), nil

@@ -145,7 +145,7 @@ func TestQualityShapes(t *testing.T) {
 		parts := [3][4]float64{{c[0] * w, c[1] * h, c[2] * w, c[3] * h}}
 		fill := [2]string{}
 		for i, s := range shapes {
-			sh := p.shapeOf(s.RatioW, s.RatioH)
+			sh := p.shapeOf(p.formOf(s))
 			parts[i+1], fill[i] = sh.source, [...]string{"photo alone", "backdrop carried on", "plain ground"}[sh.filling]
 		}
 		var share [3]float64

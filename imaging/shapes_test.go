@@ -119,7 +119,7 @@ func TestBoxIsWholeAndStraight(t *testing.T) {
 		c := p.Frame.Crop
 		part := [4]float64{c[0] * 1500, c[1] * 1000, c[2] * 1500, c[3] * 1000}
 		if s.RatioW > 0 {
-			part = p.shapeOf(s.RatioW, s.RatioH).source
+			part = p.shapeOf(p.formOf(s)).source
 		}
 		// Each point of the box in the upright photo is a point of the picture.
 		for y := part[1] - 200; y < part[3]+200; y += 5 {

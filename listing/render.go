@@ -73,7 +73,7 @@ func (w *work) sizes() []rendition.Size {
 	}
 	var sizes []rendition.Size
 	for _, z := range w.job.Workshop.Sizes {
-		size := rendition.Size{Name: z.Name.V, Width: z.Width.V, Format: cmp.Or(z.Format.V, "jpeg"), Quality: z.Quality.V}
+		size := rendition.Size{Name: z.Name.V, Width: z.Width.V, Format: cmp.Or(z.Format.V, "jpeg"), Quality: z.Quality.V, Ground: photos.Ground(z.Ground.V)}
 		size.Suffix = "-" + photos.Slug(z.Name.V) + extension(size.Format)
 		size.Quality = cmp.Or(size.Quality, map[string]int{"jpeg": 85, "webp": 80}[size.Format])
 		if z.Ratio.Set() {

@@ -7,18 +7,20 @@ package rendition
 
 import (
 	"fmt"
+	"image/color"
 	"math"
 )
 
 // A Size is one rendition of every photo.
 type Size struct {
-	Name           string // for people and settings: "2400", "square"
-	Width          int    // in pixels; a smaller photo keeps its own
-	RatioW, RatioH int    // width to height; 0, 0: the photo's own
-	Format         string // "jpeg" or "webp"
-	Quality        int    // 1 to 100
-	Suffix         string // ends the file's name: "-2400.jpg"
-	MaxBytes       int    // lower the quality until the file is no larger, but not below LeastQuality; 0: no limit
+	Name           string       // for people and settings: "2400", "square"
+	Width          int          // in pixels; a smaller photo keeps its own
+	RatioW, RatioH int          // width to height; 0, 0: the photo's own
+	Format         string       // "jpeg" or "webp"
+	Quality        int          // 1 to 100
+	Suffix         string       // ends the file's name: "-2400.jpg"
+	Ground         *color.NRGBA // the piece on a plain ground of this colour, where that can be done; nil: as the photo has it
+	MaxBytes       int          // lower the quality until the file is no larger, but not below LeastQuality; 0: no limit
 }
 
 // DefaultSizes are the renditions made when the workshop names none.

@@ -130,9 +130,33 @@ func findingsOn(sh *Shot) []piece.Finding {
 	for _, n := range sh.Photo.Notes {
 		if f, ok := findingOf(sh.Source.Rel, n); ok {
 			findings = append(findings, f)
+		} else if f, ok := refusedGround(sh.Source.Rel, n); ok {
+			findings = append(findings, f)
 		}
 	}
 	return append(findings, unsureShapes(sh)...)
+}
+
+// groundRefused says why a piece stays where it stands, by the "why" of the note
+// ground.refused, and what would help.
+var groundRefused = map[int][2]string{
+	1: {"its outline is not sure", "take it before plain, light paper or cloth that runs on under the piece"},
+	2: {"the piece reaches the edge of the photo", "take it again with room all around the piece"},
+	3: {"the backdrop is too dark to show the shadow that would have to be kept", "take it before light paper or cloth"},
+	4: {"the piece and the backdrop are too much alike along its outline, or the backdrop shows through it", "take it before a backdrop of another colour"},
+	5: {"the photo has too few pixels for a clean outline", "use the camera's full size"},
+	6: {"the ground asked for is much darker than the backdrop in the photo", "ask for white or a light colour, or take the photo before a dark backdrop as it is to be"},
+}
+
+func refusedGround(file string, n note.Note) (piece.Finding, bool) {
+	why, ok := groundRefused[int(n.Values["why"])]
+	if n.Code != "ground.refused" || !ok {
+		return piece.Finding{}, false
+	}
+	return piece.Finding{
+		Rank: piece.Doubt, Code: "photo.ground", File: file,
+		Message: "the piece is not put on the plain ground asked for, and stays where it stands: " + why[0], Remedy: why[1],
+	}, true
 }
 
 // unsureShapes names the pictures of other shapes that show the whole photo on a

@@ -1,6 +1,7 @@
 package photos
 
 import (
+	"image/color"
 	"strings"
 	"testing"
 
@@ -60,6 +61,26 @@ func TestShows(t *testing.T) {
 	for _, v := range piece.PartViews {
 		if shows(v) != imaging.PartOfIt {
 			t.Errorf("%q does not show a part", v)
+		}
+	}
+}
+
+// A ground asked for is a colour, and each reason not to put the piece on it has
+// its words.
+func TestGround(t *testing.T) {
+	for word, want := range map[string]color.NRGBA{"white": {255, 255, 255, 255}, "White": {255, 255, 255, 255}, "#e8DCc8": {0xe8, 0xdc, 0xc8, 255}} {
+		if got := Ground(word); got == nil || *got != want {
+			t.Errorf("%q is %v, want %v", word, got, want)
+		}
+	}
+	if Ground("") != nil {
+		t.Error("no word gives a ground")
+	}
+	for why := 1; why <= 6; why++ {
+		sh := &Shot{Source: Source{Rel: "a.jpg"}, Photo: &imaging.Photo{Notes: []note.Note{{Code: "ground.refused", Values: map[string]float64{"why": float64(why)}}}}}
+		fs := findingsOn(sh)
+		if len(fs) != 1 || fs[0].Rank != piece.Doubt || fs[0].Remedy == "" || !strings.Contains(fs[0].Message, "stays where it stands") {
+			t.Errorf("for reason %d is said %+v", why, fs)
 		}
 	}
 }

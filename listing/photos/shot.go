@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/color"
 	"io"
 	"io/fs"
 	"maps"
@@ -143,7 +144,19 @@ func (o *Opener) request(s Source, data []byte) imaging.Request {
 		ToneAsShot: o.Spec.Tone.V == "as shot", CropAsShot: o.Spec.Crop.V == "as shot",
 		CropBox: valueFor(o.Spec.CropBoxes, s, asBox), GreyCard: valueFor(o.Spec.GreyCard, s, asBox),
 		Turn: given(valueFor(o.Spec.Turn, s, as[int])), Shows: shows(s.View),
+		Ground: Ground(given(valueFor(o.Spec.Ground, s, as[string]))),
 	}
+}
+
+// Ground is the colour that the spec asks for as a ground: "white" or "#rrggbb",
+// which it has checked; nil for none.
+func Ground(word string) *color.NRGBA {
+	if word == "" {
+		return nil
+	}
+	c := color.NRGBA{R: 255, G: 255, B: 255, A: 255}
+	fmt.Sscanf(word, "#%02x%02x%02x", &c.R, &c.G, &c.B)
+	return &c
 }
 
 // shows is how much of the piece a view shows.

@@ -42,7 +42,7 @@ func Steps(p *imaging.Photo, files int) []report.PhotoStep {
 	steps := []report.PhotoStep{
 		{Step: stepReading, Did: strings.Join(append(read, wordsOf(p, "decode.")...), ", "), Numbers: map[string]float64{"width": float64(p.W), "height": float64(p.H)}},
 		{Step: stepColour, Did: colourWords(p)},
-		{Step: stepFraming, Did: or(wordsOf(p, "frame."), "kept whole")},
+		{Step: stepFraming, Did: or(append(wordsOf(p, "frame."), wordsOf(p, "ground.")...), "kept whole")},
 		{Step: stepInspection, Did: or(found, "nothing found")},
 		{Step: stepTone, Did: or(wordsOf(p, "tone."), "left as it was")},
 		{Step: stepRenditions, Did: strings.Join(append([]string{fmt.Sprintf("%d files", files)}, budgetWords(p)...), ", ")},
@@ -114,7 +114,7 @@ func colourWords(p *imaging.Photo) string {
 // Done says what was done to a photo, step by step, for people.
 func Done(p *imaging.Photo) []string {
 	var words []string
-	for _, step := range [...]string{"decode.", "colour.", "frame.", "tone."} {
+	for _, step := range [...]string{"decode.", "colour.", "frame.", "ground.", "tone."} {
 		words = append(words, wordsOf(p, step)...)
 	}
 	return words
@@ -147,6 +147,8 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			if s := shapeWord(v["ratio_w"], v["ratio_h"]); !slices.Contains(shapes[n.Code], s) {
 				shapes[n.Code] = append(shapes[n.Code], s)
 			}
+		case "ground.put":
+			words = append(words, "put on a plain ground, its shadow kept")
 		case "frame.cropped":
 			words = append(words, "cropped to the piece")
 		case "tone.as-shot":

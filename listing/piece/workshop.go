@@ -51,6 +51,7 @@ type Size struct {
 	Ratio   Value[string] // "4:5"; the photo's own when absent
 	Format  Value[string] // jpeg, webp
 	Quality Value[int]    // 1 to 100
+	Ground  Value[string] // white, or #rrggbb: the piece on a plain ground
 }
 
 // A ResinProduct is a resin that the maker uses, with what its data sheet says.

@@ -38,6 +38,7 @@ var workshopKeys = []Key{
 		{Name: "ratio", Reader: Anyone, Field: "Ratio", Type: typeText, Pattern: `^([1-9][0-9]?|100):([1-9][0-9]?|100)$`, Help: "width to height, in whole numbers up to 100; the photo's own when left out", Example: "\"3:2\""},
 		{Name: "format", Reader: Anyone, Field: "Format", Type: typeWord, Words: []string{"jpeg", "webp"}, Help: "the file format; jpeg when left out", Example: "jpeg"},
 		{Name: "quality", Reader: Anyone, Field: "Quality", Type: typeWhole, Min: 1, Max: 100, Help: "1 to 100", Example: "85"},
+		{Name: "ground", Reader: Anyone, Field: "Ground", Type: typeText, Pattern: `^([wW]hite|#[0-9a-fA-F]{6})$`, Help: "the piece on a plain ground in this size: white, or a light colour as #rrggbb in quotes", Example: "white"},
 	}},
 	{Name: "resins", Reader: Anyone, Field: "Resins", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 500}, Help: "the resins that you use, with what their data sheets say", Keys: []Key{
 		{Name: "product", Reader: Anyone, Field: "Product", Type: typeText, Required: true, Help: "the name on the tin", Example: "the name on the tin"},
