@@ -130,12 +130,6 @@ func (o *Outline) AreaMM2() figure.Uncertain { return o.area }
 // PerimeterMM returns the length of the edge all round.
 func (o *Outline) PerimeterMM() float64 { return o.perimeter }
 
-// SpansAt returns the stretches of y that lie inside at x, lowest first.
-func (o *Outline) SpansAt(x float64) [][2]float64 { return spans(o.polygon, 0, x) }
-
-// Across returns how much of the line across the top at x lies inside, in mm.
-func (o *Outline) Across(x float64) float64 { return total(o.SpansAt(x)) }
-
 // WithScaleUncertainty returns the outline with one more cause of doubt: a scale
 // that may be off by rel (0.005 is half a percent, 90 % range), as when it was
 // measured from a photo. Lengths move by rel, areas by twice that.

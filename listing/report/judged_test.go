@@ -205,3 +205,43 @@ func TestSeatsAreJudgedByASitter(t *testing.T) {
 		t.Error("the caution of tipping does not follow what can tip")
 	}
 }
+
+// Sizes in words: a round top has one diameter, unless its base reaches further
+// one way; of customary sizes that have no upper end the lower one is said.
+func TestSizesInWords(t *testing.T) {
+	round := func(long, wide float64) string {
+		return with(t, func(p *piece.Piece) {
+			p.Kind, p.Top.Resin, p.Top.Channels, p.Top.Overhang = piece.Of("side table"), nil, nil, piece.Value[units.Length]{}
+			p.Top.Outline = piece.Outline{Diameter: piece.Of(units.Length(609.6))}
+			p.Base.FootprintLength, p.Base.FootprintWidth = piece.Of(units.Length(long)), piece.Of(units.Length(wide))
+		}).Public.Dimensions.Text.In
+	}
+	if got := round(400, 400); got != "24 in across, 30 in high" {
+		t.Error(got)
+	}
+	if got := round(762, 400); got != "30 × 24 × 30 in" {
+		t.Error(got)
+	}
+	low := with(t, func(p *piece.Piece) { p.Kind, p.Parts[0].BelowTop = piece.Of("desk"), piece.Of[units.Length](200) })
+	if f, ok := said(low, "size.knee"); !ok || !strings.Contains(f.Message, "at least 24 in (61 cm)") {
+		t.Errorf("%+v", f)
+	}
+	for percent, want := range map[float64]float64{9.94: 9.9, 9.96: 10, 10: 10, 10.4: 10, 99.5: 100, 0.04: 0} {
+		if got := share(percent); got != want {
+			t.Errorf("%g %% is written %g, want %g", percent, got, want)
+		}
+	}
+}
+
+// A wood's origin is its country, the maker's note, or both.
+func TestOriginInWords(t *testing.T) {
+	for _, c := range []struct{ country, note, want string }{{"", "", ""}, {"", "felled 2021", "felled 2021"}, {"GB", "", "Great Britain"}, {"GB", "felled 2021", "felled 2021"}} {
+		r := with(t, func(p *piece.Piece) {
+			p.Top.Wood[0].Country, p.Top.Wood[0].OriginNote = piece.Of(c.country), piece.Of(c.note)
+		})
+		got := r.Public.Materials[0].Origin
+		if c.country == "" && got != c.want || c.country != "" && (got == "" || !strings.Contains(got, c.note) || c.note != "" && got == c.note) {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}

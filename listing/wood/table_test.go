@@ -182,8 +182,8 @@ func TestEveryWoodIsFoundByItsNames(t *testing.T) {
 		for _, n := range append(s.Aliases, s.Botanical) {
 			got, err := tab.Lookup(n)
 			var a *AmbiguousError
-			if errors.As(err, &a) && strings.HasPrefix(n, "Sequoia") {
-				continue // two lines of one species
+			if errors.As(err, &a) && (strings.HasPrefix(n, "Sequoia") || n == "jacaranda" || n == "red gum") && slices.Contains(a.Among, s.ID) {
+				continue // two lines of one species; one name of two woods
 			}
 			if err != nil || got.ID != s.ID {
 				t.Errorf("Lookup(%q) = %s, %v; want %s", n, got.ID, err, s.ID)
@@ -332,7 +332,7 @@ func TestProtectedByEveryName(t *testing.T) {
 		"sheesham": "Dalbergia sissoo II", "Brazilian rosewood": "Dalbergia nigra I", "Dalbergia nigra": "Dalbergia nigra I", "drawer pulls of cocobolo": "Dalbergia retusa II", "rosewood": "Dalbergia latifolia II, Dalbergia nigra I",
 		"padauk": "Pterocarpus soyauxii II", "burmese padauk": "", "santos rosewood": "", "Dalbergia tucurensis": "Dalbergia tucurensis II", "bubinga burl": "Guibourtia tessmannii II", "ovangkol": "",
 		"mahogany stain": "", "cuban mahogany": "Swietenia spp. II", "monkey puzzle": "Araucaria araucana I", "steel": "", "wych elm with an inlay of African blackwood": "Dalbergia melanoxylon II",
-		"santos mahogany": "", "mahogany": "African mahogany", "walnut and cherry": "", "Afzelia xylocarpa": "Afzelia xylocarpa II", "ebony": "", "": "", "red gum and afrormosia": "Pericopsis elata II",
+		"santos mahogany": "", "mahogany": "African mahogany", "walnut and cherry": "", "Afzelia xylocarpa": "Afzelia xylocarpa II", "ebony": "", "": "", "granadillo": "Dalbergia spp. II", "jacaranda": "Dalbergia nigra I", "red gum and afrormosia": "Pericopsis elata II",
 	} {
 		var got []string
 		for _, l := range tab.Protected(text) {
