@@ -184,6 +184,9 @@ func (r *reader) flowValue(parent int, behindKey bool) (*Node, *mistake) {
 	case '@', '`', '%', '|', '>':
 		return nil, &mistake{kind: strangeSign, at: r.here()}
 	}
+	if strings.HasPrefix(r.rest(), "? ") {
+		return nil, &mistake{kind: complexKey, at: r.here()}
+	}
 	return r.flowBare(parent, behindKey)
 }
 

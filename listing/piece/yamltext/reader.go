@@ -225,6 +225,9 @@ func (r *reader) mapping() (*Node, *mistake) {
 		if isEntry(rest) {
 			return nil, &mistake{kind: listAmongKeys, at: r.here()}
 		}
+		if strings.HasPrefix(rest, "? ") {
+			return nil, &mistake{kind: complexKey, at: r.here()}
+		}
 		end := r.keyEnd(rest)
 		if end < 0 {
 			return nil, &mistake{kind: noKey, at: r.here()}

@@ -84,6 +84,12 @@ func (r *reader) bare(parent int) (*Node, *mistake) {
 			break
 		}
 		at := spot{i, len(line) - len(body)}
+		if body == ":" || strings.HasPrefix(body, ": ") || strings.HasPrefix(body, ":\t") {
+			return nil, &mistake{kind: noKey, at: at}
+		}
+		if isEntry(body) { // YAML takes it for text; whoever writes it means a list
+			return nil, &mistake{kind: listAmongKeys, at: at}
+		}
 		if r.keyEnd(body) >= 0 {
 			if at.byte == n.from.byte && strings.Trim(r.lines[n.from.line][:n.from.byte], " -") == "" { // it stands where this text does: a key was meant there
 				return nil, &mistake{kind: noKey, at: n.from}
@@ -197,8 +203,21 @@ func (r *reader) quoted(parent int) (*Node, *mistake) {
 		}
 	}
 	n.to = r.here()
-	n.Text = strings.NewReplacer(joinMark+" ", "", joinMark, "").Replace(folded(parts))
+	n.Text = strings.NewReplacer(joinMark+" ", "", joinMark, "").Replace(folded(parts) + lineEnds(parts))
 	return n, nil
+}
+
+// lineEnds is what the line ends before a closing quotation mark stand for: one is
+// a space, more are empty lines.
+func lineEnds(parts []string) string {
+	n := 0
+	for n < len(parts)-1 && parts[len(parts)-1-n] == "" {
+		n++
+	}
+	if n == 1 {
+		return " "
+	}
+	return strings.Repeat("\n", max(n-1, 0))
 }
 
 // joinMark stands where a backslash at the end of a line joins it to the next. No
@@ -283,6 +302,8 @@ func (r *reader) block(parent int) (*Node, *mistake) {
 		}
 		if at := len(line) - len(body); at <= parent {
 			break
+		} else if at < indent && body[0] == '#' { // a remark that does not reach as far in as the text
+			continue
 		} else if at < indent && len(line) <= longLine && r.keyEnd(body) >= 0 { // a key that slid to the right, rather than a text that slid to the left
 			return nil, &mistake{kind: badIndent, at: spot{i, at}}
 		} else if indent == 0 {
