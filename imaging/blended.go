@@ -90,7 +90,24 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 	out.Result = *made
 	out.Picture = pixel.Orient(made.Picture, max(orientation, 1))
 	out.W, out.H = out.Picture.W, out.Picture.H
+	for i := range out.Frames {
+		turnSeen(&out.Frames[i], orientation)
+	}
 	return out, nil
+}
+
+// turnSeen turns a frame's small picture as the whole.
+func turnSeen(f *blend.Report, orientation int) {
+	m := pixel.New(f.SeenW, f.SeenH)
+	for i, v := range f.Seen {
+		m.Pix[i] = uint16(v)
+	}
+	m = pixel.Orient(m, max(orientation, 1))
+	f.SeenW, f.SeenH = m.W, m.H
+	f.Seen = make([]uint8, len(m.Pix))
+	for i, v := range m.Pix {
+		f.Seen[i] = uint8(v)
+	}
 }
 
 var errTurned = errors.New("the camera was turned between it and the first frame")
@@ -126,6 +143,14 @@ func maskIn(data []byte, opts *Options) (*blend.Mask, error) {
 		}
 	}
 	return m, nil
+}
+
+// Likeness compares the views of two opened photos, as blend.Likeness does.
+func Likeness(a, b *Photo) (edges, light float64) {
+	if a.small == nil || b.small == nil {
+		return 0, 0
+	}
+	return blend.Likeness(a.small, b.small)
 }
 
 // code16 is the sRGB curve from 16-bit linear light to 16 bits.

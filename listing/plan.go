@@ -1,10 +1,12 @@
 package listing
 
 import (
+	"errors"
 	"path/filepath"
 
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
 )
 
 // measurePlan measures the top where the spec says that its outline is in a
@@ -39,16 +41,14 @@ func (w *work) writePlan() error {
 			continue
 		}
 		before, after := "overview/plan-before.jpg", "overview/plan-measured.jpg"
-		if sh.Photo == nil { // a published one has its own pair
-			sh.Record.Before, sh.Record.After = before, after
-			sh.Record.Done = []string{w.plan.Words(w.report.Prefer)}
-			if err := w.folder.Write(before, w.plan.Measured.Original); err != nil {
-				return err
-			}
-		} else {
-			sh.Record.Done = append(sh.Record.Done, w.plan.Words(w.report.Prefer))
+		record := sh.Record
+		if sh.Photo != nil { // published as well: it has a pair of its own
+			record = &report.PhotoRecord{Source: sh.Source.Rel}
+			w.planRecord = record
 		}
-		return w.folder.Write(after, w.plan.Measured.Picture)
+		record.Before, record.After = before, after
+		record.Done = []string{w.plan.Words(w.report.Prefer)}
+		return errors.Join(w.folder.Write(before, w.plan.Measured.Original), w.folder.Write(after, w.plan.Measured.Picture))
 	}
 	return nil
 }

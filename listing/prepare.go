@@ -19,17 +19,18 @@ import (
 // A work is one piece on its way: all that is known of it, and what is built of
 // it so far.
 type work struct {
-	b        *Batch
-	job      *Job
-	opts     Options // with the workshop's defaults
-	words    *templates.Words
-	report   *report.Report
-	printed  *report.Report  // what the documents are made of: the report as it is before the photos are rendered
-	sources  []photos.Source // every photo file, in the order of publication
-	shots    []*photos.Shot  // the same, on their way
-	plan     *photos.Top     // measured from a photo; nil when there is none
-	findings []piece.Finding
-	pictured []pictured // the photos that the documents show
+	b          *Batch
+	job        *Job
+	opts       Options // with the workshop's defaults
+	words      *templates.Words
+	report     *report.Report
+	printed    *report.Report      // what the documents are made of: the report as it is before the photos are rendered
+	sources    []photos.Source     // every photo file, in the order of publication
+	shots      []*photos.Shot      // the same, on their way
+	plan       *photos.Top         // measured from a photo; nil when there is none
+	planRecord *report.PhotoRecord // its pictures, where the photo is published too
+	findings   []piece.Finding
+	pictured   []pictured // the photos that the documents show
 
 	folder  *stage.Folder  // the output folder that is being built
 	earlier *report.Report // of an earlier run; nil when there is none

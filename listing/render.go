@@ -60,6 +60,9 @@ func (w *work) addPhotos(ctx context.Context) error {
 			w.findings = append(w.findings, photos.Refused(sh))
 		}
 	}
+	if w.planRecord != nil {
+		w.report.Photos = append(w.report.Photos, *w.planRecord)
+	}
 	if len(w.report.Public.Photos) == 0 {
 		return nil
 	}
@@ -130,6 +133,9 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 func (w *work) renderOverview(sh *photos.Shot) error {
 	sh.Record.Before, sh.Record.After = "overview/"+sh.Name+"-before.jpg", "overview/"+sh.Name+"-after.jpg"
 	sh.Record.Done = photos.Done(sh.Photo)
+	if sh.Blended != "" {
+		sh.Record.Done = append([]string{sh.Blended}, sh.Record.Done...)
+	}
 	sh.Record.Steps = photos.Steps(sh.Photo, len(sh.Record.Outputs))
 	sh.Record.Numbers = sh.Photo.Numbers
 	h := sh.Photo.Histogram
@@ -148,7 +154,7 @@ func perMyriad(shares [64]float64) []int {
 
 func (w *work) meta(sh *photos.Shot, alt string) rendition.Meta {
 	pub := &w.report.Public
-	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: day(sh.Photo.Taken), Copyright: w.report.Rights}
+	m := rendition.Meta{Title: pub.Title, Description: pub.Story, Alt: alt, Taken: day(sh.Photo.Taken), Copyright: w.report.Rights, Composite: sh.Source.Blend != nil}
 	if pub.Maker != nil {
 		m.Creator, m.Credit = pub.Maker.Name, pub.Maker.Name
 	}

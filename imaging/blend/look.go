@@ -63,6 +63,17 @@ func lookOf(m *pixel.Image) look {
 	return l
 }
 
+// Likeness compares two small copies in linear light of one size: how like their
+// edges are, whatever the light (1 for one view, about 0 for two), and how like
+// their light is. Both are 0 for copies of different sizes.
+func Likeness(a, b *pixel.Image) (edges, light float64) {
+	if a.W != b.W || a.H != b.H {
+		return 0, 0
+	}
+	p, q := lookOf(a), lookOf(b)
+	return correlation(p.edges, q.edges, p.ew, p.eh, 0, 0), correlation(p.light, q.light, p.w, p.h, 0, 0)
+}
+
 // halved is the mean of each 2 × 2 pixels.
 func halved(v []float32, w, h int) (out []float32, ow, oh int) {
 	ow, oh = max(w/2, 1), max(h/2, 1)

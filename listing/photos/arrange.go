@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // An arranger brings together what the spec says of photos and the files that
@@ -23,6 +24,7 @@ type arranger struct {
 // publication, and reports names in the spec that no file has.
 func Arrange(p *piece.Piece, all []Source) ([]Source, []piece.Finding) {
 	a := &arranger{all: all, missing: map[string]bool{}}
+	a.blends(&p.Photos)
 	a.label(&p.Photos)
 	a.cast(p)
 	a.order(&p.Photos)
@@ -42,6 +44,43 @@ func (a *arranger) named(key string, v piece.Value[string]) *Source {
 		a.findings = append(a.findings, missingPhoto(key, v, a.all))
 	}
 	return nil
+}
+
+// blends puts the photos that are made of frames beside those that are files.
+func (a *arranger) blends(spec *piece.Photos) {
+	var made []Source
+	for _, b := range spec.Blends {
+		blending := &Blending{How: b.How.V}
+		for _, f := range b.Frames {
+			s := a.named("photos.blends", f)
+			if s == nil {
+				continue
+			}
+			s.Role = Frame
+			strength := 1.0
+			if v := valueFor(b.Strength, *s, as[units.Percent]); v != nil {
+				strength = float64(*v) / 100
+			}
+			blending.Frames, blending.Strength = append(blending.Frames, s.Rel), append(blending.Strength, strength)
+		}
+		if b.Name.V == "" {
+			continue // said already
+		}
+		if ByName(a.all, b.Name.V) >= 0 {
+			a.findings = append(a.findings, piece.Finding{
+				Rank: piece.Fault, Code: "photo.blend", File: b.Name.At.File, Line: b.Name.At.Line, Column: b.Name.At.Column,
+				Message: fmt.Sprintf("photos.blends: the photo to be made is called %q, and a photo of that name is there", b.Name.V),
+				Remedy:  "give the blend a name of its own",
+			})
+			continue
+		}
+		made = append(made, Source{Rel: b.Name.V, Name: b.Name.V, Role: Publish, View: b.View.V, Blend: blending})
+	}
+	if made == nil {
+		return
+	}
+	a.all = append(a.all, made...)
+	slices.SortStableFunc(a.all, func(s, o Source) int { return strings.Compare(s.Name, o.Name) })
 }
 
 // label sets views and captions.
@@ -85,18 +124,6 @@ func (a *arranger) cast(p *piece.Piece) {
 		}
 	}
 	markRaw(a.all)
-	for _, b := range p.Photos.Blends {
-		a.findings = append(a.findings, piece.Finding{
-			Rank: piece.Fault, Code: "photo.blend", File: b.At.File, Line: b.At.Line, Column: b.At.Column,
-			Message: fmt.Sprintf("photos.blends: %q is not made, this version cannot blend frames yet", b.Name.V),
-			Remedy:  "blend the frames in a photo program and put the result beside piece.yaml; the frames themselves are not published",
-		})
-		for _, f := range b.Frames {
-			if s := a.named("photos.blends", f); s != nil {
-				s.Role = Frame
-			}
-		}
-	}
 	for _, v := range p.Photos.LeaveOut {
 		if s := a.named("photos.leave_out", v); s != nil {
 			s.Role = LeftOut

@@ -1,8 +1,10 @@
 package photos
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"slabfolio/imaging"
@@ -11,6 +13,54 @@ import (
 	"slabfolio/imaging/note"
 	"slabfolio/listing/piece"
 )
+
+// A Blending says what a photo is made of.
+type Blending struct {
+	Frames   []string  // as Source.Rel
+	Strength []float64 // of each, 0 to 1
+	How      string    // of piece.BlendWays; "" means lightest
+}
+
+// blendMemory is how many times the bytes of a frame a blend takes, about.
+const blendMemory = 8
+
+// blend makes the photo of its frames and opens it as any other. The small
+// picture of how it came shows the frames.
+func (o *Opener) blend(ctx context.Context, sh *Shot) error {
+	b := sh.Source.Blend
+	var paths []string
+	for _, f := range b.Frames {
+		paths = append(paths, filepath.Join(o.Dir, filepath.FromSlash(f)))
+	}
+	if len(paths) < 2 {
+		sh.Refuse(errors.New("fewer than two of its frames are there"))
+		return nil
+	}
+	need := min(blendMemory*Memory(paths[0], decode.DefaultMaxPixels), o.Most)
+	if err := o.Memory.Acquire(ctx, need); err != nil {
+		return err
+	}
+	defer o.Memory.Release(need)
+	made, findings, err := Blend(paths, b.Frames, imaging.BlendRequest{How: b.How, Strength: b.Strength}, o.Options)
+	if err != nil {
+		sh.Refuse(err)
+		return nil
+	}
+	sh.onFrames, sh.Blended = findings, BlendWords(made, b.How, b.Frames)
+	data, err := made.Encode("tiff")
+	if err != nil {
+		return err
+	}
+	made.Picture = nil
+	if err := o.openData(sh, data); err != nil || sh.Photo == nil {
+		return err
+	}
+	sh.Photo.Taken = made.Facts.Taken
+	if sheet, err := made.Sheet(); err == nil {
+		sh.Photo.Before = sheet
+	}
+	return nil
+}
 
 // Blend makes one photo of frames. paths are read, names are what the maker calls
 // them. What is to be said of frames is among the findings; the error says why

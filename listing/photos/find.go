@@ -45,7 +45,8 @@ type Source struct {
 	Role    Role
 	View    string // of piece.Views; empty when it is not known
 	Caption string
-	Named   bool // under photos.main or photos.order
+	Named   bool      // under photos.main or photos.order
+	Blend   *Blending // it is made of frames and no file; nil for a file
 }
 
 // photoExtensions are names that promise a photo; what is inside is told by

@@ -108,8 +108,9 @@ func findingOf(file string, n note.Note) (piece.Finding, bool) {
 func Findings(p *piece.Piece, shots []*Shot) []piece.Finding {
 	var findings []piece.Finding
 	for _, sh := range shots {
-		findings = append(findings, findingsOn(sh)...)
+		findings = append(append(findings, sh.onFrames...), findingsOn(sh)...)
 	}
+	findings = append(findings, bursts(shots)...)
 	return gather(append(findings, findingsOnSet(p, shots)...))
 }
 

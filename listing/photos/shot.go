@@ -28,6 +28,9 @@ type Shot struct {
 	Name   string         // "01-three-quarter"; empty when it is not published
 	Alt    string         // what it shows, for somebody who cannot see it; of a published one
 	Record *report.PhotoRecord
+
+	Blended  string          // how it was blended, in words; empty for a photo that was taken
+	onFrames []piece.Finding // what is to be said of its frames
 }
 
 // NewShots puts the sources on their way; those that are not published have the
@@ -76,6 +79,9 @@ type Opener struct {
 // has the reason in Err and in its record; an error means that the run has to
 // stop.
 func (o *Opener) Open(ctx context.Context, sh *Shot) error {
+	if sh.Source.Blend != nil {
+		return o.blend(ctx, sh)
+	}
 	path := filepath.Join(o.Dir, filepath.FromSlash(sh.Source.Rel))
 	pixels := o.Options.MaxPixels
 	if pixels == 0 {
@@ -91,6 +97,11 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 		sh.Refuse(err)
 		return nil
 	}
+	return o.openData(sh, data)
+}
+
+// openData opens a photo from its bytes.
+func (o *Opener) openData(sh *Shot, data []byte) error {
 	photo, err := imaging.Open(o.request(sh.Source, data), o.Options)
 	var refusal *decode.Refusal
 	switch {

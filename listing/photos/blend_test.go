@@ -1,0 +1,48 @@
+package photos
+
+import (
+	"testing"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+)
+
+func TestABlendTakesItsFrames(t *testing.T) {
+	all := []Source{{Rel: "a.jpg", Name: "a.jpg", Role: Publish}, {Rel: "photos/light-1.jpg", Name: "light-1.jpg", Role: Publish}, {Rel: "photos/light-2.jpg", Name: "light-2.jpg", Role: Publish}, {Rel: "z.jpg", Name: "z.jpg", Role: Publish}}
+	p := &piece.Piece{Photos: piece.Photos{
+		Main: piece.Of("lit"),
+		Blends: []piece.Blend{{Name: piece.Of("lit"), View: piece.Of("front"), How: piece.Of("even"),
+			Frames:   []piece.Value[string]{piece.Of("light-1.jpg"), piece.Of("light-2.jpg")},
+			Strength: map[string]piece.Value[units.Percent]{"light-2.jpg": piece.Of(units.Percent(60))}}},
+	}}
+	got, findings := Arrange(p, all)
+	if len(findings) > 0 {
+		t.Fatal(findings)
+	}
+	var order []string
+	for _, s := range got {
+		order = append(order, s.Rel+" "+string(s.Role))
+	}
+	want := []string{"lit publish", "a.jpg publish", "photos/light-1.jpg frame", "photos/light-2.jpg frame", "z.jpg publish"}
+	for i := range want {
+		if i >= len(order) || order[i] != want[i] {
+			t.Fatalf("got %v, want %v", order, want)
+		}
+	}
+	b := got[0].Blend
+	if b == nil || b.How != "even" || got[0].View != "front" || len(b.Frames) != 2 || b.Frames[1] != "photos/light-2.jpg" || b.Strength[0] != 1 || b.Strength[1] != 0.6 {
+		t.Errorf("%+v of view %q", b, got[0].View)
+	}
+}
+
+func TestBlendsAreCalledAsTheirFramesAre(t *testing.T) {
+	for want, names := range map[string][]string{
+		"light-blended": {"light-1.jpg", "light-2.jpg", "light-11.jpg"},
+		"img-blended":   {"IMG_3001.JPG", "IMG_3002.JPG"},
+		"blended":       {"0001.jpg", "0002.jpg"},
+	} {
+		if got := blendName(names); got != want {
+			t.Errorf("%v: %q, want %q", names, got, want)
+		}
+	}
+}

@@ -1,0 +1,130 @@
+package photos
+
+import (
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+	"time"
+
+	"slabfolio/imaging"
+	"slabfolio/listing/piece"
+)
+
+// Limits of a burst that is proposed as frames of one photo.
+const (
+	burstGap    = 3 * time.Minute // between one frame and the next
+	burstLeast  = 3               // frames
+	sameView    = 0.5             // likeness of the outlines
+	otherLight  = 0.95            // likeness of the light: above it is the same photo again
+	bracketStep = 1.8             // between exposures of a bracket
+)
+
+// bursts proposes the lines of photos.blends for photos that one camera took of
+// one view within minutes, each in another light or of another exposure.
+func bursts(shots []*Shot) []piece.Finding {
+	var all []*Shot
+	for _, sh := range shots {
+		if sh.Photo != nil && sh.Blended == "" && !taken(sh).IsZero() && !sh.Source.Named {
+			all = append(all, sh)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
+	var out []piece.Finding
+	for i := 0; i < len(all); {
+		n := 1
+		for i+n < len(all) && follows(all[i+n-1], all[i+n]) {
+			n++
+		}
+		if how := burstKind(all[i : i+n]); how != "" {
+			out = append(out, proposal(all[i:i+n], how))
+		}
+		i += n
+	}
+	return out
+}
+
+// taken is the camera's moment, without its zone; zero where it is not known.
+func taken(sh *Shot) time.Time {
+	if len(sh.Photo.Facts.Taken) < 19 {
+		return time.Time{}
+	}
+	t, err := time.Parse("2006-01-02T15:04:05", sh.Photo.Facts.Taken[:19])
+	if err != nil {
+		return time.Time{}
+	}
+	return t
+}
+
+// follows reports whether b may be the next frame after a.
+func follows(a, b *Shot) bool {
+	f, g := a.Photo.Facts, b.Photo.Facts
+	if f.Make != g.Make || f.Model != g.Model || f.FNumber != g.FNumber || f.ISO != g.ISO || f.FocalLength != g.FocalLength ||
+		a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H || taken(b).Sub(taken(a)) > burstGap {
+		return false
+	}
+	edges, _ := imaging.Likeness(a.Photo, b.Photo)
+	return edges >= sameView
+}
+
+// burstKind says how the frames of a burst are blended; "" where they are only
+// the same photo several times, or too few.
+func burstKind(frames []*Shot) string {
+	if len(frames) < burstLeast {
+		return ""
+	}
+	var times []float64
+	other := false
+	for i, sh := range frames {
+		times = append(times, sh.Photo.Facts.ExposureTime)
+		if i > 0 {
+			_, light := imaging.Likeness(frames[i-1].Photo, sh.Photo)
+			other = other || light < otherLight
+		}
+	}
+	slices.Sort(times)
+	apart := times[0] > 0
+	for i := 1; i < len(times); i++ {
+		apart = apart && times[i] >= bracketStep*times[i-1]
+	}
+	switch {
+	case apart:
+		return "bracket"
+	case times[0] == times[len(times)-1] && other:
+		return "lightest"
+	}
+	return ""
+}
+
+// proposal is the note with the lines to paste.
+func proposal(frames []*Shot, how string) piece.Finding {
+	var names []string
+	for _, sh := range frames {
+		names = append(names, sh.Source.Name)
+	}
+	what := "one after the other, of one view, each in another light"
+	line := fmt.Sprintf("photos: blends: [{name: %s, frames: [%s]}]", blendName(names), strings.Join(names, ", "))
+	if how == "bracket" {
+		what = "one after the other, of one view, each exposed otherwise"
+		line = fmt.Sprintf("photos: blends: [{name: %s, how: bracket, frames: [%s]}]", blendName(names), strings.Join(names, ", "))
+	}
+	return piece.Finding{
+		Rank: piece.Note, Code: "photo.burst", File: frames[0].Source.Rel,
+		Message: fmt.Sprintf("%d photos were taken %s: %s", len(names), what, strings.Join(names, ", ")),
+		Remedy:  "if they are to be one photo, write\n" + line,
+	}
+}
+
+// blendName is what the frames' names have in common, or "blended".
+func blendName(names []string) string {
+	common := strings.TrimSuffix(names[0], path.Ext(names[0]))
+	for _, n := range names[1:] {
+		for !strings.HasPrefix(n, common) {
+			common = common[:len(common)-1]
+		}
+	}
+	if common = Slug(strings.TrimRight(common, "0123456789-_ ")); common == "" {
+		return "blended"
+	}
+	return common + "-blended"
+}
