@@ -19,7 +19,7 @@ func (b *builder) freight() {
 		b.absent("freight", cmp.Or(b.r.Absent["freight"], b.r.Absent["shipping.packages"], "there are no packages"))
 		return
 	}
-	f := &Freight{Gross: round(q.GrossKg, 1), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
+	f := &Freight{Gross: b.grossAll(), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
 		ByDivisor: map[string]float64{}, LoadingMetre: round(q.LoadingMetres, 2), Mode: map[string]string{}}
 	for id, kg := range q.Volumetric {
 		f.ByDivisor[id] = round(kg, 1)
@@ -75,4 +75,18 @@ func (b *builder) overLength(q *shipping.Freight) {
 		longest = max(longest, m.Limit.Rounded(p.LengthMM), m.Limit.Rounded(p.WidthMM), m.Limit.Rounded(p.HeightMM))
 	}
 	b.find(piece.Note, "packing.over-length", b.p.Packing.At, "a package is "+b.mm(longest)+" long, and freight longer than "+b.mm(m.Limit.OverMM)+" usually costs more for its length", "ask the carrier before you build the crate ("+m.Limit.Source+")")
+}
+
+// grossAll is what the packages weigh together, as each is printed, so that no two
+// sums of them differ. It is 0 where one of them was not weighed.
+func (b *builder) grossAll() float64 {
+	sum := 0.0
+	for _, p := range b.packed {
+		kg := round(p.GrossKg, 1)
+		if kg <= 0 {
+			return 0
+		}
+		sum += kg
+	}
+	return round(sum, 1)
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -37,14 +36,8 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 	if k := b.p.Packing; k != nil && k.How.V != "" {
 		how = b.words.Say("figures.how."+strings.ReplaceAll(k.How.V, " ", "-"), nil)
 	}
-	gross := 0.0 // as the packages say it, so that no two sums differ
-	for _, p := range s.Packages {
-		if gross += p.Gross; p.Gross == 0 {
-			gross = math.Inf(-1) // one of them was not weighed
-		}
-	}
 	data := map[string]any{"How": how, "Gross": "", "Count": b.number(len(s.Packages))}
-	if gross = round(gross, 1); gross > 0 {
+	if gross := b.grossAll(); gross > 0 {
 		data["Gross"] = b.massBoth(gross)
 	}
 	switch len(s.Packages) {

@@ -331,6 +331,23 @@ var careRules = map[string]func(c sweepCase) string{
 		}
 		return ""
 	},
+	"one sum of the packages": func(c sweepCase) string {
+		s, f := c.r.Public.Shipping, c.r.Freight
+		if f == nil || s == nil || len(s.Packages) == 0 {
+			return ""
+		}
+		m, all := massPair.FindStringSubmatch(s.Text), 0.0
+		for _, p := range s.Packages {
+			all += p.Gross
+		}
+		if m == nil || math.Abs(all-f.Gross) > 1e-6 {
+			return fmt.Sprintf("%q, %g and %g kg", s.Text, all, f.Gross)
+		}
+		if kg, half := kgOf(m[1], m[2]); math.Abs(kg-f.Gross) > half+1e-6 {
+			return fmt.Sprintf("%q and %g kg", s.Text, f.Gross)
+		}
+		return ""
+	},
 	"floor and loading metres": func(c sweepCase) string {
 		f := c.r.Freight
 		if f == nil {

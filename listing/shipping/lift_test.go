@@ -146,3 +146,33 @@ func TestFloorAndLoadingMetresAgree(t *testing.T) {
 		}
 	}
 }
+
+// Input, value, low, high of each way of packing, worked outside this program: each
+// doubt of the table moved alone to its edges, the moves squared, added and rooted
+// (GUM, JCGM 100:2008, 5.1.2). Crate and battens: 1000 x 500 x 300 mm with 50 mm
+// clearance and 30 kg (27 to 33) inside, ply of 500 kg/m3 (450 to 600); blankets on the
+// same; a carton of 12 kg (11 to 13).
+func TestRangesOfPacking(t *testing.T) {
+	box := Contents{Length: 1000, Width: 500, Height: 300, Kg: 30, LowKg: 27, HighKg: 33}
+	light := box
+	light.Kg, light.LowKg, light.HighKg = 12, 11, 13
+	for _, c := range []struct {
+		name             string
+		load             Contents
+		how              How
+		value, low, high float64
+	}{
+		{"crate", box, How{Way: Crate, Clearance: 50, Panel: ply}, 70.1625, 63.8450, 77.9269},
+		{"crate of battens", box, How{Way: Crate, Clearance: 50, Panel: ply, Battens: true}, 44.4817, 40.0429, 50.4672},
+		{"blankets", box, How{Way: Blanket}, 31.9093, 28.8425, 35.0913},
+		{"carton", light, How{Way: Carton}, 17.0525, 15.5648, 19.0896},
+	} {
+		p, err := tables(t).Pack(c.load, c.how)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, c.name, p.GrossKg, c.value, 0.001)
+		near(t, c.name+", low", p.LowKg, c.low, 0.001)
+		near(t, c.name+", high", p.HighKg, c.high, 0.001)
+	}
+}
