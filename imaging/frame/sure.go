@@ -23,11 +23,17 @@ const (
 // What makes a sighting sure is its certainty alone. Less of it, where the search
 // of this package has the piece in the same place, proved to be no evidence: on a
 // grand piano the two overlap by 0.80, and both miss its lid.
+//
+// A likely sighting is still the better answer to where to look, for tone,
+// sharpness and accent, where nothing stands before a plain ground: of seven real
+// photos its mask fits six better than the search's. It moves no edge of the frame.
 const (
 	certain    = 0.90
+	likely     = 0.60
 	tooLittle  = 0.01 // share of the frame
 	tooMuch    = 0.85
 	halfOfFull = 128
+	unsure     = 0.3 // the confidence of a likely sighting: below surely
 )
 
 // decide is the one place where it is settled what the piece is and whether that
@@ -41,13 +47,18 @@ func (c *labCopy) decide(see func() *Sighting, photo [4]float64) finding {
 		return f
 	}
 	s := see()
-	if s == nil || s.Mask == nil || s.Certainty < certain {
+	if s == nil || s.Mask == nil || s.Certainty < likely || s.Certainty < certain && f.plain {
 		return f
 	}
 	seen := finding{mask: c.resized(s.Mask), surface: f.surface, confidence: s.Certainty}
 	seen.measure(c.w, c.h)
+	seen.within(photo, c)
 	if seen.mask == nil || seen.share < tooLittle || seen.share > tooMuch {
 		return f
+	}
+	if s.Certainty < certain {
+		seen.confidence = min(f.confidence, unsure)
+		return seen
 	}
 	seen.sure, seen.plain = true, false
 	return seen

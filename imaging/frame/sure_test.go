@@ -46,6 +46,9 @@ func TestSightings(t *testing.T) {
 		if r.Sure != c.sure {
 			t.Errorf("%s: sure %v, want %v", c.name, r.Sure, c.sure)
 		}
+		if c.name == "likely" && (overlap(r, k) < 0.95 || r.Crop != whole) {
+			t.Errorf("likely: the mask overlaps by %.2f, the crop is %.2f", overlap(r, k), r.Crop)
+		}
 		if c.sure {
 			if kept, mask, _ := score(r, k); kept < 0.99 || mask < 0.95 {
 				t.Errorf("%s: kept %.3f, overlap %.3f", c.name, kept, mask)
@@ -79,4 +82,10 @@ func TestBorderLine(t *testing.T) {
 	if r := Find(m, &Options{AsShot: true}); r.Inside != whole {
 		t.Errorf("as shot, and %v is left", r.Inside)
 	}
+}
+
+// overlap is the intersection of a result's mask and a truth over their union.
+func overlap(r Result, k *Mask) float64 {
+	_, mask, _ := score(r, k)
+	return mask
 }
