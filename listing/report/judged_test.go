@@ -245,3 +245,31 @@ func TestOriginInWords(t *testing.T) {
 		}
 	}
 }
+
+// A top that no load tips may still have a drawer that does: the tipping load is
+// absent with its reason, the drawer's cases are kept.
+func TestDrawerOfATopThatNothingTips(t *testing.T) {
+	r := with(t, func(p *piece.Piece) {
+		p.Base.FootprintLength, p.Base.FootprintWidth, p.Top.Overhang = piece.Of[units.Length](1400), piece.Of[units.Length](420), piece.Value[units.Length]{}
+	})
+	if r.Stability == nil || len(r.Stability.Cases) == 0 || r.Absent["stability.tip_load_kg"] == "" || caution("caution.tip.table")(r) || !caution("caution.drawer")(r) {
+		t.Errorf("%+v, absent %v", r.Stability, r.Absent)
+	}
+	for at := range r.Stability.Cases {
+		if !strings.HasPrefix(at, "drawer") {
+			t.Errorf("%s tips a top that nowhere reaches beyond its feet", at)
+		}
+	}
+	none := with(t, func(p *piece.Piece) {
+		p.Parts = nil
+		p.Base.FootprintLength, p.Base.FootprintWidth, p.Top.Overhang = piece.Of[units.Length](1400), piece.Of[units.Length](420), piece.Value[units.Length]{}
+	})
+	if none.Stability != nil || none.Absent["stability"] == "" {
+		t.Errorf("%+v", none.Stability)
+	}
+	if only := with(t, func(p *piece.Piece) {
+		p.Top.Wood[0].Country, p.Top.Wood[0].OriginNote = piece.Of("GB"), piece.Value[string]{}
+	}).Public.Materials[0].Origin; only == "" || strings.ContainsAny(only, ",;()") {
+		t.Errorf("the country alone is written %q", only)
+	}
+}
