@@ -34,6 +34,8 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5
 )
 
+require github.com/fsnotify/fsnotify v1.10.1
+
 require (
 	github.com/VividCortex/ewma v1.2.0 // indirect
 	github.com/acarl005/stripansi v0.0.0-20180116102854-5a71ef0e047d // indirect

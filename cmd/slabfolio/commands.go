@@ -1,9 +1,6 @@
 package main
 
 import (
-	"errors"
-	"fmt"
-
 	"github.com/urfave/cli/v2"
 )
 
@@ -19,20 +16,12 @@ func commands(c *console) []*cli.Command {
 		traceCommand(c),
 		measureCommand(c),
 		blendCommand(c),
-		notBuilt("watch", "PATH…", "prepare again whatever changes", nil),
+		watchCommand(c),
 		demoCommand(c),
+		completionCommand(c),
+		manCommand(c),
 	}
 }
-
-// notBuilt is a command of the plan that this version does not have yet.
-func notBuilt(name, args, usage string, flags []cli.Flag) *cli.Command {
-	return &cli.Command{
-		Name: name, Usage: usage + " (not built yet)", ArgsUsage: args, Flags: append(commonFlags(), flags...),
-		Action: func(*cli.Context) error { return fmt.Errorf("%s: %w", name, errNotBuilt) },
-	}
-}
-
-var errNotBuilt = errors.New("not built yet in this version")
 
 // commonFlags are those that every command takes.
 func commonFlags() []cli.Flag {
@@ -51,7 +40,9 @@ func commonFlags() []cli.Flag {
 
 // catalogueOfCommands is made once, for looking up names and flags before the
 // real run.
-var catalogueOfCommands = commands(&console{})
+var catalogueOfCommands []*cli.Command
+
+func init() { catalogueOfCommands = commands(&console{}) } // not at its declaration: completion reads it
 
 func commandByName(name string) *cli.Command {
 	for _, cmd := range catalogueOfCommands {

@@ -49,6 +49,7 @@ var faultTests = []struct {
 	{"disk full", diskFull},
 	{"four machines", fourMachines},
 	{"eight runs into one folder", eightRuns},
+	{"watching", watching},
 }
 
 func TestFaultsSurvived(t *testing.T) {

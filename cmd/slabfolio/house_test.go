@@ -74,6 +74,7 @@ var guards = map[string][]string{
 	"github.com/ebitengine/purego":         {"imaging/native"},
 	"github.com/vbauerster/mpb/v8":         {"cmd/slabfolio"},
 	"github.com/urfave/cli/v2":             {"cmd/slabfolio"},
+	"github.com/fsnotify/fsnotify":         {"cmd/slabfolio/watch.go"},
 	"golang.org/x/term":                    {"cmd/slabfolio"},
 	"golang.org/x/text/encoding/ianaindex": {"listing/archive/tagfile.go"},
 }

@@ -18,7 +18,7 @@ import (
 func newCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name:        "new",
-		Usage:       "lay out a folder for a piece: the spec to fill in and the shot list",
+		Usage:       "lay out a folder for a piece: spec to fill in and shot list",
 		ArgsUsage:   "FOLDER",
 		Description: "Writes piece.yaml, with every key explained, and SHOTS.md, the photos worth taking of that kind\nof piece. Never overwrites anything.",
 		Flags: append(commonFlags(),
@@ -119,3 +119,5 @@ func writeNew(path string, data []byte) error {
 	_, err = f.Write(data)
 	return errors.Join(err, f.Close())
 }
+
+var errNotBuilt = errors.New("not built yet in this version")

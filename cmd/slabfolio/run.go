@@ -87,14 +87,27 @@ func plain(err error) string {
 	return err.Error()
 }
 
+// appHelp is the first help: it fits 24 lines of 80.
+const appHelp = `{{.Name}}: {{.Usage}}
+
+  {{.UsageText}}
+
+{{range .VisibleCommands}}  {{printf "%-11s" .Name}}{{.Usage}}
+{{end}}
+Begin with slabfolio demo. For a piece of your own: slabfolio new FOLDER,
+fill in piece.yaml, put the photos beside it, slabfolio prepare FOLDER.
+slabfolio COMMAND --help has the flags and an example; --version the version.
+`
+
 func newApp(c *console) *cli.App {
 	app := &cli.App{
 		Name:                      "slabfolio",
+		CustomAppHelpTemplate:     appHelp,
 		Usage:                     "photos and a spec file in; spec sheet, listing and record out",
 		UsageText:                 "slabfolio COMMAND [flags] [PATH…]",
 		Version:                   version(),
 		Description:               "Start with: slabfolio demo\nThen, for a piece of your own: slabfolio new FOLDER, fill in piece.yaml, put the photos beside it,\nand slabfolio prepare FOLDER.",
-		HideHelpCommand:           false,
+		HideHelpCommand:           true, // a folder may be called help; arrange knows the word
 		DisableSliceFlagSeparator: true,
 		Writer:                    c.out,
 		ErrWriter:                 c.err,

@@ -14,7 +14,7 @@ import (
 func traceCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name:      "trace",
-		Usage:     "find the pieces that used a material, batch, glue, finish, wood or supplier",
+		Usage:     "find the pieces that used a batch, glue, finish, wood or supplier",
 		ArgsUsage: "WORD… [--in PATH]…",
 		Description: "Piece folders and sealed bags at and below PATH are read alike. Words are forgiving: case,\n" +
 			"accents and the plural make no difference, and a piece must answer each of them. Filters are\n" +

@@ -20,7 +20,7 @@ import (
 func verifyCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name:      "verify",
-		Usage:     "recheck sealed bags; name every file that is missing, changed or extra",
+		Usage:     "recheck sealed bags; name each file missing, changed or extra",
 		ArgsUsage: "BAG…",
 		Description: "A folder or zip with a bagit.txt, a manifest or a data folder is a bag; any other folder is\n" +
 			"walked for bags. Nothing is ever fetched, and no name in a bag leads out of it. Exit status 1\n" +
