@@ -54,7 +54,7 @@ func crowding(t *testing.T, data []byte, w, h, margin float64) []string {
 			}
 			for _, o := range all {
 				// Kerned neighbours on one line may touch by a hair.
-				if min(b.x1, o.x1)-max(b.x0, o.x0) > 0.12*max(r.size, 10) && min(b.y1, o.y1)-max(b.y0, o.y0) > 0.6 {
+				if min(b.x1, o.x1)-max(b.x0, o.x0) > 0.18*max(r.size, 10) && min(b.y1, o.y1)-max(b.y0, o.y0) > 0.6 {
 					faults = append(faults, fmt.Sprintf("page %d: %q stands on %q at %.0f, %.0f mm", r.page, r.text, o.run.text, r.x*pt, h-r.y*pt))
 				}
 			}

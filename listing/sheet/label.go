@@ -1,7 +1,8 @@
 package sheet
 
-// layoutLabel lays out the workshop label: A6, or a quarter of a letter. The
-// serial fills the width. Letters of 1/200 of the distance can be read (common
+// layoutLabel lays out the workshop label, and the buyer's tag after it: A6, or a
+// quarter of a letter. The workshop's is for the shelf and the packing: the serial
+// fills the width. Letters of 1/200 of the distance can be read (common
 // practice, from memory), so 10 mm are enough at two metres; the usual serial
 // comes out at twice that.
 func layoutLabel(d *doc) error {
@@ -20,7 +21,7 @@ func layoutLabel(d *doc) error {
 		return err
 	}
 	d.labelText(w - d.left - d.right - codeSide)
-	return nil
+	return d.layoutTag()
 }
 
 // labelSerial sets the serial as large as fits, on several lines where it is

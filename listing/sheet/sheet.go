@@ -53,7 +53,8 @@ func Sheet(r *report.Report, o *Options) ([]byte, error) { return build("sheet",
 func Care(r *report.Report, o *Options) ([]byte, error) { return build("care", r, o, layoutCare) }
 
 // Label returns the workshop label, A6 or a quarter of a letter: the serial
-// large, and a QR code with the address of the listing where there is one.
+// large, and a QR code with the address of the listing where there is one; and
+// after it the tag for the buyer, with the photo.
 func Label(r *report.Report, o *Options) ([]byte, error) { return build("label", r, o, layoutLabel) }
 
 // Certificate returns one page that says who made the piece, of what and when, with
