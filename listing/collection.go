@@ -14,8 +14,10 @@ import (
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/sheet"
 	"slabfolio/listing/stage"
 	"slabfolio/listing/units"
+	"slabfolio/templates"
 )
 
 // reportName is the file of a piece's outputs that all is told in.
@@ -72,18 +74,71 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
+	labels, prices, doubts, err := b.collectionPapers(entries, words)
+	if err != nil {
+		return err
+	}
+	gone = append(gone, doubts...)
 	stage.SweepParts(b.opts.Out, publicFolder)
 	aside, err := stage.ReplaceAll(b.opts.Out, publicFolder, map[string][]byte{
 		"index.html":           overview,
 		"catalogue.csv":        catalogue.CSV,
 		"catalogue.json":       catalogue.JSON,
 		"catalogue/index.html": catalogue.HTML,
+		"labels.pdf":           labels,
+		"pricelist.pdf":        prices,
 	})
 	for _, a := range aside {
 		gone = append(gone, keptFinding(a))
 	}
 	b.addFindings(gone)
 	return err
+}
+
+// collectionPapers makes the labels of all that is in stock, and the price list.
+func (b *Batch) collectionPapers(entries []page.Entry, words *templates.Words) (labels, prices []byte, doubts []piece.Finding, err error) {
+	w := b.collectionWorkshop()
+	opts := b.opts.withDefaults(w)
+	var all []*report.Report
+	for _, e := range entries {
+		if w != nil {
+			e.Report.BaseURL = w.BaseURL.V
+		}
+		all = append(all, e.Report)
+	}
+	o := &sheet.Options{Words: words, Paper: opts.Paper, Prefer: opts.Units, Version: opts.Version}
+	grid := labelGrid(w)
+	if !grid.Fits(opts.Paper) {
+		doubts = append(doubts, piece.Finding{
+			Rank: piece.Doubt, Code: "label.paper", File: piece.WorkshopName,
+			Message: fmt.Sprintf("the sheet of labels does not fit on %s; labels.pdf has eight to a page instead, to be cut", opts.Paper),
+			Remedy:  "put in the paper that the labels come on, or write its rows, columns and margins anew under `label`",
+		})
+		grid = sheet.LabelGrid{}
+	}
+	labels, err1 := sheet.Labels(all, grid, o)
+	prices, err2 := sheet.PriceList(all, o)
+	return labels, prices, doubts, errors.Join(err1, err2)
+}
+
+// labelGrid is the maker's sheet of labels; empty where none is told.
+func labelGrid(w *piece.Workshop) sheet.LabelGrid {
+	if w == nil {
+		return sheet.LabelGrid{}
+	}
+	l := w.Label
+	return sheet.LabelGrid{
+		Rows: l.Rows.V, Columns: l.Columns.V, Width: float64(l.Width.V), Height: float64(l.Height.V),
+		Left: float64(l.Left.V), Top: float64(l.Top.V), GapAcross: float64(l.GapAcross.V), GapDown: float64(l.GapDown.V),
+	}
+}
+
+// collectionWorkshop is the workshop of the run's first piece; nil where it has none.
+func (b *Batch) collectionWorkshop() *piece.Workshop {
+	for _, j := range b.jobs {
+		return j.Workshop
+	}
+	return nil
 }
 
 func (b *Batch) collectionUnits() units.System {

@@ -37,7 +37,7 @@ func (w *work) addDocuments(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.printed.Accent), Pictures: pictures, Version: w.opts.Version}
+	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.printed.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
 	return w.eachDocument(ctx, len(documents), func(i int) error {
 		d := documents[i]
 		data, err := d.make(w.printed, o)
@@ -46,6 +46,14 @@ func (w *work) addDocuments(ctx context.Context) error {
 		}
 		return w.folder.Write(d.name, data)
 	})
+}
+
+// cardOf is how the maker has the care card printed.
+func cardOf(w *piece.Workshop) sheet.Card {
+	if w == nil {
+		return sheet.Card{}
+	}
+	return sheet.Card{Size: w.CareCard.Size.V, Sheet: w.CareCard.Sheet.V}
 }
 
 // documents are the PDFs of a piece.

@@ -269,9 +269,33 @@ func checkWorkshop(d *decoder, w *Workshop) {
 		}
 		ids[strings.ToLower(e.ID.V)] = e.ID.At.Line
 	}
+	checkLabel(d, w)
 	r := w.Region
 	if r.HeatingSeasonRH.Set() && r.SummerRH.Set() && r.HeatingSeasonRH.V == r.SummerRH.V {
 		d.doubt("spec.value", r.SummerRH.At, "the humidity is the same in the heating season and in summer, so nothing would move", "write the driest and the dampest that rooms get where your pieces stand")
+	}
+}
+
+// checkLabel looks for a sheet of labels that is larger than the paper: ISO 216 A4,
+// or 8.5 by 11 inches. Half a millimetre is forgiven.
+func checkLabel(d *decoder, w *Workshop) {
+	l := w.Label
+	if !l.Rows.Set() || !l.Columns.Set() {
+		return
+	}
+	paper, wide, high := "a4", units.Length(210), units.Length(297)
+	if w.Paper.V == "letter" {
+		paper, wide, high = "letter", 215.9, 279.4
+	}
+	const hair = 0.5
+	across := l.Left.V + units.Length(l.Columns.V)*l.Width.V + units.Length(l.Columns.V-1)*l.GapAcross.V
+	down := l.Top.V + units.Length(l.Rows.V)*l.Height.V + units.Length(l.Rows.V-1)*l.GapDown.V
+	remedy := "measure the sheet again; width and height may be left out"
+	if across > wide+hair || !l.Width.Set() && across+l.Left.V > wide-10*units.Length(l.Columns.V) {
+		d.fault("spec.value", l.Columns.At, fmt.Sprintf("the labels are wider together than the paper, %s", paper), remedy)
+	}
+	if down > high+hair || !l.Height.Set() && down+l.Top.V > high-8*units.Length(l.Rows.V) {
+		d.fault("spec.value", l.Rows.At, fmt.Sprintf("the labels are higher together than the paper, %s", paper), remedy)
 	}
 }
 

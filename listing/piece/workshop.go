@@ -29,11 +29,27 @@ type Workshop struct {
 	Open      Value[bool]
 
 	Region   Region
+	Label    LabelSheet
+	CareCard CareCard
 	Sizes    []Size
 	Resins   []ResinProduct
 	Finishes []FinishProduct
 	Glues    []GlueProduct
 	Woods    []WoodEntry
+}
+
+// A LabelSheet is a sheet of labels as it is bought.
+type LabelSheet struct {
+	Rows, Columns      Value[int]
+	Width, Height      Value[units.Length]
+	Left, Top          Value[units.Length]
+	GapAcross, GapDown Value[units.Length]
+}
+
+// A CareCard is how the care card is printed.
+type CareCard struct {
+	Size  Value[string]
+	Sheet Value[bool]
 }
 
 // A Region is the indoor climate where the pieces will live.

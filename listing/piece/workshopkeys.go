@@ -32,6 +32,20 @@ var workshopKeys = []Key{
 		{Name: "summer_rh", Reader: Anyone, Field: "SummerRH", Type: typePercent, Min: 1, Max: 99, Help: "relative humidity in summer", Example: "60 %"},
 		{Name: "temperature", Reader: Anyone, Field: "Temperature", Type: typeTemp, Min: -30, Max: 60, Help: "the usual room temperature", Example: "20 C"},
 	}},
+	{Name: "label", Reader: Maker, Field: "Label", Type: typeGroup, Help: "a sheet of labels as you buy it, for labels.pdf; without it eight to a page, to be cut", Keys: []Key{
+		{Name: "rows", Reader: Maker, Field: "Rows", Type: typeWhole, Required: true, Min: 1, Max: 100, Help: "how many labels stand one below the other", Example: "4"},
+		{Name: "columns", Reader: Maker, Field: "Columns", Type: typeWhole, Required: true, Min: 1, Max: 20, Help: "how many stand side by side", Example: "2"},
+		{Name: "width", Reader: Maker, Field: "Width", Type: typeLength, Min: 10, Max: 300, Help: "of one label; what the margins leave when left out", Example: "99 mm"},
+		{Name: "height", Reader: Maker, Field: "Height", Type: typeLength, Min: 8, Max: 300, Help: "of one label; what the margins leave when left out", Example: "67 mm"},
+		{Name: "left", Reader: Maker, Field: "Left", Type: typeLength, Max: 150, Help: "from the edge of the paper to the first column", Example: "5 mm"},
+		{Name: "top", Reader: Maker, Field: "Top", Type: typeLength, Max: 150, Help: "from the edge of the paper to the first row", Example: "14 mm"},
+		{Name: "gap_across", Reader: Maker, Field: "GapAcross", Type: typeLength, Max: 100, Help: "between two columns", Example: "2 mm"},
+		{Name: "gap_down", Reader: Maker, Field: "GapDown", Type: typeLength, Max: 100, Help: "between two rows", Example: "1 mm"},
+	}},
+	{Name: "care_card", Reader: Maker, Field: "CareCard", Type: typeGroup, Help: "how the care card is printed; half the paper, one to a page, when left out", Keys: []Key{
+		{Name: "size", Reader: Maker, Field: "Size", Type: typeWord, Words: []string{"a5", "a6", "half letter", "4 x 6 in"}, Help: "of the card", Example: "a6"},
+		{Name: "sheet", Reader: Maker, Field: "Sheet", Type: typeYesNo, Help: "yes: as many as a page of your paper holds, with marks to cut by", Example: "no"},
+	}},
 	{Name: "sizes", Reader: Anyone, Field: "Sizes", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "the photo sizes that you want beside or instead of the usual ones", Keys: []Key{
 		{Name: "name", Reader: Anyone, Field: "Name", Type: typeText, Required: true, Pattern: `^[A-Za-z0-9][A-Za-z0-9 _-]{0,39}$`, Help: "ends the file name: letters, digits, - and _", Example: "wide"},
 		{Name: "width", Reader: Anyone, Field: "Width", Type: typeWhole, Required: true, Min: 16, Max: 16000, Help: "in pixels", Example: "1600"},

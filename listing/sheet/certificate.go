@@ -96,6 +96,18 @@ func (d *doc) sizeInBoth() string {
 	return joined(m.Text.In, m.Text.Cm)
 }
 
+// size is the size of the whole piece in the preferred system.
+func (d *doc) size() string {
+	m := d.r.Public.Dimensions
+	switch {
+	case m == nil:
+		return ""
+	case d.prefer.Metric():
+		return m.Text.Cm
+	}
+	return m.Text.In
+}
+
 // certificateMaterials are the woods, resins and the base, and the finish.
 func (d *doc) certificateMaterials() flow {
 	var f flow

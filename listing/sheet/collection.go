@@ -48,7 +48,7 @@ func (g LabelGrid) Fits(paper string) bool {
 }
 
 // Labels returns labels of all that is in stock, as many of a piece as there are of
-// it, on sheets of labels. It returns nil where nothing is in stock.
+// it, on sheets of labels; where nothing is, a page that says so.
 func Labels(all []*report.Report, grid LabelGrid, o *Options) ([]byte, error) {
 	var stock []*report.Report
 	for _, r := range all {
@@ -59,7 +59,7 @@ func Labels(all []*report.Report, grid LabelGrid, o *Options) ([]byte, error) {
 		}
 	}
 	if len(stock) == 0 {
-		return nil, nil
+		return build("labels", collectionReport(all), o, func(d *doc) error { return d.layoutNothing("labels.none") })
 	}
 	slices.SortStableFunc(stock, bySerial)
 	return build("labels", collectionReport(stock), o, func(d *doc) error { return d.layoutLabels(stock, grid) })
@@ -68,12 +68,23 @@ func Labels(all []*report.Report, grid LabelGrid, o *Options) ([]byte, error) {
 // collectionReport is what a document over several pieces says of itself: the maker,
 // and the day when the latest of them was finished.
 func collectionReport(all []*report.Report) *report.Report {
-	out := &report.Report{Prefer: all[0].Prefer, Paper: all[0].Paper, Lang: all[0].Public.Lang}
+	out := &report.Report{}
 	for _, r := range all {
 		out.Public.Maker = r.Public.Maker
 		out.Public.Finished = max(out.Public.Finished, r.Public.Finished)
 	}
 	return out
+}
+
+// layoutNothing is a page that says why there is nothing on it, so that no list of
+// an earlier day is taken for today's.
+func (d *doc) layoutNothing(id string) error {
+	size := paperSizes[d.paper()]
+	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
+	d.open(size[0], size[1])
+	d.newPage()
+	d.place(d.labelled("", d.sized(body), d.say(id), d.rowWidth()))
+	return nil
 }
 
 func (d *doc) layoutLabels(stock []*report.Report, grid LabelGrid) error {
@@ -117,8 +128,8 @@ func (d *doc) cutLines(g LabelGrid) {
 	})
 }
 
-// PriceList returns a list of all that is for sale and has a price, by serial. It
-// returns nil where nothing is.
+// PriceList returns a list of all that is for sale and has a price, by serial;
+// where nothing is, a page that says so.
 func PriceList(all []*report.Report, o *Options) ([]byte, error) {
 	var priced []*report.Report
 	for _, r := range all {
@@ -127,7 +138,7 @@ func PriceList(all []*report.Report, o *Options) ([]byte, error) {
 		}
 	}
 	if len(priced) == 0 {
-		return nil, nil
+		return build("pricelist", collectionReport(all), o, func(d *doc) error { return d.layoutNothing("prices.none") })
 	}
 	slices.SortStableFunc(priced, bySerial)
 	return build("pricelist", collectionReport(priced), o, func(d *doc) error { return d.layoutPrices(priced) })
@@ -177,7 +188,7 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 		}
 	}
 	add(d.sized(headline), p.Title, width)
-	add(d.sized(small), joined(capital(p.Kind), d.woodNames(), d.sizeInBoth()), width)
+	add(d.sized(small), joined(capital(p.Kind), d.woodNames(), d.size()), width)
 	right := append([]string{d.priceText(p)}, d.wrap(d.sized(name), joined(p.Available, p.Price.Note), priceWide)...)
 	serials := d.wrap(d.sized(name), p.Serial, d.axis-d.left-4)
 	rows := max(len(left), len(right), len(serials))

@@ -110,8 +110,12 @@ func TestPriceList(t *testing.T) {
 		t.Error(f)
 	}
 	keep(t, "pricelist", data)
-	if data, err := PriceList(stock()[3:], options(t)); data != nil || err != nil {
-		t.Errorf("of what is not for sale: %d bytes, %v", len(data), err)
+	for _, none := range [][]*report.Report{nil, stock()[3:5]} {
+		prices, err1 := PriceList(none, options(t))
+		labels, err2 := Labels(none, LabelGrid{}, options(t))
+		if err1 != nil || err2 != nil || !strings.Contains(layoutWords(t, prices), "Nothing is for sale") || !strings.Contains(layoutWords(t, labels), "Nothing is in stock") {
+			t.Errorf("of what is not for sale: %v, %v", err1, err2)
+		}
 	}
 }
 
