@@ -24,6 +24,7 @@ func newCommand(c *console) *cli.Command {
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "kind", Usage: "`KIND` of piece, such as \"dining table\" or bench"},
 			&cli.BoolFlag{Name: "schema", DisableDefaultText: true, Usage: "print the JSON Schema of piece.yaml instead"},
+			&cli.BoolFlag{Name: "workshop", DisableDefaultText: true, Usage: "lay out a workshop.yaml in FOLDER (default: here): who you are, and defaults"},
 			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in (not built yet)"},
 			&cli.StringFlag{Name: "since", Usage: "with --from: only photos from `DATE` on (not built yet)"},
 			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},
@@ -40,11 +41,17 @@ func newCommand(c *console) *cli.Command {
 			}
 			if ctx.Bool("schema") {
 				schema, err := piece.Schema()
+				if ctx.Bool("workshop") {
+					schema, err = piece.WorkshopSchema()
+				}
 				if err != nil {
 					return err
 				}
 				c.result("%s", strings.TrimRight(string(schema), "\n"))
 				return nil
+			}
+			if ctx.Bool("workshop") && ctx.Args().Len() < 2 {
+				return layOutWorkshop(c, cmp.Or(ctx.Args().First(), "."))
 			}
 			if ctx.Args().Len() != 1 || ctx.Args().First() == "" {
 				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
@@ -52,6 +59,22 @@ func newCommand(c *console) *cli.Command {
 			return layOut(c, ctx.Args().First(), ctx.String("kind"), s.Lang)
 		},
 	}
+}
+
+// layOutWorkshop writes a workshop.yaml, with every key explained, into a folder.
+func layOutWorkshop(c *console, folder string) error {
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		return err
+	}
+	name := filepath.Join(folder, piece.WorkshopName)
+	if err := writeNew(name, piece.WorkshopStarter()); err != nil {
+		return err
+	}
+	if !c.quiet && !c.json {
+		c.result("laid out %s", filepath.ToSlash(name))
+		c.result("fill in who you are; it counts for every piece in this folder and below")
+	}
+	return nil
 }
 
 // layOut writes the spec and the shot list of a new piece.

@@ -51,25 +51,6 @@ func along(path string) iter.Seq[*Key] {
 	}
 }
 
-// Paths lists the paths of all keys of piece.yaml that only those up to a reader
-// may see: Maker lists what the maker alone may read, Owner also what only the
-// owner may read beside.
-func Paths(most Reader) []string {
-	var paths []string
-	var walk func(keys []Key, path string)
-	walk = func(keys []Key, path string) {
-		for i := range keys {
-			where := join(path, keys[i].Name)
-			if keys[i].Reader <= most {
-				paths = append(paths, where)
-			}
-			walk(keys[i].Keys, where)
-		}
-	}
-	walk(pieceKeys, "")
-	return paths
-}
-
 // privacy is what the starter file says of a key that is not for everyone.
 func (k *Key) privacy() string {
 	switch {

@@ -210,3 +210,12 @@ func splitLines(text string) []string {
 
 // String writes the date as a spec has it: 2026-09-18.
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }
+
+// WorkshopStarter returns a workshop.yaml with every key explained. All of them are
+// commented, so that it says nothing until the maker does.
+func WorkshopStarter() []byte {
+	var w starter
+	w.remark("This file tells who you are, and what holds for every piece in this folder and\nbelow. Lines that begin with # are not read yet: take the # and the one space\nbehind it away from those you want to use, and write your own values.\n", "")
+	w.keys(workshopKeys, "", "", true)
+	return w.b.Bytes()
+}

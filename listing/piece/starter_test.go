@@ -149,6 +149,31 @@ func TestShots(t *testing.T) {
 	}
 }
 
+// A fresh workshop.yaml says nothing, explains every key, and each block of it can
+// be taken alone or all together.
+func TestWorkshopStarter(t *testing.T) {
+	data := WorkshopStarter()
+	w, findings := ParseWorkshop(WorkshopName, data)
+	if len(findings) != 0 || w.Name.Set() || w.Currency.Set() {
+		t.Errorf("a fresh file says something: %+v, %+v", w.Name, findings)
+	}
+	for _, k := range allKeys(workshopKeys, "") {
+		re := regexp.MustCompile(`(?m)^# *(- )?` + regexp.QuoteMeta(k.key.Name) + `:.*# .*` + regexp.QuoteMeta(k.key.Help))
+		if !re.Match(data) {
+			t.Errorf("%s is not explained", k.path)
+		}
+	}
+	w, findings = ParseWorkshop(WorkshopName, []byte(uncomment(string(data))))
+	for _, f := range findings {
+		if f.Code != "spec.starter" {
+			t.Errorf("uncommented: %d:%d: %s; %s", f.Line, f.Column, f.Message, f.Remedy)
+		}
+	}
+	if w.Name.V == "" || len(w.Woods) != 1 {
+		t.Errorf("uncommented, it is not read: %+v", w)
+	}
+}
+
 func words(t *testing.T) *templates.Words {
 	t.Helper()
 	w, err := templates.Open("en")
