@@ -74,15 +74,19 @@ func (c curve) at(x float64) float64 {
 	return shoulderFrom + (held-shoulderFrom)*s*u/(1+(s-1)*u)
 }
 
-// A developer is a treatment ready to be applied: all of it is tables.
+// factorBits is the precision of a factor: fine enough for levels to rise steadily.
+const factorBits = 24
+
+// A developer is a treatment ready to be applied: all of it is tables, and whole
+// numbers, so that every machine gives the same.
 type developer struct {
-	white    [3]float32     // channel multipliers, the largest 1
-	black    int32          // 16-bit level that becomes black
-	straight uint16         // pixels with no channel above it need the straight line alone
-	line     [3][]uint16    // what a channel becomes on the line
-	factor   []float32      // for the brightest channel after white: what all three are multiplied by
-	clip     [65536]float32 // how far a channel is clipped, 0 to 1; only where white is not neutral
-	balanced bool           // white is not neutral
+	white    [3]uint64 // channel multipliers, the largest 1, in factorBits; only where balanced
+	black    int       // 16-bit level that becomes black
+	straight uint16    // pixels with no channel above it need the straight line alone
+	line     [3]uint64 // what a channel is multiplied by on the line, in factorBits; only where balanced
+	factor   []uint32  // for the brightest channel after white: what all three are multiplied by, in factorBits
+	clip     []uint32  // how far a channel is clipped, 0 to 1 in 16 bits; only where balanced
+	balanced bool      // white or black is not as it was
 }
 
 // Apply gives a picture the treatment, in place. Above the straight line one
@@ -107,67 +111,78 @@ func (t Treatment) neutral() bool {
 }
 
 func newDeveloper(t Treatment) *developer {
-	black := int32(t.Black * 65535)
+	d := &developer{black: int(t.Black * 65535), factor: make([]uint32, 65536)}
 	// What is left above black is stretched to full scale, and the gain is less.
-	most := max(t.White[0], t.White[1], t.White[2]) * (1 - float64(black)/65535)
+	most := max(t.White[0], t.White[1], t.White[2]) * (1 - float64(d.black)/65535)
 	c := newCurve(math.Exp2(t.EV) * most)
-	d := &developer{black: black, factor: make([]float32, 65537)}
-	for k, w := range t.White {
-		d.white[k] = float32(w / most)
-		d.balanced = d.balanced || w < 0.9999*max(t.White[0], t.White[1], t.White[2])
-		d.line[k] = make([]uint16, 65536)
-		for i := range d.line[k] {
-			v := c.gain * w / most * float64(max(int32(i)-d.black, 0))
-			d.line[k][i] = uint16(math.Min(65535, v+0.5))
-		}
-	}
-	d.straight = uint16(math.Min(65535, c.straightTo()*65535))
-	if d.balanced { // a clipped channel has to be looked at as well
-		d.straight = min(d.straight, nearFull16)
-	}
 	for i := range d.factor {
-		x := float64(i) / 65535
-		d.factor[i] = float32(c.gain)
+		x, f := float64(i)/65535, c.gain
 		if x > c.straightTo() {
-			d.factor[i] = float32(c.at(x) / x)
+			f = c.at(x) / x
 		}
+		d.factor[i] = uint32(f*(1<<factorBits) + 0.5)
 	}
-	for i := range d.clip {
-		d.clip[i] = float32(smoothstep((float64(i)/65535 - nearFull) / (1 - nearFull)))
+	d.balanced = d.black > 0 || min(t.White[0], t.White[1], t.White[2]) < 0.9999*max(t.White[0], t.White[1], t.White[2])
+	if d.balanced {
+		d.balance(t, c, most)
 	}
 	return d
 }
 
-// apply develops interleaved pixels in place.
-func (d *developer) apply(pix []uint16) {
-	lr, lg, lb := d.line[0][:65536], d.line[1][:65536], d.line[2][:65536]
-	for ; len(pix) >= 3; pix = pix[3:] {
-		p := pix[:3:3]
-		if max(p[0], p[1], p[2]) <= d.straight {
-			p[0], p[1], p[2] = lr[p[0]], lg[p[1]], lb[p[2]]
-			continue
-		}
-		d.bright(p)
+// balance makes the tables for what is more than one factor.
+func (d *developer) balance(t Treatment, c curve, most float64) {
+	for k, w := range t.White {
+		d.white[k] = uint64(w/most*(1<<factorBits) + 0.5)
+		d.line[k] = uint64(c.gain*w/most*(1<<factorBits) + 0.5)
+	}
+	d.straight = min(uint16(math.Min(65535, c.straightTo()*65535)), nearFull16) // a clipped channel has to be looked at as well
+	d.clip = make([]uint32, 65536)
+	for i := range d.clip {
+		d.clip[i] = uint32(smoothstep((float64(i)/65535-nearFull)/(1-nearFull))*65536 + 0.5)
 	}
 }
 
-// bright develops one pixel that is not on the straight line.
-func (d *developer) bright(p []uint16) {
-	var v [3]float32
-	for k, x := range p {
-		v[k] = d.white[k] * float32(max(int32(x)-d.black, 0))
-	}
-	most := max(v[0], v[1], v[2])
+// apply develops interleaved pixels in place.
+func (d *developer) apply(pix []uint16) {
 	if d.balanced {
-		for k, x := range p {
-			v[k] += float32(d.clip[x] * (most - v[k]))
-		}
+		d.applyBalanced(pix)
+		return
 	}
-	i := int(most)
-	f := d.factor[i]
-	f += float32((most - float32(i)) * (d.factor[i+1] - f))
-	for k := range p {
-		p[k] = uint16(min(65535, float32(v[k]*f)+0.5))
+	factor := d.factor[:65536]
+	const half = 1 << (factorBits - 1)
+	for ; len(pix) >= 3; pix = pix[3:] {
+		r, g, b := uint64(pix[0]), uint64(pix[1]), uint64(pix[2])
+		f := uint64(factor[max(r, g, b)])
+		pix[0], pix[1], pix[2] = uint16((r*f+half)>>factorBits), uint16((g*f+half)>>factorBits), uint16((b*f+half)>>factorBits)
+	}
+}
+
+// applyBalanced is apply where the channels differ. What is not on the straight
+// line is carried with 8 bits more than a level.
+func (d *developer) applyBalanced(pix []uint16) {
+	lr, lg, lb := d.line[0], d.line[1], d.line[2]
+	wr, wg, wb, black := d.white[0], d.white[1], d.white[2], d.black
+	factor := d.factor[:65536]
+	const round, half = 1 << (factorBits - 1), 1 << (factorBits + 7)
+	for ; len(pix) >= 3; pix = pix[3:] {
+		x, y, z := pix[0], pix[1], pix[2]
+		top := max(x, y, z)
+		r, g, b := uint64(max(int(x)-black, 0)), uint64(max(int(y)-black, 0)), uint64(max(int(z)-black, 0))
+		if top <= d.straight { // on it, nothing comes near full scale
+			pix[0], pix[1], pix[2] = uint16((r*lr+round)>>factorBits), uint16((g*lg+round)>>factorBits), uint16((b*lb+round)>>factorBits)
+			continue
+		}
+		r, g, b = wr*r>>(factorBits-8), wg*g>>(factorBits-8), wb*b>>(factorBits-8)
+		most := max(r, g, b)
+		if top > nearFull16 {
+			r += uint64(d.clip[x]) * (most - r) >> 16
+			g += uint64(d.clip[y]) * (most - g) >> 16
+			b += uint64(d.clip[z]) * (most - b) >> 16
+		}
+		f := uint64(factor[uint16(min(most+128, 65535<<8)>>8)])
+		pix[0] = uint16(min(65535, (r*f+half)>>(factorBits+8)))
+		pix[1] = uint16(min(65535, (g*f+half)>>(factorBits+8)))
+		pix[2] = uint16(min(65535, (b*f+half)>>(factorBits+8)))
 	}
 }
 
