@@ -179,7 +179,8 @@ func (d *developer) applyBalanced(pix []uint16) {
 			g += uint64(d.clip[y]) * (most - g) >> 16
 			b += uint64(d.clip[z]) * (most - b) >> 16
 		}
-		f := uint64(factor[uint16(min(most+128, 65535<<8)>>8)])
+		i, part := most>>8, most&255
+		f := (uint64(factor[uint16(i)])*(256-part) + uint64(factor[uint16(min(i+1, 65535))])*part) >> 8
 		pix[0] = uint16(min(65535, (r*f+half)>>(factorBits+8)))
 		pix[1] = uint16(min(65535, (g*f+half)>>(factorBits+8)))
 		pix[2] = uint16(min(65535, (b*f+half)>>(factorBits+8)))

@@ -28,8 +28,8 @@ var treatments = []Treatment{
 }
 
 // roundingFall is how far a curve may fall from one level to the next by rounding,
-// of 65535; a sixtieth of the step of an 8-bit file.
-const roundingFall = 4
+// of 65535; a two hundredth of the step of an 8-bit file.
+const roundingFall = 1
 
 func TestCurvesRiseAndClipNothing(t *testing.T) {
 	for _, tr := range treatments {
