@@ -2,7 +2,6 @@ package imaging
 
 import (
 	"math"
-	"slices"
 
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
@@ -29,14 +28,23 @@ const (
 //	hopeless.shaken {times}  it has no edge anywhere that is less than so many times as wide as a sharp one
 func (p *Photo) hopeless() {
 	m := p.small
-	lum, level := make([]float64, m.W*m.H), make([]float64, m.W*m.H)
-	for i := range lum {
+	var hist [4097]int // of the luminance
+	level := make([]float64, m.W*m.H)
+	for i := range level {
 		q := m.Pix[i*3 : i*3+3]
-		lum[i] = (0.2126*float64(q[0]) + 0.7152*float64(q[1]) + 0.0722*float64(q[2])) / 65535
-		level[i] = 255 * math.Sqrt(lum[i])
+		lum := (0.2126*float64(q[0]) + 0.7152*float64(q[1]) + 0.0722*float64(q[2])) / 65535
+		level[i] = 255 * math.Sqrt(lum)
+		hist[int(4096*math.Sqrt(lum))]++
 	}
-	slices.Sort(lum)
-	at := func(share float64) float64 { return lum[int(share*float64(len(lum)-1))] }
+	at := func(share float64) float64 {
+		left := int(share * float64(len(level)-1))
+		for v, n := range hist {
+			if left -= n; left < 0 {
+				return (float64(v) + 0.5) * (float64(v) + 0.5) / 4096 / 4096
+			}
+		}
+		return 1
+	}
 	say := func(code string, v map[string]float64) {
 		p.Notes = append(p.Notes, note.Note{Code: code, Values: v})
 	}

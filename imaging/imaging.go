@@ -97,6 +97,7 @@ type Photo struct {
 	shows  Extent
 	ground *color.NRGBA
 	cutout *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
+	mat    *[3]uint16     // the colour of its edge, as it comes out, where a shape needs it
 	shapes map[form]shape // of the sizes that Open was told of
 	master master
 	toning sync.Mutex // Hero and Render may come at the same time, and the master is toned once
@@ -135,7 +136,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
 		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
-	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Box: req.CropBox, Sight: p.sight})
+	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Box: req.CropBox, Sight: p.sight})
 	p.framed()
 	p.cut()
 	p.planShapes()

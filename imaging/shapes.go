@@ -214,6 +214,24 @@ func (p *Photo) groundColour(s rendition.Size) [3]uint16 {
 	if c := p.groundOf(s.Ground); c != nil {
 		return linearOf(*c)
 	}
+	if p.mat != nil {
+		return *p.mat
+	}
+	return p.edgeColour()
+}
+
+// learnMat takes the colour of the photo's edge once, where a shape needs it.
+func (p *Photo) learnMat() {
+	for _, sh := range p.shapes {
+		if sh.filling == ground && p.mat == nil {
+			c := p.edgeColour()
+			p.mat = &c
+		}
+	}
+}
+
+// edgeColour is the colour of the photo's own edge, linear and with its tone.
+func (p *Photo) edgeColour() [3]uint16 {
 	in := p.inside()
 	m := p.smallPart(in)
 	if m == nil {

@@ -83,7 +83,7 @@ func (r *Result) place(f finding, opts *Options, c *labCopy) {
 	case opts.AsShot:
 		r.Kept = true
 		return
-	case f.mask == nil || !f.sure && (f.plain || f.confidence < surely):
+	case f.mask == nil || !f.sure && (f.plain || opts.Part || f.confidence < surely):
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole", Values: map[string]float64{"share": f.share}})
 		return
 	}

@@ -35,6 +35,7 @@ func (m *Mask) At(x, y float64) uint8 {
 // Options are the maker's wishes. A nil *Options means none.
 type Options struct {
 	AsShot bool             // no straightening and no crop; the subject is still looked for
+	Part   bool             // it shows a part of something that goes on beyond the frame: no crop but around a sure outline
 	Box    *[4]float64      // the crop the maker wants: left, top, right, bottom as shares of the upright photo; it is straightened and nothing of it is lost
 	Sight  func() *Sighting // says where the piece is seen by other means; asked only where this package is not sure by itself; nil: nowhere
 }

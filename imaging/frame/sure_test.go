@@ -89,3 +89,14 @@ func overlap(r Result, k *Mask) float64 {
 	_, mask, _ := score(r, k)
 	return mask
 }
+
+// Quiet strips are taken off a photo of the piece, never off one of a part of it.
+func TestPartIsNotCropped(t *testing.T) {
+	m := phototest.Read(t, filepath.Join(phototest.Dir(t), "subject", "davis_car-shadow_00000.jpg"), 768)
+	if r := Find(m, nil); r.Crop == whole {
+		t.Error("the strip of road below the car is left on")
+	}
+	if r := Find(m, &Options{Part: true}); r.Crop != whole {
+		t.Errorf("a part is cropped to %.2f", r.Crop)
+	}
+}

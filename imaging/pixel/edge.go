@@ -131,60 +131,116 @@ func smoothed(v []float64) []float64 {
 	return out
 }
 
-// How far apart the colours along an edge may be, in levels as in Calm, for
-// their mean to be a colour that the eye finds there, and for it to be none.
+// How much of an edge has to be of one colour, within so many levels as in Calm,
+// for that to be its colour; and how far apart the colours of another edge may be
+// for their mean to be a colour that the eye finds there, and for it to be none.
 const (
+	oneOfMany  = 0.30
+	withinOne  = 14.0
 	oneColour  = 15.0
 	manyColour = 45.0
 	leastOfIt  = 0.3 // what is left of the mean's colour then
 )
 
-// EdgeColour is the mean colour along the picture's edge, linear, where on leaves
-// it free; all of it where on covers all. Where the edge is of many colours,
-// their mean is one that is nowhere in the picture, so it goes towards a grey of
-// the same luminance.
+// EdgeColour is the colour along the picture's edge, linear, where on leaves it
+// free; all of it where on covers all. Where a good part of the edge is of one
+// colour, a backdrop that something stands before, it is the mean of that part.
+// Where the edge is of many colours, their mean is one that is nowhere in the
+// picture, so it goes towards a grey of the same luminance.
 func (m *Image) EdgeColour(on Covered) [3]uint16 {
-	sum, square, n := m.edgeSums(on)
-	if n == 0 {
-		sum, square, n = m.edgeSums(nil)
+	px := m.edgeLevels(on)
+	if len(px) == 0 {
+		px = m.edgeLevels(nil)
 	}
-	var spread float64
-	for k := range sum {
-		spread = math.Max(spread, math.Sqrt(math.Max(0, square[k]/n-sum[k]/n*sum[k]/n)))
+	if c, ok := dominant(px); ok {
+		return unlevelled(c)
 	}
-	var lin [3]float64
-	for k := range lin { // the mean as the eye sees it, back in linear light
-		lin[k] = sum[k] / n / 255 * sum[k] / n / 255 * 65535
-	}
-	grey := 0.2126*lin[0] + 0.7152*lin[1] + 0.0722*lin[2]
+	mean, spread := averaged(px)
+	c := unlevelled(mean)
+	grey := 0.2126*float64(c[0]) + 0.7152*float64(c[1]) + 0.0722*float64(c[2])
 	keep := 1 - (1-leastOfIt)*math.Max(0, math.Min(1, (spread-oneColour)/(manyColour-oneColour)))
-	var c [3]uint16
-	for k, v := range lin {
-		c[k] = uint16(math.Max(0, math.Min(65535, grey+keep*(v-grey)+0.5)))
+	for k, v := range c {
+		c[k] = uint16(math.Max(0, math.Min(65535, grey+keep*(float64(v)-grey)+0.5)))
 	}
 	return c
 }
 
-// edgeSums adds up the levels, as in Calm, along the picture's edge, and their squares.
-func (m *Image) edgeSums(on Covered) (sum, square [3]float64, n float64) {
+// dominant is the colour that a good part of the pixels are near to: from the
+// fullest cell of a coarse map of colours, moved to the mean around it.
+func dominant(px [][3]float64) (c [3]float64, ok bool) {
+	var cells [16][16][16]int32
+	best := int32(0)
+	for _, p := range px {
+		n := &cells[int(p[0])>>4][int(p[1])>>4][int(p[2])>>4]
+		if *n++; *n > best {
+			best = *n
+		}
+	}
+	for i := range 4096 {
+		if cells[i>>8][i>>4&15][i&15] == best {
+			c = [3]float64{float64(i>>8)*16 + 8, float64(i>>4&15)*16 + 8, float64(i&15)*16 + 8}
+			break
+		}
+	}
+	n := 0
+	for range 4 {
+		var near [][3]float64
+		for _, p := range px {
+			if math.Abs(p[0]-c[0]) <= withinOne && math.Abs(p[1]-c[1]) <= withinOne && math.Abs(p[2]-c[2]) <= withinOne {
+				near = append(near, p)
+			}
+		}
+		if n = len(near); n == 0 {
+			break
+		}
+		c, _ = averaged(near)
+	}
+	return c, float64(n) >= oneOfMany*float64(len(px))
+}
+
+// averaged is the mean of colours and the largest standard deviation of a channel.
+func averaged(px [][3]float64) (mean [3]float64, spread float64) {
+	var square [3]float64
+	n := float64(max(len(px), 1))
+	for _, p := range px {
+		for k, v := range p {
+			mean[k] += v / n
+			square[k] += float64(v*v) / n
+		}
+	}
+	for k := range mean {
+		spread = math.Max(spread, math.Sqrt(math.Max(0, square[k]-float64(mean[k]*mean[k]))))
+	}
+	return mean, spread
+}
+
+// unlevelled takes levels, as in Calm, back to linear light.
+func unlevelled(c [3]float64) (lin [3]uint16) {
+	for k, v := range c {
+		lin[k] = uint16(math.Max(0, math.Min(65535, v/255*v/255*65535+0.5)))
+	}
+	return lin
+}
+
+// edgeLevels lists the colours along the picture's edge, in levels as in Calm.
+func (m *Image) edgeLevels(on Covered) (px [][3]float64) {
 	deep := max(1, min(m.W, m.H)/50)
 	for y := range m.H {
 		for x := 0; x < m.W; x++ {
 			if y >= deep && y < m.H-deep && x == deep {
 				x = max(x, m.W-deep)
 			}
-			if on != nil && on(x, y) {
+			if x >= m.W || on != nil && on(x, y) {
 				continue
 			}
-			n++
+			var c [3]float64
 			for k, p := range m.Row(y)[x*3 : x*3+3] {
-				v := 255 * math.Sqrt(float64(p)/65535)
-				sum[k] += v
-				square[k] += float64(v * v)
+				c[k] = 255 * math.Sqrt(float64(p)/65535)
 			}
+			px = append(px, c)
 		}
 	}
-	return sum, square, n
+	return px
 }
 
 // OnGround returns a picture of w × h of one colour with m at (left, top), which

@@ -97,6 +97,29 @@ func TestEdgesTellWhatIsNoBackdrop(t *testing.T) {
 	}
 }
 
+// greyRow is a row of grey pixels.
+func greyRow(v uint16, n int) []uint16 {
+	row := make([]uint16, 3*n)
+	for i := range row {
+		row[i] = v
+	}
+	return row
+}
+
+// A backdrop that something dark stands before gives the ground, not the mean.
+func TestEdgeColourOfABackdrop(t *testing.T) {
+	m := New(100, 80)
+	for i := range m.Pix {
+		m.Pix[i] = [3]uint16{40000, 30000, 20000}[i%3]
+	}
+	for y := range 40 {
+		copy(m.Row(y)[150:], greyRow(2000, 50))
+	}
+	if c := m.EdgeColour(nil); c != [3]uint16{40000, 30000, 20000} {
+		t.Errorf("it is %v", c)
+	}
+}
+
 // The ground takes the edge's own colour, and goes grey where that is of many.
 func TestEdgeColour(t *testing.T) {
 	m := New(100, 80)
@@ -110,15 +133,23 @@ func TestEdgeColour(t *testing.T) {
 		t.Errorf("an edge of one colour gives %v", c)
 	}
 	for y := range m.H {
-		if y%2 == 0 {
-			copy(m.Row(y), New(100, 1).Pix)
+		if y%5 != 2 {
+			row := greyRow(uint16(y%5)*12000, 100)
+			copy(m.Row(y), row)
+			for x := 0; x < 300; x += 3 { // the longer sides are of all of them, too
+				v := [5]uint16{0, 12000, 30000, 36000, 48000}[x/3%5]
+				row[x], row[x+1], row[x+2] = v, v, v
+			}
+			if y == 0 || y == m.H-1 {
+				copy(m.Row(y), row)
+			}
 		}
 	}
 	c := m.EdgeColour(nil)
 	if r := float64(c[0]) / float64(c[2]); r > 1.6 || r < 1 {
 		t.Errorf("an edge of stripes gives %v", c)
 	}
-	if c := m.EdgeColour(func(x, y int) bool { return y%2 == 0 }); c != [3]uint16{30000, 20000, 10000} {
+	if c := m.EdgeColour(func(x, y int) bool { return y%5 != 2 }); c != [3]uint16{30000, 20000, 10000} {
 		t.Errorf("without the stripes it is %v", c)
 	}
 	if a, b := m.EdgeColour(func(x, y int) bool { return true }), c; a != b {
