@@ -167,8 +167,9 @@ func (j *job) edgeError(s shape, spread float64) {
 }
 
 // parallaxError is what a live edge that flares below the face makes: the side
-// that is widest somewhere between face and middle is seen too near, since it
-// lies deeper than the sheet. Where a side is seen and the thickness is not
+// that is widest somewhere between the face and a little below its middle (six
+// tenths of the thickness; common practice, no source) is seen too near, since
+// it lies deeper than the sheet. Where a side is seen and the thickness is not
 // known, the usual one is what it may be off by.
 func (j *job) parallaxError(base taken, s shape) {
 	thick := j.req.ThicknessMM
@@ -177,9 +178,9 @@ func (j *job) parallaxError(base taken, s shape) {
 		t.depth = usualThick
 		thick = usualThick
 	} else {
-		t.depth = thick / 2
+		t.depth = 0.4 * thick
 	}
-	t.flare = thick / 2
+	t.flare = 0.6 * thick
 	if n, ok := j.shapeOf(t); ok {
 		j.r.add("parallax", n.length-s.length, n.width-s.width, n.area-s.area)
 	}
