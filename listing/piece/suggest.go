@@ -103,11 +103,7 @@ func meantBy(text string, k *Key) []string {
 	if len(holds) > 0 {
 		return holds
 	}
-	var sayings []string
-	for _, m := range slices.Sorted(maps.Keys(otherWords)) {
-		sayings = append(sayings, m)
-	}
-	sayings = append(sayings, slices.Sorted(maps.Keys(severalWords))...)
+	sayings := append(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords))...)
 	sayings = slices.DeleteFunc(sayings, func(s string) bool { return len(known(s)) == 0 })
 	if near := nearest(said, sayings); near != "" {
 		return known(near)
