@@ -104,3 +104,33 @@ func firstFault(findings []Finding) int {
 	}
 	return 0
 }
+
+// What is said of a bracket that is not closed, in the order in which it is said:
+// the bracket alone where the rest only follows from it, and what is surely
+// missing behind it where the file goes on.
+func TestAnOpenBracketIsTheCause(t *testing.T) {
+	const good = "title: Reed bench\nkind: bench\nfinished: 2026-03-14\ntop:\n  outline: {length: 54 in, width: 14 in}\n  thickness: 1 3/4 in\n  wood:\n    - species: wych-elm\n"
+	const open = `spec.syntax "[" is opened here and not closed`
+	for spec, want := range map[string][]string{
+		"serial: [half a line":                                   {open},
+		"serial: [half a line\n\n# a remark\n":                   {open},
+		"serial: [half a line\n" + good:                          {open},
+		"serial:   [half a line # and a remark\n" + good:         {open},
+		"serial: RB-1\ntitle: {half a line\n":                    {strings.Replace(open, "[", "{", 1)},
+		"serial: RB-1\n" + good + "found: [half a line":          {open},
+		"serial: RB-1\n" + good + "glue: [pva-d3":                {open},
+		"serial: [half a line\ntitle: Reed bench\nkind: bench\n": {open, "spec.missing finished is missing", "spec.missing top is missing"},
+		"serial: RB-1\n" + good + "found: [not, open]\n":         {"spec.type found holds a list, but it needs a single value"},
+	} {
+		_, findings := ParsePiece("piece.yaml", []byte(spec), Defaults{})
+		var got []string
+		for _, f := range findings {
+			if f.Rank == Fault {
+				got = append(got, f.Code+" "+f.Message)
+			}
+		}
+		if fmt.Sprint(got) != fmt.Sprint(want) {
+			t.Errorf("%q:\n got %q\nwant %q", spec, got, want)
+		}
+	}
+}

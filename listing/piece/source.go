@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -50,8 +51,12 @@ func newSource(file string, text *yamltext.Text) *source {
 func (s *source) full() bool { return len(s.findings) >= maxFindings }
 
 // add records a finding, with the line it points to. What is said of a value that
-// is our own guess is left out.
+// is our own guess is left out, and so is what only follows from a bracket that
+// was not closed: the bracket is told of by itself.
 func (s *source) add(rank Rank, code string, at Place, message, remedy string) {
+	if code == "spec.type" && s.Opened(at) || code == "spec.missing" && s.BreaksOff {
+		return
+	}
 	if !s.Guessed(at.Line) || code == "spec.syntax" {
 		s.record(rank, code, at, message, remedy)
 	}
@@ -66,13 +71,12 @@ func (s *source) record(rank Rank, code string, at Place, message, remedy string
 		Message: plainQuotes(message), Remedy: plainQuotes(remedy), Snippet: showable(s.Line(at.Line))})
 }
 
-// sorted returns the findings in the order of the file.
+// sorted returns the findings in the order of the file; of a line its slips of
+// form come first, since the rest may follow from them.
 func (s *source) sorted() []Finding {
 	slices.SortStableFunc(s.findings, func(a, b Finding) int {
-		if a.Line != b.Line {
-			return a.Line - b.Line
-		}
-		return a.Column - b.Column
+		form := func(f Finding) int { return strings.Count(f.Code, "spec.syntax") }
+		return cmp.Or(a.Line-b.Line, form(b)-form(a), a.Column-b.Column)
 	})
 	if s.unsaid > 0 {
 		last := s.findings[len(s.findings)-1]

@@ -36,7 +36,7 @@ func (t *Text) openBracket(m *mistake) remark {
 	if open == "{" {
 		shut = "}"
 	}
-	r := remark{line: m.open.line + 1, column: t.column(m.open), message: fmt.Sprintf("%q is opened here and not closed", open), remedy: fmt.Sprintf("close it with %s at the end of the values", shut)}
+	r := remark{line: m.open.line + 1, column: t.column(m.open), message: fmt.Sprintf("%q is opened here and not closed", open), remedy: fmt.Sprintf("close it with %s at the end of the values", shut), opener: true}
 	last := m.at.line
 	if m.kind == closedTooOften {
 		r.repairedLine, r.repaired = last+1, t.reading[last][:m.at.byte]+shut+t.reading[last][m.at.byte:]
@@ -48,4 +48,24 @@ func (t *Text) openBracket(m *mistake) remark {
 	values, _ := bareLine(t.reading[last])
 	r.repairedLine, r.repaired = last+1, strings.TrimRight(values, " ,")+shut+t.reading[last][len(values):]
 	return r
+}
+
+// lastLine is the last line (1-based) that holds more than a remark.
+func (t *Text) lastLine() int {
+	n := len(t.reading)
+	for n > 1 && !holds(t.reading[n-1]) {
+		n--
+	}
+	return n
+}
+
+// Opened reports whether the value at a place begins with a bracket that its maker
+// did not close, so that its shape may not be what was meant.
+func (t *Text) Opened(at Place) bool {
+	column, ok := t.opened[at.Line]
+	line := []rune(t.Line(at.Line))
+	if !ok || at.Column < 1 || at.Column > column || column > len(line) {
+		return false
+	}
+	return strings.TrimSpace(string(line[at.Column-1:column-1])) == ""
 }

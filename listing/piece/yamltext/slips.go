@@ -29,6 +29,7 @@ type remark struct {
 	repaired        string // the line as it was meant; empty: blank it
 	repairedLine    int    // which line that is; the same when 0
 	guess           bool   // what the line was meant to be is not sure: its value is not looked at
+	opener          bool   // the place is that of a bracket that is closed for its maker
 }
 
 // mend says what is wrong and mends or blanks a line, so that reading can go on.
@@ -47,6 +48,10 @@ func (t *Text) mend(m *mistake) bool {
 		t.slip(s.code, Place{t.file, s.line, s.column}, s.message, s.remedy)
 	}
 	t.syntax(s.line, s.column-t.shift[s.line], s.message, s.remedy)
+	if s.opener {
+		t.opened[s.line] = s.column - t.shift[s.line]
+		t.BreaksOff = t.BreaksOff || s.line == t.lastLine()
+	}
 	n := s.line
 	if s.repairedLine > 0 {
 		n = s.repairedLine

@@ -103,12 +103,17 @@ type Text struct {
 	Slips []Slip   // in the order in which they were found
 	Lost  []string // the lines that could not be read and were passed over
 
+	// BreaksOff says that the file ends inside a bracket that its last line opens,
+	// so that what is missing in it may only not have been written yet.
+	BreaksOff bool
+
 	file    string
 	lines   []string     // as read, without line ends
 	reading []string     // the same, mended
 	faulty  map[int]bool // lines that already have a slip; 1-based, like those below
 	mended  map[int]bool // lines that were mended for the reader
 	guessed map[int]bool // mended lines whose value may not be what was meant
+	opened  map[int]int  // lines with a bracket that was closed for the maker, and its column
 	shift   map[int]int  // letters that a mended line is longer by
 	steps   int          // how much work it was, for tests
 }
@@ -116,7 +121,7 @@ type Text struct {
 // Read reads a file. Whatever is wrong with it is among the slips; the error is
 // the context's alone.
 func Read(ctx context.Context, file string, data []byte) (*Text, error) {
-	t := &Text{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, shift: map[int]int{}}
+	t := &Text{file: file, faulty: map[int]bool{}, mended: map[int]bool{}, guessed: map[int]bool{}, opened: map[int]int{}, shift: map[int]int{}}
 	if !t.split(data) {
 		return t, ctx.Err()
 	}
