@@ -16,8 +16,8 @@ import (
 // it has a page to share with the words alone, photoModest where the whole sheet is
 // one page, or the drawing stands on it too.
 const (
-	photoModest = 58
-	photoLeast  = 88
+	photoModest = 14 * grid // whole lines, so that what was reckoned to fit does
+	photoLeast  = 21 * grid
 	photoMost   = 165
 )
 
