@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -23,19 +24,42 @@ type SetAside struct {
 type carrier struct {
 	from, to string
 	written  written
+	fresh    bool                   // to is being built; else it is in its place, and its folders stay as they are
 	same     map[string]fs.FileInfo // of from, found to be as written; spares a second look
 	aside    []SetAside
+	modes    []folderMode // of the folders, set when all is in them
+}
+
+// A folderMode is who may do what with a folder of the new output.
+type folderMode struct {
+	path string
+	mode fs.FileMode
 }
 
 // carry does the work of a carrier. A folder that is not there has nothing.
-func carry(from, to string, same map[string]fs.FileInfo) ([]SetAside, error) {
-	c := &carrier{from: from, to: to, same: same}
+func carry(from, to string, fresh bool, same map[string]fs.FileInfo) ([]SetAside, error) {
+	c := &carrier{from: from, to: to, fresh: fresh, same: same}
 	c.written, _ = readWritten(from)
 	if _, err := os.Lstat(from); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
 	err := c.folder("", "")
-	return c.aside, err
+	return c.aside, errors.Join(err, c.setModes())
+}
+
+// setModes lets the folders be as private and as protected as they were, the
+// innermost first.
+func (c *carrier) setModes() error {
+	for _, f := range slices.Backward(c.modes) {
+		info, err := os.Lstat(f.path)
+		if err != nil || info.Mode().Perm() == f.mode {
+			continue // it held nothing but what is not made any more
+		}
+		if err := os.Chmod(f.path, f.mode); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // folder carries what is in one folder; dest is its name in the new one, which
@@ -45,8 +69,11 @@ func (c *carrier) folder(name, dest string) error {
 	if err != nil {
 		return err
 	}
+	c.noteMode(name, dest)
 	if len(entries) == 0 && name != "" {
-		return os.MkdirAll(filepath.Join(c.to, filepath.FromSlash(dest)), 0o755)
+		if err := os.MkdirAll(filepath.Join(c.to, filepath.FromSlash(dest)), 0o755); err != nil {
+			return err
+		}
 	}
 	for _, e := range entries {
 		from, to := path.Join(name, e.Name()), path.Join(dest, e.Name())
@@ -64,11 +91,20 @@ func (c *carrier) folder(name, dest string) error {
 	return nil
 }
 
+// noteMode remembers who may do what with a folder, where it goes on.
+func (c *carrier) noteMode(name, dest string) {
+	info, err := os.Lstat(filepath.Join(c.from, filepath.FromSlash(name)))
+	to := filepath.Join(c.to, filepath.FromSlash(dest))
+	if err == nil && (c.fresh || !exists(to)) {
+		c.modes = append(c.modes, folderMode{to, info.Mode().Perm()})
+	}
+}
+
 // subfolder carries a folder; where a file now has its name it goes aside whole.
 func (c *carrier) subfolder(from, to string) error {
 	info, err := os.Lstat(filepath.Join(c.to, filepath.FromSlash(to)))
 	if err == nil && !info.IsDir() {
-		kept := c.freeName(to, func(string) bool { return false })
+		kept := c.freeName(from, to, func(string) bool { return false })
 		c.aside = append(c.aside, SetAside{Name: to, Kept: kept})
 		to = kept
 	}
@@ -97,7 +133,9 @@ func (c *carrier) asWritten(name string) bool {
 // again.
 func (c *carrier) keep(from, to string) error {
 	source := filepath.Join(c.from, filepath.FromSlash(from))
-	stands := func(name string) bool { return alike(source, filepath.Join(c.to, filepath.FromSlash(name))) }
+	stands := func(name string) bool {
+		return alike(source, filepath.Join(c.to, filepath.FromSlash(name))) || name != to && alike(source, filepath.Join(filepath.Dir(source), path.Base(name)))
+	}
 	changed := len(c.written[from]) > 0
 	target := filepath.Join(c.to, filepath.FromSlash(to))
 	_, err := os.Lstat(target)
@@ -106,7 +144,7 @@ func (c *carrier) keep(from, to string) error {
 		return nil
 	case errors.Is(err, fs.ErrNotExist) && !changed:
 	case err == nil || changed:
-		kept := c.freeName(to, stands)
+		kept := c.freeName(from, to, stands)
 		target = filepath.Join(c.to, filepath.FromSlash(kept))
 		if stands(kept) {
 			return nil
@@ -122,12 +160,14 @@ func (c *carrier) keep(from, to string) error {
 }
 
 // freeName finds a name beside one that is taken: listing.kept.txt for
-// listing.txt, then listing.kept-2.txt; the first that is free, or where the same
-// stands already.
-func (c *carrier) freeName(name string, stands func(string) bool) string {
+// listing.txt, then listing.kept-2.txt; the first that nothing has in the new
+// folder or had in the earlier one, or where the same stands already. What is kept
+// from before keeps its name.
+func (c *carrier) freeName(from, name string, stands func(string) bool) string {
 	return freeName(name, func(kept string) bool {
-		_, err := os.Lstat(filepath.Join(c.to, filepath.FromSlash(kept)))
-		return errors.Is(err, fs.ErrNotExist) || stands(kept)
+		before := path.Join(path.Dir(from), path.Base(kept))
+		taken := exists(filepath.Join(c.to, filepath.FromSlash(kept))) || exists(filepath.Join(c.from, filepath.FromSlash(before)))
+		return !taken || stands(kept)
 	})
 }
 

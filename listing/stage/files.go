@@ -80,3 +80,20 @@ func linkOrCopy(from, to string) error {
 	_, err = io.Copy(f, in)
 	return errors.Join(err, f.Sync(), f.Close(), os.Chtimes(to, info.ModTime(), info.ModTime()))
 }
+
+// removeAll removes a folder with all in it, folders that may not be written into
+// included.
+func removeAll(dir string) error {
+	err := os.RemoveAll(dir)
+	if !errors.Is(err, fs.ErrPermission) {
+		return err
+	}
+	// What cannot be opened up cannot be removed either, and that is told below.
+	_ = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if d != nil && d.IsDir() && err == nil {
+			_ = os.Chmod(path, 0o700)
+		}
+		return nil
+	})
+	return os.RemoveAll(dir)
+}

@@ -76,11 +76,11 @@ func recoverPlace(out, name string) error {
 		// A folder without the list of what was written is one that was not finished:
 		// what it holds of the maker's stands in the final folder too.
 		if _, finished := readWritten(left); finished && exists(final) {
-			if _, err := carry(left, final, map[string]fs.FileInfo{}); err != nil {
+			if _, err := carry(left, final, false, map[string]fs.FileInfo{}); err != nil {
 				return fmt.Errorf("carry over what an interrupted run left of %s: %w", name, err)
 			}
 		}
-		if err := os.RemoveAll(left); err != nil {
+		if err := removeAll(left); err != nil {
 			return err
 		}
 	}
@@ -155,7 +155,7 @@ func (s *Folder) Commit() ([]SetAside, error) {
 func (s *Folder) place() ([]SetAside, error) {
 	final, old := filepath.Join(s.out, s.name), filepath.Join(s.out, "."+s.name+oldSuffix)
 	same := map[string]fs.FileInfo{}
-	aside, err := carry(final, s.Dir, same)
+	aside, err := carry(final, s.Dir, true, same)
 	if err != nil {
 		return nil, err
 	}
@@ -171,11 +171,11 @@ func (s *Folder) place() ([]SetAside, error) {
 	if err := s.replace(final, old); err != nil {
 		return nil, fmt.Errorf("put the new %s in its place: %w", s.name, err)
 	}
-	late, err := carry(old, final, same) // what came into it meanwhile
+	late, err := carry(old, final, false, same) // what came into it meanwhile
 	if err != nil {
 		return nil, err
 	}
-	return append(aside, late...), os.RemoveAll(old)
+	return append(aside, late...), removeAll(old)
 }
 
 // listNothing gives a folder without a list of what was written an empty one, so
@@ -211,7 +211,7 @@ func (s *Folder) Abandon() {
 	}
 	_ = s.syncs.Wait() // what is thrown away need not be on the disk
 	if !s.placed {     // else the next run carries over what is in it
-		os.RemoveAll(s.Dir)
+		_ = removeAll(s.Dir) // what cannot be removed is swept by the next run
 	}
 	s.unlock()
 }
