@@ -55,12 +55,26 @@ func lookOf(m *pixel.Image) look {
 		sum += float64(v)
 	}
 	l.mean = sum / float64(len(l.light))
-	sorted := slices.Clone(l.light)
-	slices.Sort(sorted)
-	l.bright = float64(sorted[len(sorted)*99/100])
+	l.bright = percentile(l.light, 99)
 	half, w, h := halved(l.light, l.w, l.h)
 	l.edges, l.ew, l.eh = edgesOf(half, w, h, float32(l.bright)), w, h
 	return l
+}
+
+// percentile is the level, in steps of a 16-bit one, below which n of a hundred
+// values from 0 to 1 lie.
+func percentile(values []float32, n int) float64 {
+	count := make([]int32, 65536)
+	for _, v := range values {
+		count[int(v*65535+0.5)]++
+	}
+	left := int32(len(values) * n / 100)
+	for level, c := range count {
+		if left -= c; left < 0 {
+			return float64(level) / 65535
+		}
+	}
+	return 1
 }
 
 // Likeness compares two small copies in linear light of one size: how like their

@@ -59,7 +59,7 @@ func taken(sh *Shot) time.Time {
 // follows reports whether b may be the next frame after a.
 func follows(a, b *Shot) bool {
 	f, g := a.Photo.Facts, b.Photo.Facts
-	if f.Make != g.Make || f.Model != g.Model || f.FNumber != g.FNumber || f.ISO != g.ISO || f.FocalLength != g.FocalLength ||
+	if taken(a).IsZero() || taken(b).IsZero() || f.Make != g.Make || f.Model != g.Model || f.FNumber != g.FNumber || f.ISO != g.ISO || f.FocalLength != g.FocalLength ||
 		a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H || taken(b).Sub(taken(a)) > burstGap {
 		return false
 	}
