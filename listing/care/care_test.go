@@ -230,6 +230,9 @@ func writeAll(t *testing.T) {
 				}
 				if bits&8 != 0 {
 					in.WoodMoves, in.Tips, in.Topples = "3 mm (⅛ in)", true, bits&16 != 0
+					if bits&16 != 0 {
+						in.Settles, in.Reading = "12 mm (½ in)", "14.5 %"
+					}
 					in.Protected = []Protected{{"Dalbergia nigra", "I"}, {"Dalbergia latifolia", "II"}}
 					in.Irritant = []string{"iroko", "yew"}[:1+bits>>4&1]
 					in.Composite, in.Compliant = []string{"plywood"}, bits&16 != 0
@@ -337,6 +340,17 @@ func TestServingBoards(t *testing.T) {
 		}
 		if food != want || dish != (want > 0) {
 			t.Fatalf("%s in %s: %d words on food, dishwasher %v", in.Kind, familyOf(in), food, dish)
+		}
+	})
+}
+
+// A wood that was read wet is told of beside its movement, and nowhere else.
+func TestTheFirstWinterGoesWithTheSeasons(t *testing.T) {
+	every(t, func(in Input, care, _ []Paragraph) {
+		m := ids(care)
+		_, got := m["care.settling"]
+		if want := in.Settles != "" && in.Kind != "serving board"; got != want {
+			t.Fatalf("%s in %s: %v, want %v", in.Kind, familyOf(in), got, want)
 		}
 	})
 }

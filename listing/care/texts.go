@@ -33,6 +33,8 @@ type Input struct {
 	Drawer      bool
 	HasBase     bool
 	FixingsMove bool   // top and base are joined by fixings that let the wood move
+	Settles     string // how far its wood still shrinks once from a wet reading, for people; empty when it is dry
+	Reading     string // that reading: "14.5 %"
 	WoodMoves   string // seasonal movement for people, both systems: "3 mm (⅛ in)"; empty when not known
 	WeightText  string // "31 kg (69 lb)", as it stands everywhere else
 	WeightKg    float64
@@ -284,6 +286,9 @@ func (x *writer) room() {
 			variant += "-fixings"
 		}
 		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
+		if x.in.Settles != "" {
+			x.add("settling", "", map[string]any{"Moves": x.in.Settles, "Reading": x.in.Reading})
+		}
 	}
 	if x.in.AllResin {
 		return

@@ -35,11 +35,16 @@ func measures(r *report.Report, o *Options) []measure {
 		out = append(out, measure{Name: o.Words.Say("page.fact."+id, nil), First: l.Text(first), Second: l.Text(second)})
 	}
 	if d := r.Public.Dimensions; d != nil {
-		if r.Drawing.Round && d.Length != nil && d.Width != nil && *d.Length == *d.Width {
-			length("diameter", d.Length)
-		} else {
+		switch {
+		case !r.Drawing.Round || d.Length == nil || d.Width == nil:
 			length("length", d.Length)
 			length("width", d.Width)
+		case r.OneDiameter():
+			length("diameter", d.Length)
+		default: // the base reaches further than the round top
+			length("length", d.Length)
+			length("width", d.Width)
+			length("diameter-top", &r.Drawing.Length)
 		}
 		if onlyTop(&r.Public) {
 			length("thickness-flat", d.TopThickness)

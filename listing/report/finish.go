@@ -162,7 +162,7 @@ func (b *builder) texts() {
 	in := care.Input{
 		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Food: b.documentedFood(), ResinFood: b.resinFood(), Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
 		Protected: b.protected, Tips: b.tips, Topples: b.topples, Composite: b.composite, Compliant: b.compliant,
-		Resin: len(b.p.Top.Resin) > 0, AllResin: b.mix.resinShare > 0.999, ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
+		Resin: len(b.p.Top.Resin) > 0, AllResin: b.allResin(), ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}
 	if b.p.Finish != nil {
 		in.Product, in.Sheen = b.p.Finish.Product.V, b.p.Finish.Sheen.V
@@ -174,7 +174,7 @@ func (b *builder) texts() {
 		in.WeightKg, in.WeightText = w.Shown(), b.weightBoth(w)
 	}
 	if m := pub.Movement; m != nil && m.Across >= 0.5 {
-		in.WoodMoves = m.Moves
+		in.WoodMoves, in.Settles, in.Reading = m.Moves, m.settles, m.reading
 	}
 	for _, m := range pub.Materials {
 		if m.Botanical != "" && b.t.Care.Irritant(m.Botanical) && !slices.Contains(in.Irritant, lowerFirst(m.Name)) {

@@ -30,7 +30,11 @@ func (b *builder) freight() {
 			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": m.Limit.Says["weight"], "Length": m.Limit.Says["length"], "Girth": m.Limit.Says["girth"]})
 			continue
 		}
-		f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
+		if m.Over == shipping.Blanket {
+			f.Mode[name] = b.words.Say("figures.mode.blankets", nil)
+		} else {
+			f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
+		}
 		if m.Long {
 			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": m.Limit.SaysOver})
 		}

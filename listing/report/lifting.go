@@ -10,7 +10,6 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
 	"slabfolio/listing/spelling"
-	"slabfolio/listing/units"
 )
 
 // standing is what the piece weighs as it stands: what the scale said, else the
@@ -219,27 +218,28 @@ func (b *builder) shipsTo(codes ...string) bool {
 	return slices.Contains(codes, b.w.Country.V)
 }
 
-// abroad reports whether the piece is offered across a border: into a country
-// that is not the workshop's, or into two where it does not say its own.
+// abroad reports whether the piece is offered across a customs border: into a
+// market that is not the workshop's, or into two where it does not say its own.
 func (b *builder) abroad() bool {
 	if b.p.Delivery == nil {
 		return false
 	}
 	seen := map[string]bool{}
 	if home := b.w.Country.V; home != "" {
-		seen[home] = true
+		seen[market(home)] = true
 	}
 	for _, c := range b.p.Delivery.ShipsTo {
-		seen[c.V] = true
+		seen[market(c.V)] = true
 	}
 	return len(seen) > 1
 }
 
-// sizesText writes sizes as the maker reads them.
-func (b *builder) sizesText(mm ...float64) string {
-	l := make([]units.Length, len(mm))
-	for i, v := range mm {
-		l[i] = units.Length(v)
+// market is what a country shares its border with: within the EU nothing is
+// imported, and packing of solid wood needs no mark (Regulation (EU) 2016/2031
+// asks for it of what comes from outside; from memory).
+func market(country string) string {
+	if slices.Contains(european, country) {
+		return "EU"
 	}
-	return units.Sizes(b.r.Prefer, l...)
+	return country
 }

@@ -16,6 +16,9 @@ func (b *builder) madeOf() {
 	pub := &b.r.Public
 	said := b.sharesSaid()
 	for i, w := range b.p.Top.Wood {
+		if b.allResin() {
+			continue // the spec has to name a wood, and there is none in the top
+		}
 		m := Material{Role: "wood", Name: w.Species.V, Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if !said {
 			m.Share = 0
@@ -59,6 +62,9 @@ func (b *builder) madeOf() {
 		}
 	}
 }
+
+// allResin reports whether the top holds no wood to speak of.
+func (b *builder) allResin() bool { return b.mix.resinShare > 0.999 }
 
 // sharesSaid reports whether the maker said how the woods share the top. Where
 // that is not said the sums take equal shares, and nobody is told so for a fact.
@@ -104,6 +110,7 @@ func share(percent float64) float64 {
 func (b *builder) woodName(w piece.Wood, table, names string) string {
 	said := w.Species.V
 	botanical := strings.Contains(strings.ToLower(names), strings.ToLower(said))
+	table = shortName(table)
 	if table == "" || (!botanical && strings.Contains(said, " ") && !strings.Contains(said, "-")) {
 		return upperFirst(said)
 	}
@@ -121,7 +128,7 @@ func (b *builder) materialName(said string) string {
 			if strings.Contains(said, " ") && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
 				return said
 			}
-			return lowerFirst(s.Name)
+			return lowerFirst(shortName(s.Name))
 		}
 	} else if m.ID == said && len(m.Aliases) > 0 {
 		return m.Aliases[0]
@@ -130,6 +137,14 @@ func (b *builder) materialName(said string) string {
 		return strings.ReplaceAll(said, "-", " ")
 	}
 	return said
+}
+
+// shortName is a wood's name without what stands behind it in brackets, since its
+// botanical name stands in brackets there: "Hard maple", not "Hard maple (sugar
+// maple) (Acer saccharum)".
+func shortName(table string) string {
+	name, _, _ := strings.Cut(table, " (")
+	return name
 }
 
 func (b *builder) origin(w piece.Wood) string {
@@ -181,6 +196,15 @@ func (b *builder) resinDetail(r piece.Resin) string {
 	return r.Colour.V
 }
 
+// countBefore is a count that stands before a size: in words, or with a sign
+// between, since "8 5/16-18 bolts" reads as eight and five sixteenths.
+func (b *builder) countBefore(n int) string {
+	if text := b.number(n); text != fmt.Sprint(n) {
+		return text
+	}
+	return fmt.Sprint(n) + " ×"
+}
+
 func (b *builder) fixingText(f *piece.Fixing) string {
 	if f == nil {
 		return ""
@@ -189,14 +213,18 @@ func (b *builder) fixingText(f *piece.Fixing) string {
 		return f.Text.V
 	}
 	var out []string
-	if f.Method.V != "" {
+	kind, plain := "", spelling.Plain(f.Method.V)
+	if plain == "screws" || plain == "screw" {
+		kind = "-screws"
+	}
+	if f.Method.V != "" && (f.Bolt.V == "" || kind == "" && plain != "bolts") {
 		out = append(out, f.Method.V)
 	}
 	switch {
 	case f.Bolt.V != "" && f.Count.V > 0:
-		out = append(out, b.words.Say("figures.fixing.count", map[string]any{"Count": f.Count.V, "Bolt": f.Bolt.V}))
+		out = append(out, b.words.Say("figures.fixing.count"+kind, map[string]any{"N": f.Count.V, "Count": b.countBefore(f.Count.V), "Bolt": f.Bolt.V}))
 	case f.Bolt.V != "":
-		out = append(out, b.words.Say("figures.fixing.bolt", map[string]any{"Bolt": f.Bolt.V}))
+		out = append(out, b.words.Say("figures.fixing.bolt"+kind, map[string]any{"Bolt": f.Bolt.V}))
 	}
 	if id := "figures.fixing." + f.Holes.V; b.words.Has(id) {
 		out = append(out, b.words.Say(id, nil))

@@ -87,7 +87,8 @@ func (b *builder) tellMovement(m wood.TopMovement) {
 	if m.Settling != nil {
 		b.keep("movement.settling_mm", *m.Settling)
 		if m.SettlingMC >= b.wetFrom() {
-			out.Text += " " + b.words.Say("figures.movement.settling", map[string]any{"Reading": units.Percent(m.SettlingMC).Text(), "Moves": b.smallLength(m.Settling.High)})
+			out.settles, out.reading = b.smallLength(m.Settling.High), units.Percent(m.SettlingMC).Text()
+			out.Text += " " + b.words.Say("figures.movement.settling", map[string]any{"Reading": out.reading, "Moves": out.settles})
 		}
 	}
 	b.r.Public.Movement = out

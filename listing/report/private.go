@@ -87,7 +87,7 @@ func (b *builder) contradictions() {
 	var unread []string
 	var at piece.Place
 	for _, w := range p.Top.Wood {
-		if w.Moisture == nil {
+		if w.Moisture == nil && !b.allResin() {
 			if unread = append(unread, w.Species.V); len(unread) == 1 {
 				at = w.At
 			}

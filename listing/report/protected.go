@@ -122,7 +122,7 @@ func (b *builder) origins() {
 }
 
 // abroadTo returns the countries that the piece is offered to and that are not
-// the workshop's own. Where the workshop stands is not known, one of several
+// in the workshop's own market. Where the workshop stands is not known, one of several
 // countries has to be abroad, and none is named for it.
 func (b *builder) abroadTo() []string {
 	if b.p.Delivery == nil {
@@ -130,11 +130,11 @@ func (b *builder) abroadTo() []string {
 	}
 	var to []string
 	for _, c := range b.p.Delivery.ShipsTo {
-		if c.V != b.w.Country.V && !slices.Contains(to, c.V) {
+		if market(c.V) != market(b.w.Country.V) && !slices.Contains(to, c.V) {
 			to = append(to, c.V)
 		}
 	}
-	if b.w.Country.V == "" && len(to) < 2 {
+	if b.w.Country.V == "" && !b.abroad() {
 		return nil
 	}
 	return to

@@ -95,6 +95,8 @@ type Movement struct {
 	ToMC   float64 `json:"to_mc"`
 	Text   string  `json:"text"`
 	Moves  string  `json:"-"` // Across for people: "4 mm (3⁄16 in)"
+
+	settles, reading string // how far wet wood still shrinks once, for people, and its reading
 }
 
 // Shipping is what the buyer needs to know of the journey.

@@ -178,3 +178,10 @@ type DrawnPart struct {
 	Name                    string
 	Length, Width, BelowTop float64
 }
+
+// OneDiameter reports whether one diameter says how far the whole piece reaches: a
+// round top, and no base that reaches further.
+func (r *Report) OneDiameter() bool {
+	d := r.Public.Dimensions
+	return r.Drawing.Round && d != nil && d.Length != nil && d.Width != nil && *d.Length <= r.Drawing.Length+1e-6 && *d.Width <= r.Drawing.Width+1e-6
+}

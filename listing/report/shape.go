@@ -132,15 +132,20 @@ func (b *builder) larger(top figure.Figure, mm float64, key string) figure.Figur
 	return figure.PlusMinus(mm, geometry.TapeUncertainty(mm), key).Figure("mm", "the base reaches further than the top", "piece.yaml", key)
 }
 
+// topIsWidest reports whether the base reaches no further than the top.
+func (b *builder) topIsWidest(l, w float64) bool {
+	return l <= b.outline.LengthMM()+1e-6 && w <= b.outline.WidthMM()+1e-6
+}
+
 // sizeText writes length, width and height in both systems; a round top has one
 // diameter.
 func (b *builder) sizeText(l, w, h float64) Text {
 	one := func(s units.System) string {
 		ll, lw, lh := units.Length(l), units.Length(w), units.Length(h)
 		switch {
-		case b.outline.Round() && l == w && h > 0:
+		case b.outline.Round() && b.topIsWidest(l, w) && h > 0:
 			return b.words.Say("figures.size.round", map[string]any{"Across": ll.Text(s), "High": lh.Text(s)})
-		case b.outline.Round() && l == w:
+		case b.outline.Round() && b.topIsWidest(l, w):
 			return b.words.Say("figures.size.round-top", map[string]any{"Across": ll.Text(s)})
 		case h > 0:
 			return units.Sizes(s, ll, lw, lh)

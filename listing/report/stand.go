@@ -44,6 +44,18 @@ func (b *builder) stand() {
 	b.tips = s.Tips && s.TipLoadKg < b.t.Rules["tip_mention"].Value
 	b.tellStand(s)
 	b.easilyTipped(s)
+	b.endSeats(s)
+}
+
+// endSeats takes the seats of a bench back that its legs do not carry: where one
+// sitter on the worst spot tips it, nobody is told how many sit along all of it.
+func (b *builder) endSeats(s *assembly.Stand) {
+	if b.p.Seats.Set() || b.r.Public.Seats == 0 || b.p.Kind.V != "bench" || !s.Tips || s.TipLoadKg >= b.t.Assembly.Rules["sag_load_seat"].Value {
+		return
+	}
+	b.r.Public.Seats = 0
+	delete(b.r.Figures, "seats")
+	b.absent("seats", "somebody who sits on the worst spot would tip it, so how many sit on it safely is not known; seats: says it")
 }
 
 // weighIn gives the calculator every weight of the piece. Where the whole was on

@@ -353,7 +353,7 @@ var careRules = map[string]func(c sweepCase) string{
 		if f == nil {
 			return ""
 		}
-		m := regexp.MustCompile(`takes ([\d.]+) loading metres of a trailer, as much floor as (\d+) EUR`).FindStringSubmatch(strings.Join(f.Notes, " "))
+		m := regexp.MustCompile(`takes ([\d.]+) loading metres of a trailer, no more floor than (\d+) EUR`).FindStringSubmatch(strings.Join(f.Notes, " "))
 		if m == nil {
 			return "not told"
 		}

@@ -75,14 +75,13 @@ func (b *builder) weightTexts(kg, low, high float64) TextWeights {
 			lowLb, highLb = strings.TrimSuffix(lowLb, " oz"), strings.TrimSuffix(highLb, " oz")
 		}
 	}
+	if lowLb == highLb || l.NumberKg() == h.NumberKg() { // in neither, where it rounds to the value itself in one
+		return TextWeights{Lb: p.TextLb(), Kg: m.TextKg()}
+	}
 	return TextWeights{Lb: b.rangeText(p.TextLb(), lowLb, highLb), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
 }
 
-// rangeText writes a weight with its range; the range is left out where it
-// rounds to the value itself.
+// rangeText writes a weight with its range.
 func (b *builder) rangeText(value, lowNumber, highNumber string) string {
-	if lowNumber == highNumber {
-		return value
-	}
 	return b.words.Say("figures.weight", map[string]any{"Value": value, "Low": lowNumber, "High": highNumber})
 }

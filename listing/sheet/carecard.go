@@ -122,7 +122,7 @@ func (d *doc) cardParts() [4]cardPart {
 			}
 			known = true
 			if text := d.o.Words.Say(id, data); text != "" {
-				parts[i].lines = append(parts[i].lines, text)
+				parts[i].lines = append(parts[i].lines, capital(text))
 			}
 		}
 		if !known {
@@ -143,7 +143,7 @@ func (d *doc) cardData() map[string]any {
 	p := &d.r.Public
 	data := map[string]any{"Product": "", "Cured": ""}
 	if f := p.Finish; f != nil {
-		data["Product"] = f.Called()
+		data["Product"] = cmp.Or(f.Product, f.Name) // the family stands in the head of the card
 		data["Cured"] = d.day(cmp.Or(f.FullCureTo, f.FullCureFrom))
 	}
 	return data

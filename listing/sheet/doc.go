@@ -58,7 +58,6 @@ type doc struct {
 	prefer                   units.System
 	accent                   [3]uint8
 	scale                    float64      // of type and grid; 1 but on the cards
-	between                  float64      // lines between the paragraphs of a card
 	widths                   map[int]bool // of the pictures so far, in pixels
 	loaded                   [faceCount]bool
 	footer                   func(page, pages int)

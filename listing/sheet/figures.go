@@ -71,11 +71,16 @@ func (d *doc) figurePairs() []pair {
 	}
 	p := &d.r.Public
 	if m := p.Dimensions; m != nil {
-		if d.r.Drawing.Round && m.Length != nil {
-			length("diameter", m.Length)
-		} else {
+		switch {
+		case !d.r.Drawing.Round || m.Length == nil || m.Width == nil:
 			length("length", m.Length)
 			length("width", m.Width)
+		case d.r.OneDiameter():
+			length("diameter", m.Length)
+		default: // the base reaches further than the round top
+			length("length", m.Length)
+			length("width", m.Width)
+			length("diameter-top", &d.r.Drawing.Length)
 		}
 		if m.Height == nil || m.TopThickness != nil && *m.Height == *m.TopThickness {
 			length("board", m.TopThickness) // it is all there is to its height

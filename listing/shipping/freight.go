@@ -111,7 +111,7 @@ type Freight struct {
 // A Mode is how the packages go in a region.
 type Mode struct {
 	Parcel bool
-	Over   string // the limit that is passed: weight, length or girth
+	Over   string // the limit that is passed: weight, length or girth; Blanket for what is in no box
 	Long   bool   // freight that is usually charged for its length
 	Limit  Limit
 }
@@ -140,6 +140,9 @@ func (t Tables) Quote(packages []Package) *Freight {
 	for _, l := range t.Limits {
 		m := Mode{Parcel: true, Limit: l}
 		for _, p := range packages {
+			if p.Way == Blanket && m.Parcel {
+				m.Parcel, m.Over = false, Blanket
+			}
 			if ok, over := l.Parcel(p.LengthMM, p.WidthMM, p.HeightMM, p.HighKg); !ok && m.Parcel {
 				m.Parcel, m.Over = false, over
 			}

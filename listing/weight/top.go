@@ -127,7 +127,7 @@ func (e *estimator) woods(volume figure.Uncertain) {
 		if len(e.p.Top.Wood) == 0 {
 			return
 		}
-		e.find(e.p.Top.At, piece.Doubt, "weight.no-wood-left", "check the resin's amount, the voids and the thickness", "resin, voids and steel take up the whole top: no room is left for its wood")
+		e.find(e.p.Top.At, piece.Doubt, "weight.no-wood-left", "check the resin's amount, the voids and the thickness; where it is all resin, let it stand: the listing then names no wood", "resin, voids and steel take up the whole top: no room is left for its wood")
 		if len(e.p.Top.Resin) == 0 || volume.Value < -1e-6 {
 			e.notKnown("the top", "resin, voids and steel leave no room for its wood")
 		}
