@@ -7,6 +7,7 @@ require (
 	github.com/corona10/goimagehash v1.1.0
 	github.com/disintegration/imaging v1.6.2
 	github.com/ebitengine/purego v0.11.3
+	github.com/fsnotify/fsnotify v1.10.1
 	github.com/gen2brain/avif v0.4.4
 	github.com/gen2brain/heic v0.4.5
 	github.com/gen2brain/webp v0.5.5
@@ -33,8 +34,6 @@ require (
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	go.yaml.in/yaml/v3 v3.0.5
 )
-
-require github.com/fsnotify/fsnotify v1.10.1
 
 require (
 	github.com/VividCortex/ewma v1.2.0 // indirect

@@ -26,18 +26,6 @@ type bag struct {
 	verdict *Verdict
 }
 
-// VerifyFS checks the bag at the root of fsys. The error is for a check that
-// could not be finished; what is wrong with the bag is in the verdict.
-func VerifyFS(ctx context.Context, fsys fs.FS, name string, o *Options) (*Verdict, error) {
-	opts := Options{}
-	if o != nil {
-		opts = *o
-	}
-	opts.sums = true
-	v := &Verdict{Bag: name, Problems: []Problem{}}
-	return v, check(ctx, fsys, v, opts)
-}
-
 func check(ctx context.Context, fsys fs.FS, v *Verdict, o Options) error {
 	b := &bag{fsys: fsys, verdict: v, files: map[string]int64{}, odd: map[string]string{}, fetch: map[string]bool{}, absent: map[string]bool{}, alias: map[string]string{}}
 	b.decl = readDeclaration(fsys, v)

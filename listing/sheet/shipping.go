@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -88,7 +89,7 @@ func (d *doc) freightLines() flow {
 	if fr.LoadingMetre > 0 {
 		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
 	}
-	for _, region := range sortedKeys(fr.Mode) {
+	for _, region := range slices.Sorted(maps.Keys(fr.Mode)) {
 		line(d.say("ship.mode", "Region", region), fr.Mode[region])
 	}
 	for i, n := range notes {
@@ -107,7 +108,7 @@ func (d *doc) freightPairs(fr *report.Freight) []pair {
 	if fr.Gross > 0 {
 		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
 	}
-	for _, div := range sortedKeys(fr.ByDivisor) {
+	for _, div := range slices.Sorted(maps.Keys(fr.ByDivisor)) {
 		by := div
 		if id := "sheet.ship.divisor." + div; d.o.Words.Has(id) {
 			by = d.o.Words.Say(id, nil)
@@ -139,15 +140,6 @@ func (d *doc) massPairOf(label string, m units.Mass) pair {
 		return pair{label, m.TextKg(), m.TextLb()}
 	}
 	return pair{label, m.TextLb(), m.TextKg()}
-}
-
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }
 
 // journeyLines are what is to be known of lifting, borders and arrival.
