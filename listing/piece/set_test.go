@@ -171,6 +171,9 @@ func TestSetAdds(t *testing.T) {
 		{"translations:\n  de: {title: Konsole}\n", "translations.de.story=Ein Absatz, kurz", "translations:\n  de: {title: Konsole, story: \"Ein Absatz, kurz\"}\n"},
 		{"story: |\n  one\n\n  two\n\ntitle: x\n", "story=one line", "story: one line\n\ntitle: x\n"},
 		{"# only a remark\n", "serial=A", "# only a remark\nserial: A\n"},
+		{"title: x\n", "title=[untitled]", "title: \"[untitled]\"\n"},
+		{"title: x\n", "title={untitled}", "title: \"{untitled}\"\n"},
+		{"glue:\n  - a\n  - b\n", "glue[2]=[c]", "glue:\n  - a\n  - \"[c]\"\n"},
 		{"---\nserial: A\n...\n", "mark=x", "---\nserial: A\nmark: x\n...\n"},
 	} {
 		a, err := ParseAssignment(c.assignment)

@@ -169,6 +169,30 @@ func TestNIOSHExample(t *testing.T) {
 	near(t, "out of reach", Task{H: 64, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 0, 0)
 }
 
+// DHHS (NIOSH) 94-110, section 1.3 and the tables 1 to 4: each multiplier is nought
+// beyond its limit (hands farther out than 63 cm or higher than 175 cm, carried up
+// more than 175 cm, turned by more than 135 degrees), and is not on it.
+func TestNIOSHLimits(t *testing.T) {
+	ideal := Task{H: 25, V: 75, D: 25, F: 1, C: 1}
+	for name, set := range map[string]func(task *Task, over float64){
+		"hands out":  func(task *Task, over float64) { task.H = 63 + over },
+		"hands up":   func(task *Task, over float64) { task.V = 175 + over },
+		"below":      func(task *Task, over float64) { task.V = -over },
+		"carried up": func(task *Task, over float64) { task.D = 175 + over },
+		"turned":     func(task *Task, over float64) { task.A = 135 + over },
+	} {
+		on, over := ideal, ideal
+		set(&on, 0)
+		set(&over, 0.5)
+		if kg := on.RecommendedKg(); kg < 5 || kg > 23 {
+			t.Errorf("%s, on the limit: %g kg", name, kg)
+		}
+		if kg := over.RecommendedKg(); kg != 0 {
+			t.Errorf("%s, over the limit: %g kg, want none", name, kg)
+		}
+	}
+}
+
 // By hand: sqrt(54^2 + 1.625^2) in = 54.024 in; 2.4 m and 762 mm from handling.md
 // section 4 and the issue.
 func TestPassage(t *testing.T) {

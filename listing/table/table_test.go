@@ -58,3 +58,13 @@ func TestRules(t *testing.T) {
 		}
 	}
 }
+
+// A whole number is one of at most 1,000,000,000 either way.
+func TestWholeNumbersHaveALimit(t *testing.T) {
+	for cell, ok := range map[string]bool{"1000000000": true, "-1000000000": true, "1000000001": false, "-1000000001": false, "7.0": true, "6.9": false} {
+		err := Each("t.csv", "n\n"+cell+"\n", func(r Row) { r.Whole("n") })
+		if (err == nil) != ok {
+			t.Errorf("%s: %v", cell, err)
+		}
+	}
+}

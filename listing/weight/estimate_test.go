@@ -2,6 +2,7 @@ package weight
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -408,6 +409,27 @@ func TestPourDepthOfEveryResin(t *testing.T) {
 	}
 	if met < 2 {
 		t.Errorf("%d resins have a depth", met)
+	}
+}
+
+// Where the depth of a resin's layer is not known, nothing is said of it, however
+// thick the top.
+func TestPourDepthThatNobodyKnows(t *testing.T) {
+	tab := tables(t)
+	untold := *tab.Materials
+	untold.all = slices.Clone(untold.all)
+	for i := range untold.all {
+		untold.all[i].PourDepth = 0
+	}
+	p := board()
+	p.Top.Thickness = length(300)
+	p.Top.Resin = []piece.Resin{{Area: piece.Of[units.Percent](18), Pours: piece.Of(1)}}
+	if !has(estimateWith(t, p, tab), piece.Note, "resin.pour-depth") {
+		t.Fatal("300 mm in one pour is not noted")
+	}
+	tab.Materials = &untold
+	if e := estimateWith(t, p, tab); has(e, piece.Note, "resin.pour-depth") {
+		t.Errorf("%+v", e.Findings)
 	}
 }
 
