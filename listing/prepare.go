@@ -138,7 +138,7 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	unmeasured := w.measurePlan()
 	o := report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.opts.Lang, Words: w.words}
 	if w.plan != nil {
-		o.Plan, o.PlanResinShare = w.plan.Outline, w.plan.Resin
+		o.Plan, o.PlanResinShare, o.PlanResin = w.plan.Outline, w.plan.Resin, w.plan.ResinOn
 	}
 	w.report, err = report.Build(j.Piece, j.Workshop, o)
 	if err != nil {

@@ -87,7 +87,7 @@ type Result struct {
 	Resin   *Value      // m²; nil: not asked for, or not told apart
 	Share   Value       // of the face that is resin, 0 to 1; with Resin
 	Islands [][]Point   // edges of the resin that is seen, pixels of the photo, largest first
-	OnTop   [][]Point   // the same in mm, as Outline
+	OnTop   [][]Point   // the resin in mm, as Outline, on under the sheet as Share counts it: a place is resin that an odd number of these edges go round
 	Notes   []note.Note // doubts
 }
 
@@ -150,16 +150,7 @@ func Top(req Request) (Result, error) {
 		way = j.byTape
 	}
 	err := way()
-	for _, isle := range r.Islands {
-		if j.lay == nil {
-			break
-		}
-		on := make([]Point, len(isle))
-		for i, p := range isle {
-			on[i] = j.lay(p)
-		}
-		r.OnTop = append(r.OnTop, on)
-	}
+	j.layOnTop()
 	return *r, err
 }
 

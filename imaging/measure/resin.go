@@ -341,7 +341,35 @@ func (j *job) resinArea(m plane, in, face, hidden []uint8) {
 	if under > 0.15*(resin+under) {
 		j.doubt("measure.sheet-on-resin", map[string]float64{"share": under / (resin + under)})
 	}
-	j.outlineIsles(in)
+	j.r.Islands = c.edges(in)
+	for i, v := range guess {
+		if hidden[i] != 0 && v >= 0.5 {
+			in[i] = 1
+		}
+	}
+	in = c.close(in, 4) // the rim of the sheet, which is neither seen nor under it
+	for i := range in {
+		in[i] &= face[i] | hidden[i]
+	}
+	whole := c.fill(in)
+	for i, v := range in {
+		whole[i] -= v
+	}
+	j.rings = append(c.edges(in), c.edges(whole)...)
+}
+
+// layOnTop turns the edges of the resin, and of what is enclosed by it, to mm.
+func (j *job) layOnTop() {
+	if j.lay == nil {
+		return
+	}
+	for _, ring := range j.rings {
+		on := make([]Point, len(ring))
+		for i, p := range ring {
+			on[i] = j.lay(p)
+		}
+		j.r.OnTop = append(j.r.OnTop, on)
+	}
 }
 
 // areaAt is how much a map enlarges areas at a place.
@@ -391,9 +419,9 @@ func (c *small) walk(in, hidden []uint8, i int, dx, dy float64) bool {
 	}
 }
 
-// outlineIsles keeps the edges of the resin for the drawing, largest first.
-func (j *job) outlineIsles(in []uint8) {
-	c := j.copy
+// edges are the outer edges of what is in a mask, in pixels of the photo, largest
+// first.
+func (c *small) edges(in []uint8) (all [][]Point) {
 	label, n := c.label(in)
 	for k := 1; k <= min(n, 200); k++ {
 		one := make([]uint8, len(in))
@@ -407,9 +435,9 @@ func (j *job) outlineIsles(in []uint8) {
 		if area < 12 {
 			continue
 		}
-		j.r.Islands = append(j.r.Islands, scaled(thinned(evened(c.contour(one), 2, 2), 0.4), c.scale))
+		all = append(all, scaled(thinned(evened(c.contour(one), 2, 2), 0.4), c.scale))
 	}
-	slices.SortStableFunc(j.r.Islands, func(a, b []Point) int {
+	slices.SortStableFunc(all, func(a, b []Point) int {
 		if x, y := areaOf(a), areaOf(b); x > y {
 			return -1
 		} else if x < y {
@@ -417,6 +445,7 @@ func (j *job) outlineIsles(in []uint8) {
 		}
 		return 0
 	})
+	return all
 }
 
 // propose looks for one colour of the face that is no wood: the hues of wood,

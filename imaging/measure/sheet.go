@@ -8,11 +8,12 @@ import (
 
 // A job is one photo being measured.
 type job struct {
-	req  Request
-	m    *pixel.Image
-	r    *Result
-	copy *small
-	lay  func(Point) Point // from the photo's pixels to the outline's mm, once it is known
+	req   Request
+	m     *pixel.Image
+	r     *Result
+	copy  *small
+	lay   func(Point) Point // from the photo's pixels to the outline's mm, once it is known
+	rings [][]Point         // edges of the resin and of what it encloses, on under the sheet, pixels of the photo
 }
 
 // focal is the focal length in pixels of the photo, and how far it may be off

@@ -69,12 +69,22 @@ func (v *View) Size(width func(text string) float64) (w, h float64) {
 
 // add puts another view into v, moved by x and y.
 func (v *View) add(other View, x, y float64) {
-	for _, s := range other.Strokes {
-		moved := make([]Point, len(s.Points))
-		for i, p := range s.Points {
-			moved[i] = Point{p[0] + x, p[1] + y}
+	moved := func(points []Point) []Point {
+		out := make([]Point, len(points))
+		for i, p := range points {
+			out[i] = Point{p[0] + x, p[1] + y}
 		}
-		v.Strokes = append(v.Strokes, Stroke{s.Line, moved, s.Closed})
+		return out
+	}
+	for _, t := range other.Tints {
+		var tint Tint
+		for _, ring := range t {
+			tint = append(tint, moved(ring))
+		}
+		v.Tints = append(v.Tints, tint)
+	}
+	for _, s := range other.Strokes {
+		v.Strokes = append(v.Strokes, Stroke{s.Line, moved(s.Points), s.Closed})
 	}
 	for _, a := range other.Arrows {
 		v.Arrows = append(v.Arrows, Arrow{Point{a.Tip[0] + x, a.Tip[1] + y}, a.Toward})

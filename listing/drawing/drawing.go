@@ -51,6 +51,14 @@ type Stroke struct {
 // vector.
 type Arrow struct{ Tip, Toward Point }
 
+// A Tint is a part of a face that is filled lightly: what an odd number of its
+// rings go round.
+type Tint [][]Point
+
+// TintShare is how much black there is in a tint: enough to tell the resin from
+// the wood, little enough for lines to be read on it.
+const TintShare = 0.12
+
 // An Anchor says which end of a label stands at its place.
 type Anchor int
 
@@ -73,6 +81,7 @@ type Label struct {
 // of the outline's extents; that of an elevation the outline's left end, on the
 // floor or, where nothing stands on one, at the underside.
 type View struct {
+	Tints   []Tint // under the strokes
 	Strokes []Stroke
 	Arrows  []Arrow
 	Labels  []Label

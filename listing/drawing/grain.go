@@ -62,17 +62,32 @@ func (t *top) stroke(all [][][2]float64, along bool, share, from, to, bend, marg
 		at := from + (to-from)*float64(i)/strokeSteps
 		lo, hi, ok := t.span(along, at)
 		across := straight + bend*(lo+share*(hi-lo)-straight)
-		switch {
-		case !ok || across < lo+margin || across > hi-margin:
-			end()
-		case along:
-			now = append(now, [2]float64{at, across})
-		default:
-			now = append(now, [2]float64{across, at})
+		p := [2]float64{at, across}
+		if !along {
+			p = [2]float64{across, at}
 		}
+		if !ok || across < lo+margin || across > hi-margin || t.inResin(p) {
+			end()
+			continue
+		}
+		now = append(now, p)
 	}
 	end()
 	return all
+}
+
+// inResin reports whether a place is known to be resin, which has no grain.
+func (t *top) inResin(p [2]float64) bool {
+	in := false
+	for _, ring := range t.Resin {
+		for i, a := range ring {
+			b := ring[(i+1)%len(ring)]
+			if (a[1] > p[1]) != (b[1] > p[1]) && p[0] < a[0]+(p[1]-a[1])/(b[1]-a[1])*(b[0]-a[0]) {
+				in = !in
+			}
+		}
+	}
+	return in
 }
 
 // A top is a drawing as a grain to follow.

@@ -13,10 +13,18 @@ const (
 	nameAbove  = 2 // of a view's name over an elevation
 )
 
-// Plan draws the piece from above: the outline as it is, the grain, the base
+// Plan draws the piece from above: the outline as it is, the resin where it is
+// known where it lies, the grain, the base
 // below the top as hidden edges, and the overall size.
 func Plan(d *report.Drawing, o *Options) View {
 	s := &sketch{Options: o, piece: d}
+	if len(d.Resin) > 0 {
+		var tint Tint
+		for _, ring := range d.Resin {
+			tint = append(tint, s.onPaper(ring))
+		}
+		s.Tints = append(s.Tints, tint)
+	}
 	for _, stroke := range strokes(d, 0.8*o.Scale) {
 		s.line(Grain, s.onPaper(stroke)...)
 	}

@@ -53,7 +53,7 @@ func drawPiece(r *report.Report, o *Options) *figure {
 	s := newPlot(r, o, standing)
 	caption := o.Words.Say("page.plan", nil)
 	if d.ResinShare > 0 {
-		caption += ". " + o.Words.Say("page.drawing.resin", map[string]any{"Share": strconv.FormatFloat(d.ResinShare*100, 'f', 0, 64)})
+		caption += ". " + o.Words.Say("page.drawing.resin", map[string]any{"Share": strconv.FormatFloat(d.ResinShare*100, 'f', 0, 64), "Seen": len(d.Resin) > 0})
 	}
 	out := &figure{}
 	add := func(v drawing.View, caption string) {

@@ -90,3 +90,19 @@ func TestDrawingsHoldTheirWords(t *testing.T) {
 		}
 	}
 }
+
+// The tint of the resin is 12 % of the text's colour, by even and odd, under the
+// lines, and the words beside the plan say so; nothing is tinted otherwise.
+func TestResinOnThePage(t *testing.T) {
+	r := fullest()
+	plan := drawPiece(r, options(t)).Views[0]
+	if strings.Contains(string(plan.SVG), "evenodd") || !strings.Contains(plan.Caption, "does not show where it lies") {
+		t.Errorf("resin of an unknown place: %s", plan.Caption)
+	}
+	r.Drawing.Resin = [][][2]float64{{{0, 150}, {1400, 150}, {1400, 260}}}
+	plan = drawPiece(r, options(t)).Views[0]
+	tint := regexp.MustCompile(`<path fill="currentColor" fill-opacity="0.12" fill-rule="evenodd" stroke="none" d="M\S+ \S+L\S+ \S+L\S+ \S+z"/>`).FindStringIndex(string(plan.SVG))
+	if tint == nil || tint[0] > strings.Index(string(plan.SVG), "<g") || !strings.Contains(plan.Caption, "tinted where it lies") {
+		t.Errorf("no tint, or over the lines: %v, %s", tint, plan.Caption)
+	}
+}

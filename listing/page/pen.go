@@ -24,6 +24,7 @@ func (s *plot) svg(v drawing.View, left, right float64) template.HTML {
 	fmt.Fprintf(&b, `<svg viewBox="%s %s %s %s" role="img" aria-label="%s" font-size="%s" font-family="system-ui,sans-serif" fill="none" stroke="currentColor" stroke-linejoin="round" style="--small:%s"><desc>%s</desc>`,
 		short2(left-around), short2(upper[1]-around), short2(right-left+2*around), short2(lower[1]-upper[1]+2*around),
 		template.HTMLEscapeString(s.title), short2(letter), short2(s.grow), template.HTMLEscapeString(s.desc))
+	writeTints(&b, v.Tints)
 	writeStrokes(&b, v.Strokes)
 	for _, a := range v.Arrows {
 		writeArrow(&b, a)
@@ -33,6 +34,17 @@ func (s *plot) svg(v drawing.View, left, right float64) template.HTML {
 	}
 	b.WriteString("</svg>")
 	return template.HTML(b.String())
+}
+
+// writeTints writes tints, in the text's colour as the lines are.
+func writeTints(b *strings.Builder, all []drawing.Tint) {
+	for _, t := range all {
+		b.WriteString(`<path fill="currentColor" fill-opacity="` + short2(drawing.TintShare) + `" fill-rule="evenodd" stroke="none" d="`)
+		for _, ring := range t {
+			b.WriteString(path(drawing.Stroke{Points: ring, Closed: true}))
+		}
+		b.WriteString(`"/>`)
+	}
 }
 
 // writeStrokes writes strokes, one group for neighbours of one line.

@@ -10,6 +10,7 @@ import (
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/measure"
 	"slabfolio/imaging/note"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
@@ -23,6 +24,7 @@ type Top struct {
 	Measured *imaging.Plan
 	Outline  *geometry.Outline // nil when the top could not be measured
 	Resin    *figure.Figure    // its share of the face, 0 to 1; nil when it was not measured
+	ResinOn  [][][2]float64    // where it lies, mm as Outline: what an odd number of rings go round; nil when it was not measured
 }
 
 // MeasurePlan measures the top that the spec's outline says is in the photo at
@@ -62,10 +64,7 @@ func planRefused(o piece.Outline, err error) piece.Finding {
 // shape makes the outline and the resin's share of what was measured.
 func (p *Top) shape(o piece.Outline) []piece.Finding {
 	m := p.Measured
-	pts := make([][2]float64, len(m.Result.Outline))
-	for i, q := range m.Result.Outline {
-		pts[i] = [2]float64{q.X, q.Y}
-	}
+	pts := pairs(m.Result.Outline)
 	// What is alike along the whole edge is in the scale's doubt; a single point
 	// has little of its own.
 	const ownDoubt = 0.5 // mm
@@ -77,11 +76,22 @@ func (p *Top) shape(o piece.Outline) []piece.Finding {
 	rel := math.Max(m.Area.Error/m.Area.Value/2, m.Length.Error/m.Length.Value)
 	p.Outline = outline.WithScaleUncertainty(rel, "measured from a photo")
 	if m.Resin != nil {
+		for _, ring := range m.Result.OnTop {
+			p.ResinOn = append(p.ResinOn, pairs(ring))
+		}
 		s := m.Share
 		p.Resin = &figure.Figure{Value: s.Value, Unit: "1", Low: math.Max(s.Value-s.Error, 0), High: math.Min(s.Value+s.Error, 1),
 			Rule: "share of the face that has the resin's colour, measured from a photo", Source: o.Photo.V, Inputs: []string{"top.outline.resin_at"}}
 	}
 	return nil
+}
+
+func pairs(points []measure.Point) [][2]float64 {
+	out := make([][2]float64, len(points))
+	for i, q := range points {
+		out[i] = [2]float64{q.X, q.Y}
+	}
+	return out
 }
 
 // Findings puts what is to be said of a measured photo into words. file is what

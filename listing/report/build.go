@@ -29,6 +29,7 @@ type Options struct {
 	// What was measured from a photo of the top, for an outline that is said so.
 	Plan           *geometry.Outline
 	PlanResinShare *figure.Figure // of the face, 0 to 1; nil when it was not measured
+	PlanResin      [][][2]float64 // where it lies, mm as Plan: what an odd number of rings go round; nil when it was not measured
 
 	Tables *Tables // nil takes the embedded ones
 }

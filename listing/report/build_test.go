@@ -313,6 +313,20 @@ func TestOutlineFromAPhoto(t *testing.T) {
 	if d.TopArea == nil || math.Abs(*d.TopArea-0.5) > 1e-9 || d.ResinArea == nil || math.Abs(*d.ResinArea-0.1) > 1e-9 {
 		t.Errorf("areas %+v, want 0.5 and 0.1 m2", d)
 	}
+	if r.Drawing.Resin != nil || r.Figures["movement.wood_across_mm"].Value != 0 {
+		t.Error("resin lies where nobody saw it")
+	}
+	river := [][][2]float64{{{0, 200}, {1000, 200}, {1000, 300}, {0, 300}}}
+	if r, err = Build(p, nil, Options{Words: words(t), Plan: plan, PlanResinShare: &share, PlanResin: river}); err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Drawing.Resin) != 1 || math.Abs(r.Figures["movement.wood_across_mm"].Value-400) > 0.1 {
+		t.Errorf("drawn resin %v, wood across %v, want the river and 400 mm", r.Drawing.Resin, r.Figures["movement.wood_across_mm"])
+	}
+	r2 := build(t, parse(t, "testdata/console.yaml"), nil)
+	if r2.Drawing.Resin != nil {
+		t.Error("an outline that is no photo's has resin drawn")
+	}
 }
 
 // Lengths of the same piece in the order that the maker, or the flag, prefers.

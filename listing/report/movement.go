@@ -26,7 +26,14 @@ func (b *builder) seasons() {
 	}
 	climate := b.woods.ClimateOf(b.w.Region)
 	p := b.withAcross()
-	m := b.woods.Top(p, wood.TopSize{Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), ResinShare: b.mix.resinShare, First: b.r.Prefer}, climate)
+	size := wood.TopSize{Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), ResinShare: b.mix.resinShare, First: b.r.Prefer}
+	if resin := b.resinOnPlan(); resin != nil {
+		size.Seen = func(alongLength bool, stretch float64) float64 {
+			return b.outline.MostWood(resin, alongLength, stretch)
+		}
+	}
+	m := b.woods.Top(p, size, climate)
+	b.keepWoodAcross(p, size)
 	b.moves.top = m
 	b.r.Findings = append(b.r.Findings, m.Findings...)
 	for _, k := range slices.Sorted(maps.Keys(m.Absent)) {
@@ -63,6 +70,15 @@ func (b *builder) seasons() {
 	b.keep("movement.across_mm", *m.Across)
 	b.tellMovement(m)
 	b.twoWoods()
+}
+
+// keepWoodAcross keeps how much wood lies across the grain, where a photo shows it.
+func (b *builder) keepWoodAcross(p *piece.Piece, z wood.TopSize) {
+	if z.Seen == nil || len(p.Top.Wood) == 0 || p.Top.Wood[0].Grain.V == "end grain" {
+		return
+	}
+	along := p.Top.Wood[0].Grain.V != "along width"
+	b.keep("movement.wood_across_mm", figure.Exact(round(z.Seen(along, 0), 1), "mm", "the most wood on a line across the grain, mean over a twentieth of the way along it", b.p.Top.Outline.Photo.V, "top.outline.resin_at"))
 }
 
 // tellMovement says for everybody how far the top moves: the upper end of the

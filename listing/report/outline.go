@@ -41,6 +41,15 @@ func outlineOf(o piece.Outline) (*geometry.Outline, error) {
 	return nil, errNoOutline
 }
 
+// resinOnPlan is where the resin lies on the outline, mm, or nil where that is not
+// known.
+func (b *builder) resinOnPlan() [][][2]float64 {
+	if b.outline == nil || b.outline != b.o.Plan || b.mix.resinShare <= 0 {
+		return nil
+	}
+	return b.o.PlanResin
+}
+
 // outlineFault returns the finding for an error of outlineOf, at the place in
 // the spec that it is about, with lengths in the given system first.
 func outlineFault(o piece.Outline, err error, first units.System) piece.Finding {

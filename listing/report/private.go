@@ -135,6 +135,7 @@ func (b *builder) drawing() {
 	}
 	d := Drawing{Outline: b.outline.Polygon(), Round: b.outline.Round(), Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), Thickness: b.in.Thickness,
 		ResinShare: b.mix.resinShare, Height: b.size.Height, BaseHeight: b.in.BaseHeight, Footprint: [2]float64{b.in.FootLength, b.in.FootWidth}, Widths: b.outline.Widths()}
+	d.Resin = b.resinOnPlan()
 	if b.p.Base == nil {
 		d.Height = 0
 	}

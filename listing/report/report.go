@@ -162,11 +162,12 @@ type Drawing struct {
 	Length     float64      // extent along x
 	Width      float64      // extent along y
 	Thickness  float64
-	ResinShare float64    // of the face, 0 to 1; where the resin lies is not known
-	Grain      string     // along length, along width, end grain; empty: no strokes
-	Height     float64    // floor to the top's upper face; 0: no elevation
-	BaseHeight float64    // floor to the underside of the top
-	Footprint  [2]float64 // length, width; zero when not known
+	ResinShare float64        // of the face, 0 to 1
+	Resin      [][][2]float64 // where the resin lies: what an odd number of these rings go round; nil where it is not known
+	Grain      string         // along length, along width, end grain; empty: no strokes
+	Height     float64        // floor to the top's upper face; 0: no elevation
+	BaseHeight float64        // floor to the underside of the top
+	Footprint  [2]float64     // length, width; zero when not known
 	Base       DrawnBase
 	Knee       float64 // room under the piece, floor to what hangs lowest; 0: not told
 	Parts      []DrawnPart

@@ -116,18 +116,17 @@ func (d *doc) notes(a arrangement, x, top, width float64) {
 }
 
 func (d *doc) resinNote(share float64) string {
-	return d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64))
+	return d.say("drawing.resin", "Share", strconv.FormatFloat(share*100, 'f', 0, 64), "Seen", len(d.r.Drawing.Resin) > 0)
 }
 
 // resinStrip is a strip of 24 by 2.4 mm, tinted as far as the resin's share of
-// the face: where it lies is not known, so the plan has no tint. 12 % black is a
-// solid colour here, since PDF/A-1 knows no transparency. It returns where the
-// next line begins.
+// the face; where it is known where the resin lies, it is the key to the plan's
+// tint too. It returns where the next line begins.
 func (d *doc) resinStrip(share, x, top, width float64) float64 {
 	const w, h = 24, 2.4
 	y := d.baseline(top) - h + 0.3
 	d.artifact(func() {
-		d.pdf.SetFillColor(224, 224, 224)
+		d.pdf.SetFillColor(tintGrey, tintGrey, tintGrey)
 		d.pdf.Rect(x, y, w*share, h, "F")
 		d.setLine(drawing.Thin)
 		d.pdf.Rect(x, y, w, h, "D")

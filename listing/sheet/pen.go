@@ -19,6 +19,9 @@ func (d *doc) drawView(v drawing.View, x, y float64) {
 }
 
 func (d *doc) penView(v drawing.View, x, y float64) {
+	for _, t := range v.Tints {
+		d.drawTint(t, x, y)
+	}
 	for _, s := range v.Strokes {
 		d.drawStroke(s, x, y)
 	}
@@ -44,6 +47,24 @@ func (d *doc) drawStroke(s drawing.Stroke, x, y float64) {
 		d.pdf.ClosePath()
 	}
 	d.pdf.DrawPath("D")
+}
+
+// tintGrey is 12 % black as a solid colour, since PDF/A-1 knows no transparency.
+const tintGrey = 224
+
+func (d *doc) drawTint(t drawing.Tint, x, y float64) {
+	d.pdf.SetFillColor(tintGrey, tintGrey, tintGrey)
+	for _, ring := range t {
+		for i, p := range ring {
+			if i == 0 {
+				d.pdf.MoveTo(x+p[0], y+p[1])
+			} else {
+				d.pdf.LineTo(x+p[0], y+p[1])
+			}
+		}
+		d.pdf.ClosePath()
+	}
+	d.pdf.DrawPath("F*") // even and odd
 }
 
 // setLine sets width and dashes.

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -47,6 +48,33 @@ func TestResinStripIsAsLongAsItsShare(t *testing.T) {
 	}
 	if len(wide) != 1 || math.Abs(wide[0]-6) > 0.02 {
 		t.Errorf("filled boxes of %.2f mm, want one of 6", wide)
+	}
+}
+
+// The resin is filled by even and odd, at the scale of the drawing, where the
+// piece has it; it stands under the lines.
+func TestResinOnThePlanReadsBack(t *testing.T) {
+	r := usual()
+	g := &r.Drawing
+	g.Resin = [][][2]float64{{{0, 150}, {g.Length, 150}, {g.Length, 260}}}
+	data, err := Sheet(r, options(t, drawn(t, 900, 600)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	scale, _ := drawingIn(t, data)
+	found := 0
+	for _, p := range readBack(t, data) {
+		for i, e := range p.paths {
+			if e.paint == "f*" && isOutline(e, g.Resin[0], scale) {
+				found++
+				if !slices.ContainsFunc(p.paths[i:], func(q drawnPath) bool { return q.paint == "S" && isOutline(q, g.Outline, scale) }) {
+					t.Error("the tint does not stand under the outline")
+				}
+			}
+		}
+	}
+	if found == 0 {
+		t.Errorf("no path is the resin at 1:%g", scale)
 	}
 }
 

@@ -540,3 +540,36 @@ func TestSagFromBothSidesOfItsLimit(t *testing.T) {
 		}
 	}
 }
+
+// Where it is seen how much wood lies across the grain, that goes before the
+// resin's share; what the maker measured goes before both. By the dimensional
+// change coefficient of the Wood Handbook, as above.
+func TestMovementOfWhatIsSeen(t *testing.T) {
+	s, _ := room.Season()
+	one := 0.00274 * (s.ToMC - s.FromMC)
+	at := func(grain string, said float64) TopMovement {
+		p := walnutTable()
+		p.Top.Wood[0].Grain, p.Top.Wood[0].Moisture = piece.Of(grain), &piece.Moisture{Reading: piece.Of[units.Percent](8)}
+		p.Base.Fixing.Across = piece.Of[units.Length](250)
+		if said > 0 {
+			p.Top.AcrossWood = piece.Of(units.Length(said))
+		}
+		return load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0.25, Seen: func(along bool, stretch float64) float64 {
+			return map[bool]map[float64]float64{true: {0: 320, 250: 170}, false: {0: 1300, 250: 250}}[along][stretch]
+		}}, room)
+	}
+	m := at("along length", 0)
+	near(t, "the whole top", m.Across.Value, 320*one, 1e-9)
+	near(t, "between the fixings", m.Fixing.Movement.Value, 170*one, 1e-9)
+	m = at("along width", 300) // which is said of the other way
+	near(t, "the whole top, along", m.Across.Value, 1300*one, 1e-9)
+	near(t, "between the fixings, along", m.Fixing.Movement.Value, 250*one, 1e-9)
+	m = at("along length", 300)
+	near(t, "the maker's word", m.Across.Value, 300*one, 1e-9)
+	near(t, "the maker's word between the fixings", m.Fixing.Movement.Value, 250*0.75*one, 1e-9)
+	near(t, "end grain goes by the share", at("end grain", 0).Across.Value, load(t).Top(func() *piece.Piece {
+		p := walnutTable()
+		p.Top.Wood[0].Grain, p.Top.Wood[0].Moisture = piece.Of("end grain"), &piece.Moisture{Reading: piece.Of[units.Percent](8)}
+		return p
+	}(), TopSize{Length: 1400, Width: 400, ResinShare: 0.25}, room).Across.Value, 1e-9)
+}

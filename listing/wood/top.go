@@ -39,16 +39,39 @@ type TopSize struct {
 	Length, Width float64      // extents of its outline, mm
 	ResinShare    float64      // of its face, 0 to 1, taken to run along the grain
 	First         units.System // of lengths in findings
+
+	// Seen tells how much wood lies on the line across the grain that has most of
+	// it, mm, for grain along the length or along the width: all the way across,
+	// or, where stretch is more than 0, within so many mm in the middle. Nil where
+	// it is not known where the resin lies.
+	Seen func(alongLength bool, stretch float64) float64
 }
 
 // woodShare returns the share of the way across the grain that is wood: what
-// the maker measured, where the grain runs along the length, else what the
-// resin leaves.
+// the maker measured, where the grain runs along the length, else what is seen,
+// else what the resin leaves.
 func (z TopSize) woodShare(top piece.Top) float64 {
 	if across := float64(top.AcrossWood.V); top.AcrossWood.Set() && across > 0 && z.Width > 0 && len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "", "along length") {
 		return math.Min(1, across/z.Width)
 	}
+	if whole := z.across(top); z.sees(top) && whole > 0 {
+		return math.Min(1, z.Seen(oneOf(top.Wood[0].Grain.V, "", "along length"), 0)/whole)
+	}
 	return 1 - math.Min(1, math.Max(0, z.ResinShare))
+}
+
+// sees reports whether it is seen where the resin lies across the grain, which
+// end grain has none of.
+func (z TopSize) sees(top piece.Top) bool {
+	return z.Seen != nil && len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "", "along length", "along width")
+}
+
+// across is how far the top reaches across the grain of its first wood.
+func (z TopSize) across(top piece.Top) float64 {
+	if len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "along width") {
+		return z.Length
+	}
+	return z.Width
 }
 
 // Top returns the movement of a piece's top.
@@ -73,13 +96,16 @@ func (t *Table) Top(p *piece.Piece, z TopSize, c Climate) TopMovement {
 	if len(out.Woods) == len(p.Top.Wood) {
 		sum.figures(&out, first)
 	}
-	if share < 1 && p.Top.Thickness.V > 0 {
+	if (share < 1 || z.ResinShare > 0) && p.Top.Thickness.V > 0 {
 		f := first.SeamStep()
 		out.SeamStep = &f
 	}
 	lies := between{whole: z.Width, wood: z.Width * share}
 	if out.Axis == "length" {
 		lies = between{whole: z.Length, wood: z.Length * share}
+	}
+	if z.sees(p.Top) && (!p.Top.AcrossWood.Set() || out.Axis == "length") {
+		lies.seen = func(stretch float64) float64 { return z.Seen(out.Axis != "length", stretch) }
 	}
 	t.checkFixing(p, &out, sum, lies, z.First)
 	checkChannels(p, &out, sum, lies, z.First)

@@ -56,13 +56,20 @@ func (t *Table) farthestMovement(s Species, w piece.Wood, length, width, thickne
 
 // between is how much wood lies between two places across the grain, in mm.
 // Where resin runs along the grain it is not known how much of it lies between
-// them: all of it or none, and its own share of the way is the best guess.
-type between struct{ whole, wood float64 }
+// them: all of it or none, and its own share of the way is the best guess, unless
+// it is seen how much wood lies in the middle.
+type between struct {
+	whole, wood float64
+	seen        func(stretch float64) float64
+}
 
 // at returns the wood on a stretch of the given length.
 func (b between) at(length float64) figure.Uncertain {
 	resin := math.Max(0, b.whole-b.wood)
 	low, high := math.Max(0, length-resin), math.Min(length, b.wood)
+	if b.seen != nil {
+		return figure.Sure(math.Min(length, b.seen(length)))
+	}
 	if resin == 0 || b.whole <= 0 || high < low {
 		return figure.Sure(length)
 	}
