@@ -89,7 +89,7 @@ func (x *writer) food() {
 		x.contact()
 		switch {
 		case x.in.Resin && x.in.ResinFood != "":
-			x.caution("food", "resin-documented", map[string]any{"Documented": sentence(x.in.ResinFood)})
+			x.caution("food", "resin-documented", map[string]any{"Documented": sentence(x.in.ResinFood), "By": x.resinBy()})
 		case x.in.Resin:
 			x.caution("food", "resin", nil)
 		}

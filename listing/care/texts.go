@@ -307,12 +307,21 @@ func (x *writer) holds() bool {
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
+// resinBy is the day by which the resin is hard at the latest, in words; empty
+// where that is not known.
+func (x *writer) resinBy() string {
+	if x.in.ResinBy == (piece.Date{}) {
+		return ""
+	}
+	return x.day(x.in.ResinBy)
+}
+
 func (x *writer) resin() {
 	if !x.in.Resin {
 		return
 	}
-	if x.in.ResinBy != (piece.Date{}) {
-		x.add("resin-cure", "", map[string]any{"To": x.day(x.in.ResinBy), "Days": trim(x.t.Rules["resin_cure"].High)})
+	if by := x.resinBy(); by != "" {
+		x.add("resin-cure", "", map[string]any{"To": by, "Days": trim(x.t.Rules["resin_cure"].High)})
 	}
 	if x.board() {
 		x.add("resin-sun", "board", nil)

@@ -19,7 +19,7 @@ func (b *builder) madeOf() {
 		if b.allResin() {
 			continue // the spec has to name a wood, and there is none in the top
 		}
-		m := Material{Role: "wood", Name: w.Species.V, Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		m := Material{Role: "wood", Name: upperFirst(w.Species.V), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if !said {
 			m.Share = 0
 		}

@@ -79,6 +79,9 @@ func (b *builder) packages(k *piece.Packing) {
 	loads, why := b.loads()
 	if why != "" {
 		b.absent("shipping.packages", why)
+		if b.masses.total.Value > 0 { // else the weight is asked for already
+			b.find(piece.Note, "packing.not-reckoned", k.How.At, "the shipping sheet lacks sizes to ask a carrier with: "+why, "add what is missing, or measure your own boxes: packing: {packages: [{name: …, size: …, weighed: …}]}")
+		}
 		if len(loads) == 0 {
 			return
 		}

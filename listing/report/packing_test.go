@@ -332,3 +332,37 @@ func TestOneDiameterForWhatIsRound(t *testing.T) {
 		}
 	}
 }
+
+// A cabinet of 71 in on feet 11 in deep is fixed to the wall whether its weight is
+// known or not, and where its feet are not told; one of 30 in is not. Common
+// practice: three times as high as deep.
+func TestTallAndNarrowWithoutAWeight(t *testing.T) {
+	const cabinet = "serial: OY-0503\ntitle: Cabinet\nkind: other\nfinished: 2026-06-01\ntop: {outline: {length: 24 in, width: 12 in}, thickness: 1 in, wood: {species: teak, moisture: 9 %}}\nbase: {material: steel, height: HIGH, "
+	for base, want := range map[string]bool{
+		"HIGH 70 in weight: 50 lb, footprint: {length: 22 in, width: 11 in}": true,
+		"HIGH 70 in footprint: {length: 22 in, width: 11 in}":                true,
+		"HIGH 70 in weight: 50 lb":                                           true,
+		"HIGH 36 in weight: 50 lb":                                           true,
+		"HIGH 34 in weight: 50 lb":                                           false,
+		"HIGH 28 in footprint: {length: 22 in, width: 11 in}":                false,
+	} {
+		text := strings.Replace(cabinet, "HIGH", base[5:10], 1) + base[11:] + "}\n"
+		if got := caution("caution.tip.wall")(build(t, spec(t, text), nil)); got != want {
+			t.Errorf("%s: told of the wall: %v, want %v", base, got, want)
+		}
+	}
+}
+
+// The shipping sheet says that check tells what is missing for its packages: check
+// has to.
+func TestWhyThereAreNoPackagesIsTold(t *testing.T) {
+	text := strings.Replace(packed, "height: 700, ", "", 1) + "packing: {how: carton}\n"
+	r := build(t, spec(t, text), nil)
+	f, ok := found(r, "packing.not-reckoned")
+	if !ok || !strings.Contains(f.Message, "base.height is not given") {
+		t.Errorf("%v %q; %q", ok, f.Message, r.Absent["shipping.packages"])
+	}
+	if _, ok := found(build(t, spec(t, packed+"packing: {how: carton}\n"), nil), "packing.not-reckoned"); ok {
+		t.Error("told of a piece whose packages are known")
+	}
+}

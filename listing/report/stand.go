@@ -20,6 +20,7 @@ func (b *builder) stand() {
 		return
 	}
 	b.weighIn()
+	b.topples = b.veryNarrow()
 	if b.p.Base == nil && (b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" || b.p.Kind.V == "shelf") {
 		return // it does not stand
 	}
@@ -115,11 +116,26 @@ func (b *builder) pushed(s *assembly.Stand) {
 	kg, low, high := b.standsAt()
 	b.keep("stability.push_n", figure.Figure{Value: s.PushN, Unit: "N", Low: s.PushN * low / kg, High: s.PushN * high / kg,
 		Rule: fmt.Sprintf("F = W*b/h, a level push at %.0f mm; rigid body, level floor", s.PushHeight), Source: "statics; " + force.Source, Inputs: []string{"weight.kg", "base.footprint", "dimensions.height_mm"}})
-	b.topples = s.PushN < force.Value || b.size.Height >= b.t.Assembly.Rules["very_narrow"].Value*slender
+	b.topples = b.topples || s.PushN < force.Value
 	if s.PushN < force.Value {
 		b.find(piece.Doubt, "stability.push", b.p.Base.At, fmt.Sprintf("it is tall for its depth: by these figures a level push of about %s at %s would tip it", b.force(s.PushN), b.mm(s.PushHeight)),
 			"a wider foot or a heavier base would help, or fix it to the wall; tell the buyer where children live ("+b.force(force.Value)+": "+force.Source+")")
 	}
+}
+
+// veryNarrow reports whether the piece is so tall for its depth that it is fixed
+// to the wall whatever it weighs. Where the feet are not told, they are taken as
+// deep as the top.
+func (b *builder) veryNarrow() bool {
+	slender := math.Inf(1)
+	for _, mm := range [][2]float64{{b.in.FootLength, b.size.TopLength}, {b.in.FootWidth, b.size.TopWidth}} {
+		side := mm[0]
+		if side <= 0 {
+			side = mm[1]
+		}
+		slender = math.Min(slender, side)
+	}
+	return b.p.Base != nil && b.t.Assembly.TallAndNarrow(b.size.Height, slender) && b.size.Height >= b.t.Assembly.Rules["very_narrow"].Value*slender
 }
 
 // force writes a force as the maker reads it.

@@ -347,8 +347,9 @@ func tippingAgrees(s drawnSpec) (wrong []string) {
 		wrong = append(wrong, "nothing stands, and it tips")
 	case tip && base != nil && base.FootprintLength.V >= units.Length(*r.Public.Dimensions.Length) && base.FootprintWidth.V >= units.Length(*r.Public.Dimensions.Width):
 		wrong = append(wrong, "the feet reach as far as the top, and it tips")
-	case caution("caution.tip.wall")(r) && r.Figures["stability.push_n"].Value == 0:
-		wrong = append(wrong, "to be fixed to a wall, and no push was reckoned")
+	case caution("caution.tip.wall")(r) && r.Figures["stability.push_n"].Value == 0 && *r.Public.Dimensions.Height < 3*min(*r.Public.Dimensions.Length, *r.Public.Dimensions.Width) &&
+		(base.FootprintWidth.V == 0 || *r.Public.Dimensions.Height < 3*min(float64(base.FootprintLength.V), float64(base.FootprintWidth.V))):
+		wrong = append(wrong, "to be fixed to a wall, and neither was a push reckoned nor is it three times as high as deep")
 	}
 	if _, pushed := said(r, "stability.push"); pushed && !caution("caution.tip.wall")(r) {
 		wrong = append(wrong, "the maker reads of a push, the buyer does not")

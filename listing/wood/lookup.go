@@ -36,7 +36,7 @@ type AmbiguousError struct {
 func (e *AmbiguousError) Error() string {
 	const most = 6
 	among := e.Among
-	if len(among) > most {
+	if len(among) > most+1 { // one more is named like the others
 		among = append(among[:most:most], fmt.Sprintf("one of %d more", len(among)-most))
 	}
 	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(among))
