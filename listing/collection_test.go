@@ -44,15 +44,28 @@ func TestCollectionWaits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	done := make(chan error, 1)
+	prepared, done := make(chan struct{}), make(chan error, 1)
+	o.Report = func(e Event) {
+		if e.Kind == PieceDone {
+			close(prepared)
+		}
+	}
 	go func() {
 		_, err := Prepare(context.Background(), []string{dir}, o)
 		done <- err
 	}()
+	select { // the piece is whole before the lock is free, and the run goes no further
+	case <-prepared:
+	case err := <-done:
+		t.Fatalf("did not wait: %v", err)
+	}
 	select {
 	case err := <-done:
 		t.Errorf("did not wait: %v", err)
-	case <-time.After(2 * time.Second):
+	case <-time.After(200 * time.Millisecond): // a slow machine may miss a run that does not wait, but never blames one that does
+	}
+	if _, err := os.Stat(filepath.Join(o.Out, "index.html")); err == nil {
+		t.Error("the overview was written while another run held the lock")
 	}
 	lock.Release()
 	if err := <-done; err != nil {

@@ -200,8 +200,10 @@ func ctrlCLeavesNothing(t *testing.T, program string) {
 }
 
 // ctrlCWhileVerifying: a bag with a hole of 8 GB in it takes long enough to read.
+// The verdict on the small bag before it tells that the program is at work.
 func ctrlCWhileVerifying(t *testing.T, program string) {
 	dir := t.TempDir()
+	write(t, filepath.Join(dir, "a", "bagit.txt"), "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
 	write(t, filepath.Join(dir, "b", "bagit.txt"), "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n")
 	write(t, filepath.Join(dir, "b", "manifest-sha512.txt"), strings.Repeat("0", 128)+"  data/large.raw\n")
 	write(t, filepath.Join(dir, "b", "data", "large.raw"), "x")
@@ -209,10 +211,16 @@ func ctrlCWhileVerifying(t *testing.T, program string) {
 		t.Skip("no room for a hole here: ", err)
 	}
 	cmd := exec.Command(program, "verify", dir)
+	said, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	time.Sleep(500 * time.Millisecond)
+	if _, err := said.Read(make([]byte, 1)); err != nil {
+		t.Errorf("nothing is said of the small bag: %v", err)
+	}
 	if err := cmd.Process.Signal(os.Interrupt); err != nil {
 		t.Fatal(err)
 	}
