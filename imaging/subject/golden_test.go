@@ -34,7 +34,7 @@ func drawn() *pixel.Image {
 
 // The same scores on every machine: the hash covers each of them.
 func TestScoresToTheBit(t *testing.T) {
-	s := Look(drawn())
+	s := look(see(drawn(), false, 0))
 	b := make([]byte, 2*len(s))
 	n := 0
 	for i, v := range s {

@@ -12,8 +12,6 @@
 // a dog, too. [Find] therefore judges the answer as well and says how sure it is.
 package subject
 
-import "slabfolio/imaging/pixel"
-
 // Side is the width and the height of the grid that the net answers on. The
 // grid lies over the whole photo, so its cells are as wide for their height as
 // the photo is.
@@ -39,6 +37,3 @@ func look(in *grid) Score {
 	}
 	return s
 }
-
-// Look gives the net's answer for a photo's reduced copy, seen once, as it is.
-func Look(small *pixel.Image) Score { return look(see(small, false, 0)) }

@@ -213,12 +213,3 @@ func markRaw(all []Source) {
 }
 
 func stem(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }
-
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
-}
