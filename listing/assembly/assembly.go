@@ -37,6 +37,7 @@ type Input struct {
 	BaseHeight float64 // floor to the underside of the top, mm
 	FootLength float64 // mm
 	FootWidth  float64 // mm
+	ThreeFeet  bool    // it stands on three feet, two at one side and one at the other
 	Overhang   float64 // beyond the base at each end, mm, as the maker says
 	Parts      []Part
 	TopKg      float64

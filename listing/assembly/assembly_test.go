@@ -451,3 +451,22 @@ func TestOpenDrawer(t *testing.T) {
 		}
 	}
 }
+
+// By hand: three feet in a footprint of 360 x 360 mm, two at one side, one at the
+// middle of the other, their middle under a round seat of 330 mm; 4.5 kg. The line
+// from (180, -120) to (0, 240) passes the middle at |180 x 240| / hypot(180, 360) =
+// 107.33 mm, so the rim reaches 165 - 107.33 = 57.67 mm beyond it, and 4.5 x 107.33 /
+// 57.67 = 8.37 kg tips it. On four feet at the corners nothing on the seat does.
+func TestThreeFeetTipSooner(t *testing.T) {
+	in := Input{Kind: "stool", Outline: circle(330), Round: true, Thickness: 38, HasBase: true, BaseHeight: 420, FootLength: 360, FootWidth: 360, ThreeFeet: true, TopKg: 2.2, BaseKg: 2.3}
+	s, why := tables(t).Stability(in)
+	if s == nil || !s.Tips {
+		t.Fatalf("%+v, %s", s, why)
+	}
+	near(t, "tipping load", s.TipLoadKg, 4.5*107.331/57.669, 0.05)
+	near(t, "push", s.PushN, 4.5*9.80665*107.331/458, 0.01)
+	in.ThreeFeet = false
+	if s, _ := tables(t).Stability(in); s.Tips {
+		t.Errorf("on four feet it tips at %g kg", s.TipLoadKg)
+	}
+}

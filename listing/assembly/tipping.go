@@ -24,15 +24,30 @@ func (t Tables) TallAndNarrow(heightMM, slenderMM float64) bool {
 }
 
 // push fills in what level force at the upper edge tips the piece: F*h = W*b.
-func (t Tables) push(s *Stand, in Input, mid Point) {
+func (t Tables) push(s *Stand, in Input, feet []Point) {
 	s.PushHeight = math.Min(in.BaseHeight+in.Thickness, t.Rules["push_height"].Value)
-	b := math.Min(in.FootLength/2-math.Abs(s.CentreOfMass.X-mid.X), in.FootWidth/2-math.Abs(s.CentreOfMass.Y-mid.Y))
+	b := math.Inf(1)
+	for i := range feet {
+		_, inside := tippingLine(feet, i, s.CentreOfMass)
+		b = math.Min(b, inside)
+	}
 	s.PushN = s.Kg * t.Rules["gravity"].Value * math.Max(0, b) / s.PushHeight
 }
 
+// feetOf returns where the feet stand, counter-clockwise: at the corners of the
+// footprint, centred under mid; or three, two at one side of it and one at the
+// middle of the other, their own middle under mid.
+func feetOf(in Input, mid Point) []Point {
+	l, w := in.FootLength/2, in.FootWidth/2
+	if in.ThreeFeet {
+		return []Point{{mid.X - l, mid.Y - 2*w/3}, {mid.X + l, mid.Y - 2*w/3}, {mid.X, mid.Y + 4*w/3}}
+	}
+	return []Point{{mid.X - l, mid.Y - w}, {mid.X + l, mid.Y - w}, {mid.X + l, mid.Y + w}, {mid.X - l, mid.Y + w}}
+}
+
 // Stability returns how the piece stands, or why that cannot be known. The feet
-// are taken at the corners of the footprint, which is centred under the bounding
-// box of the outline; the piece is rigid and the floor level.
+// stand as feetOf says, centred under the bounding box of the outline; the piece
+// is rigid and the floor level.
 //
 // A load F at the distance a beyond the tipping line lifts the piece when
 // F*a = W*b, where b is the distance of the centre of mass inside the line.
@@ -49,10 +64,7 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 	}
 	lo, hi := bounds(in.Outline)
 	mid := Point{(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2}
-	feet := []Point{
-		{mid.X - in.FootLength/2, mid.Y - in.FootWidth/2}, {mid.X + in.FootLength/2, mid.Y - in.FootWidth/2},
-		{mid.X + in.FootLength/2, mid.Y + in.FootWidth/2}, {mid.X - in.FootLength/2, mid.Y + in.FootWidth/2},
-	}
+	feet := feetOf(in, mid)
 	com, z, kg := centreOfMass(in, mid)
 	s := &Stand{CentreOfMass: com, CentreHeight: z, Kg: kg, Cases: map[string]float64{}, TipLoadKg: math.Inf(1)}
 	for _, q := range in.Outline {
@@ -69,7 +81,7 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 		}
 		s.Tips = true
 	}
-	t.push(s, in, mid)
+	t.push(s, in, feet)
 	edgesToo(s, feet, com, kg, lo, hi, in.Outline)
 	t.drawerCases(s, in, mid)
 	if !s.Tips {
@@ -200,15 +212,11 @@ func (t Tables) drawerCases(s *Stand, in Input, mid Point) {
 func TipLoad(feet []Point, com Point, kg float64, q Point) (load float64, normal Point, ok bool) {
 	load = math.Inf(1)
 	for i, p := range feet {
-		r := feet[(i+1)%len(feet)]
-		n := Point{r.Y - p.Y, p.X - r.X}
-		l := math.Hypot(n.X, n.Y)
-		if l == 0 {
+		n, b := tippingLine(feet, i, com)
+		if n == (Point{}) {
 			continue
 		}
-		n.X, n.Y = n.X/l, n.Y/l
-		b := (p.X-com.X)*n.X + (p.Y-com.Y)*n.Y // inside the line
-		a := (q.X-p.X)*n.X + (q.Y-p.Y)*n.Y     // beyond it
+		a := (q.X-p.X)*n.X + (q.Y-p.Y)*n.Y // beyond it
 		if b <= 0 {
 			return 0, n, true
 		}
@@ -217,4 +225,17 @@ func TipLoad(feet []Point, com Point, kg float64, q Point) (load float64, normal
 		}
 	}
 	return load, normal, ok
+}
+
+// tippingLine is the line from foot i to the next: its outward normal, and how far
+// a point lies inside it. Two feet on one spot have none.
+func tippingLine(feet []Point, i int, at Point) (normal Point, inside float64) {
+	p, r := feet[i], feet[(i+1)%len(feet)]
+	n := Point{r.Y - p.Y, p.X - r.X}
+	l := math.Hypot(n.X, n.Y)
+	if l == 0 {
+		return Point{}, math.Inf(1)
+	}
+	n.X, n.Y = n.X/l, n.Y/l
+	return n, (p.X-at.X)*n.X + (p.Y-at.Y)*n.Y
 }

@@ -366,3 +366,16 @@ func TestWhyThereAreNoPackagesIsTold(t *testing.T) {
 		t.Error("told of a piece whose packages are known")
 	}
 }
+
+// Three legs in a footprint as wide as the seat do not reach its corners: the
+// seat is warned of, and its maker told. Four legs there tip nothing.
+func TestThreeLegsAreToldOf(t *testing.T) {
+	const stool = "serial: OY-0504\ntitle: Stool\nkind: stool\nfinished: 2026-06-01\nunits: mm\ntop: {outline: {diameter: 330}, thickness: 38, wood: {species: hard-maple, moisture: 8 %}}\nbase: {style: STYLE, material: hard-maple, weight: 2.3 kg, height: 420, footprint: {length: 360, width: 360}}\n"
+	for style, want := range map[string]bool{"three turned legs": true, "tripod": true, "3 hairpins": true, "three-legged": true, "four legs": false, "three shelves on four posts": false} {
+		r := build(t, spec(t, strings.Replace(stool, "STYLE", style, 1)), nil)
+		_, told := found(r, "stability.easily-tipped")
+		if told != want || caution("caution.tip.seat")(r) != want {
+			t.Errorf("%s: maker told %v, buyer %v; want %v", style, told, caution("caution.tip.seat")(r), want)
+		}
+	}
+}

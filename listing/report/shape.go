@@ -4,11 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -46,6 +49,16 @@ func (b *builder) shape() {
 	b.in = b.assemblyInput()
 }
 
+// threeFeet reports whether a base stands on three feet by its maker's words: then
+// its feet do not reach into the corners of its footprint.
+func threeFeet(style string) bool {
+	words := strings.Fields(spelling.Plain(style))
+	has := func(any ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
+	}
+	return has("tripod", "three legged", "threelegged", "3legged") || has("three", "3") && has("leg", "legs", "legged", "feet", "foot", "footed", "hairpin", "hairpins")
+}
+
 func (b *builder) assemblyInput() assembly.Input {
 	p := b.p
 	in := assembly.Input{Kind: p.Kind.V, SatAt: p.Seats.V > 0 && p.Kind.V != "bench" && p.Kind.V != "stool", Round: b.outline.Round(), Thickness: float64(p.Top.Thickness.V), Overhang: float64(p.Top.Overhang.V)}
@@ -53,7 +66,7 @@ func (b *builder) assemblyInput() assembly.Input {
 		in.Outline = append(in.Outline, assembly.Point{X: q[0], Y: q[1]})
 	}
 	if s := p.Base; s != nil {
-		in.HasBase = true
+		in.HasBase, in.ThreeFeet = true, threeFeet(s.Style.V)
 		in.BaseHeight, in.FootLength, in.FootWidth = float64(s.Height.V), float64(s.FootprintLength.V), float64(s.FootprintWidth.V)
 	}
 	for _, q := range p.Parts {

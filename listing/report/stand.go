@@ -24,7 +24,7 @@ func (b *builder) stand() {
 	if b.p.Base == nil && (b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" || b.p.Kind.V == "shelf") {
 		return // it does not stand
 	}
-	if b.in.FootLength >= b.size.TopLength && b.in.FootWidth >= b.size.TopWidth {
+	if !b.in.ThreeFeet && b.in.FootLength >= b.size.TopLength && b.in.FootWidth >= b.size.TopWidth {
 		b.tips = false
 	}
 	if b.masses.total.Value <= 0 && b.p.Base != nil {

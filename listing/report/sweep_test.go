@@ -345,7 +345,7 @@ func tippingAgrees(s drawnSpec) (wrong []string) {
 	switch {
 	case tip && base == nil && s.piece.Kind.V != "bench" && s.piece.Kind.V != "stool":
 		wrong = append(wrong, "nothing stands, and it tips")
-	case tip && base != nil && base.FootprintLength.V >= units.Length(*r.Public.Dimensions.Length) && base.FootprintWidth.V >= units.Length(*r.Public.Dimensions.Width):
+	case tip && base != nil && !threeFeet(base.Style.V) && base.FootprintLength.V >= units.Length(*r.Public.Dimensions.Length) && base.FootprintWidth.V >= units.Length(*r.Public.Dimensions.Width):
 		wrong = append(wrong, "the feet reach as far as the top, and it tips")
 	case caution("caution.tip.wall")(r) && r.Figures["stability.push_n"].Value == 0 && *r.Public.Dimensions.Height < 3*min(*r.Public.Dimensions.Length, *r.Public.Dimensions.Width) &&
 		(base.FootprintWidth.V == 0 || *r.Public.Dimensions.Height < 3*min(float64(base.FootprintLength.V), float64(base.FootprintWidth.V))):
