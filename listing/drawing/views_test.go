@@ -159,6 +159,30 @@ func TestBases(t *testing.T) {
 	}
 }
 
+// The bar of a closed frame is as thick above and below its opening as at the
+// sides: 40 mm at 1:10.
+func TestOpeningOfAClosedFrame(t *testing.T) {
+	d := table()
+	d.Parts, d.Base = nil, report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40, Closed: true}
+	v := End(d, options(10))
+	var frame, opening [4]float64
+	for _, stroke := range v.Strokes {
+		x0, y0, x1, y1 := extent(View{Strokes: []Stroke{stroke}}, Visible)
+		switch {
+		case y1 == 0: // it stands on the floor
+			frame = [4]float64{x0, y0, x1, y1}
+		case y1 < 0 && y1 > -10: // its lower edge is just above the floor
+			opening = [4]float64{x0, y0, x1, y1}
+		}
+	}
+	u, o := opening, frame
+	for side, got := range map[string]float64{"left": u[0] - o[0], "above": u[1] - o[1], "right": o[2] - u[2], "below": o[3] - u[3]} {
+		if math.Abs(got-4) > 1e-9 {
+			t.Errorf("%s: the bar is %.2f mm thick, want 4", side, got)
+		}
+	}
+}
+
 func strokesOf(v View, l Line) int {
 	n := 0
 	for _, s := range v.Strokes {

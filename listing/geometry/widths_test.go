@@ -2,6 +2,8 @@ package geometry
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 )
 
@@ -108,6 +110,27 @@ func TestTwoAndThreeWidths(t *testing.T) {
 	f := o.Area() // the trapezoid gives 0.45: the shape is in doubt by a sixtieth
 	if f.High-f.Value < 0.0166 {
 		t.Errorf("range %v..%v does not show the trapezoid", f.Low, f.High)
+	}
+}
+
+// One end may be round and the other straight: the half of an ellipse of 2000 by
+// 400 mm, whose area is pi/4 of its box, and the rule that is printed says so.
+func TestOneRoundedEnd(t *testing.T) {
+	ws := make([]float64, 11)
+	for i := range ws {
+		x := float64(i) / 10
+		ws[i] = 400 * math.Sqrt(1-(1-x)*(1-x))
+	}
+	for _, name := range []string{"round at the first", "round at the last"} {
+		o, err := FromWidths(1000, ws)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, name, o.AreaMM2().Value, math.Pi/4*1000*400, 1e-4*1000*400)
+		if !strings.Contains(o.Rule(), "rounded end") {
+			t.Errorf("%s: the rule is %q", name, o.Rule())
+		}
+		slices.Reverse(ws)
 	}
 }
 

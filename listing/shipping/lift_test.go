@@ -46,6 +46,23 @@ func TestPeopleToLift(t *testing.T) {
 	}
 }
 
+// A container is easy to hold up to 16 in (40 cm) of length and 12 in (30 cm) of
+// height: DHHS (NIOSH) 94-110, table 6 and its notes (from
+// memory).
+func TestWhatIsTooLongToHold(t *testing.T) {
+	for _, c := range []struct {
+		l, w, h float64
+		long    bool
+	}{
+		{400, 300, 300, false}, {400.5, 300, 300, true}, {300, 400.5, 300, true}, {400, 300, 300.5, true}, {200, 100, 50, false},
+	} {
+		b := BurdenOf(Package{LengthMM: c.l, WidthMM: c.w, HeightMM: c.h, HighKg: 12})
+		if b.Long != c.long || b.Width != math.Min(c.l, c.w) || b.Kg != 12 {
+			t.Errorf("%+v: %+v", c, b)
+		}
+	}
+}
+
 // More weight never needs fewer people, and no count is above six.
 func TestLiftsGrowWithTheLoad(t *testing.T) {
 	tab, rank := tables(t), map[string]int{One: 1, OneCare: 2, Two: 3, More: 4, Machine: 5}

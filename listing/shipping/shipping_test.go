@@ -169,7 +169,7 @@ func TestNIOSHExample(t *testing.T) {
 	near(t, "out of reach", Task{H: 64, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 0, 0)
 }
 
-// DHHS (NIOSH) 94-110, section 1.3 and the tables 1 to 4: each multiplier is nought
+// DHHS (NIOSH) 94-110, tables 1 to 4 (from memory): each multiplier is nought
 // beyond its limit (hands farther out than 63 cm or higher than 175 cm, carried up
 // more than 175 cm, turned by more than 135 degrees), and is not on it.
 func TestNIOSHLimits(t *testing.T) {
