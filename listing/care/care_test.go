@@ -355,6 +355,17 @@ func TestTheFirstWinterGoesWithTheSeasons(t *testing.T) {
 	})
 }
 
+// A panel of wood that is fixed all over splits: whoever hangs it is told how far
+// it moves. Common practice.
+func TestHangingLetsAPanelMove(t *testing.T) {
+	every(t, func(in Input, _, cautions []Paragraph) {
+		hang, ok := ids(cautions)["caution.hang"]
+		if told := strings.Contains(hang.Text, "let the wood grow and shrink by up to about"); ok && told != (in.Kind == "wall panel" && in.WoodMoves != "") {
+			t.Fatalf("%s that moves %q: %q", in.Kind, in.WoodMoves, hang.Text)
+		}
+	})
+}
+
 func TestWhoIsWarnedOfWhat(t *testing.T) {
 	every(t, func(in Input, _, cautions []Paragraph) {
 		m := ids(cautions)

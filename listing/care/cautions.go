@@ -18,7 +18,11 @@ func (x *writer) handling() {
 			x.caution("tip", "seat", nil)
 		}
 	case "wall panel", "shelf":
-		x.caution("hang", "", nil)
+		moves := ""
+		if in.Kind == "wall panel" { // wide, and held all over; a shelf moves by little between its fixings
+			moves = in.WoodMoves
+		}
+		x.caution("hang", "", map[string]any{"Moves": moves})
 	case "serving board":
 	default:
 		if x.stands() && in.Tips {

@@ -117,7 +117,7 @@ func (b *builder) origins() {
 	}
 	if len(unsaid) > 0 {
 		b.find(piece.Note, "wood.no-origin", at, fmt.Sprintf("it ships to %s, and no origin is given of %s: many countries ask an importer what the wood is by its botanical name, where it grew and that it was felled lawfully", spelling.And(to), spelling.And(unsaid)),
-			"add `origin: {country: GB}` to the wood, and keep the bill of the yard; the rules of both countries decide")
+			"add `origin: {country: …}` to the wood, in two letters, and keep the bill of the yard; the rules of both countries decide")
 	}
 }
 

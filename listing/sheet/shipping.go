@@ -74,7 +74,7 @@ func (d *doc) freightLines() flow {
 		f = append(f, d.labelled(label, d.sized(body), capital(text), d.measure())...)
 	}
 	if fr.Density > 0 {
-		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 1, 64)))
+		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 2, 64)))
 	}
 	// A note that speaks of the class says more than we could.
 	notes := slices.Clone(fr.Notes)
