@@ -275,7 +275,7 @@ func TestMapIsTrue(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, m := range regexp.MustCompile(`(?m)^\t(\S+) v\S+$`).FindAllStringSubmatch(string(mod), -1) {
+	for _, m := range regexp.MustCompile(`(?m)^(?:\t|require )(\S+) v\S+$`).FindAllStringSubmatch(string(mod), -1) {
 		if !named(string(text), m[1]) {
 			t.Errorf("%s has no row in DEVELOPERS.md", m[1])
 		}

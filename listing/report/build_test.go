@@ -68,6 +68,27 @@ func TestSizesOfTheConsole(t *testing.T) {
 	}
 }
 
+// Knee room is a question of what somebody sits at: of a desk always, of a console
+// only where the spec says for how many, of a bench never, though it has seats.
+func TestKneeRoomOfWhatIsSatAt(t *testing.T) {
+	for _, c := range []struct {
+		kind  string
+		seats int
+		want  bool
+	}{
+		{"console table", 0, false}, {"console table", 2, true}, {"desk", 0, true}, {"dining table", 0, true}, {"bench", 3, false}, {"stool", 1, false},
+	} {
+		p := parse(t, "../../testdata/demo/OY-0208/piece.yaml")
+		p.Kind = piece.Of(c.kind)
+		if c.seats > 0 {
+			p.Seats = piece.Of(c.seats)
+		}
+		if got := build(t, p, nil).Public.Dimensions.Knee != nil; got != c.want {
+			t.Errorf("%s with %d seats: knee room told: %v, want %v", c.kind, c.seats, got, c.want)
+		}
+	}
+}
+
 // By hand for the same piece: 17 kg of top and 10.8 kg of base on the scale, a
 // drawer, 1.1 kg of slides.
 func TestWeightOfTheConsole(t *testing.T) {
