@@ -112,7 +112,7 @@ func (x *writer) contact() {
 	case x.in.Food != "" && (f == nil || f.Care == "bare"):
 		x.caution("food", "documented-bare", map[string]any{"Documented": sentence(x.in.Food)})
 	case x.in.Food != "":
-		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Food), "Cures": f.Hardens()})
+		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Food), "Cures": f.Hardens(), "By": x.cureBy()})
 	case f == nil:
 		x.caution("food", "unknown", nil)
 	case f.ID == "bare":
@@ -184,4 +184,13 @@ func (x *writer) sanded() bool {
 		return true
 	}
 	return x.board() && (f.Care == "board-oil" || f.Care == "wax" || f.Care == "soap")
+}
+
+// cureBy is the day by which the finish is hard, in words; empty where it was hard
+// when the piece was done, or where no day is known.
+func (x *writer) cureBy() string {
+	if d := x.in.Dates.CureTo; d.Year > 0 && !x.hardened() {
+		return x.day(d)
+	}
+	return ""
 }

@@ -64,7 +64,12 @@ func (b *builder) seasons() {
 	if m.Across == nil {
 		return
 	}
-	if top := p.Top; top.AcrossWood.Set() && float64(top.AcrossWood.V) > b.outline.WidthMM() {
+	switch top := p.Top; {
+	case !top.AcrossWood.Set():
+	case len(top.Wood) > 0 && top.Wood[0].Grain.V == "along width":
+		b.find(piece.Doubt, "top.across-wood", top.AcrossWood.At, "across_wood is of the width, and this wood moves along the length, since its grain runs across: it is not used",
+			"take the line out, or look at the grain; a resin's share of the face is what counts here")
+	case float64(top.AcrossWood.V) > b.outline.WidthMM():
 		b.find(piece.Doubt, "top.across-wood", top.AcrossWood.At, fmt.Sprintf("across_wood is %s, and the top is %s wide", b.mm(float64(top.AcrossWood.V)), b.mm(b.outline.WidthMM())), "measure the wood across the top alone, without the resin")
 	}
 	b.keep("movement.across_mm", *m.Across)

@@ -57,7 +57,7 @@ func (e *estimator) resinMaterial(r piece.Resin) Material {
 		case err == nil:
 			m = x
 		case !r.Density.Set():
-			e.find(r.Material.At, piece.Doubt, "weight.resin-unknown", "give its density from the product's sheet, or add it to workshop.yaml: resins", "%s; the density of %s is taken", err, DefaultResin)
+			e.find(r.Material.At, piece.Doubt, "weight.resin-unknown", "give its density from the product's sheet, or add it to workshop.yaml: resins", "the density of %s is taken: %s", DefaultResin, err)
 		}
 	}
 	if r.Density.Set() && r.Density.V > 0 {
