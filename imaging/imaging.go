@@ -17,6 +17,7 @@ package imaging
 import (
 	"fmt"
 	"image/color"
+	"math"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -165,8 +166,30 @@ func (p *Photo) record(taken bool, code string, values map[string]float64) {
 	}
 }
 
+// wholePixels puts the edges of the crop between pixels where the photo was not
+// straightened: what is not enlarged or reduced is then copied, not interpolated,
+// and loses nothing of its crispness.
+func (p *Photo) wholePixels() {
+	if !p.Frame.Source(p.W, p.H).Plain() {
+		return
+	}
+	c, in := &p.Frame.Crop, p.Frame.Inside
+	for i, size := range [4]float64{float64(p.W), float64(p.H), float64(p.W), float64(p.H)} {
+		at := math.Round(c[i] * size)
+		switch { // never past what the photo has
+		case i < 2 && at < in[i]*size-1e-6:
+			at++
+		case i >= 2 && at > in[i]*size+1e-6:
+			at--
+		}
+		c[i] = at / size
+	}
+}
+
 // framed records what framing found.
 func (p *Photo) framed() {
+	whole := p.Frame.Crop == p.Frame.Inside
+	p.wholePixels()
 	f := p.Frame
 	p.CropW = max(int((f.Crop[2]-f.Crop[0])*float64(p.W)+0.5), 1)
 	p.CropH = max(int((f.Crop[3]-f.Crop[1])*float64(p.H)+0.5), 1)
@@ -178,7 +201,7 @@ func (p *Photo) framed() {
 		p.Notes = append(p.Notes, n)
 	}
 	share := (f.Crop[2] - f.Crop[0]) * (f.Crop[3] - f.Crop[1])
-	p.record(share < 0.995 && f.Crop != f.Inside, "frame.cropped", map[string]float64{
+	p.record(share < 0.995 && !whole, "frame.cropped", map[string]float64{
 		"share": share, "width": float64(p.CropW), "height": float64(p.CropH),
 	})
 	p.Numbers["subject_confidence"] = f.Confidence
