@@ -54,7 +54,7 @@ func (t *teller) tell(e listing.Event) {
 		}
 		folder := filepath.ToSlash(e.Piece)
 		if e.Finding.File == piece.WorkshopName && e.Piece != "" {
-			if folder = workshopFolder(e.Piece); t.saidOfWorkshop(folder, *e.Finding) {
+			if folder = workshopFolder(e.Piece); t.saidBefore(folder, *e.Finding) {
 				return
 			}
 		}
@@ -66,9 +66,9 @@ func (t *teller) tell(e listing.Event) {
 	}
 }
 
-// saidOfWorkshop reports whether the same was said of the same workshop.yaml
+// saidBefore reports whether the same was said of the same workshop.yaml
 // before: every piece below it finds it again.
-func (t *teller) saidOfWorkshop(folder string, f piece.Finding) bool {
+func (t *teller) saidBefore(folder string, f piece.Finding) bool {
 	key := fmt.Sprintf("%s:%d:%d:%s", folder, f.Line, f.Column, f.Message)
 	if t.said == nil {
 		t.said = map[string]bool{}

@@ -60,7 +60,7 @@ func readProfile(data []byte, channels int) (*profile, error) {
 	}
 	p := &profile{channels: channels, engine: e}
 	p.lut = !d.IsMatrixShaper() || d.TagTable.Has(icc.AToB0TagSignature) || d.TagTable.Has(icc.AToB1TagSignature)
-	return p, p.sane()
+	return p, p.checkCorners()
 }
 
 // checkProfile looks at the bounds of an ICC profile's header and tag table
@@ -116,9 +116,9 @@ func (p *profile) code(in [4]float64) [3]float64 {
 // grey is the linear light of a grey level.
 func (p *profile) grey(v float64) float64 { return p.to([4]float64{v, v, v})[1] }
 
-// sane asks for the corners of the device space: the engine may find a broken
+// checkCorners asks for the corners of the device space: the engine may find a broken
 // table only on use, and a profile that makes no numbers is none.
-func (p *profile) sane() error {
+func (p *profile) checkCorners() error {
 	for k := range 16 {
 		in := [4]float64{float64(k & 1), float64(k >> 1 & 1), float64(k >> 2 & 1), float64(k >> 3 & 1)}
 		for _, v := range p.code(in) {

@@ -5,11 +5,11 @@ import (
 	"slices"
 )
 
-// amidBusy looks for what stands out where no plain backdrop helps: how hard it
+// findInBusyScene looks for what stands out where no plain backdrop helps: how hard it
 // is to reach a pixel from the edge of the photo without crossing a contrast
 // (the minimum barrier distance), sharpened by the colours of inside and
 // outside. Its box is generous and its confidence modest by design.
-func (c *labCopy) amidBusy(d *backdrop) finding {
+func (c *labCopy) findInBusyScene(d *backdrop) finding {
 	s := c.half()
 	barrier := s.barrier()
 	score := s.colours(barrier)

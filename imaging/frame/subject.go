@@ -38,7 +38,7 @@ func (c *labCopy) subject() finding {
 			return f
 		}
 	}
-	return c.amidBusy(&d)
+	return c.findInBusyScene(&d)
 }
 
 // beforePlain marks what differs from a plain backdrop.

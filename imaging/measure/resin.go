@@ -127,7 +127,7 @@ func (j *job) resin(m plane) error {
 		j.doubt("measure.resin-unsure", map[string]float64{"apart": apart, "least": leastApart})
 		return nil
 	}
-	in = c.isles(in, face, spots, leastStrip*perMM)
+	in = c.largeParts(in, face, spots, leastStrip*perMM)
 	j.resinArea(m, in, face, hidden)
 	return nil
 }
@@ -266,9 +266,9 @@ func otsu(hist *[256]int) int {
 	return level
 }
 
-// isles keeps what hangs together and is no grain: at its widest at least as
+// largeParts keeps what hangs together and is no grain: at its widest at least as
 // wide as strip, and either large or marked by a spot.
-func (c *small) isles(in, face []uint8, spots []int, strip float64) []uint8 {
+func (c *small) largeParts(in, face []uint8, spots []int, strip float64) []uint8 {
 	whole := 0
 	for _, v := range face {
 		whole += int(v)

@@ -60,10 +60,10 @@ func (j *job) sizes(edge []Point, spread float64) error {
 
 // crossCheck compares with what was taped, where paper and tape are both there.
 func (j *job) crossCheck() {
-	if t := j.req.LengthMM; t > 0 && math.Abs(t-j.r.Length.Value) > j.r.Length.Error+tapeGive(t) {
+	if t := j.req.LengthMM; t > 0 && math.Abs(t-j.r.Length.Value) > j.r.Length.Error+tapeTolerance(t) {
 		j.doubt("measure.tape-differs", map[string]float64{"taped": t, "measured": j.r.Length.Value, "error": j.r.Length.Error})
 	}
-	if t := j.req.WidthMM; t > 0 && math.Abs(t-j.r.Width.Value) > j.r.Width.Error+tapeGive(t) {
+	if t := j.req.WidthMM; t > 0 && math.Abs(t-j.r.Width.Value) > j.r.Width.Error+tapeTolerance(t) {
 		j.doubt("measure.tape-differs", map[string]float64{"taped": t, "measured": j.r.Width.Value, "error": j.r.Width.Error})
 	}
 }

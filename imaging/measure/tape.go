@@ -10,9 +10,9 @@ const (
 	tiltAtBest = 0.01 // of the area, for the tilt that a taped length and width do not show
 )
 
-// tapeGive is to within what a length read off a tape is known: 1 mm and half a
+// tapeTolerance is to within what a length read off a tape is known: 1 mm and half a
 // thousandth (common practice, no source).
-func tapeGive(mm float64) float64 { return 1 + 0.0005*mm }
+func tapeTolerance(mm float64) float64 { return 1 + 0.0005*mm }
 
 // byTape measures by a taped length and width: the box round the top has these
 // sides. A tilt of the camera cannot be taken out, it only shows where the two
@@ -54,7 +54,7 @@ func (j *job) byTape() error {
 	r := j.r
 	r.Edge, r.Outline = ring, thinned(s.ring, 0.15)
 	r.Length.Value, r.Width.Value, r.Area.Value = j.req.LengthMM, j.req.WidthMM, s.area*kx*ky*1e-6
-	gl, gw := tapeGive(r.Length.Value), tapeGive(r.Width.Value)
+	gl, gw := tapeTolerance(r.Length.Value), tapeTolerance(r.Width.Value)
 	mm2 := r.Area.Value * 1e6
 	r.add("tilt", 0, 0, mm2*math.Hypot(tiltAtBest, skew/2))
 	r.add("tape", gl, gw, mm2*math.Hypot(gl/r.Length.Value, gw/r.Width.Value))

@@ -57,7 +57,7 @@ func (b *bag) complete() {
 		}
 	}
 	reported := map[string]bool{}
-	counted := b.countedAsThere()
+	counted := b.countProvesPresence()
 	for _, m := range slices.Concat(b.payload, b.tags) {
 		for _, e := range m.entries {
 			if _, ok := b.at(e.path); ok || reported[e.path] || b.odd[e.path] != "" {
@@ -88,11 +88,11 @@ func (b *bag) complete() {
 // sameName reports whether two names differ only in how their accents are written.
 func sameName(a, b string) bool { return norm.NFC.String(a) == norm.NFC.String(b) }
 
-// countedAsThere reports whether bag-info.txt counts just the payload files that
+// countProvesPresence reports whether bag-info.txt counts just the payload files that
 // are there. Of two listed names that differ only in case one may be missing then:
 // the bag was made where both stand for one file. Without such a count a missing
 // file is missing.
-func (b *bag) countedAsThere() bool {
+func (b *bag) countProvesPresence() bool {
 	text, err := b.decl.readText(b.fsys, "bag-info.txt")
 	if err != nil {
 		return false

@@ -406,7 +406,7 @@ func TestWhereTheWorstSpotIs(t *testing.T) {
 		{Point{600, 60}, Point{0, -1}, "side"}, {Point{600, 540}, Point{0.1, 0.9}, "side"}, {Point{110, 300}, Point{-1, 0}, "end"}, {Point{1090, 300}, Point{1, 0}, "end"},
 		{Point{201, 60}, Point{0, -1}, "side"}, {Point{110, 101}, Point{-1, 0}, "end"},
 	} {
-		if got := whereIs(c.q, c.normal, lo, hi); got != c.want {
+		if got := nameOfSpot(c.q, c.normal, lo, hi); got != c.want {
 			t.Errorf("%v: %s, want %s", c.q, got, c.want)
 		}
 	}

@@ -72,7 +72,7 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 		if !ok {
 			continue
 		}
-		where := whereIs(q, line, lo, hi)
+		where := nameOfSpot(q, line, lo, hi)
 		if old, seen := s.Cases[where]; !seen || load < old {
 			s.Cases[where] = load
 		}
@@ -138,8 +138,8 @@ func toOutline(from, p Point, outline []Point) Point {
 	return out
 }
 
-// whereIs names the spot: a corner lies in the outer tenth of both directions.
-func whereIs(q, normal, lo, hi Point) string {
+// nameOfSpot names the spot: a corner lies in the outer tenth of both directions.
+func nameOfSpot(q, normal, lo, hi Point) string {
 	nearX := math.Min(q.X-lo.X, hi.X-q.X) < (hi.X-lo.X)/10
 	nearY := math.Min(q.Y-lo.Y, hi.Y-q.Y) < (hi.Y-lo.Y)/10
 	switch {

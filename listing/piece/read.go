@@ -146,7 +146,7 @@ func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error)
 			w.Dir = at
 			return w, append(alike, findings...), nil
 		}
-		alike = append(alike, nearlyWorkshop(at)...)
+		alike = append(alike, misnamedWorkshop(at)...)
 		up := filepath.Dir(at)
 		if up == at {
 			return &Workshop{}, alike, nil
@@ -179,9 +179,9 @@ func parseWorkshop(ctx context.Context, file string, data []byte) (*Workshop, []
 	return w, s.sorted(), ctx.Err()
 }
 
-// nearlyWorkshop doubts a file that somebody meant for a workshop.yaml and that is
+// misnamedWorkshop doubts a file that somebody meant for a workshop.yaml and that is
 // not read, since it has another name.
-func nearlyWorkshop(dir string) []Finding {
+func misnamedWorkshop(dir string) []Finding {
 	for _, name := range []string{"workshop.yml", "Workshop.yaml", "Workshop.yml", "workshop.yaml.txt", "Workshop.yaml.txt", "workshop.yml.txt", "WORKSHOP.YAML"} {
 		if info, err := os.Stat(filepath.Join(dir, name)); err == nil && info.Mode().IsRegular() {
 			return []Finding{{Rank: Doubt, Code: "workshop.name", File: name, Line: 1, Column: 1,

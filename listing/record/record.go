@@ -168,7 +168,7 @@ func (s *sealing) prepare(ctx context.Context, bag *archive.Bag) (bool, error) {
 	if err := s.pin(bag); err != nil {
 		return false, err
 	}
-	if err := s.stillRead(ctx); err != nil {
+	if err := s.checkSpecUnchanged(ctx); err != nil {
 		return false, err
 	}
 	made, err := s.b.Make(ctx, s.j)
@@ -213,9 +213,9 @@ func (s *sealing) pin(bag *archive.Bag) error {
 	return nil
 }
 
-// stillRead makes sure that the spec which the outputs are made from is the one
+// checkSpecUnchanged makes sure that the spec which the outputs are made from is the one
 // that is sealed beside them.
-func (s *sealing) stillRead(ctx context.Context) error {
+func (s *sealing) checkSpecUnchanged(ctx context.Context) error {
 	now, _, err := piece.ReadPiece(ctx, s.j.Dir, s.j.Workshop.Defaults())
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err

@@ -404,7 +404,7 @@ func TestNamesForPeople(t *testing.T) {
 
 func TestALogSaysWhenThePieceLeft(t *testing.T) {
 	for did, want := range map[string]bool{"Packed in a crate": true, "sent by carrier": true, "Collected, by the buyer": true, "presented at a show": false, "oiled again": false, "": false} {
-		if got := leaves(did); got != want {
+		if got := saysItLeft(did); got != want {
 			t.Errorf("leaves(%q) = %v", did, got)
 		}
 	}

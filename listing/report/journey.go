@@ -88,7 +88,7 @@ func (b *builder) passage() {
 	}
 	apart := b.p.Packing != nil && (b.p.Packing.Legs.V == "off" || b.p.Packing.Legs.V == withTheTop)
 	v := b.t.Shipping.Passes(b.size.Length, b.size.Width, b.size.Height, b.american())
-	if apart || b.comesOff() && !(v.UnderRoof && v.ByDoor) {
+	if apart || b.baseComesOff() && !(v.UnderRoof && v.ByDoor) {
 		apart = b.p.Base != nil
 		if apart {
 			v = b.t.Shipping.Passes(b.size.TopLength, b.size.TopWidth, b.topHeight(), b.american())
@@ -115,7 +115,7 @@ func (b *builder) leftOn() (piece.Date, piece.Place) {
 	zero := piece.Date{}
 	left, at := zero, b.p.Packing.At
 	for _, l := range b.p.Log {
-		if leaves(l.Did.V) && l.Date.Set() && (left == zero || l.Date.V.Before(left)) {
+		if saysItLeft(l.Did.V) && l.Date.Set() && (left == zero || l.Date.V.Before(left)) {
 			left, at = l.Date.V, l.Date.At
 		}
 	}
@@ -182,7 +182,7 @@ func (b *builder) cureBeforePacking() {
 // leaving are the words of a log that say that the piece was wrapped or went away.
 var leaving = []string{"packed", "wrapped", "crated", "shipped", "sent", "delivered", "collected"}
 
-// leaves reports whether a line of the log says so; "presented" does not.
-func leaves(did string) bool {
+// saysItLeft reports whether a line of the log says so; "presented" does not.
+func saysItLeft(did string) bool {
 	return slices.ContainsFunc(strings.Fields(spelling.Plain(did)), func(w string) bool { return slices.Contains(leaving, w) })
 }

@@ -123,12 +123,12 @@ func decimals(unit string) int {
 func sortFindings(f []piece.Finding) {
 	order := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
 	slices.SortStableFunc(f, func(a, b piece.Finding) int {
-		return cmp.Or(cmp.Compare(order[a.Rank], order[b.Rank]), cmp.Compare(a.File, b.File), cmp.Compare(lineless(a), lineless(b)), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+		return cmp.Or(cmp.Compare(order[a.Rank], order[b.Rank]), cmp.Compare(a.File, b.File), cmp.Compare(withoutLine(a), withoutLine(b)), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
 }
 
-// lineless is 1 for a finding without a line.
-func lineless(f piece.Finding) int {
+// withoutLine is 1 for a finding without a line.
+func withoutLine(f piece.Finding) int {
 	if f.Line == 0 {
 		return 1
 	}

@@ -42,7 +42,7 @@ func (b *builder) burden(kg float64) shipping.Burden {
 // liftApart judges the heavier of top and base, each by itself, where the base
 // comes off and both weights are known.
 func (b *builder) liftApart() shipping.Lift {
-	if !b.comesOff() {
+	if !b.baseComesOff() {
 		return shipping.Lift{}
 	}
 	top, base, ok := b.apart()
@@ -72,8 +72,8 @@ var (
 	fastWords  = []string{"glued", "epoxied", "welded", "dowelled", "doweled", "permanent", "permanently", "mortise", "tenon"}
 )
 
-// comesOff reports whether the spec says that the base comes off.
-func (b *builder) comesOff() bool {
+// baseComesOff reports whether the spec says that the base comes off.
+func (b *builder) baseComesOff() bool {
 	s := b.p.Base
 	if s == nil {
 		return false

@@ -24,7 +24,7 @@ func (b *builder) madeOf() {
 			m.Share = 0
 		}
 		if s, err := b.woods.Resolve(w); err == nil {
-			b.namesake(w, s.Name, s.Botanical)
+			b.askWhichTree(w, s.Name, s.Botanical)
 			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
 			m.Detail = withQualities(m, s.Qualities)
 		}
@@ -81,9 +81,9 @@ func (b *builder) sharesSaid() bool {
 // the other, with the id of the second. Common practice, no source.
 var namesakes = map[string]string{"sycamore": "sycamore-maple"}
 
-// namesake asks which of two trees is meant, where the maker's word is the name
+// askWhichTree asks which of two trees is meant, where the maker's word is the name
 // of both and no origin tells.
-func (b *builder) namesake(w piece.Wood, table, botanical string) {
+func (b *builder) askWhichTree(w piece.Wood, table, botanical string) {
 	other, ok := namesakes[strings.ToLower(strings.TrimSpace(w.Species.V))]
 	if !ok || w.Country.V == "US" || w.Country.V == "CA" {
 		return

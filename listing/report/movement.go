@@ -181,13 +181,13 @@ func (b *builder) twoWoods() {
 	}
 	if w[most].Thickness.Value > b.t.Rules["unlike_woods"].Value*w[least].Thickness.Value {
 		b.find(piece.Note, "movement.two-woods", b.p.Top.Wood[most].At,
-			fmt.Sprintf("%s moves %s %s beside it through the thickness, so a step at the joint may be felt", w[most].Wood, timesMore(w[most].Thickness.Value/w[least].Thickness.Value), w[least].Wood),
+			fmt.Sprintf("%s moves %s %s beside it through the thickness, so a step at the joint may be felt", w[most].Wood, howMuchMore(w[most].Thickness.Value/w[least].Thickness.Value), w[least].Wood),
 			"tell the buyer, or break the edges of the joint")
 	}
 }
 
-// timesMore says by how much the larger of two things is more than the other.
-func timesMore(ratio float64) string {
+// howMuchMore says by how much the larger of two things is more than the other.
+func howMuchMore(ratio float64) string {
 	if ratio < 2 {
 		return fmt.Sprintf("%.0f %% more than", 100*(ratio-1))
 	}

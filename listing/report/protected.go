@@ -102,7 +102,7 @@ func listingRemedy(l wood.Listing) string {
 
 // origins asks where a wood grew that goes abroad.
 func (b *builder) origins() {
-	to := b.abroadTo()
+	to := b.countriesAbroad()
 	if len(to) == 0 {
 		return
 	}
@@ -121,10 +121,10 @@ func (b *builder) origins() {
 	}
 }
 
-// abroadTo returns the countries that the piece is offered to and that are not
+// countriesAbroad returns the countries that the piece is offered to and that are not
 // in the workshop's own market. Where the workshop stands is not known, one of several
 // countries has to be abroad, and none is named for it.
-func (b *builder) abroadTo() []string {
+func (b *builder) countriesAbroad() []string {
 	if b.p.Delivery == nil {
 		return nil
 	}

@@ -140,12 +140,12 @@ func (q Query) match(r Record) []Fact {
 			continue
 		}
 		asked = true
-		if !take(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && exactly(fact, f.want) }) {
+		if !take(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && fitsFilter(fact, f.want) }) {
 			return nil
 		}
 	}
 	for _, word := range q.Words {
-		want := forgive(word)
+		want := plainWords(word)
 		asked = true
 		if !take(r.Facts, taken, func(fact Fact) bool { return holds(fact, want) }) {
 			return nil
@@ -186,10 +186,10 @@ func within(day, from, to string) bool {
 	return to == "" || day != "" && (day <= to || strings.HasPrefix(day, to))
 }
 
-// exactly compares a fact with the value of a filter. A batch, a finish family
+// fitsFilter compares a fact with the value of a filter. A batch, a finish family
 // and a known glue fit whole: pva-d3 is not pva-d, and hardwax-oil is not
 // hardwax-oil-2k. Elsewhere whole words do: elm finds wych-elm.
-func exactly(f Fact, want string) bool {
+func fitsFilter(f Fact, want string) bool {
 	want = strings.TrimSpace(want)
 	for _, name := range append([]string{f.Value}, f.Also...) {
 		if strings.EqualFold(strings.TrimSpace(name), want) {
@@ -211,11 +211,11 @@ func isWord(text string) bool {
 
 // holds reports whether the words of want stand in a fact, in their order.
 func holds(f Fact, want []string) bool {
-	if contains(forgive(f.Value), want) {
+	if contains(plainWords(f.Value), want) {
 		return true
 	}
 	for _, name := range f.Also {
-		if contains(forgive(name), want) {
+		if contains(plainWords(name), want) {
 			return true
 		}
 	}

@@ -12,8 +12,8 @@ func split(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) })
 }
 
-// forgive parts a text into words without case, accents and plural.
-func forgive(s string) []string {
+// plainWords parts a text into words without case, accents and plural.
+func plainWords(s string) []string {
 	words := split(strings.ToLower(bare(strings.ToValidUTF8(s, " "))))
 	for i, w := range words {
 		words[i] = singular(w)
@@ -99,4 +99,4 @@ func number(s string) (digits, rest string) {
 }
 
 // HasWords reports whether a text has anything in it to look for.
-func HasWords(s string) bool { return len(forgive(s)) > 0 }
+func HasWords(s string) bool { return len(plainWords(s)) > 0 }

@@ -52,7 +52,7 @@ func (t *Table) Lookup(name string) (Species, error) {
 	at, sure, rest := t.bearers(key)
 	switch {
 	case len(at) == 0:
-		return Species{}, &UnknownError{Name: name, Slips: t.slips(rest), Kin: t.kin(rest)}
+		return Species{}, &UnknownError{Name: name, Slips: t.slips(rest), Kin: t.sameGenus(rest)}
 	case sure:
 		return t.described(t.species[at[0]], key), nil
 	}
@@ -231,9 +231,9 @@ func (t *Table) slipsBetween(key, name string) int {
 	return sum
 }
 
-// kin returns up to four ids of woods of the genus that a key begins with, or
+// sameGenus returns up to four ids of woods of the genus that a key begins with, or
 // with its last word.
-func (t *Table) kin(key string) []string {
+func (t *Table) sameGenus(key string) []string {
 	f := strings.Fields(key)
 	if len(f) == 0 {
 		return nil

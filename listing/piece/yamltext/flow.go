@@ -141,7 +141,7 @@ func (r *reader) flowPair(n *Node, parent int) *mistake {
 		if m := r.keySign(key); m != nil {
 			return m
 		}
-		p.Key, p.to = uncurl(key), spot{r.line, r.byte + len(key)}
+		p.Key, p.to = withoutCurlyQuotes(key), spot{r.line, r.byte + len(key)}
 		r.byte += end
 	}
 	body := strings.TrimLeft(r.rest(), " \t")
@@ -218,7 +218,7 @@ func (r *reader) flowBare(parent int, behindKey bool) (*Node, *mistake) {
 		}
 	}
 	n.Text = folded(parts)
-	if text := uncurl(n.Text); text != n.Text {
+	if text := withoutCurlyQuotes(n.Text); text != n.Text {
 		n.Text, n.Style = text, Quoted
 	}
 	return n, nil

@@ -135,8 +135,8 @@ func straighten(match string) string {
 	return m[1] + `"` + m[2] + `"`
 }
 
-// uncurl takes curly quotes off a text that stands in them.
-func uncurl(text string) string {
+// withoutCurlyQuotes takes curly quotes off a text that stands in them.
+func withoutCurlyQuotes(text string) string {
 	for _, q := range [][2]string{{"“", "”"}, {"„", "“"}, {"„", "”"}, {"‘", "’"}, {"”", "”"}, {"’", "’"}, {"«", "»"}} {
 		inner, ok := strings.CutPrefix(text, q[0])
 		if !ok || len(inner) < len(q[1]) {

@@ -264,7 +264,7 @@ func (r *reader) pair(rest string, end, column int) (Pair, *mistake) {
 	p.Key = text
 	colon := r.byte + end + strings.IndexByte(rest[end:], ':')
 	r.byte = colon + 1
-	p.Value, m = r.behindKey(column)
+	p.Value, m = r.valueAfterKey(column)
 	if m == nil && p.Value.Shape == Empty {
 		p.Value.At, p.Value.from, p.Value.to = p.At, spot{p.to.line, colon + 1}, spot{p.to.line, colon + 1}
 	}
@@ -300,11 +300,11 @@ func (r *reader) keyText(key string) (string, *mistake) {
 		}
 		return text, nil
 	}
-	return uncurl(key), nil
+	return withoutCurlyQuotes(key), nil
 }
 
-// behindKey reads what stands behind a key's colon, on its line or below it.
-func (r *reader) behindKey(column int) (*Node, *mistake) {
+// valueAfterKey reads what stands behind a key's colon, on its line or below it.
+func (r *reader) valueAfterKey(column int) (*Node, *mistake) {
 	rest := r.rest()
 	body := strings.TrimLeft(rest, " \t")
 	if body != "" && !(body[0] == '#' && body != rest) {

@@ -22,7 +22,7 @@ func (t *Text) Rejoin(pairs []Pair, known func(key string) bool) []Pair {
 			text = v.Text + ", " + p.Key
 		}
 		v.Text, v.to = text, p.to
-		if bare := uncurl(text); bare != text {
+		if bare := withoutCurlyQuotes(text); bare != text {
 			v.Text, v.Style = bare, Quoted
 		}
 		out[last].Value = &v

@@ -102,7 +102,7 @@ func (r *reader) bare(parent int) (*Node, *mistake) {
 		remark = len(text) < len(strings.TrimRight(body, " \t"))
 	}
 	n.Text = folded(parts)
-	if text := uncurl(n.Text); text != n.Text {
+	if text := withoutCurlyQuotes(n.Text); text != n.Text {
 		n.Text, n.Style = text, Quoted
 	}
 	r.next(n.to.line + 1)

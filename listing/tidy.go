@@ -25,7 +25,7 @@ func (b *Batch) tidy(entries []page.Entry) ([]page.Entry, []piece.Finding, error
 	var left []page.Entry
 	var findings []piece.Finding
 	for _, e := range entries {
-		why := b.goneBecause(e.Report.Public.Serial, c, origins)
+		why := b.whyGone(e.Report.Public.Serial, c, origins)
 		if why == "" {
 			left = append(left, e)
 			continue
@@ -112,10 +112,10 @@ func (b *Batch) census() *census {
 	return c
 }
 
-// goneBecause says why the piece of a serial is taken to be gone; "" when it is
+// whyGone says why the piece of a serial is taken to be gone; "" when it is
 // there, when it belongs to folders that this run does not look at, or when
 // nothing is known of it.
-func (b *Batch) goneBecause(serial string, c *census, origins map[string]string) string {
+func (b *Batch) whyGone(serial string, c *census, origins map[string]string) string {
 	key := strings.ToLower(serial)
 	if c.serials[key] {
 		return ""
