@@ -38,6 +38,9 @@ func TestNoBorderWithinTheEU(t *testing.T) {
 		{"", "US", false, ""},
 	} {
 		r := build(t, spec(t, packed+"packing: {how: crate, crate: plywood}\ndelivery: {ships_to: ["+c.to+"]}\n"), workshop(t, "workshop: {name: Yard, "+c.home+"}\n"))
+		if home := c.home != "" && !c.want; r.SolidPacking == home { // the sheet's word on borders
+			t.Errorf("%s to %s: a word on solid wood at the border: %v", c.home, c.to, r.SolidPacking)
+		}
 		for _, code := range []string{"packing.ispm15", "wood.no-origin"} {
 			f, ok := found(r, code)
 			if ok != c.want || code == "wood.no-origin" && !strings.Contains(f.Message, c.names) {

@@ -234,6 +234,13 @@ func (b *builder) abroad() bool {
 	return len(seen) > 1
 }
 
+// staysHome reports whether the piece is offered within the workshop's own market
+// and nowhere else, as far as both are told.
+func (b *builder) staysHome() bool {
+	d := b.p.Delivery
+	return b.w.Country.V != "" && d != nil && len(d.ShipsTo) > 0 && !b.abroad()
+}
+
 // market is what a country shares its border with: within the EU nothing is
 // imported, and packing of solid wood needs no mark (Regulation (EU) 2016/2031
 // asks for it of what comes from outside; from memory).

@@ -36,7 +36,7 @@ func (b *builder) pack() {
 	if lift.Step == "" && len(b.packed) == 0 {
 		return
 	}
-	b.r.SolidPacking = shipping.NeedsISPM15(b.packed, true)
+	b.r.SolidPacking = shipping.NeedsISPM15(b.packed, !b.staysHome())
 	s := &Shipping{Packages: []Package{}, PeopleToLift: lift.People, Lift: lift.Step}
 	for _, p := range b.packed {
 		s.Packages = append(s.Packages, b.publicPackage(p))
