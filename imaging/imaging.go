@@ -103,6 +103,7 @@ type Photo struct {
 	master master
 	toning sync.Mutex // Hero and Render may come at the same time, and the master is toned once
 	grey   *[4]float64
+	matrix *colour.Matrix // that puts its colours right; nil: none. small is through it, the master not before it is toned
 	asShot bool
 	opts   Options
 }

@@ -144,6 +144,7 @@ func (p *Photo) tonedMaster() (*pixel.Image, error) {
 		return nil, err
 	}
 	if !p.master.toned {
+		p.correct(m)
 		p.Tone.Apply(m)
 		p.master.toned = m == p.master.pix
 	}

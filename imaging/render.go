@@ -22,7 +22,7 @@ func Develop(photos []*Photo) {
 		}
 		which = append(which, p)
 		samples = append(samples, tone.Sample{
-			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot,
+			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot, Right: p.matrix != nil,
 		})
 	}
 	for i, t := range tone.Plan(samples) {

@@ -32,7 +32,7 @@ var floors = [][]string{
 	{"listing/piece/yamltext"},
 	{"listing/archive", "listing/stage", "listing/table", "listing/figure", "listing/units", "listing/spelling", "templates", "testdata"},
 	{"imaging"},
-	{"imaging/blend", "imaging/measure", "imaging/tone", "imaging/inspect"},
+	{"imaging/blend", "imaging/chart", "imaging/measure", "imaging/tone", "imaging/inspect"},
 	{"imaging/frame", "imaging/rendition"},
 	{"imaging/colour", "imaging/subject"},
 	{"imaging/decode"},

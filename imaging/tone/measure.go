@@ -11,7 +11,7 @@ import (
 // A view is what is measured on one photo. Levels are log2 of linear luminance,
 // 0 at full scale; chroma is log2(R/G) and log2(B/G).
 type view struct {
-	empty, asShot bool
+	empty, asShot, right bool
 
 	subject float64 // middle level of the piece
 	piece   bool    // the piece was told apart
@@ -101,7 +101,7 @@ const clipped = 64900 // of 65535: an 8-bit 254.5 or more
 // measure reads a photo, thinned to about 400 pixels across: every second pixel
 // of every second row of the usual copy.
 func measure(s Sample) view {
-	v := view{asShot: s.AsShot}
+	v := view{asShot: s.AsShot, right: s.Right}
 	m := s.Small
 	if m == nil || m.W < 8 || m.H < 8 || len(m.Pix) < m.W*m.H*3 {
 		v.empty = true

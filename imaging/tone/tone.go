@@ -24,6 +24,7 @@ type Sample struct {
 	Frame  frame.Result // of the same copy
 	Grey   *[4]float64  // box on a neutral card: left, top, right, bottom as shares of the upright photo
 	AsShot bool         // leave exposure and colour alone
+	Right  bool         // its colours are right as they are, by a colour chart: white is left alone
 }
 
 // Limits of what is mended; beyond them the photo should be taken again.

@@ -105,10 +105,17 @@ func inset(a, b float64, size int) (int, int) {
 func balance(views []view, groups []int, out []Treatment) {
 	alone, own := make([]Treatment, len(out)), make([]float64, len(out))
 	for i, v := range views {
+		if v.right {
+			out[i].Confidence, own[i] = 1, 1
+			continue
+		}
 		own[i] = out[i].balanceAlone(v, cardOf(views, groups, groups[i]))
 	}
 	copy(alone, out)
 	for i, v := range views {
+		if v.right {
+			continue
+		}
 		out[i].balanceLike(v, i, views, alone, own[i])
 		out[i].balanceBeside(v, i, views, alone, own)
 		out[i].sayUnsure(v)

@@ -151,6 +151,8 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			words = append(words, "put on a plain ground, its shadow kept")
 		case "frame.cropped":
 			words = append(words, "cropped to the piece")
+		case "colour.chart":
+			words = append(words, fmt.Sprintf("colours put right by the colour chart (ΔE %.1f to %.1f on its patches)", v["before"], v["after"]))
 		case "tone.as-shot":
 			words = append(words, "tone left as shot")
 		case "tone.dark":

@@ -107,6 +107,8 @@ func (d *decoder) key(p yamltext.Pair, k *Key, v reflect.Value, path string) {
 		return
 	}
 	switch {
+	case k.Many == byFileName && k.Short != nil && p.Value.Shape == yamltext.Scalar:
+		d.value(p.Value, k.Short, v, v.FieldByName(k.Short.Field), path)
 	case k.Many == byFileName:
 		d.byFile(p, k, field, path)
 	case k.Many == byLanguage:

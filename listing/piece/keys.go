@@ -326,7 +326,8 @@ var photosKey = Key{Name: "photos", Reader: Anyone, Field: "Photos", Type: typeG
 	{Name: "tone", Reader: Anyone, Field: "Tone", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot leaves exposure and colour alone", Example: "auto"},
 	{Name: "crop", Reader: Anyone, Field: "Crop", Type: typeWord, Words: []string{"auto", "as shot"}, Help: "as shot means no straightening, no crop", Example: "auto"},
 	{Name: "crop_boxes", Reader: Anyone, Field: "CropBoxes", Type: typeBox, Many: byFileName, Help: "left, top, right, bottom as shares of the photo, where you know better", Example: "{IMG_0301.jpg: [0.05, 0.10, 0.95, 0.90]}"},
-	{Name: "grey_card", Reader: Anyone, Field: "GreyCard", Type: typeBox, Many: byFileName, Help: "a box on a neutral card, for exact colour", Example: "{IMG_0301.jpg: [0.71, 0.80, 0.75, 0.85]}"},
+	{Name: "grey_card", Reader: Anyone, Field: "GreyCard", Type: typeBox, Many: byFileName, Help: "a box on a neutral card, for exact colour; or auto, to have a chart of 24 colours found", Example: "{IMG_0301.jpg: [0.71, 0.80, 0.75, 0.85]}",
+		Short: &Key{Name: "grey_card", Reader: Anyone, Field: "GreyFind", Type: typeWord, Words: []string{"auto"}, Help: "auto: a chart of 24 colours in one of the photos is found, puts the colours of the others right and is left out", Example: "auto"}},
 	{Name: "turn", Reader: Anyone, Field: "Turn", Type: typeWhole, Many: byFileName, Max: 270, Help: "degrees clockwise, for a photo that lies on its side: 90, 180 or 270", Example: "{IMG_0302.jpg: 90}"},
 	{Name: "ground", Reader: Anyone, Field: "Ground", Type: typeText, Many: byFileName, Pattern: `^([wW]hite|#[0-9a-fA-F]{6})$`, Help: "the piece on a plain ground: white, or a colour as #rrggbb in quotes", Example: "{IMG_0301.jpg: white}"},
 	{Name: "blends", Reader: Anyone, Field: "Blends", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 100}, Help: "light-painting frames, blended into one photo", Keys: []Key{

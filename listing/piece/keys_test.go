@@ -67,6 +67,13 @@ func TestKeysAndFieldsAgree(t *testing.T) {
 			}
 			filled[k.Field] = true
 			inner := f.Type
+			if k.Short != nil && k.Type != typeGroup { // a word in place of the mapping
+				short, ok := typ.FieldByName(k.Short.Field)
+				if !ok || !slices.Contains(fieldTypes[k.Short.Type], short.Type) {
+					t.Errorf("%s, short, fills %s.%s", where, typ.Name(), k.Short.Field)
+				}
+				filled[k.Short.Field] = true
+			}
 			switch k.Many {
 			case byFileName, byLanguage:
 				if inner.Kind() != reflect.Map {

@@ -297,6 +297,7 @@ type Photos struct {
 	Crop      Value[string] // auto, as shot
 	CropBoxes map[string]Value[Box]
 	GreyCard  map[string]Value[Box]
+	GreyFind  Value[string]            // auto: a card in the photos is to be found
 	Turn      map[string]Value[int]    // degrees clockwise: 0, 90, 180 or 270
 	Ground    map[string]Value[string] // white, or #rrggbb
 	Blends    []Blend

@@ -109,6 +109,9 @@ func (d defs) key(k *Key, path string) object {
 		}
 	case byFileName:
 		s = object{"type": "object", "additionalProperties": s, "propertyNames": object{"pattern": fileNamePattern, "maxLength": 255}}
+		if k.Short != nil {
+			s = object{"anyOf": []any{s, d.value(k.Short, path)}}
+		}
 	}
 	if k.Many == byLanguage {
 		s = object{"type": "object", "additionalProperties": object{"anyOf": []any{s, object{"type": "null"}}}, "propertyNames": object{"pattern": langPattern}}

@@ -1,0 +1,89 @@
+package imaging
+
+import (
+	"slabfolio/imaging/chart"
+	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/tone"
+)
+
+// FindChart looks for a colour chart in opened photos, nil entries passed over,
+// before Develop. It returns which photo has the one that fits best, or -1.
+func FindChart(photos []*Photo) (at int, found *chart.Chart) {
+	at = -1
+	for i, p := range photos {
+		if p == nil || p.small == nil {
+			continue
+		}
+		if c := chart.Find(p.small); c != nil && (found == nil || c.After < found.After) {
+			at, found = i, c
+		}
+	}
+	return at, found
+}
+
+// CorrectBy puts the colours of those photos right that the chart in photo at
+// speaks for: of the same camera and in the same light. Where the photo of the
+// chart shares its light with none, it speaks for all others if these share one.
+// It returns which photos were corrected; a photo to be left as shot never is.
+func CorrectBy(photos []*Photo, at int, c *chart.Chart) []bool {
+	done := make([]bool, len(photos))
+	for _, i := range spokenFor(photos, at) {
+		p := photos[i]
+		if p.asShot {
+			continue
+		}
+		p.matrix = &c.Matrix
+		p.correct(p.small)
+		p.record(true, "colour.chart", map[string]float64{"before": c.Before, "after": c.After})
+		p.Numbers["chart_before"], p.Numbers["chart_after"] = c.Before, c.After
+		done[i] = true
+	}
+	return done
+}
+
+// spokenFor are the other photos of the camera and the light of one.
+func spokenFor(photos []*Photo, at int) (mine []int) {
+	var samples []tone.Sample
+	var which []int
+	for i, p := range photos {
+		if p != nil && p.small != nil && p.Facts.Make == photos[at].Facts.Make && p.Facts.Model == photos[at].Facts.Model {
+			samples, which = append(samples, tone.Sample{Small: p.small, Frame: p.Frame}), append(which, i)
+		}
+	}
+	groups := map[int][]int{}
+	own := 0
+	for k, t := range tone.Plan(samples) {
+		if which[k] == at {
+			own = t.Group
+			continue
+		}
+		groups[t.Group] = append(groups[t.Group], which[k])
+	}
+	if len(groups[own]) == 0 && len(groups) == 1 {
+		for _, all := range groups {
+			return all
+		}
+	}
+	return groups[own]
+}
+
+// correct takes a picture of the photo through its matrix. What is blown out keeps
+// its colour, and nothing is cut off in one channel alone.
+func (p *Photo) correct(m *pixel.Image) {
+	if p.matrix == nil {
+		return
+	}
+	const from, full = 0.9 * 65535, 65535.0
+	for i := 0; i+2 < len(m.Pix); i += 3 {
+		v := [3]float64{float64(m.Pix[i]), float64(m.Pix[i+1]), float64(m.Pix[i+2])}
+		keep := min(max((max(v[0], v[1], v[2])-from)/(full-from), 0), 1)
+		w := p.matrix.Apply(v)
+		for k := range w {
+			w[k] = max(0, w[k]+float64(keep*(v[k]-w[k])))
+		}
+		over := max(w[0], w[1], w[2], full) / full
+		for k := range w {
+			m.Pix[i+k] = uint16(w[k]/over + 0.5)
+		}
+	}
+}
