@@ -57,7 +57,7 @@ func (p *Photo) shapeOf(k form) shape {
 		s.filling = backdrop
 	default:
 		s.filling = ground
-		s.source = matted(f.Source, p.inside())
+		s.source = centred(f.Source, p.inside())
 	}
 	return s
 }
@@ -88,32 +88,18 @@ func (p *Photo) fills() bool {
 	return p.shows == PartOfIt && !p.Frame.Kept
 }
 
-// A photo on a plain ground that leaves strips narrower than sliver looks like
-// one that was cut badly; with a mat of matWidth all around it looks meant. Both
-// are shares of the picture's side.
-const (
-	sliver   = 0.06
-	matWidth = 0.03
-)
-
-// matted moves a source that reaches out of the photo so that it does so on both
-// sides alike, and widens it where that leaves slivers.
-func matted(f, in [4]float64) [4]float64 {
-	narrow := true
+// centred moves a source that reaches out of the photo so that it does so on both
+// sides alike. (A mat all around, tried where that leaves narrow strips, looked
+// like a mistake to those who scored the pictures blind.)
+func centred(f, in [4]float64) [4]float64 {
 	for i := range 2 {
 		need := f[i+2] - f[i]
-		beyond := need - (in[i+2] - in[i])
-		if beyond > 0 {
+		if need > in[i+2]-in[i] {
 			f[i] = (in[i] + in[i+2] - need) / 2
 			f[i+2] = f[i] + need
 		}
-		narrow = narrow && beyond < 2*sliver*need
 	}
-	if !narrow {
-		return f
-	}
-	wide, high := (f[2]-f[0])*matWidth, (f[3]-f[1])*matWidth
-	return [4]float64{f[0] - wide, f[1] - high, f[2] + wide, f[3] + high}
+	return f
 }
 
 // How calm the edges of a photo have to be for its backdrop to be carried on,
@@ -275,7 +261,7 @@ func (p *Photo) drawnFrom(s rendition.Size) shape {
 	if !at.Beyond {
 		return shape{source: at.Source, whole: at.Whole}
 	}
-	return shape{matted(at.Source, has), at.Whole, ground}
+	return shape{centred(at.Source, has), at.Whole, ground}
 }
 
 // shaped returns the photo in a ratio of its own and how many times smaller than
