@@ -99,10 +99,11 @@ func (s *sketch) side(level float64) float64 {
 
 // Front draws the piece from the long side, End from its right end: the top's
 // edge, what hangs below it, and the base. Front is empty where the thickness is
-// not known, End where nothing stands on a floor or where it shows what the front
-// shows.
+// not known, or where the piece stands on something of which neither shape nor
+// footprint is known: a top in the air is no drawing. End is empty there too,
+// where nothing stands on a floor, and where it shows what the front shows.
 func Front(d *report.Drawing, o *Options) View {
-	if d.Thickness <= 0 {
+	if d.Thickness <= 0 || floats(d) {
 		return View{}
 	}
 	s := newSide(d, o, d.Length, d.Footprint[0])
@@ -123,9 +124,14 @@ func Front(d *report.Drawing, o *Options) View {
 	return s.View
 }
 
+// floats reports whether nothing is known of what the piece stands on.
+func floats(d *report.Drawing) bool {
+	return Standing(d) && (d.Footprint[0] <= 0 || d.Footprint[1] <= 0)
+}
+
 // End draws the piece from its right end.
 func End(d *report.Drawing, o *Options) View {
-	if d.Thickness <= 0 || !Standing(d) || d.Round && d.Footprint[0] == d.Footprint[1] {
+	if d.Thickness <= 0 || !Standing(d) || floats(d) || d.Round && d.Footprint[0] == d.Footprint[1] {
 		return View{}
 	}
 	s := newSide(d, o, d.Width, d.Footprint[1])

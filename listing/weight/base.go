@@ -2,10 +2,13 @@ package weight
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 )
 
 // base weighs what the top stands on: by the scale, by its sections, or by its
@@ -69,6 +72,7 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 		e.notKnown(who, e.sayError(err))
 		return figure.Sure(0)
 	}
+	e.checkStock(s)
 	p.Count = count(s.Count)
 	roll := e.rule("section")
 	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.Low, roll.High, "rolling of "+cause))
@@ -79,6 +83,25 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	p.Rule = fmt.Sprintf("%d x %s, sharp corners, times the density of %s", p.Count, what, x.id)
 	e.add(p, kilograms(v, x.density), v.Value, x.density.Value)
 	return v
+}
+
+// checkStock asks a section back that is larger than the steel of furniture: bare
+// numbers take the file's units, and steel is sold in millimetres.
+func (e *estimator) checkStock(s piece.Section) {
+	if s.Form == "plate" || s.Form == "bar" {
+		return // a plate may be as large as the base, a bar is solid stock
+	}
+	most, wall := 0.0, float64(s.Sizes[len(s.Sizes)-1])
+	var sizes []string
+	for _, l := range s.Sizes {
+		most = math.Max(most, float64(l))
+		sizes = append(sizes, units.Length(l).Plain(e.in.First))
+	}
+	if most <= e.rule("section_side").Value && wall <= e.rule("section_wall").Value {
+		return
+	}
+	e.find(s.At, piece.Doubt, "weight.section-large", "write the unit behind the sizes, as in `section: 60 x 30 x 2 mm`; a bare number takes the file's units",
+		"a %s of %s is more than the base of a piece of furniture is made of, and the weight counts it so", s.Form, strings.Join(sizes, " x "))
 }
 
 // noMaterial says that a material is not known, or not said.
