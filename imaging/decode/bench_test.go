@@ -45,8 +45,6 @@ func BenchmarkDecodeJPEG(b *testing.B) {
 	}{
 		{"pure", decode.Options{Pure: true}},
 		{"native", decode.Options{}},
-		{"native-half", decode.Options{MinWidth: 2000}},
-		{"native-eighth", decode.Options{MinWidth: 500}},
 	} {
 		b.Run(fmt.Sprintf("codec=%s/in=6000x4000", c.codec), func(b *testing.B) {
 			if !c.opts.Pure && !native.Available() {

@@ -20,11 +20,6 @@ type Options struct {
 	MaxPixels int
 	// Pure uses no native library, even where one is installed.
 	Pure bool
-	// MinWidth lets a decoder that can shrink while decoding (by 2, 4 or 8) do
-	// so as long as both sides of the shrunken picture stay at least MinWidth
-	// pixels. The shrinking averages gamma-coded values, so it is for looking at a
-	// photo, not for a rendition. 0 never shrinks.
-	MinWidth int
 }
 
 func (o *Options) maxPixels() int {
@@ -36,23 +31,14 @@ func (o *Options) maxPixels() int {
 
 func (o *Options) pure() bool { return o != nil && o.Pure }
 
-func (o *Options) minWidth() int {
-	if o == nil {
-		return 0
-	}
-	return o.MinWidth
-}
-
 // A Source is a decoded photo, in the pixels, orientation and colour space of
 // its file.
 type Source struct {
 	// Format is jpeg, png, tiff, webp, heic, avif, gif, bmp or raw.
 	Format string
-	// W, H are the size as stored, before orientation and before any shrinking; of a
+	// W, H are the size as stored, before orientation; of a
 	// HEIC, which its codec turns upright, the size upright.
 	W, H int
-	// ScaledBy is 1, or 2, 4 or 8 when the decoder shrank the picture.
-	ScaledBy int
 	// Orientation is the Exif orientation, 1 to 8, still to be applied to Image.
 	Orientation int
 	// Image is one of *image.YCbCr, *image.Gray, *image.Gray16, *image.NRGBA,
@@ -190,9 +176,6 @@ func checkSize(w, h int, opts *Options) error {
 
 // finish checks what a reader handed over and fills in the defaults.
 func finish(s *Source) (*Source, error) {
-	if s.ScaledBy == 0 {
-		s.ScaledBy = 1
-	}
 	if s.Orientation < 1 || s.Orientation > 8 {
 		s.Orientation = 1
 	}
@@ -202,8 +185,7 @@ func finish(s *Source) (*Source, error) {
 	}
 	s.Image = img
 	b := img.Bounds()
-	n := s.ScaledBy
-	if b.Dx() != (s.W+n-1)/n || b.Dy() != (s.H+n-1)/n {
+	if b.Dx() != s.W || b.Dy() != s.H {
 		return nil, &Refusal{
 			Code:    "decode.size-mismatch",
 			Message: "its pixels do not have the size that its header tells; it is damaged, copy it from the camera again",

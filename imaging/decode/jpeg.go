@@ -106,17 +106,11 @@ func nativeJPEG(s *Source, j *jpegFile, data []byte, opts *Options) bool {
 	if opts.pure() || !j.ended || !(len(j.components) == 1 || j.ycc()) || !native.Available() {
 		return false
 	}
-	scale := 1
-	if m := opts.minWidth(); m > 0 {
-		for scale < 8 && j.w/(scale*2) >= m && j.h/(scale*2) >= m {
-			scale *= 2
-		}
-	}
-	m, err := native.DecodeJPEG(data, j.w, j.h, scale)
+	m, err := native.DecodeJPEG(data, j.w, j.h)
 	if err != nil {
 		return false
 	}
-	s.Image, s.ScaledBy, s.Codec = m, scale, "jpeg (libturbojpeg)"
+	s.Image, s.Codec = m, "jpeg (libturbojpeg)"
 	return true
 }
 

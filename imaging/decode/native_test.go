@@ -87,25 +87,6 @@ func planesApart(a, b image.Image) (worst int, mean float64, ok bool) {
 	return worst, float64(sum) / float64(n), true
 }
 
-// Shrinking while decoding keeps the promise of MinWidth, and shows the photo.
-func TestMinWidth(t *testing.T) {
-	data := bigPhoto(t, 1203, 805)
-	for _, c := range []struct{ min, scale int }{{0, 1}, {805, 1}, {403, 1}, {402, 2}, {201, 4}, {100, 8}, {1, 8}} {
-		s, err := decode.Decode(data, &decode.Options{MinWidth: c.min})
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := c.scale
-		if !native.Available() {
-			want = 1
-		}
-		b := s.Image.Bounds()
-		if s.ScaledBy != want || b.Dx() != (1203+want-1)/want || b.Dy() != (805+want-1)/want || s.W != 1203 || s.H != 805 {
-			t.Errorf("MinWidth %d: 1/%d, %v of %dx%d; want 1/%d", c.min, s.ScaledBy, b, s.W, s.H, want)
-		}
-	}
-}
-
 // Inks of a CMYK JPEG without Adobe's segment are stored upright, with it
 // inverted (Adobe Technical Note 5116; common practice): the same bytes mean
 // opposite pictures.

@@ -51,7 +51,7 @@ func TestDecodesLikeStandardLibrary(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, err := DecodeJPEG(data, size.X, size.Y, 1)
+		got, err := DecodeJPEG(data, size.X, size.Y)
 		if err != nil {
 			t.Fatalf("decode %v: %v", size, err)
 		}
@@ -61,7 +61,7 @@ func TestDecodesLikeStandardLibrary(t *testing.T) {
 	for i := range grey.Pix {
 		grey.Pix[i] = uint8(i)
 	}
-	m, err := DecodeJPEG(encode(t, grey), 33, 9, 1)
+	m, err := DecodeJPEG(encode(t, grey), 33, 9)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,27 +93,13 @@ func compare(t *testing.T, a, b *image.YCbCr) {
 	}
 }
 
-func TestShrinks(t *testing.T) {
-	need(t)
-	data := encode(t, photo(201, 99, image.YCbCrSubsampleRatio420))
-	for _, n := range []int{2, 4, 8} {
-		m, err := DecodeJPEG(data, 201, 99, n)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if want := image.Rect(0, 0, (201+n-1)/n, (99+n-1)/n); m.Bounds() != want {
-			t.Errorf("1/%d: got %v, want %v", n, m.Bounds(), want)
-		}
-	}
-}
-
 func TestRefusesWhatItCannotTrust(t *testing.T) {
 	need(t)
 	data := encode(t, photo(64, 64, image.YCbCrSubsampleRatio420))
 	for name, f := range map[string]func() error{
-		"truncated":  func() error { _, err := DecodeJPEG(data[:len(data)/2], 64, 64, 1); return err },
-		"other size": func() error { _, err := DecodeJPEG(data, 64, 63, 1); return err },
-		"empty":      func() error { _, err := DecodeJPEG(nil, 64, 64, 1); return err },
+		"truncated":  func() error { _, err := DecodeJPEG(data[:len(data)/2], 64, 64); return err },
+		"other size": func() error { _, err := DecodeJPEG(data, 64, 63); return err },
+		"empty":      func() error { _, err := DecodeJPEG(nil, 64, 64); return err },
 	} {
 		if f() == nil {
 			t.Errorf("%s: no error", name)

@@ -8,4 +8,4 @@ import "image"
 func Available() bool { return false }
 
 // DecodeJPEG always returns ErrUnavailable in this build.
-func DecodeJPEG(data []byte, w, h, scale int) (image.Image, error) { return nil, ErrUnavailable }
+func DecodeJPEG(data []byte, w, h int) (image.Image, error) { return nil, ErrUnavailable }

@@ -63,17 +63,16 @@ func Available() bool {
 	return err == nil
 }
 
-// DecodeJPEG decodes a YCbCr or grey JPEG of 8 bits, whose header says w×h, to a
-// picture of 1/scale of that (1, 2, 4 or 8; sides rounded up): *image.YCbCr or
-// *image.Gray, without conversion of colour. Whatever the library so much as
-// warns about is an error. Its samples differ from those of image/jpeg by one
+// DecodeJPEG decodes a YCbCr or grey JPEG of 8 bits, whose header says w×h, to
+// *image.YCbCr or *image.Gray, without conversion of colour. Whatever the library
+// so much as warns about is an error. Its samples differ from those of image/jpeg by one
 // level in places, since each rounds the cosine transform its own way.
-func DecodeJPEG(data []byte, w, h, scale int) (image.Image, error) {
+func DecodeJPEG(data []byte, w, h int) (image.Image, error) {
 	t, err := open()
 	if err != nil {
 		return nil, err
 	}
-	if len(data) == 0 || w <= 0 || h <= 0 || scale < 1 {
+	if len(data) == 0 || w <= 0 || h <= 0 {
 		return nil, errInput
 	}
 	handle := t.initDecompress()
@@ -98,18 +97,17 @@ func DecodeJPEG(data []byte, w, h, scale int) (image.Image, error) {
 	if !grey && (head[3] != spaceYCbCr || !ok) {
 		return nil, errInput
 	}
-	sw, sh := (w+scale-1)/scale, (h+scale-1)/scale
 	n := 3
 	if grey {
 		n = 1
 	}
-	p := newPlanes(sw, sh, fx, fy, n)
+	p := newPlanes(w, h, fx, fy, n)
 	ptr, strides := p.pinned(&pin)
-	rc := t.decompress(handle, &data[0], uint64(len(data)), &ptr[0], int32(sw), &strides[0], int32(sh), flagAccurateDCT|flagStopOnWarning)
+	rc := t.decompress(handle, &data[0], uint64(len(data)), &ptr[0], int32(w), &strides[0], int32(h), flagAccurateDCT|flagStopOnWarning)
 	if rc != 0 {
 		return nil, fmt.Errorf("native codec: data refused (%d)", t.errorCode(handle))
 	}
-	rect := image.Rect(0, 0, sw, sh)
+	rect := image.Rect(0, 0, w, h)
 	if grey {
 		return &image.Gray{Pix: p.pix[0], Stride: int(p.stride[0]), Rect: rect}, nil
 	}
