@@ -329,6 +329,6 @@ func (d *decoder) remark(n *yamltext.Node, path string) {
 		return
 	}
 	if m := tightRemark.FindStringSubmatch(d.s.Behind(n)); m != nil {
-		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, spelling.Shorten(m[1])), "put the whole text in quotes: "+spelling.Shorten(inQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
+		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, spelling.Shorten(m[1])), "put the whole text in quotes: "+spelling.Shorten(yamltext.InQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
 	}
 }

@@ -123,11 +123,3 @@ func kindWord(n *yamltext.Node) string {
 	}
 	return "a single value"
 }
-
-// inQuotes puts a text into quotes, for showing how it is written.
-func inQuotes(text string) string {
-	if strings.ContainsAny(text, `"\`) {
-		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
-	}
-	return `"` + text + `"`
-}

@@ -192,8 +192,8 @@ func opening(text string) (value string, at int, ok bool) {
 	return "", 0, false
 }
 
-// quote puts a text into quotes.
-func quote(text string) string {
+// InQuotes puts a text into quotes, for showing how it is written.
+func InQuotes(text string) string {
 	if strings.ContainsAny(text, `"\`) {
 		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
 	}
