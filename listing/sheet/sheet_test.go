@@ -179,7 +179,7 @@ func TestDocumentsHoldTheFacts(t *testing.T) {
 			"54 [137.2]", "30 [76.2]", "Scale 1:15", "Resin, 18 % of the face", "1 of 2", "2 of 2"},
 		"care":     {"Estuary console table", "When water no longer beads", "Two people lift it", "bench@ostrelyard.example", "Avoid"},
 		"label":    {"OY-0142", "54 × 16¼ × 30 in", "137.2 × 41.3 × 76.2 cm", "3 Quay Lane, Ostrel, Northshire"},
-		"shipping": {"166.2 kg", "138.5 kg", "5.1 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "Lifting two people"},
+		"shipping": {"166.2 kg", "138.5 kg", "5.10 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "Lifting two people"},
 	} {
 		data, err := documents[kind](usual(), options(t, drawn(t, 900, 600)))
 		if err != nil {
