@@ -60,3 +60,30 @@ func TestMovementThreshold(t *testing.T) {
 		}
 	}
 }
+
+// A level push F at 740 mm tips 24 kg over feet w deep when F x 740 = 24 x 9.80665 x
+// w/2: 44.37 N for 279 mm, 44.69 N for 281 mm (push_force is 44.5).
+func TestPushThreshold(t *testing.T) {
+	for deep, want := range map[int]bool{279: true, 281: false} {
+		r := build(t, spec(t, strings.Replace(packed, "length: 1200, width: 360", fmt.Sprintf("length: 1200, width: %d", deep), 1)), nil)
+		_, told := found(r, "stability.push")
+		if told != want || caution("caution.tip.wall")(r) != want {
+			t.Errorf("%d mm deep, %g N: maker told %v, buyer told %v", deep, r.Figures["stability.push_n"].Value, told, caution("caution.tip.wall")(r))
+		}
+	}
+}
+
+// A crate of no told walls is of battens up to 60 kg (batten_most), and one of
+// battens is doubted above it.
+func TestBattenThreshold(t *testing.T) {
+	for kg, light := range map[string]bool{"59.8": true, "60.2": false} {
+		r := build(t, spec(t, packed+"weighed: "+kg+" kg\npacking: {how: crate, legs: \"on\"}\n"), nil)
+		if rule := r.Figures["shipping.packages.1.gross_kg"].Rule; strings.Contains(rule, "battens") != light {
+			t.Errorf("%s kg: %s", kg, rule)
+		}
+		r = build(t, spec(t, packed+"weighed: "+kg+" kg\npacking: {how: crate, crate: battens, legs: \"on\"}\n"), nil)
+		if _, ok := found(r, "packing.heavy-battens"); ok == light {
+			t.Errorf("%s kg in battens: doubted %v", kg, ok)
+		}
+	}
+}
