@@ -112,13 +112,7 @@ type Photo struct {
 // into the master. The error is a *decode.Refusal when the photo cannot be used,
 // and another when the spill folder cannot be written.
 func Open(req Request, opts *Options) (*Photo, error) {
-	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, ground: req.Ground, shapes: map[form]shape{}, Numbers: map[string]float64{}, Tone: tone.AsShot()}
-	if opts != nil {
-		p.opts = *opts
-	}
-	if p.opts.Sizes == nil {
-		p.opts.Sizes = rendition.DefaultSizes()
-	}
+	p := newPhoto(req, opts)
 	src, err := decode.Decode(req.Data, &decode.Options{MaxPixels: p.opts.MaxPixels, Pure: p.opts.Pure})
 	if err != nil {
 		return nil, err
@@ -127,31 +121,71 @@ func Open(req Request, opts *Options) (*Photo, error) {
 	if src.Orientation, err = pixel.Turned(src.Orientation, req.Turn); err != nil {
 		return nil, fmt.Errorf("turn %s: %w", req.Name, err)
 	}
-	p.W, p.H = pixel.Upright(src.W, src.H, src.Orientation)
 	p.Notes = append(p.Notes, src.Notes...)
 	converted, notes := colour.NewRows(src)
 	p.Notes = append(p.Notes, notes...)
 	p.record(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
 	unread := slices.ContainsFunc(notes, func(n note.Note) bool { return n.Code == "colour.bad-profile" })
 	p.record(len(src.Profile) > 0 && !unread, "colour.profile", nil)
-	r := rows{converted}
-	if p.small, err = pixel.Reduce(r, src.Orientation, smallSide); err != nil {
-		return nil, fmt.Errorf("reduce %s: %w", req.Name, err)
+	return p.taken(p.take(rows{converted}, src.Orientation, req))
+}
+
+// OpenBlended is Open for a picture that was blended; req.Data is not looked at.
+// Its pixels are taken as they are, without a file between. b is empty afterwards.
+func OpenBlended(b *Blended, req Request, opts *Options) (*Photo, error) {
+	p := newPhoto(req, opts)
+	p.Format, p.Codec, p.Facts, p.Taken = "tiff", "blend", b.Facts, b.Facts.Taken
+	orientation, err := pixel.Turned(1, req.Turn)
+	if err != nil {
+		return nil, fmt.Errorf("turn %s: %w", req.Name, err)
+	}
+	r := b.Picture.Rows()
+	b.Picture = nil
+	return p.taken(p.take(r, orientation, req))
+}
+
+// taken is the photo, or why there is none; then nothing of it is left.
+func (p *Photo) taken(err error) (*Photo, error) {
+	if err != nil {
+		p.Close()
+		return nil, err
+	}
+	return p, nil
+}
+
+// newPhoto is a photo of which nothing is read yet.
+func newPhoto(req Request, opts *Options) *Photo {
+	p := &Photo{Name: req.Name, grey: req.GreyCard, asShot: req.ToneAsShot, shows: req.Shows, ground: req.Ground, shapes: map[form]shape{}, Numbers: map[string]float64{}, Tone: tone.AsShot()}
+	if opts != nil {
+		p.opts = *opts
+	}
+	if p.opts.Sizes == nil {
+		p.opts.Sizes = rendition.DefaultSizes()
+	}
+	return p
+}
+
+// take looks at the pixels and takes the framed part into the master.
+func (p *Photo) take(r pixel.Rows, orientation int, req Request) (err error) {
+	w, h := r.Size()
+	p.W, p.H = pixel.Upright(w, h, orientation)
+	if p.small, err = pixel.Reduce(r, orientation, smallSide); err != nil {
+		return fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
 	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Box: req.CropBox, Sight: p.sight})
 	p.framed()
 	p.cut()
 	p.planShapes()
 	p.hopeless()
-	if err := p.look(r, src.Orientation); err != nil {
-		return nil, err
+	if err := p.look(r, orientation); err != nil {
+		return err
 	}
 	if !p.opts.LookOnly {
-		if err := p.takeMaster(r, src.Orientation); err != nil {
-			return nil, err
+		if err := p.takeMaster(r, orientation); err != nil {
+			return err
 		}
 	}
-	return p, p.before()
+	return p.before()
 }
 
 // rows lets pixel read what colour converts.

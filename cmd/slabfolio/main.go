@@ -13,7 +13,7 @@ import (
 
 // memoryAim is where garbage is collected more eagerly, in bytes. A large photo
 // leaves as much behind as it took; GOMEMLIMIT says otherwise.
-const memoryAim = 1 << 30
+const memoryAim = 900 << 20
 
 func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {

@@ -47,15 +47,10 @@ func (o *Opener) blend(ctx context.Context, sh *Shot) error {
 		return nil
 	}
 	sh.onFrames, sh.Blended = findings, BlendWords(made, b.How, b.Frames)
-	data, err := made.Encode("tiff")
-	if err != nil {
+	photo, err := imaging.OpenBlended(made, o.request(sh.Source, nil), o.Options)
+	if err := o.opened(sh, photo, nil, err); err != nil || sh.Photo == nil {
 		return err
 	}
-	made.Picture = nil
-	if err := o.openData(sh, data); err != nil || sh.Photo == nil {
-		return err
-	}
-	sh.Photo.Taken = made.Facts.Taken
 	if sheet, err := made.Sheet(); err == nil {
 		sh.Photo.Before = sheet
 	}

@@ -103,6 +103,12 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 // openData opens a photo from its bytes.
 func (o *Opener) openData(sh *Shot, data []byte) error {
 	photo, err := imaging.Open(o.request(sh.Source, data), o.Options)
+	return o.opened(sh, photo, data, err)
+}
+
+// opened puts a photo that was opened, or why it was not, into its shot. data is
+// its file.
+func (o *Opener) opened(sh *Shot, photo *imaging.Photo, data []byte, err error) error {
 	var refusal *decode.Refusal
 	switch {
 	case errors.As(err, &refusal):
