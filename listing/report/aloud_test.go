@@ -1,6 +1,9 @@
 package report
 
 import (
+	"maps"
+	"slabfolio/listing/piece"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -217,6 +220,33 @@ func TestResinsByTheirTradeNames(t *testing.T) {
 		}
 		if f, ok := found(r, "weight.resin-unknown"); ok {
 			t.Errorf("%s: %q", name, f.Message)
+		}
+	}
+}
+
+// The shipping sheet speaks of the carriers that can come into it: those of the
+// maker's own region, and of another where the piece is offered; of both where the
+// workshop does not say where it is.
+func TestCarriersOfTheRightRegion(t *testing.T) {
+	for _, c := range []struct {
+		country, ships string
+		want           []string
+	}{
+		{"GB", "[GB, IE]", []string{"Europe"}}, {"US", "[US]", []string{"US"}}, {"US", "[US, DE]", []string{"Europe", "US"}}, {"DE", "[US]", []string{"Europe", "US"}}, {"", "[GB]", []string{"Europe", "US"}},
+	} {
+		spec := "serial: A\ntitle: A\nkind: bench\nfinished: 2026-01-02\nunits: mm\ntop: {outline: {length: 1200, width: 300}, thickness: 40, wood: [{species: european-oak}]}\nbase: {material: steel, weight: 9 kg, height: 400, footprint: {length: 1000, width: 280}}\nweighed: 22 kg\npacking: {how: carton}\ndelivery: {ships_to: " + c.ships + "}\n"
+		workshop := "workshop: {name: Ostrel Yard}\n"
+		if c.country != "" {
+			workshop = "workshop: {name: Ostrel Yard, country: " + c.country + "}\n"
+		}
+		w, _ := piece.ParseWorkshop(piece.WorkshopName, []byte(workshop))
+		p, _ := piece.ParsePiece("piece.yaml", []byte(spec), w.Defaults())
+		r, err := Build(p, w, Options{Words: words(t)})
+		if err != nil || r.Freight == nil {
+			t.Fatalf("%v, %v", err, r)
+		}
+		if got := slices.Sorted(maps.Keys(r.Freight.Mode)); len(got) != len(c.want) {
+			t.Errorf("from %q to %s: %q, want %q", c.country, c.ships, got, c.want)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -25,6 +26,9 @@ func (b *builder) freight() {
 		f.ByDivisor[id] = round(kg, 1)
 	}
 	for region, m := range q.Mode {
+		if !b.goesBy(region) {
+			continue
+		}
 		name := b.words.Say("figures.region."+region, nil)
 		if m.Parcel {
 			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": m.Limit.Says["weight"], "Length": m.Limit.Says["length"], "Girth": m.Limit.Says["girth"]})
@@ -62,6 +66,21 @@ func (b *builder) freight() {
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
 	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
+}
+
+// goesBy reports whether the carriers of a region can come into it: the piece
+// starts there or is offered there, or the workshop does not say where it is.
+func (b *builder) goesBy(region string) bool {
+	if b.w.Country.V == "" {
+		return true
+	}
+	countries := []string{b.w.Country.V}
+	if d := b.p.Delivery; d != nil {
+		for _, c := range d.ShipsTo {
+			countries = append(countries, c.V)
+		}
+	}
+	return slices.ContainsFunc(countries, func(c string) bool { return (c == "US" || c == "CA") == (region == "US") })
 }
 
 // overLength tells the maker of freight that is charged for its length.
