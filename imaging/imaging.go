@@ -20,7 +20,6 @@ import (
 	"math"
 	"slices"
 	"sync"
-	"sync/atomic"
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
@@ -60,7 +59,6 @@ type Options struct {
 	Pure      bool             // use no native library
 	MaxPixels int              // refuse larger photos; 0: decode.DefaultMaxPixels
 	Spill     string           // folder for the masters of a big set; "": they stay in memory
-	Keep      *atomic.Int64    // with Spill: bytes of masters that may stay in memory all the same, shared by Photos that are open at once; nil: none
 	LookOnly  bool             // make no master: the Photo is to be looked at, not rendered
 	Sizes     []rendition.Size // that Render will be asked for; nil: rendition.DefaultSizes
 }

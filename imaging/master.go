@@ -6,7 +6,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"sync/atomic"
 	"unsafe"
 
 	"slabfolio/imaging/pixel"
@@ -27,10 +26,9 @@ type master struct {
 	x0, y0 float64
 	kx, ky float64 // master pixels a pixel of the straightened photo; (x0, y0) is its corner there
 
-	pix   *pixel.Image  // nil when on disk or dropped
-	toned bool          // pix has its tone
-	file  string        // when on disk
-	keep  *atomic.Int64 // that its memory is to be given back to
+	pix   *pixel.Image // nil when on disk or dropped
+	toned bool         // pix has its tone
+	file  string       // when on disk
 }
 
 // ErrClosed is returned by Render and Hero after Close, and for a photo that was
@@ -56,13 +54,6 @@ func (p *Photo) takeMaster(r pixel.Rows, orientation int) error {
 	p.master = m
 	if p.opts.Spill == "" {
 		return nil
-	}
-	if k, size := p.opts.Keep, int64(len(m.pix.Pix)*2); k != nil {
-		if k.Add(-size) >= 0 {
-			p.master.keep = k
-			return nil
-		}
-		k.Add(size)
 	}
 	return p.master.spill(p.opts.Spill)
 }
@@ -153,10 +144,7 @@ func (p *Photo) tonedMaster() (*pixel.Image, error) {
 
 // drop forgets the picture and removes its file.
 func (m *master) drop() {
-	if m.keep != nil && m.pix != nil {
-		m.keep.Add(int64(len(m.pix.Pix) * 2))
-	}
-	m.pix, m.keep = nil, nil
+	m.pix = nil
 	if m.file != "" {
 		os.Remove(m.file)
 		m.file = ""
