@@ -26,7 +26,7 @@ const reportName = "report.json"
 // readReport reads the report.json of a prepared piece; nil when there is none
 // or it is not ours.
 func readReport(folder string) *report.Report {
-	data, err := os.ReadFile(filepath.Join(folder, reportName))
+	data, err := stage.ReadOrdinary(filepath.Join(folder, reportName))
 	if err != nil {
 		return nil
 	}

@@ -85,6 +85,9 @@ func (b *Batch) checkCache() error {
 // piece folder or a sealed bag, whether or not that is one of this run. what is
 // the thing that would be written, remedy what the maker can do.
 func CheckGuarded(path, what, remedy string) error {
+	if link := upFromLink(path); link != "" {
+		return &PathError{filepath.ToSlash(path), fmt.Errorf("%s is a link, and .. behind it may mean two places; write the path without it", filepath.ToSlash(link))}
+	}
 	g, err := piece.Around(path)
 	if err != nil {
 		return err
@@ -93,6 +96,24 @@ func CheckGuarded(path, what, remedy string) error {
 		return nil
 	}
 	return &PathError{filepath.ToSlash(path), fmt.Errorf("%s lies in the %s %s, where nothing is ever written; %s", what, g.What(), filepath.ToSlash(filepath.Base(g.Dir)), remedy)}
+}
+
+// upFromLink returns the link that a path goes up from: the system goes up from
+// where it leads, a reader from where it stands. Empty when there is none.
+func upFromLink(path string) string {
+	for i := 0; i < len(path); i++ {
+		if !os.IsPathSeparator(path[i]) {
+			continue
+		}
+		rest := path[i+1:]
+		if next := strings.IndexFunc(rest, func(r rune) bool { return r < 128 && os.IsPathSeparator(byte(r)) }); next >= 0 {
+			rest = rest[:next]
+		}
+		if info, err := os.Lstat(path[:i]); rest == ".." && err == nil && info.Mode()&fs.ModeSymlink != 0 {
+			return path[:i]
+		}
+	}
+	return ""
 }
 
 // strangersFile names a file of OUT that writeCollection would write over and
@@ -108,7 +129,7 @@ func (b *Batch) strangersFile() string {
 		return ""
 	}
 	for _, name := range []string{"index.html", "catalogue/index.html"} {
-		data, err := os.ReadFile(filepath.Join(b.opts.Out, filepath.FromSlash(name)))
+		data, err := stage.ReadOrdinary(filepath.Join(b.opts.Out, filepath.FromSlash(name)))
 		if err == nil && bytes.Contains(data, []byte(ourMark)) {
 			return ""
 		}

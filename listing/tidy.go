@@ -165,8 +165,12 @@ func (b *Batch) putAway(folder string) (string, error) {
 		return "", fmt.Errorf("put %s away: %w", folder, err)
 	}
 	defer func() { _ = lock.Release() }() // a lock file that stays is swept by the next run
-	if err := os.MkdirAll(filepath.Join(b.opts.Out, noLongerThere), 0o755); err != nil {
+	shelf := filepath.Join(b.opts.Out, noLongerThere)
+	if err := os.MkdirAll(shelf, 0o755); err != nil {
 		return "", err
+	}
+	if info, err := os.Lstat(shelf); err != nil || !info.IsDir() { // it may lead into a piece or a bag
+		return "", fmt.Errorf("put %s away: %s is a link; move it away", folder, filepath.ToSlash(shelf))
 	}
 	for i := 1; ; i++ {
 		name := folder

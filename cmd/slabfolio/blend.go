@@ -47,6 +47,9 @@ func blendCommand(c *console) *cli.Command {
 			if _, err := os.Lstat(ctx.String("to")); err == nil {
 				return usagef("choose another name, or move it away", "%s is already there, and nothing is written over", filepath.ToSlash(ctx.String("to")))
 			}
+			if err := checkGuarded(ctx.String("to"), "the photo", "choose another place with --to, and put it into the piece yourself when it is good"); err != nil {
+				return err
+			}
 			// A frame at a time, and no more garbage than that: 40 frames of 24 megapixels
 			// stay below a gigabyte and a little.
 			if os.Getenv("GOMEMLIMIT") == "" {

@@ -35,6 +35,9 @@ func demoCommand(c *console) *cli.Command {
 			if info, err := os.Stat(dir); err == nil && !info.IsDir() {
 				return usagef("name a folder, or one that is not there yet", "%q is a file", dir)
 			}
+			if err := checkGuarded(dir, "the demo", "name another DIR"); err != nil {
+				return err
+			}
 			if err := writeDemo(dir); err != nil {
 				return err
 			}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 	"slabfolio/imaging/measure"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/stage"
 	"slabfolio/listing/units"
 )
 
@@ -48,10 +50,16 @@ func measureCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
+			if err := checkGuarded(to, "the picture", "choose another place with --to"); err != nil {
+				return err
+			}
+			if _, err := os.Lstat(to); err == nil && ctx.IsSet("to") {
+				return usagef("choose another name, or move it away", "%s is already there, and nothing is written over", filepath.ToSlash(to))
+			}
 			found, findings := photos.MeasurePlan(outline.Photo.V, outline, thickness, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
 			if found != nil {
-				if err := os.WriteFile(to, found.Measured.Picture, 0o644); err != nil {
-					return fmt.Errorf("write the picture: %w", err)
+				if to, err = writePicture(to, found.Measured.Picture, ctx.IsSet("to")); err != nil {
+					return err
 				}
 				tellMeasured(c, found, to, o.Units)
 			}
@@ -130,6 +138,21 @@ func places(ctx *cli.Context, flag string) ([][2]float64, error) {
 		out = append(out, [2]float64{x, y})
 	}
 	return out, nil
+}
+
+// writePicture writes the picture and returns where. Nothing is written over: a
+// name that was not asked for gets a number, unless the same stands there already.
+func writePicture(to string, data []byte, asked bool) (string, error) {
+	ext := filepath.Ext(to)
+	for i, name := 2, to; ; i++ {
+		if old, err := stage.ReadOrdinary(name); err == nil && bytes.Equal(old, data) {
+			return name, nil
+		}
+		if _, err := os.Lstat(name); asked || err != nil {
+			return name, writeNew(name, data)
+		}
+		name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(to, ext), i, ext)
+	}
 }
 
 // pictureFor is where the picture goes; never over a photo.

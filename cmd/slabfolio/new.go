@@ -63,6 +63,9 @@ func newCommand(c *console) *cli.Command {
 
 // layOutWorkshop writes a workshop.yaml, with every key explained, into a folder.
 func layOutWorkshop(c *console, folder string) error {
+	if g, err := piece.Around(folder); err != nil || g != nil && g.Bag {
+		return cmp.Or(err, checkGuarded(folder, "workshop.yaml", "name a FOLDER outside of it"))
+	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
@@ -101,6 +104,9 @@ func layOut(c *console, folder, kind, lang string) error {
 		if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
 			return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(folder, name)))
 		}
+	}
+	if err := checkGuarded(folder, "the new piece", "name a FOLDER outside of it"); err != nil {
+		return err
 	}
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err

@@ -173,3 +173,8 @@ func plural(n int, word string) string {
 	}
 	return fmt.Sprintf("%d %ss", n, word)
 }
+
+// checkGuarded refuses to write to a path in a piece folder or a sealed bag.
+func checkGuarded(path, what, remedy string) error {
+	return asUsage(listing.CheckGuarded(path, what, remedy))
+}

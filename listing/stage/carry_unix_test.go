@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"syscall"
 	"testing"
+	"time"
 )
 
 // build makes OUT/OY-1 anew with one file of ours.
@@ -126,5 +127,40 @@ func TestKeptFilesKeepTheirNames(t *testing.T) {
 	}
 	if got := names(t, filepath.Join(out, "OY-1", "listing")); len(got) != 3 {
 		t.Errorf("piled up: %v", got)
+	}
+}
+
+// A pipe where a file of ours was is the maker's; nobody waits for what may never
+// be written to it. (POSIX: opening a FIFO for reading waits for a writer.)
+func TestPipesAreNotWaitedFor(t *testing.T) {
+	out := t.TempDir()
+	build(t, out, "one")
+	for _, name := range []string{"OY-1/listing/a.txt", "index.html"} {
+		at := filepath.Join(out, name)
+		_ = os.Remove(at)
+		if err := syscall.Mkfifo(at, 0o600); err != nil {
+			t.Skip(err)
+		}
+	}
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		build(t, out, "two")
+		if _, err := ReplaceAll(out, "pages", map[string][]byte{"index.html": []byte("x")}); err != nil {
+			t.Error(err)
+		}
+	}()
+	select {
+	case <-done:
+	case <-time.After(10 * time.Second):
+		t.Fatal("it waits for a pipe")
+	}
+	for name, kept := range map[string]string{"index.html": "index.kept.html", "OY-1/listing/a.txt": "OY-1/listing/a.kept.txt"} {
+		if got := content(t, filepath.Join(out, name)); got != "x" && got != "two" {
+			t.Errorf("%s: %q", name, got)
+		}
+		if info, err := os.Lstat(filepath.Join(out, kept)); err != nil || info.Mode()&fs.ModeNamedPipe == 0 {
+			t.Errorf("%s: %v", kept, err)
+		}
 	}
 }

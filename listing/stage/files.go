@@ -19,9 +19,22 @@ func WriteFile(path string, data []byte) error {
 	return errors.Join(err, f.Close())
 }
 
+// ReadOrdinary reads a file. What is none, such as a pipe that nobody may ever
+// write to, is an error.
+func ReadOrdinary(path string) ([]byte, error) {
+	info, err := os.Lstat(path)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s: no ordinary file", filepath.Base(path))
+	}
+	return os.ReadFile(path)
+}
+
 // ReplaceFile writes a file beside its place and renames it there.
 func ReplaceFile(path string, data []byte) error {
-	if old, err := os.ReadFile(path); err == nil && string(old) == string(data) {
+	if old, err := ReadOrdinary(path); err == nil && string(old) == string(data) {
 		return nil
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -23,13 +24,16 @@ func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) 
 		after[name] = []string{sumOf(data)}
 		both[name] = append(slices.Clone(before[name]), sumOf(data))
 	}
+	aside, err := clearFolders(dir, after)
+	if err != nil {
+		return nil, err
+	}
 	// While files are being replaced the list holds both, so that whoever comes after
 	// a killed run takes neither for the maker's.
 	list := filepath.Join(dir, lists, WrittenName)
 	if err := ReplaceFile(list, both.bytes()); err != nil {
-		return nil, err
+		return aside, err
 	}
-	var aside []SetAside
 	for _, name := range slices.Sorted(maps.Keys(both)) {
 		data, wanted := files[name]
 		a, err := replaceOne(dir, name, data, wanted, both)
@@ -39,6 +43,24 @@ func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) 
 		aside = append(aside, a...)
 	}
 	return aside, ReplaceFile(list, after.bytes())
+}
+
+// clearFolders sets aside what stands where the files need a folder and is none: a
+// file, or a link that would lead what is written somewhere else.
+func clearFolders(dir string, files written) (aside []SetAside, err error) {
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		folder := path.Dir(name)
+		info, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(folder)))
+		if folder == "." || err != nil || info.IsDir() {
+			continue
+		}
+		kept := freeName(folder, func(kept string) bool { return !exists(filepath.Join(dir, filepath.FromSlash(kept))) })
+		if err := os.Rename(filepath.Join(dir, filepath.FromSlash(folder)), filepath.Join(dir, filepath.FromSlash(kept))); err != nil {
+			return aside, err
+		}
+		aside = append(aside, SetAside{Name: folder, Kept: kept})
+	}
+	return aside, nil
 }
 
 // replaceOne writes one file, or takes one away that is not wanted any more.

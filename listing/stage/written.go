@@ -25,7 +25,7 @@ type written map[string][]string
 // readWritten reads what the last run wrote into a folder; false when the folder
 // does not say.
 func readWritten(dir string) (written, bool) {
-	data, err := os.ReadFile(filepath.Join(dir, WrittenName))
+	data, err := ReadOrdinary(filepath.Join(dir, WrittenName))
 	if err != nil {
 		return written{}, false
 	}
@@ -59,6 +59,9 @@ func (w written) bytes() []byte {
 func (w written) holds(name, path string) bool {
 	sums := w[name]
 	if len(sums) == 0 {
+		return false
+	}
+	if info, err := os.Lstat(path); err != nil || !info.Mode().IsRegular() {
 		return false
 	}
 	sum, err := sumFile(path)
