@@ -66,15 +66,36 @@ func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
 	}
 	//lint:ignore SA6002 the slice header is small beside the picture
 	defer jpegBuffers.Put(buf)
-	planes := &[3]unsafe.Pointer{unsafe.Pointer(&m.Y[0]), unsafe.Pointer(&m.Cb[0]), unsafe.Pointer(&m.Cr[0])}
-	strides := &[3]int32{int32(m.YStride), int32(m.CStride), int32(m.CStride)}
+	luma, stride := evenLuma(m)
+	planes := &[3]unsafe.Pointer{unsafe.Pointer(&luma[0]), unsafe.Pointer(&m.Cb[0]), unsafe.Pointer(&m.Cr[0])}
+	strides := &[3]int32{int32(stride), int32(m.CStride), int32(m.CStride)}
 	out, size := new(unsafe.Pointer), new(uint64)
 	*out, *size = unsafe.Pointer(&buf[0]), uint64(len(buf))
 	code := lib.encode(handle, planes, int32(w), strides, int32(h), turbo420, out, size, int32(quality), turboNoRealloc|turboAccurateDCT)
 	runtime.KeepAlive(m)
+	runtime.KeepAlive(luma)
 	runtime.KeepAlive(planes)
 	if code != 0 || *size > uint64(len(buf)) {
 		return nil, errors.New("jpeg: the library could not encode the picture")
 	}
 	return append([]byte(nil), buf[:*size]...), nil
+}
+
+// evenLuma is the luma plane with an even number of columns and rows, as the
+// library reads it (tjPlaneWidth and tjPlaneHeight of turbojpeg.h): the last ones
+// stand twice where the picture's number is odd. Read as it is, an odd plane would
+// be followed by whatever lies behind it in memory.
+func evenLuma(m *image.YCbCr) (luma []byte, stride int) {
+	w, h := m.Rect.Dx(), m.Rect.Dy()
+	if w%2 == 0 && h%2 == 0 {
+		return m.Y, m.YStride
+	}
+	ew, eh := w+w%2, h+h%2
+	luma = make([]byte, ew*eh)
+	for y := range eh {
+		row := m.Y[min(y, h-1)*m.YStride:][:w]
+		copy(luma[y*ew:], row)
+		luma[y*ew+ew-1] = row[w-1]
+	}
+	return luma, ew
 }

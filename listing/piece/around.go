@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 )
 
 // A Guarded folder is one that nothing is ever written into: a piece folder, or a
@@ -65,11 +66,26 @@ func guarded(dir string) *Guarded {
 	if err != nil {
 		return nil // what cannot be read can hardly be written into
 	}
-	if isBag(entries) || slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return e.Name() == "bagit.txt" }) {
+	if isBag(entries) || isDamagedBag(entries) {
 		return &Guarded{Dir: dir, Bag: true}
 	}
 	if slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return !e.IsDir() && IsSpec(e.Name()) }) {
 		return &Guarded{Dir: dir}
 	}
 	return nil
+}
+
+// isDamagedBag reports whether a folder is what is left of a bag: its declaration
+// alone, or a payload manifest with the payload. What is damaged is guarded too.
+func isDamagedBag(entries []fs.DirEntry) bool {
+	manifest, payload := false, false
+	for _, e := range entries {
+		n := e.Name()
+		if n == "bagit.txt" {
+			return true
+		}
+		manifest = manifest || strings.HasPrefix(n, "manifest-") && strings.HasSuffix(n, ".txt")
+		payload = payload || n == "data" && e.IsDir()
+	}
+	return manifest && payload
 }
