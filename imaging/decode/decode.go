@@ -5,7 +5,6 @@
 package decode
 
 import (
-	"fmt"
 	"image"
 
 	"slabfolio/imaging/note"
@@ -114,7 +113,7 @@ func Decode(data []byte, opts *Options) (src *Source, err error) {
 func Header(data []byte) (format string, w, h int, err error) {
 	defer func() {
 		if p := recover(); p != nil {
-			w, h, err = 0, 0, &Refusal{Code: "decode.damaged", Message: "its header is damaged; copy it from the camera again"}
+			w, h, err = 0, 0, &Refusal{Code: "decode.damaged", Variant: "header"}
 		}
 	}()
 	format = Sniff(data)
@@ -157,14 +156,13 @@ func checkSize(w, h int, opts *Options) error {
 	if w <= 0 || h <= 0 {
 		return &Refusal{
 			Code:    "decode.empty",
-			Message: "it holds no pixels; take or export the photo again",
+			Variant: "pixels",
 			Values:  map[string]float64{"width": float64(max(w, 0)), "height": float64(max(h, 0))},
 		}
 	}
 	if limit := opts.maxPixels(); w > limit/h {
 		return &Refusal{
-			Code:    "decode.too-large",
-			Message: fmt.Sprintf("it says it has %d × %d pixels, and more than %g million are not read; export it smaller, or raise the limit if it is genuine", w, h, float64(limit)/1e6),
+			Code: "decode.too-large",
 			Values: map[string]float64{
 				"width": float64(w), "height": float64(h),
 				"megapixels": float64(w) * float64(h) / 1e6, "limit": float64(limit) / 1e6,
@@ -187,8 +185,7 @@ func finish(s *Source) (*Source, error) {
 	b := img.Bounds()
 	if b.Dx() != s.W || b.Dy() != s.H {
 		return nil, &Refusal{
-			Code:    "decode.size-mismatch",
-			Message: "its pixels do not have the size that its header tells; it is damaged, copy it from the camera again",
+			Code: "decode.size-mismatch",
 			Values: map[string]float64{
 				"width": float64(b.Dx()), "height": float64(b.Dy()),
 				"header_width": float64(s.W), "header_height": float64(s.H),

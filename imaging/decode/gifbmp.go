@@ -72,7 +72,7 @@ func decodeBMP(data []byte, opts *Options) (*Source, error) {
 	}
 	m, err := bmp.Decode(bytes.NewReader(data))
 	if err == bmp.ErrUnsupported {
-		return nil, unsupported("it is a BMP of an unusual kind", "save it as a PNG")
+		return nil, unsupported("bmp-odd")
 	}
 	if err != nil {
 		return nil, err

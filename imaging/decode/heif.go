@@ -26,7 +26,7 @@ func heifHead(data []byte, format string, opts *Options) (*heifFile, *Source, er
 	f := scanHEIF(data)
 	if !f.ok {
 		if f.sequence {
-			return nil, nil, unsupported("it is a moving picture", "give one still picture")
+			return nil, nil, unsupported("heif-sequence")
 		}
 		return nil, nil, truncated(format, nil)
 	}

@@ -65,20 +65,19 @@ func decodeJPEG(data []byte, opts *Options) (*Source, error) {
 
 // readable refuses, by name, the kinds of JPEG that are not read here.
 func (j *jpegFile) readable() error {
-	const remedy = "open it in the program that made it and save it as an ordinary JPEG"
 	switch {
 	case j.precision == 12:
-		return unsupported("it is a 12-bit JPEG", remedy)
+		return unsupported("jpeg-12-bit")
 	case j.sof >= 0xc9:
-		return unsupported("it is an arithmetic-coded JPEG", remedy)
+		return unsupported("jpeg-arithmetic")
 	case j.sof == 0xc3:
-		return unsupported("it is a lossless JPEG", remedy)
+		return unsupported("jpeg-lossless")
 	case j.sof > 0xc3:
-		return unsupported("it is a hierarchical JPEG", remedy)
+		return unsupported("jpeg-hierarchical")
 	case j.precision != 8:
 		return damaged("jpeg", nil)
 	case len(j.components) == 2 || len(j.components) > 4 || len(j.components) == 0:
-		return unsupported("it is a JPEG with an unusual number of colours", remedy)
+		return unsupported("jpeg-channels")
 	}
 	return nil
 }

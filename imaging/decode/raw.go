@@ -29,8 +29,7 @@ func rawSize(data []byte) (int, int, error) {
 
 func noPreview() *Refusal {
 	return &Refusal{
-		Code:    "decode.no-preview",
-		Message: "it is a camera raw file without a preview that can be read; develop it and give the JPEG or TIFF",
+		Code: "decode.no-preview",
 	}
 }
 

@@ -20,49 +20,36 @@ import (
 type Refusal struct {
 	// Code is one of the above.
 	Code string
-	// Message is for makers: lower case, what is wrong and what to do.
-	Message string
+	// Variant says more closely what it is about, in stable words such as
+	// "jpeg-12-bit" or "pdf"; empty where the code says all.
+	Variant string
+	// Format is the file's, where it is known.
+	Format string
 	// Values are the numbers behind it, such as width, height, limit.
 	Values map[string]float64
 	// Err is the decoder's own error, if there was one.
 	Err error
 }
 
-// Error returns the message.
-func (r *Refusal) Error() string { return r.Message }
+// Error names the code and what is known besides, for engineers; the maker's words
+// are made of them elsewhere.
+func (r *Refusal) Error() string {
+	return strings.Join(strings.Fields(r.Code+" "+r.Format+" "+r.Variant), " ")
+}
 
 // Unwrap returns the decoder's own error.
 func (r *Refusal) Unwrap() error { return r.Err }
 
-func unsupported(what, remedy string) *Refusal {
-	return &Refusal{Code: "decode.unsupported", Message: what + "; " + remedy}
+func unsupported(variant string) *Refusal {
+	return &Refusal{Code: "decode.unsupported", Variant: variant}
 }
 
 func damaged(format string, err error) *Refusal {
-	return &Refusal{
-		Code:    "decode.damaged",
-		Message: fmt.Sprintf("this %s file is damaged; copy it from the camera again, or export it anew", label(format)),
-		Err:     err,
-	}
+	return &Refusal{Code: "decode.damaged", Format: format, Err: err}
 }
 
 func truncated(format string, err error) *Refusal {
-	return &Refusal{
-		Code:    "decode.truncated",
-		Message: fmt.Sprintf("this %s file ends before the picture does; copy it from the camera again", label(format)),
-		Err:     err,
-	}
-}
-
-// label writes a format as a maker knows it.
-func label(format string) string {
-	switch format {
-	case "webp":
-		return "WebP"
-	case "raw":
-		return "camera raw"
-	}
-	return strings.ToUpper(format)
+	return &Refusal{Code: "decode.truncated", Format: format, Err: err}
 }
 
 // asRefusal turns a decoder's error into a Refusal.
@@ -83,7 +70,7 @@ func guard(src **Source, err *error) {
 		*src = nil
 		*err = &Refusal{
 			Code:    "decode.damaged",
-			Message: "its contents make no sense to the decoder; copy it from the camera again, or export it anew",
+			Variant: "panic",
 			Err:     fmt.Errorf("decoder panic: %v", p),
 		}
 	}
@@ -92,30 +79,11 @@ func guard(src **Source, err *error) {
 // refuseUnknown names what data is instead of a picture, as far as its first
 // bytes tell.
 func refuseUnknown(data []byte, format string) *Refusal {
-	const wants = "give a JPEG, PNG, TIFF, WebP, HEIC or AVIF"
-	if len(data) == 0 {
-		return &Refusal{Code: "decode.empty", Message: "the file is empty; copy it from the camera again"}
+	switch {
+	case len(data) == 0:
+		return &Refusal{Code: "decode.empty"}
+	case format == "bigtiff":
+		return unsupported("bigtiff")
 	}
-	what := "its contents are no picture that can be read here"
-	switch format {
-	case "bigtiff":
-		return unsupported("it is a TIFF of the 64-bit kind", "export it as an ordinary TIFF or a JPEG")
-	case "ico":
-		what = "it is an icon file"
-	case "pdf":
-		what = "it is a PDF"
-	case "svg":
-		what = "it is a drawing (SVG)"
-	case "psd":
-		what = "it is a layered picture file"
-	case "jxl":
-		what = "it is a JPEG XL"
-	case "jp2":
-		what = "it is a JPEG 2000"
-	case "video":
-		what = "it is a video"
-	case "text":
-		what = "it is a text, not a picture"
-	}
-	return &Refusal{Code: "decode.unknown-type", Message: what + "; " + wants}
+	return &Refusal{Code: "decode.unknown-type", Variant: format}
 }

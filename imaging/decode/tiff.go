@@ -2,7 +2,7 @@ package decode
 
 import (
 	"bytes"
-	"fmt"
+	"errors"
 	"strings"
 
 	"golang.org/x/image/tiff"
@@ -46,15 +46,13 @@ func decodeTIFF(data []byte, opts *Options) (*Source, error) {
 	m, err := tiff.Decode(bytes.NewReader(data))
 	if err != nil {
 		if strings.Contains(err.Error(), "unsupported") {
-			return nil, unsupported("it is a TIFF of an unusual kind ("+strings.TrimPrefix(err.Error(), "tiff: ")+")", tiffRemedy)
+			return nil, &Refusal{Code: "decode.unsupported", Variant: "tiff-odd", Err: errors.New(strings.TrimPrefix(err.Error(), "tiff: "))}
 		}
 		return nil, err
 	}
 	s.Image = m
 	return s, nil
 }
-
-const tiffRemedy = "save it as a PNG, a JPEG, or an ordinary TIFF"
 
 // check refuses a picture that is too large, of a kind that is not read, or cut
 // short, before it is decoded; it returns the size.
@@ -73,15 +71,15 @@ func (d *tiffDir) check(data []byte, opts *Options) (w, h int, err error) {
 func (d *tiffDir) readable() error {
 	switch c := d.int(tiffCompression, 1); c {
 	case 6:
-		return unsupported("it is a TIFF with a JPEG of the old kind inside", "save it as a plain JPEG or PNG")
+		return unsupported("tiff-jpeg-old")
 	case 7:
 		return nil
 	case 1, 2, 3, 4, 5, 8, 32773, 32946:
 	default:
-		return unsupported(fmt.Sprintf("it is a TIFF packed in a way (%d) that is not read here", c), tiffRemedy)
+		return &Refusal{Code: "decode.unsupported", Variant: "tiff-packed", Values: map[string]float64{"compression": float64(c)}}
 	}
 	if d.int(tiffPhotometric, -1) == 6 {
-		return unsupported("it is a TIFF coded as luma and chroma", tiffRemedy)
+		return unsupported("tiff-luma")
 	}
 	return nil
 }

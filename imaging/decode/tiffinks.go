@@ -20,11 +20,11 @@ func (d *tiffDir) inks(data []byte, s *Source) error {
 	}
 	for _, b := range d.ints(tiffBits, 8) {
 		if b != 8 {
-			return unsupported("it is a CMYK or Lab TIFF with more than 8 bits a channel", tiffRemedy)
+			return unsupported("tiff-inks-deep")
 		}
 	}
 	if channels < want || channels > want+2 || d.int(tiffPlanar, 1) != 1 || d.tags[tiffTiles].count > 0 || d.int(tiffPredictor, 1) > 2 {
-		return unsupported("it is a CMYK or Lab TIFF of an unusual kind", tiffRemedy)
+		return unsupported("tiff-inks")
 	}
 	raw, err := d.strips(data, s.W*channels, s.H)
 	if err != nil {
@@ -99,7 +99,7 @@ func unpackStrip(packed []byte, compression, want int) ([]byte, error) {
 	case 32773:
 		return unpackBits(packed, want), nil
 	default:
-		return nil, unsupported("it is a CMYK or Lab TIFF packed in an unusual way", tiffRemedy)
+		return nil, unsupported("tiff-inks-packed")
 	}
 	var out bytes.Buffer
 	_, err := io.Copy(&out, io.LimitReader(r, int64(want)))

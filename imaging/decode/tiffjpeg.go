@@ -19,7 +19,7 @@ func (d *tiffDir) jpegStrips(data []byte, s *Source) error {
 	}
 	photometric, samples := d.int(tiffPhotometric, -1), d.int(tiffSamples, 1)
 	if d.int(tiffPlanar, 1) != 1 || !jpegKind(photometric, samples) {
-		return unsupported("it is a TIFF with a JPEG of an unusual kind inside", tiffRemedy)
+		return unsupported("tiff-jpeg")
 	}
 	at, n, cell := d.cells(s.W, s.H)
 	if cell.X <= 0 || cell.Y <= 0 || cell.X > s.W+maxTile || cell.Y > s.H+maxTile {

@@ -82,7 +82,7 @@ func decodeWebP(data []byte, opts *Options) (*Source, error) {
 		return nil, err
 	}
 	if f.animated {
-		return nil, unsupported("it is an animated WebP", "give one still picture")
+		return nil, unsupported("webp-animated")
 	}
 	if f.cut || !f.hasPixels {
 		return nil, truncated("webp", nil)

@@ -91,12 +91,7 @@ func Blend(paths, names []string, req imaging.BlendRequest, opts *imaging.Option
 func blendError(err error, names []string) error {
 	var frame *imaging.FrameError
 	if errors.As(err, &frame) {
-		why := frame.Err
-		var refusal *decode.Refusal
-		if errors.As(why, &refusal) {
-			why = refusal
-		}
-		return fmt.Errorf("%s: %w", names[frame.Frame], why)
+		return fmt.Errorf("%s: %w", names[frame.Frame], inWords(frame.Err))
 	}
 	var r *blend.Refusal
 	if !errors.As(err, &r) {

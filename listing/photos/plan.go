@@ -2,14 +2,12 @@ package photos
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"path/filepath"
 	"strings"
 
 	"slabfolio/imaging"
-	"slabfolio/imaging/decode"
 	"slabfolio/imaging/measure"
 	"slabfolio/imaging/note"
 	"slabfolio/listing/figure"
@@ -53,12 +51,7 @@ func MeasurePlan(path string, o piece.Outline, thickness units.Length, opts *ima
 }
 
 func planRefused(o piece.Outline, err error) piece.Finding {
-	f := piece.Finding{Rank: piece.Fault, Code: "plan.refused", File: o.Photo.V, Message: err.Error(), Remedy: "take the photo from above again, or tape length and width"}
-	var refusal *decode.Refusal
-	if errors.As(err, &refusal) {
-		f.Message = refusal.Error()
-	}
-	return f
+	return piece.Finding{Rank: piece.Fault, Code: "plan.refused", File: o.Photo.V, Message: inWords(err).Error(), Remedy: "take the photo from above again, or tape length and width"}
 }
 
 // shape makes the outline and the resin's share of what was measured.

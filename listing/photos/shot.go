@@ -112,7 +112,7 @@ func (o *Opener) opened(sh *Shot, photo *imaging.Photo, data []byte, err error) 
 	var refusal *decode.Refusal
 	switch {
 	case errors.As(err, &refusal):
-		sh.Refuse(refusal)
+		sh.Refuse(inWords(refusal))
 	case ofMachine(err):
 		return fmt.Errorf("%s: %w", sh.Source.Rel, err)
 	case err != nil:
