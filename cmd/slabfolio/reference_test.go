@@ -95,6 +95,9 @@ func checkPDF(t *testing.T, dir string) {
 		}
 		text, err := exec.Command(pdftotext, f, "-").Output()
 		serial := filepath.Base(filepath.Dir(f))
+		if filepath.Dir(f) == dir { // of all pieces: one that is in stock, and has a price
+			serial = "OY-0208"
+		}
 		if err != nil || !bytes.Contains(text, []byte(serial)) {
 			t.Errorf("%s: %v; the text does not hold %s", f, err, serial)
 		}
@@ -244,6 +247,9 @@ func checkZip(t *testing.T, dir string) {
 			t.Fatalf("%s: %v\n%s", f, err, out)
 		}
 		serial := filepath.Base(filepath.Dir(f))
+		if filepath.Dir(f) == dir { // of all pieces: one that is in stock, and has a price
+			serial = "OY-0208"
+		}
 		if out, err := exec.Command("diff", "-r", filepath.Join(to, serial), filepath.Join(filepath.Dir(f), "listing")).CombinedOutput(); err != nil {
 			t.Errorf("%s: %v\n%s", f, err, out)
 		}
