@@ -201,7 +201,7 @@ func terms(r *report.Report, o *Options) []fact {
 		if pub.Quantity > 1 {
 			id = "price-each"
 		}
-		add(id, money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
+		add(id, units.Money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
 	}
 	add("availability", capital(pub.Available))
 	if d := pub.Delivery; d != nil {
@@ -240,26 +240,9 @@ func commaJoined(values ...string) string {
 	return strings.Join(out, ", ")
 }
 
-// money writes an amount with its ISO 4217 code: "1,450 GBP".
-func money(amount float64, currency string) string {
-	s := strconv.FormatFloat(amount, 'f', 2, 64)
-	whole, cents, _ := strings.Cut(s, ".")
-	var b strings.Builder
-	for i, r := range whole {
-		if i > 0 && (len(whole)-i)%3 == 0 {
-			b.WriteByte(',')
-		}
-		b.WriteRune(r)
-	}
-	if cents != "00" {
-		b.WriteString("." + cents)
-	}
-	return strings.TrimSpace(b.String() + "\u00a0" + currency)
-}
-
 // priceAsked is the price for a page without a name before it; of a batch, that of one.
 func priceAsked(pub *report.Public, o *Options) string {
-	price := money(pub.Price.Amount, pub.Price.Currency)
+	price := units.Money(pub.Price.Amount, pub.Price.Currency)
 	if pub.Quantity > 1 {
 		return o.Words.Say("page.each", map[string]any{"Price": price})
 	}

@@ -11,6 +11,7 @@ import (
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
 )
 
 // pieceRow is one piece of the maker's overview.
@@ -83,9 +84,9 @@ func pieceRowOf(e Entry, o *Options) pieceRow {
 		row.Price = priceAsked(pub, o)
 	}
 	if c := r.Costs; c != nil && c.Floor > 0 {
-		row.Cost = o.Words.Say("overview.floor", nil) + " " + money(c.Floor, c.Currency)
+		row.Cost = o.Words.Say("overview.floor", nil) + " " + units.Money(c.Floor, c.Currency)
 		if pub.Price != nil {
-			row.Cost += ", " + o.Words.Say("overview.margin", nil) + " " + money(c.Margin, c.Currency)
+			row.Cost += ", " + o.Words.Say("overview.margin", nil) + " " + units.Money(c.Margin, c.Currency)
 		}
 	}
 	notes := 0

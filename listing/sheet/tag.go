@@ -2,12 +2,11 @@ package sheet
 
 import (
 	"cmp"
-	"strconv"
-	"strings"
 
 	"rsc.io/qr"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
 )
 
 // A tag says what a buyer looks for first: the title, of what wood, how big, what it
@@ -147,7 +146,7 @@ func (d *doc) priceText(p *report.Public) string {
 	if p.Price == nil || !forSale(p) {
 		return ""
 	}
-	price := amount(p.Price.Amount) + "\u00a0" + p.Price.Currency
+	price := units.Money(p.Price.Amount, p.Price.Currency)
 	if p.Quantity > 1 {
 		return d.say("price.each", "Price", price)
 	}
@@ -165,24 +164,6 @@ func forSale(p *report.Public) bool {
 
 // inStock reports whether a piece stands in the workshop, to be labelled.
 func inStock(p *report.Public) bool { return p.Available == "in stock" }
-
-// amount writes money without its currency: whole thousands parted, and no decimals
-// where there are none.
-func amount(v float64) string {
-	s := strconv.FormatFloat(v, 'f', 2, 64)
-	whole, cents, _ := strings.Cut(s, ".")
-	var b strings.Builder
-	for i, c := range whole {
-		if i > 0 && (len(whole)-i)%3 == 0 && whole[i-1] != '-' {
-			b.WriteByte(',')
-		}
-		b.WriteRune(c)
-	}
-	if cents != "00" {
-		b.WriteString("." + cents)
-	}
-	return b.String()
-}
 
 // bySerial orders reports.
 func bySerial(a, b *report.Report) int { return cmp.Compare(a.Public.Serial, b.Public.Serial) }
