@@ -60,8 +60,7 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
-	lang := cmp.Or(b.opts.Lang, "en")
-	words, err := b.words(lang)
+	words, err := b.words(b.collectionLanguage())
 	if err != nil {
 		return err
 	}
@@ -93,6 +92,16 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	}
 	b.addFindings(gone)
 	return err
+}
+
+// collectionLanguage is that of what covers all pieces.
+func (b *Batch) collectionLanguage() string {
+	w := b.collectionWorkshop()
+	lang := cmp.Or(b.opts.Lang, "en")
+	if w == nil {
+		return lang
+	}
+	return templates.RegionOf(lang, w.Country.V, w.Currency.V, b.opts.withDefaults(w).Paper)
 }
 
 // collectionPapers makes the labels of all that is in stock, and the price list.

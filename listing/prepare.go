@@ -1,6 +1,7 @@
 package listing
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -124,6 +125,7 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	if Faulty(w.findings) {
 		return w, false, nil
 	}
+	w.opts.Lang = w.language()
 	var err error
 	if w.words, err = b.words(w.opts.Lang); err != nil {
 		return nil, false, err
@@ -149,6 +151,19 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	ok := !Faulty(w.findings)
 	w.findings = append(w.findings, unmeasured...)
 	return w, ok, nil
+}
+
+// language is that of the piece's documents; plain English is that of the buyers
+// whom country, money and paper tell of.
+func (w *work) language() string {
+	country, currency := "", ""
+	if ws := w.job.Workshop; ws != nil {
+		country, currency = ws.Country.V, ws.Currency.V
+	}
+	if p := w.job.Piece.Price; p != nil {
+		currency = cmp.Or(p.Currency.V, currency)
+	}
+	return templates.RegionOf(w.opts.Lang, country, currency, w.opts.Paper)
 }
 
 // check is the job of the check command: everything but writing.

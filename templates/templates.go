@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"html/template"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -17,27 +18,33 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-//go:embed en
+//go:embed en en-US
 var files embed.FS
+
+// regions are the tags that differ from their language in a few phrases or in
+// none; those are in a folder of the tag's name where there are any.
+var regions = map[string]string{"en-GB": "en", "en-US": "en"}
 
 // Words is all the text of one language.
 type Words struct {
 	Lang    string
+	base    string // the language that Lang is a region's form of, or Lang
 	phrases map[string]*texttemplate.Template
 	parsed  map[string]string
 	mu      sync.Mutex
 }
 
-// Langs lists the languages that there are.
+// Langs lists the languages that there are, sorted.
 func Langs() []string {
 	entries, _ := fs.ReadDir(files, ".")
-	var names []string
+	names := slices.Collect(maps.Keys(regions))
 	for _, e := range entries {
 		if e.IsDir() {
 			names = append(names, e.Name())
 		}
 	}
-	return names
+	slices.Sort(names)
+	return slices.Compact(names)
 }
 
 // Open reads the phrases of a language, an IETF tag such as "en". It returns an
@@ -47,28 +54,54 @@ func Open(lang string) (*Words, error) {
 	if !slices.Contains(Langs(), lang) {
 		return nil, fmt.Errorf("no language %q; there are: %s", lang, strings.Join(Langs(), ", "))
 	}
-	names, err := fs.Glob(files, path.Join(lang, "*.yaml"))
-	if err != nil {
+	w := &Words{Lang: lang, base: lang, phrases: map[string]*texttemplate.Template{}, parsed: map[string]string{}}
+	if base, ok := regions[lang]; ok {
+		w.base = base
+	}
+	if err := w.read(w.base); err != nil {
 		return nil, err
 	}
-	w := &Words{Lang: lang, phrases: map[string]*texttemplate.Template{}, parsed: map[string]string{}}
+	if err := w.adapt(); err != nil {
+		return nil, err
+	}
+	return w, nil
+}
+
+// read adds the phrases of a folder.
+func (w *Words) read(folder string) error {
+	names, err := fs.Glob(files, path.Join(folder, "*.yaml"))
+	if err != nil {
+		return err
+	}
 	for _, name := range names {
-		data, err := files.ReadFile(name)
+		m, err := phrasesOf(name)
 		if err != nil {
-			return nil, err
-		}
-		var m map[string]string
-		if err := yaml.Unmarshal(data, &m); err != nil {
-			return nil, fmt.Errorf("read %s: %w", name, err)
+			return err
 		}
 		for id, text := range m {
 			if _, ok := w.parsed[id]; ok {
-				return nil, fmt.Errorf("read %s: phrase %q stands in two files", name, id)
+				return fmt.Errorf("read %s: phrase %q stands in two files", name, id)
 			}
-			w.parsed[id] = strings.TrimSpace(text)
+			w.parsed[id] = text
 		}
 	}
-	return w, nil
+	return nil
+}
+
+// phrasesOf reads one file of phrases.
+func phrasesOf(name string) (map[string]string, error) {
+	data, err := files.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	var m map[string]string
+	if err := yaml.Unmarshal(data, &m); err != nil {
+		return nil, fmt.Errorf("read %s: %w", name, err)
+	}
+	for id, text := range m {
+		m[id] = strings.TrimSpace(text)
+	}
+	return m, nil
 }
 
 // IDs lists every phrase, sorted.
@@ -123,7 +156,7 @@ func (w *Words) phrase(id string) (*texttemplate.Template, error) {
 // Page returns an HTML template of the language, such as "listing.html". In it,
 // {{say "id"}} and {{say "id" "Name" value …}} put in a phrase.
 func (w *Words) Page(name string, funcs template.FuncMap) (*template.Template, error) {
-	data, err := files.ReadFile(path.Join(w.Lang, name))
+	data, err := files.ReadFile(path.Join(w.base, name))
 	if err != nil {
 		return nil, err
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"time"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/report"
@@ -115,7 +114,7 @@ func facts(r *report.Report, o *Options) []fact {
 			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
 		}
 		add("finish", capital(commaJoined(f.Called(), f.Sheen, coats)))
-		add("use", longDate(f.LightUseFrom))
+		add("use", o.Words.Day(f.LightUseFrom))
 		if f.FullCureFrom != "" {
 			add("cured", curedFact(f, pub.Finished, o))
 		}
@@ -138,7 +137,7 @@ func facts(r *report.Report, o *Options) []fact {
 	if pub.Quantity > 1 {
 		add("quantity", strconv.Itoa(pub.Quantity))
 	}
-	add("finished", longDate(pub.Finished))
+	add("finished", o.Words.Day(pub.Finished))
 	return out
 }
 
@@ -149,7 +148,7 @@ func curedFact(f *report.Finish, finished string, o *Options) string {
 	if f.FullCureTo <= finished {
 		id = "page.cured-since"
 	}
-	return o.Words.Say(id, map[string]any{"From": longDate(f.FullCureFrom), "To": longDate(f.FullCureTo)})
+	return o.Words.Say(id, map[string]any{"From": o.Words.Day(f.FullCureFrom), "To": o.Words.Day(f.FullCureTo)})
 }
 
 func materialLines(pub *report.Public, role string, o *Options) []string {
@@ -247,15 +246,6 @@ func priceAsked(pub *report.Public, o *Options) string {
 		return o.Words.Say("page.each", map[string]any{"Price": price})
 	}
 	return price
-}
-
-// longDate writes 2026-09-18 as "18 September 2026".
-func longDate(iso string) string {
-	t, err := time.Parse("2006-01-02", iso)
-	if err != nil {
-		return iso
-	}
-	return t.Format("2 January 2006")
 }
 
 func capital(s string) string {

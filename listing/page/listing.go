@@ -73,7 +73,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	p := &listingPage{
 		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: capital(pub.Kind),
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
-		URL:  listingURL(r), Rights: r.Rights, FinishedLong: longDate(pub.Finished),
+		URL:  listingURL(r), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),

@@ -72,7 +72,7 @@ func pieceRowOf(e Entry, o *Options) pieceRow {
 	pub := &r.Public
 	row := pieceRow{
 		Folder: e.Folder, Serial: pub.Serial, Title: pub.Title, Kind: pub.Kind, Size: sizeText(pub, o), Available: pub.Available,
-		Finished: longDate(pub.Finished), HasListing: len(pub.Photos) > 0, HasDocuments: true,
+		Finished: o.Words.Day(pub.Finished), HasListing: len(pub.Photos) > 0, HasDocuments: true,
 	}
 	if pub.Weight != nil {
 		row.Weight = pub.Weight.Text.Lb

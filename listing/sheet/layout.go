@@ -248,14 +248,8 @@ func (d *doc) titleLines() flow {
 	return append(f, d.gap(1))
 }
 
-// day writes a date of the report in words; anything else stays as it is.
-func (d *doc) day(s string) string {
-	t, err := time.Parse(time.DateOnly, s)
-	if err != nil {
-		return s
-	}
-	return d.say("date", "Day", t.Day(), "Month", d.say("month."+t.Format("1")), "Year", t.Year())
-}
+// day writes a date of the report as readers do; anything else stays as it is.
+func (d *doc) day(s string) string { return d.o.Words.Day(s) }
 
 // capital makes the first letter a capital.
 func capital(s string) string {

@@ -1,0 +1,95 @@
+package templates
+
+import (
+	"fmt"
+	"io/fs"
+	"maps"
+	"path"
+	"regexp"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// RegionOf makes "en" that of the maker's buyers: en-US where the country is the
+// United States; where no country is told, where prices are in US dollars; and
+// where there are no prices either, where the paper is Letter. Any other
+// language, and an English of a region, stay as they are.
+func RegionOf(lang, country, currency, paper string) string {
+	switch {
+	case lang != "en":
+		return lang
+	case country == "US", country == "" && currency == "USD", country == "" && currency == "" && paper == "letter":
+		return "en-US"
+	}
+	return lang
+}
+
+// adapt makes a language's phrases those of a region: its own phrases in place of
+// the language's, and its words in the rest.
+func (w *Words) adapt() error {
+	region := w.Lang
+	if _, err := fs.Stat(files, region); err != nil || region == w.base {
+		return nil // it differs in nothing
+	}
+	spelling, err := files.ReadFile(path.Join(region, "spelling.txt"))
+	if err != nil {
+		return err
+	}
+	respell, err := newSpeller(string(spelling))
+	if err != nil {
+		return fmt.Errorf("read %s/spelling.txt: %w", region, err)
+	}
+	for id, text := range w.parsed {
+		w.parsed[id] = respell.text(text)
+	}
+	own, err := phrasesOf(path.Join(region, "phrases.yaml"))
+	if err != nil {
+		return err
+	}
+	for id := range own {
+		if !w.Has(id) {
+			return fmt.Errorf("read %s/phrases.yaml: %s has no phrase %q", region, w.base, id)
+		}
+	}
+	maps.Copy(w.parsed, own)
+	return nil
+}
+
+// A speller writes words as a region has them.
+type speller struct {
+	words map[string]string
+	find  *regexp.Regexp // what text/template acts on, which is no text, and the words
+}
+
+// newSpeller reads lines of a word, a tab, and the word in its place.
+func newSpeller(lines string) (*speller, error) {
+	s := &speller{words: map[string]string{}}
+	pattern := `\{\{.*?\}\}`
+	for line := range strings.Lines(lines) {
+		from, to, ok := strings.Cut(strings.TrimSpace(line), "\t")
+		if !ok || from == "" || to == "" {
+			return nil, fmt.Errorf("%q is not two words with a tab between", strings.TrimSpace(line))
+		}
+		s.words[from] = to
+		pattern += `|\b` + regexp.QuoteMeta(from) + `\b`
+	}
+	var err error
+	s.find, err = regexp.Compile("(?i)" + pattern)
+	return s, err
+}
+
+// text respells the words of a phrase, a capital at their head kept.
+func (s *speller) text(phrase string) string {
+	return s.find.ReplaceAllStringFunc(phrase, func(word string) string {
+		to, ok := s.words[strings.ToLower(word)]
+		if !ok {
+			return word
+		}
+		if first, _ := utf8.DecodeRuneInString(word); unicode.IsUpper(first) {
+			head, n := utf8.DecodeRuneInString(to)
+			return string(unicode.ToUpper(head)) + to[n:]
+		}
+		return to
+	})
+}
