@@ -114,5 +114,6 @@ type WoodEntry struct {
 	Radial          Value[units.Percent]
 	Tangential      Value[units.Percent]
 	Volumetric      Value[units.Percent]
+	Stiffness       Value[float64] // modulus of elasticity along the grain, GPa
 	Source          Value[string]
 }

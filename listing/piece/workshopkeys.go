@@ -87,6 +87,7 @@ var workshopKeys = []Key{
 		{Name: "radial", Reader: Anyone, Field: "Radial", Type: typePercent, Max: 40, Help: "radial shrinkage, green to oven-dry", Example: "4.8 %"},
 		{Name: "tangential", Reader: Anyone, Field: "Tangential", Type: typePercent, Max: 40, Help: "tangential shrinkage, green to oven-dry", Example: "8.1 %"},
 		{Name: "volumetric", Reader: Anyone, Field: "Volumetric", Type: typePercent, Max: 60, Help: "volumetric shrinkage, green to oven-dry", Example: "13.8 %"},
+		{Name: "stiffness", Reader: Anyone, Field: "Stiffness", Type: typeNumber, Min: 0.5, Max: 40, Help: "modulus of elasticity along the grain, in GPa (a million psi is 6.9)", Example: "11.0"},
 		{Name: "source", Reader: Anyone, Field: "Source", Type: typeText, Help: "where the figures come from", Example: "weighed in the workshop, three boards"},
 	}},
 }

@@ -36,7 +36,7 @@ func (b *builder) pack() {
 	if lift.Step == "" && len(b.packed) == 0 {
 		return
 	}
-	b.r.SolidPacking = shipping.NeedsISPM15(b.packed, !b.staysHome())
+	b.r.SolidPacking = b.t.Shipping.NeedsISPM15(b.packed, !b.staysHome())
 	s := &Shipping{Packages: []Package{}, PeopleToLift: lift.People, Lift: lift.Step}
 	for _, p := range b.packed {
 		s.Packages = append(s.Packages, b.publicPackage(p))
@@ -53,7 +53,9 @@ func (b *builder) ownPackages(k *piece.Packing) {
 			continue
 		}
 		p := shipping.OwnPackage(q.Name.V, float64(q.Size[0].V), float64(q.Size[1].V), float64(q.Size[2].V), 0, 0, 0)
-		p.SolidWood = strings.HasPrefix(k.How.V, shipping.Crate)
+		if strings.HasPrefix(k.How.V, shipping.Crate) {
+			p.SolidMM = b.t.Shipping.FrameMM()
+		}
 		if kg := float64(q.Weighed.V); kg > 0 {
 			f := b.weighedFigure(kg)
 			p.GrossKg, p.LowKg, p.HighKg = kg, f.Low, f.High
@@ -148,9 +150,9 @@ func (b *builder) packingFit(k *piece.Packing) {
 			break
 		}
 	}
-	if shipping.NeedsISPM15(b.packed, b.abroad()) {
+	if b.t.Shipping.NeedsISPM15(b.packed, b.abroad()) {
 		b.find(piece.Note, "packing.ispm15", k.How.At, "a crate of solid wood over "+b.mm(b.t.Shipping.Rules["ispm_thickness"].Value)+" that leaves the country usually has to be heat-treated and stamped (ISPM 15)",
-			"buy stamped timber, or build it of plywood alone; ask the carrier what the country wants")
+			"buy stamped timber, or build it of plywood and wood no thicker than that; ask the carrier what the country wants")
 	}
 }
 

@@ -90,7 +90,7 @@ func annotated(l wood.Listing) string {
 }
 
 func listingRemedy(l wood.Listing) string {
-	check := "the list changes and this is as we know it (" + l.Source + "): check the current one by the botanical name, and keep the papers of the wood with the piece"
+	check := "the list changes, and this is as we know it (" + l.Source + "); " + wood.ListedSince + ": check the current one by the botanical name, and keep the papers of the wood with the piece"
 	switch {
 	case l.Maybe:
 		return "say which wood it is; " + check

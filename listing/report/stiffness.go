@@ -30,6 +30,7 @@ func (b *builder) stiffness() {
 	beam, err := b.woods.TopBeam(b.p.Top.Wood, span, width, b.in.Thickness, b.masses.top.Value*span/b.size.TopLength, load.middle, b.mix.resinShare)
 	if err != nil {
 		b.noSag(err)
+		b.askStiffness()
 		return
 	}
 	beam.SpreadKg = load.spread
@@ -43,6 +44,19 @@ func (b *builder) stiffness() {
 		b.find(piece.Doubt, "top.sags", b.p.Top.Thickness.At,
 			fmt.Sprintf("with %s the top would sag by about %s over a span of %s, more than 1/%.0f of it", load.says, units.Length(sag.Value).Fine(b.r.Prefer), b.mm(span), beam.LimitShare),
 			"supports nearer to each other, a rail below or a thicker top would help ("+load.source+")")
+	}
+}
+
+// askStiffness asks for the stiffness of each wood of the top that the table has
+// none for, so that its sag can be known.
+func (b *builder) askStiffness() {
+	for _, w := range b.p.Top.Wood {
+		s, err := b.woods.Resolve(w)
+		if err != nil || s.Elastic > 0 {
+			continue
+		}
+		b.find(piece.Note, "top.sag-not-known", w.At, "how far the top sags is not reckoned: "+s.NoStiffness(),
+			"where you know it, give it in workshop.yaml: woods: [{id: "+s.ID+", stiffness: 11}], the modulus of elasticity in GPa (a million psi is 6.9)")
 	}
 }
 

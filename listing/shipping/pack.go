@@ -50,8 +50,8 @@ type Package struct {
 	GrossKg   float64
 	LowKg     float64
 	HighKg    float64
-	Rule      string // how the packing was reckoned
-	SolidWood bool   // the packing holds solid wood over 6 mm
+	Rule      string  // how the packing was reckoned
+	SolidMM   float64 // the thickest solid wood of the packing; 0 where there is none
 }
 
 // Pack returns one load in its packing. It returns an error for a way that is
@@ -142,10 +142,11 @@ func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
 	panels := panel.Times(t.uncertain(sheet)).Scale(surfaceM2(x, y, z) / 1000)
 	frame := t.uncertain(edge).Scale(4 * (x + y + z) / 1000)
 	all := panels.Plus(frame).Times(t.uncertain("fill"))
-	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidWood: true,
+	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidMM: side,
 		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of %s along twelve edges, fixings and foam", h.Panel.Name, of)}
 	if h.Way == OnSkid {
 		p.HeightMM += t.val("skid_height")
+		p.SolidMM = math.Max(p.SolidMM, t.val("skid_width"))
 		// Two at least, and one more for every further gap that forks fit into.
 		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*t.val("skid_width")))+1)
 		all = all.Plus(t.uncertain("skid_runner").Scale(runners * p.LengthMM / 1000))

@@ -32,10 +32,14 @@ func (t Tables) Passes(lengthMM, widthMM, heightMM float64, american bool) Passa
 }
 
 // NeedsISPM15 reports whether packing has to be heat-treated and stamped: it
-// holds solid wood over 6 mm and crosses a border.
-func NeedsISPM15(packages []Package, crossesBorder bool) bool {
+// crosses a border and holds solid wood thicker than the standard exempts.
+func (t Tables) NeedsISPM15(packages []Package, crossesBorder bool) bool {
 	if !crossesBorder {
 		return false
 	}
-	return slices.ContainsFunc(packages, func(p Package) bool { return p.SolidWood })
+	return slices.ContainsFunc(packages, func(p Package) bool { return p.SolidMM > t.val("ispm_thickness") })
 }
+
+// FrameMM is how thick the solid wood of a usual crate is, for one whose maker
+// built it and does not say.
+func (t Tables) FrameMM() float64 { return t.val("frame_side") }

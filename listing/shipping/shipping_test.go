@@ -259,7 +259,15 @@ func TestCrateFromItsOwnGeometry(t *testing.T) {
 	}
 	near(t, "runners lift it", s.HeightMM-p.HeightMM, 100, 1e-9)
 	near(t, "runners weigh", s.PackingKg-p.PackingKg, 2*1.206*3.8, 1e-9)
-	if NeedsISPM15([]Package{p}, false) || !NeedsISPM15([]Package{p}, true) {
+	tab := tables(t)
+	// ISPM 15 (2018), section 2.1: wood of 6 mm or less is exempt; a crate's frame
+	// is 38 mm thick, a skid's runners 89.
+	for mm, want := range map[float64]bool{0: false, 3: false, 6: false, 6.1: true, 38: true} {
+		if got := tab.NeedsISPM15([]Package{{SolidMM: mm}}, true); got != want {
+			t.Errorf("solid wood of %g mm: %v, want %v", mm, got, want)
+		}
+	}
+	if tab.NeedsISPM15([]Package{p}, false) || !tab.NeedsISPM15([]Package{p}, true) {
 		t.Error("solid wood across a border needs the mark, at home it does not")
 	}
 }

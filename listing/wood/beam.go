@@ -87,13 +87,22 @@ func (t *Table) stiffness(s Species, grain string) (figure.Uncertain, error) {
 	e := s.Elastic
 	switch {
 	case e == 0:
-		return figure.Uncertain{}, &AbsentError{fmt.Sprintf("the modulus of elasticity of %s is not known", s.ID)}
+		return figure.Uncertain{}, &AbsentError{s.NoStiffness()}
 	case oneOf(grain, "end grain"):
 		return figure.Uncertain{}, &AbsentError{"a top with end grain up is not reckoned as a beam"}
 	case oneOf(grain, "along width"):
 		e *= t.rule("cross_elastic_ratio")
 	}
 	return figure.PlusMinus(e, e*figure.Z90*t.rule("elastic_cov")/100, "stiffness of "+s.ID), nil
+}
+
+// NoStiffness says that a wood's stiffness is not known, and why as far as the
+// table tells.
+func (s Species) NoStiffness() string {
+	if strings.HasPrefix(s.ElasticFrom, notPublished) {
+		return "the modulus of elasticity of " + s.ID + " is " + s.ElasticFrom
+	}
+	return "the modulus of elasticity of " + s.ID + " is not known"
 }
 
 func (t *Table) beam(e figure.Uncertain, source string, span, width, thickness, ownKg, loadKg, resinShare float64) Beam {

@@ -73,6 +73,9 @@ func override(s Species, e piece.WoodEntry) Species {
 	case e.Density.Set():
 		s.BasicSG, s.SG12, s.DensityAsIs = 0, 0, float64(e.Density.V)
 	}
+	if e.Stiffness.Set() {
+		s.Elastic, s.ElasticFrom = e.Stiffness.V, "workshop.yaml"
+	}
 	if e.SpecificGravity.Set() || e.Density.Set() || e.Radial.Set() || e.Tangential.Set() || e.Volumetric.Set() {
 		own := "workshop.yaml"
 		if e.Source.Set() {

@@ -16,6 +16,11 @@ type listing struct {
 	names                                               []string // in the trade
 }
 
+// ListedSince says for the maker what the list does not hold yet. The twentieth
+// meeting of the parties closed on 5 December 2025, and by article XV of the
+// convention its changes are in force 90 days later.
+const ListedSince = "the meeting of December 2025 changed it again, in force since March 2026, and of that we know little"
+
 // botanical returns the botanical name of a listing.
 func (l listing) botanical() string {
 	if l.species == "" {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"slabfolio/listing/figure"
 )
@@ -110,6 +111,18 @@ func (m Movement) Figure(d figure.Uncertain) figure.Figure {
 	return d.Figure("mm", m.Rule, m.Source, "top.outline", "top.thickness", "top.wood", "region")
 }
 
+// noShrinkage says that a wood's shrinkage is not known, and why as far as the
+// table tells.
+func (s Species) noShrinkage() string {
+	if strings.Contains(s.Source, "shrinkage: "+notPublished) {
+		return "the tangential shrinkage of " + s.ID + " is " + notPublished
+	}
+	return "the tangential shrinkage of " + s.ID + " is not known"
+}
+
+// notPublished stands in the tables where a figure was looked for in vain.
+const notPublished = "not published as far as we could find"
+
 // Movement returns the movement of a wood of the given size in mm, cut and laid as
 // the words of the spec say (empty: the defaults). The error is an
 // *AbsentError where the wood's movement is not known.
@@ -124,7 +137,7 @@ func (t *Table) Movement(s Species, cut, grain string, length, width, thickness 
 	tan, okT := alongOf("tangential", s.CoefT, s.Tangential, s.FSP)
 	rad, okR := alongOf("radial", s.CoefR, s.Radial, s.FSP)
 	if !okT {
-		return Movement{}, &AbsentError{fmt.Sprintf("the tangential shrinkage of %s is not known, so its movement is not either", s.ID)}
+		return Movement{}, &AbsentError{fmt.Sprintf("%s, so its movement is not known either", s.noShrinkage())}
 	}
 	note := ""
 	if !okR {

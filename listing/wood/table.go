@@ -55,7 +55,7 @@ type Species struct {
 	DensityCov  float64 // coefficient of variation of density between trees, %
 	FSP         float64 // fibre saturation point, % moisture
 	Elastic     float64 // modulus of elasticity along the grain at 12 %, GPa
-	ElasticFrom string  // source of Elastic
+	ElasticFrom string  // source of Elastic, or that none is published as far as we know
 
 	Source, Confidence, ReadFields, Notes string
 
@@ -135,6 +135,9 @@ func (t *Table) readSpecies() error {
 		at[s.ID] = len(t.species)
 		t.species = append(t.species, s)
 	}); err != nil {
+		return err
+	}
+	if err := t.readChecked(at); err != nil {
 		return err
 	}
 	return table.Each("wood-more.csv", moreCSV, func(r table.Row) {

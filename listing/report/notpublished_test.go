@@ -1,0 +1,60 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+const longBoard = `serial: OY-0610
+title: Long board
+kind: console table
+finished: 2026-03-03
+units: mm
+base: {material: steel, height: 720, weight: 9 kg, footprint: {length: 1000, width: 300}}
+top: {outline: {length: 1400, width: 400}, thickness: 40, wood: {species: SPECIES, moisture: 9 %, cut: flat-sawn}}
+`
+
+// Nobody publishes the stiffness of claro walnut as far as we could find: no sag,
+// a reason, and the maker learns how to give it. With 11 GPa, by hand: I = 400 x
+// 40^3 / 12 = 2.1333e6 mm4, 40 kg in the middle and the top's own W kg over 1000 mm:
+// (5/384 W + 40/48) x 9.80665 x 1e9 / (2.1333e6 x 11000) mm.
+func TestStiffnessThatNobodyPublishes(t *testing.T) {
+	text := strings.Replace(longBoard, "SPECIES", "claro-walnut", 1)
+	r := build(t, spec(t, text), nil)
+	f, ok := found(r, "top.sag-not-known")
+	if _, known := r.Figures["sag_mm"]; known || !ok || !strings.Contains(f.Remedy, "woods: [{id: claro-walnut, stiffness: ") || !strings.Contains(r.Absent["sag_mm"], "not published as far as we could find") {
+		t.Errorf("%+v, absent %q", f, r.Absent["sag_mm"])
+	}
+	r = build(t, spec(t, text), workshop(t, "woods: [{id: claro-walnut, stiffness: 11.0}]\n"))
+	if f, ok := found(r, "top.sag-not-known"); ok {
+		t.Errorf("asked again: %+v", f)
+	}
+	own := r.Figures["weight.top_kg"].Value
+	if own == 0 {
+		for _, p := range r.WeightParts {
+			if p.Name != "base" {
+				own += p.Kg
+			}
+		}
+	}
+	want := (5.0/384*own*1000/1400 + 40.0/48) * 9.80665 * 1e9 / (400.0 * 64000 / 12 * 11000)
+	if got := r.Figures["sag_mm"].Value; got < want*0.99 || got > want*1.01 {
+		t.Errorf("sag %g mm, by hand %g (top %g kg)", got, want, own)
+	}
+}
+
+// A wood whose shrinkage nobody publishes has no movement, and the maker is told
+// where to give it; nothing is said to the buyer.
+func TestMovementThatNobodyPublishes(t *testing.T) {
+	r := build(t, spec(t, strings.Replace(longBoard, "SPECIES", "oriental-plane", 1)), nil)
+	f, ok := found(r, "movement.not-known")
+	if !ok || f.Rank != piece.Note || !strings.Contains(f.Message, "not published as far as we could find") || !strings.Contains(f.Remedy, "workshop.yaml") || r.Public.Movement != nil {
+		t.Errorf("%+v, %+v", f, r.Public.Movement)
+	}
+	r = build(t, spec(t, strings.Replace(longBoard, "SPECIES", "oriental-plane", 1)), workshop(t, "woods: [{id: oriental-plane, radial: 4.5 %, tangential: 8.7 %}]\n"))
+	if r.Public.Movement == nil {
+		t.Error("the workshop's own shrinkage is not taken")
+	}
+}
