@@ -20,7 +20,7 @@ func BenchmarkSet(b *testing.B) {
 		b.Run(fmt.Sprintf("photos=%d/pure=%v", len(photos), pure), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				prepareSet(b, photos, &Options{Pure: pure, Spill: os.Getenv("BENCH_SPILL")})
+				prepareSet(b, photos, &Options{Pure: pure, MasterDir: os.Getenv("BENCH_SPILL")})
 			}
 			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/float64(len(photos)), "s/photo")
 		})

@@ -27,7 +27,7 @@ func FindChart(photos []*Photo) (at int, found *chart.Chart) {
 // It returns which photos were corrected; a photo to be left as shot never is.
 func CorrectBy(photos []*Photo, at int, c *chart.Chart) []bool {
 	done := make([]bool, len(photos))
-	for _, i := range spokenFor(photos, at) {
+	for _, i := range sameLight(photos, at) {
 		p := photos[i]
 		if p.asShot {
 			continue
@@ -41,8 +41,8 @@ func CorrectBy(photos []*Photo, at int, c *chart.Chart) []bool {
 	return done
 }
 
-// spokenFor are the other photos of the camera and the light of one.
-func spokenFor(photos []*Photo, at int) (mine []int) {
+// sameLight are the other photos of the camera and the light of one.
+func sameLight(photos []*Photo, at int) (mine []int) {
 	var samples []tone.Sample
 	var which []int
 	for i, p := range photos {

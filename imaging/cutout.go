@@ -85,7 +85,7 @@ func newCutout(p *Photo) (c *cutout, why int) {
 			}
 		}
 	}
-	c.divide(mask)
+	c.setZones(mask)
 	if !c.learn(m) {
 		return nil, whyUnsure
 	}
@@ -104,12 +104,12 @@ func (c *cutout) learn(m *pixel.Image) (ok bool) {
 	if !c.fitLit(m) {
 		return false
 	}
-	c.carry(m)
+	c.extend(m)
 	return true
 }
 
-// divide sets the zones by the distance from the outline.
-func (c *cutout) divide(mask []uint8) {
+// setZones sets the zones by the distance from the outline.
+func (c *cutout) setZones(mask []uint8) {
 	out, in := grown(mask, c.w, c.h, edgeReach, 1), grown(mask, c.w, c.h, edgeReach/2, 0)
 	for i := range mask {
 		switch {
@@ -245,9 +245,9 @@ func solved(a [6][7]float64) (x [6]float64) {
 	return x
 }
 
-// carry sets F and s: each from where it is seen, carried over the edge by means
+// extend sets F and s: each from where it is seen, carried over the edge by means
 // of what is known beside it.
-func (c *cutout) carry(m *pixel.Image) {
+func (c *cutout) extend(m *pixel.Image) {
 	c.near, c.shade = make([][3]float32, c.w*c.h), make([]float32, c.w*c.h)
 	value := make([][4]float32, c.w*c.h)
 	for y := range c.h {
@@ -375,9 +375,9 @@ func shaded(dst, src []uint16, b [3]float64, ground [3]uint16) {
 	}
 }
 
-// put returns a picture with the piece on a ground of one linear colour. at tells
+// putOnGround returns a picture with the piece on a ground of one linear colour. at tells
 // where a pixel of the picture lies in the reduced copy.
-func (c *cutout) put(m *pixel.Image, at func(x, y float64) (float64, float64), ground [3]uint16) *pixel.Image {
+func (c *cutout) putOnGround(m *pixel.Image, at func(x, y float64) (float64, float64), ground [3]uint16) *pixel.Image {
 	out := pixel.New(m.W, m.H)
 	for y := range m.H {
 		src, dst := m.Row(y), out.Row(y)

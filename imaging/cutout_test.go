@@ -146,7 +146,7 @@ func TestGroundOnDrawnFurniture(t *testing.T) {
 		}
 		put++
 		k := float64(small.W) / float64(m.W)
-		out := c.put(m, func(x, y float64) (float64, float64) { return x * k, y * k }, [3]uint16{65535, 65535, 65535})
+		out := c.putOnGround(m, func(x, y float64) (float64, float64) { return x * k, y * k }, [3]uint16{65535, 65535, 65535})
 		lost, all := 0.0, 0.0
 		for i, v := range truth.Mask {
 			if v < 255 {

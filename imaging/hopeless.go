@@ -21,12 +21,12 @@ const (
 	someStep   = 30    // levels of 255 on a square-root scale: below it there is nothing to be sharp
 )
 
-// hopeless notes what makes the photo one that nobody can use. Codes:
+// judgeUsable notes what makes the photo one that nobody can use. Codes:
 //
 //	hopeless.dark   {stops}  it is too dark: so many stops short at the least
 //	hopeless.bright          it is nearly all white
 //	hopeless.shaken {times}  it has no edge anywhere that is less than so many times as wide as a sharp one
-func (p *Photo) hopeless() {
+func (p *Photo) judgeUsable() {
 	m := p.small
 	var hist [4097]int // of the luminance
 	level := make([]float64, m.W*m.H)

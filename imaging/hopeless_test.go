@@ -35,7 +35,7 @@ func TestQualityHopeless(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := Open(Request{Data: data}, &Options{LookOnly: true})
+		p, err := Open(Request{Data: data}, &Options{NoMaster: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -50,13 +50,13 @@ func TestQualityHopeless(t *testing.T) {
 		n++
 		whole := p.small
 		p.Notes, p.small = nil, short(whole)
-		if p.hopeless(); hopelessNote(p) == "hopeless.dark" {
+		if p.judgeUsable(); hopelessNote(p) == "hopeless.dark" {
 			dark++
 		} else {
 			t.Logf("%s 8 stops short passes", base)
 		}
 		p.Notes, p.small = nil, smeared(whole, max(whole.W, whole.H)/30)
-		if p.hopeless(); hopelessNote(p) == "hopeless.shaken" {
+		if p.judgeUsable(); hopelessNote(p) == "hopeless.shaken" {
 			shaken++
 		} else {
 			t.Logf("%s shaken passes", base)
@@ -109,7 +109,7 @@ func TestSideways(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			p, err := Open(Request{Data: data}, &Options{LookOnly: true})
+			p, err := Open(Request{Data: data}, &Options{NoMaster: true})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -58,8 +58,8 @@ const (
 type Options struct {
 	Pure      bool             // use no native library
 	MaxPixels int              // refuse larger photos; 0: decode.DefaultMaxPixels
-	Spill     string           // folder for the masters of a big set; "": they stay in memory
-	LookOnly  bool             // make no master: the Photo is to be looked at, not rendered
+	MasterDir string           // folder for the masters of a big set; "": they stay in memory
+	NoMaster  bool             // make no master: the Photo is to be looked at, not rendered
 	Sizes     []rendition.Size // that Render will be asked for; nil: rendition.DefaultSizes
 }
 
@@ -70,7 +70,7 @@ const smallSide = 768
 const previewSide = 480
 
 // A Photo is one photo on its way. It is not safe for concurrent use, but for
-// Render and Hero after Develop; several Photos are.
+// Render and PDFPicture after Develop; several Photos are.
 type Photo struct {
 	Name   string
 	Format string // as decode.Source.Format
@@ -99,7 +99,7 @@ type Photo struct {
 	mat    *[3]uint16     // the colour of its edge, as it comes out, where a shape needs it
 	shapes map[form]shape // of the sizes that Open was told of
 	master master
-	toning sync.Mutex // Hero and Render may come at the same time, and the master is toned once
+	toning sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once
 	grey   *[4]float64
 	matrix *colour.Matrix // that puts its colours right; nil: none. small is through it, the master not before it is toned
 	asShot bool
@@ -170,15 +170,15 @@ func (p *Photo) take(r pixel.Rows, orientation int, req Request) (err error) {
 	if p.small, err = pixel.Reduce(r, orientation, smallSide); err != nil {
 		return fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
-	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Box: req.CropBox, Sight: p.sight})
+	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Box: req.CropBox, Sight: p.askNet})
 	p.framed()
 	p.cut()
 	p.planShapes()
-	p.hopeless()
-	if err := p.look(r, orientation); err != nil {
+	p.judgeUsable()
+	if err := p.inspect(r, orientation); err != nil {
 		return err
 	}
-	if !p.opts.LookOnly {
+	if !p.opts.NoMaster {
 		if err := p.takeMaster(r, orientation); err != nil {
 			return err
 		}
@@ -247,9 +247,9 @@ func (p *Photo) framed() {
 // are judged on.
 const detailSide = 384
 
-// look inspects the photo: the reduced copy and three cut-outs along the
+// inspect looks for faults of the photo on the reduced copy and three cut-outs along the
 // subject's middle.
-func (p *Photo) look(r pixel.Rows, orientation int) error {
+func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 	probe := inspect.FullPhoto{W: p.W, H: p.H, Taken: p.Taken}
 	s := p.Frame.Subject
 	if p.W >= 2*detailSide && p.H >= 2*detailSide {

@@ -123,7 +123,7 @@ func TestPhotoToRenditions(t *testing.T) {
 	if !ok || contrast(luminance(a.OnWhite), 1) < 4.5 || contrast(luminance(a.OnDark), 0.0116) < 4.4 {
 		t.Errorf("the accent is %+v, %v", a, ok)
 	}
-	hero, err := p.Hero(777)
+	hero, err := p.PDFPicture(777)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -160,7 +160,7 @@ func TestSameBytesOnAnyCoresAndFromDisk(t *testing.T) {
 		old := runtime.GOMAXPROCS(cores)
 		opts := &Options{Pure: true}
 		if i == 2 {
-			opts.Spill = t.TempDir()
+			opts.MasterDir = t.TempDir()
 		}
 		_, files := develop(t, opts, rendition.DefaultSizes()[3:], Request{Name: "a", Data: data})
 		runtime.GOMAXPROCS(old)
@@ -178,9 +178,9 @@ func TestSameBytesOnAnyCoresAndFromDisk(t *testing.T) {
 
 // A master waits on the disk where that is asked for, and is gone after Close,
 // also when that is called twice.
-func TestSpillWaitsOnTheDisk(t *testing.T) {
+func TestBigSetWaitsOnTheDisk(t *testing.T) {
 	data, dir := table(t, 600, 400, 0), t.TempDir()
-	photos, _ := develop(t, &Options{Spill: dir}, rendition.DefaultSizes()[:1], Request{Data: data}, Request{Data: data})
+	photos, _ := develop(t, &Options{MasterDir: dir}, rendition.DefaultSizes()[:1], Request{Data: data}, Request{Data: data})
 	files, err := os.ReadDir(dir)
 	if err != nil || len(files) != 2 {
 		t.Errorf("%d of 2 masters are on disk (%v)", len(files), err)
@@ -192,12 +192,12 @@ func TestSpillWaitsOnTheDisk(t *testing.T) {
 	if files, err = os.ReadDir(dir); err != nil || len(files) != 0 {
 		t.Errorf("after Close %d masters are on disk (%v)", len(files), err)
 	}
-	p, err := Open(Request{Data: data}, &Options{LookOnly: true})
+	p, err := Open(Request{Data: data}, &Options{NoMaster: true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	Develop([]*Photo{p})
-	if _, err := p.Hero(300); !errors.Is(err, ErrClosed) || len(p.After) == 0 {
+	if _, err := p.PDFPicture(300); !errors.Is(err, ErrClosed) || len(p.After) == 0 {
 		t.Errorf("a photo that was only looked at: %v", err)
 	}
 }

@@ -31,7 +31,7 @@ type master struct {
 	file  string       // when on disk
 }
 
-// ErrClosed is returned by Render and Hero after Close, and for a photo that was
+// ErrClosed is returned by Render and PDFPicture after Close, and for a photo that was
 // opened to be looked at only.
 var ErrClosed = errors.New("the photo is closed")
 
@@ -52,10 +52,10 @@ func (p *Photo) takeMaster(r pixel.Rows, orientation int) error {
 		return fmt.Errorf("take the framed part: %w", err)
 	}
 	p.master = m
-	if p.opts.Spill == "" {
+	if p.opts.MasterDir == "" {
 		return nil
 	}
-	return p.master.spill(p.opts.Spill)
+	return p.master.toFile(p.opts.MasterDir)
 }
 
 // plan works out which part of the straightened photo is wanted and at which
@@ -90,8 +90,8 @@ func (p *Photo) plan() master {
 	return m
 }
 
-// spill moves the picture into a file of its own in dir.
-func (m *master) spill(dir string) error {
+// toFile moves the picture into a file of its own in dir.
+func (m *master) toFile(dir string) error {
 	f, err := os.CreateTemp(dir, "photo-*.linear")
 	if err != nil {
 		return fmt.Errorf("keep a photo for later: %w", err)

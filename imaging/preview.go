@@ -27,7 +27,7 @@ func (p *Photo) after() {
 	if p.cutout != nil && p.ground != nil {
 		c, w, h := p.Frame.Crop, float64(p.W), float64(p.H)
 		at := master{x0: c[0] * w, y0: c[1] * h, kx: float64(m.W) / ((c[2] - c[0]) * w), ky: float64(m.H) / ((c[3] - c[1]) * h)}
-		m = p.cutout.put(m, p.inSmall(at), linearOf(*p.ground))
+		m = p.cutout.putOnGround(m, p.inSmall(at), linearOf(*p.ground))
 	}
 	p.Histogram[1] = histogram(m)
 	p.After = p.Before

@@ -56,7 +56,7 @@ func TestNothingOfTheOriginalGoesThrough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			hero, err := p.Hero(500)
+			hero, err := p.PDFPicture(500)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -87,7 +87,7 @@ func (d *darkroom) encode(s rendition.Size, meta rendition.Meta) (rendition.File
 		over := float64(len(f.Data)) / float64(max(s.MaxBytes, 1))
 		if err != nil || s.MaxBytes <= 0 || over <= 1 || pic.W < 64 {
 			f.Size = s
-			d.told(f, full)
+			d.recordBudget(f, full)
 			return f, err
 		}
 		least := int(smallest * float64(full))
@@ -102,8 +102,8 @@ func (d *darkroom) encode(s rendition.Size, meta rendition.Meta) (rendition.File
 	}
 }
 
-// told records what the budget of a size left of it.
-func (d *darkroom) told(f rendition.File, full int) {
+// recordBudget records what the budget of a size left of it.
+func (d *darkroom) recordBudget(f rendition.File, full int) {
 	if f.Width < full {
 		d.p.Numbers["width_"+f.Size.Name] = float64(f.Width)
 	}
@@ -112,15 +112,15 @@ func (d *darkroom) told(f rendition.File, full int) {
 	}
 }
 
-// Hero returns the framed photo as a JPEG of quality 88 for a PDF, exactly w
+// PDFPicture returns the framed photo as a JPEG of quality 88 for a PDF, exactly w
 // pixels wide unless the photo has fewer, without profile or metadata: PDF
 // readers take it as it is.
-func (p *Photo) Hero(w int) (rendition.File, error) {
+func (p *Photo) PDFPicture(w int) (rendition.File, error) {
 	m, err := p.tonedMaster()
 	if err != nil {
 		return rendition.File{}, err
 	}
-	s := rendition.Size{Name: "hero", Width: w, Format: "jpeg", Quality: 88}
+	s := rendition.Size{Name: "the picture for the documents", Width: w, Format: "jpeg", Quality: 88}
 	if err := s.Check(); err != nil {
 		return rendition.File{}, err
 	}
@@ -138,12 +138,12 @@ func (p *Photo) Hero(w int) (rendition.File, error) {
 type darkroom struct {
 	p       *Photo
 	m       *pixel.Image // the master
-	grounds []*standing
+	grounds []*groundedPhoto
 	ready   []ready
 }
 
-// A standing is the photo on one ground.
-type standing struct {
+// A groundedPhoto is the photo on one ground of its own.
+type groundedPhoto struct {
 	ground *color.NRGBA // nil: where it stands
 	m      *pixel.Image
 	own    []*pixel.Image // of the photo's own shape, linear, in the order made
@@ -152,13 +152,13 @@ type standing struct {
 // ready is a developed picture, for the next size that asks for the same.
 type ready struct {
 	w, h, rw, rh int
-	on           *standing
+	on           *groundedPhoto
 	ground       *color.NRGBA
 	pic          *rendition.Picture
 }
 
 // on returns the master on the ground of a size.
-func (d *darkroom) on(s rendition.Size) *standing {
+func (d *darkroom) on(s rendition.Size) *groundedPhoto {
 	var c *color.NRGBA
 	if d.p.formOf(s).cut {
 		c = d.p.groundOf(s.Ground)
@@ -168,9 +168,9 @@ func (d *darkroom) on(s rendition.Size) *standing {
 			return o
 		}
 	}
-	o := &standing{ground: c, m: d.m}
+	o := &groundedPhoto{ground: c, m: d.m}
 	if c != nil {
-		o.m = d.p.cutout.put(d.m, d.p.inSmall(d.p.master), linearOf(*c))
+		o.m = d.p.cutout.putOnGround(d.m, d.p.inSmall(d.p.master), linearOf(*c))
 	}
 	d.grounds = append(d.grounds, o)
 	return o
@@ -232,7 +232,7 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 
 // plain returns the photo's own crop at w × h: from the smallest picture made so
 // far that is at least twice as large, else from the master.
-func (d *darkroom) plain(on *standing, w, h int) (*pixel.Image, error) {
+func (d *darkroom) plain(on *groundedPhoto, w, h int) (*pixel.Image, error) {
 	g := d.p.master
 	from := on.m
 	quad := pixel.Box(float64(g.left), float64(g.top), float64(g.left+g.cw), float64(g.top+g.ch))

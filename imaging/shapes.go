@@ -47,13 +47,13 @@ func (p *Photo) shapeOf(k form) shape {
 	if s, ok := p.shapes[k]; ok {
 		return s
 	}
-	f := p.Frame.Shape(p.W, p.H, k.rw, k.rh, p.fills())
+	f := p.Frame.Shape(p.W, p.H, k.rw, k.rh, p.isFilled())
 	s := shape{source: f.Source, whole: f.Whole}
 	switch {
 	case !f.Beyond:
 	case k.cut:
 		s.filling = ground // the same all over, so nothing shows where the photo ends
-	case p.Frame.Sure && p.Frame.Plain && p.carriesOn(f.Source):
+	case p.Frame.Sure && p.Frame.Plain && p.canBeExtended(f.Source):
 		s.filling = backdrop
 	default:
 		s.filling = ground
@@ -82,9 +82,9 @@ func (p *Photo) planShapes() {
 	}
 }
 
-// fills reports whether pictures of other shapes are to be filled with the photo
+// isFilled reports whether pictures of other shapes are to be filled with the photo
 // rather than to show all of it.
-func (p *Photo) fills() bool {
+func (p *Photo) isFilled() bool {
 	return p.shows == PartOfIt && !p.Frame.Kept
 }
 
@@ -116,9 +116,9 @@ const (
 // photo's longer side.
 const softEdge = 0.01
 
-// carriesOn reports whether the photo can be carried on beyond those of its
+// canBeExtended reports whether the photo can be carried on beyond those of its
 // edges that f reaches out of.
-func (p *Photo) carriesOn(f [4]float64) bool {
+func (p *Photo) canBeExtended(f [4]float64) bool {
 	in := p.inside()
 	beyond := [4]bool{f[0] < in[0]-0.5, f[1] < in[1]-0.5, f[2] > in[2]+0.5, f[3] > in[3]+0.5}
 	part := [4]float64{math.Max(f[0], in[0]), math.Max(f[1], in[1]), math.Min(f[2], in[2]), math.Min(f[3], in[3])}
@@ -256,8 +256,8 @@ func (p *Photo) drawnFrom(s rendition.Size) shape {
 	// A ratio that Open was not told of: the master may lack what it would show. What there is stays whole.
 	w, h := float64(g.w), float64(g.h)
 	own := [4]float64{float64(g.left) / w, float64(g.top) / h, float64(g.left+g.cw) / w, float64(g.top+g.ch) / h}
-	r := frame.Result{Crop: own, Inside: [4]float64{0, 0, 1, 1}, Kept: !p.fills()}
-	at := r.Shape(g.w, g.h, s.RatioW, s.RatioH, p.fills())
+	r := frame.Result{Crop: own, Inside: [4]float64{0, 0, 1, 1}, Kept: !p.isFilled()}
+	at := r.Shape(g.w, g.h, s.RatioW, s.RatioH, p.isFilled())
 	if !at.Beyond {
 		return shape{source: at.Source, whole: at.Whole}
 	}

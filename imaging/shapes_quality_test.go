@@ -137,7 +137,7 @@ func TestQualityShapes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, err := Open(Request{Data: data}, &Options{Sizes: shapes, LookOnly: true})
+		p, err := Open(Request{Data: data}, &Options{Sizes: shapes, NoMaster: true})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -91,7 +91,7 @@ func TestAwkwardSizes(t *testing.T) {
 					t.Errorf("%s is %d × %d", f.Size.Name, f.Width, f.Height)
 				}
 			}
-			if _, err := p.Hero(1599); err != nil {
+			if _, err := p.PDFPicture(1599); err != nil {
 				t.Error(err)
 			}
 		})

@@ -86,7 +86,7 @@ func NewBatch(ctx context.Context, paths []string, opts Options) (*Batch, error)
 func (b *Batch) Each(ctx context.Context, do func(context.Context, *Job) (Result, error)) error {
 	found := len(b.results)
 	b.tellFound()
-	queue := &queue{b: b, done: make([]*Result, len(b.jobs))}
+	results := &inPathOrder{b: b, done: make([]*Result, len(b.jobs))}
 	errs := make([]error, len(b.jobs))
 	var g errgroup.Group
 	g.SetLimit(b.opts.Jobs)
@@ -103,16 +103,16 @@ func (b *Batch) Each(ctx context.Context, do func(context.Context, *Job) (Result
 			if ctx.Err() != nil {
 				return nil
 			}
-			errs[i] = j.settle(&r, err)
+			errs[i] = j.putError(&r, err)
 			piece.Quote(j.Dir, r.Findings)
-			queue.put(i, &r)
+			results.put(i, &r)
 			return nil
 		})
 	}
 	_ = g.Wait() // the errors stand in errs
-	queue.flush()
+	results.flush()
 	b.results = b.results[:found]
-	for _, r := range queue.done {
+	for _, r := range results.done {
 		if r != nil {
 			b.results = append(b.results, *r)
 		}
@@ -120,18 +120,18 @@ func (b *Batch) Each(ctx context.Context, do func(context.Context, *Job) (Result
 	return errors.Join(append(errs, ctx.Err())...)
 }
 
-// settle puts what went wrong with a piece into its result, and returns what has
+// putError puts what went wrong with a piece into its result, and returns what has
 // to stop the run. A folder that was taken away meanwhile stops nothing.
-func (j *Job) settle(r *Result, err error) error {
+func (j *Job) putError(r *Result, err error) error {
 	if err == nil {
 		return nil
 	}
 	r.Outcome = LeftOut
 	if _, gone := os.Stat(j.Dir); errors.Is(gone, fs.ErrNotExist) {
-		r.Findings = append(InOrder(j.Findings), unreadable("", gone))
+		r.Findings = append(ByRank(j.Findings), unreadable("", gone))
 		return nil
 	}
-	r.Findings = InOrder(j.Findings)
+	r.Findings = ByRank(j.Findings)
 	for _, line := range errorLines(err, stage.BuildingSuffix) {
 		r.Findings = append(r.Findings, piece.Finding{Rank: piece.Fault, Code: "run.failed", Message: line})
 	}

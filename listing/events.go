@@ -24,15 +24,15 @@ func (b *Batch) tellFound() {
 	}
 }
 
-// A queue tells results in the order of the paths, whichever is done first.
-type queue struct {
+// inPathOrder tells results in the order of the paths, whichever is done first.
+type inPathOrder struct {
 	b    *Batch
 	mu   sync.Mutex
 	done []*Result // by job; nil for what is not done, or was not begun
 	next int       // the first that is not told yet
 }
 
-func (q *queue) put(i int, r *Result) {
+func (q *inPathOrder) put(i int, r *Result) {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	q.done[i] = r
@@ -40,13 +40,13 @@ func (q *queue) put(i int, r *Result) {
 }
 
 // flush tells the rest when no more will come.
-func (q *queue) flush() {
+func (q *inPathOrder) flush() {
 	q.mu.Lock()
 	defer q.mu.Unlock()
 	q.tell(true)
 }
 
-func (q *queue) tell(all bool) {
+func (q *inPathOrder) tell(all bool) {
 	for ; q.next < len(q.done); q.next++ {
 		j, r := &q.b.jobs[q.next], q.done[q.next]
 		switch {

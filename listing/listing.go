@@ -147,9 +147,9 @@ type PathError struct {
 func (e *PathError) Error() string { return fmt.Sprintf("%s: %v", e.Path, e.Err) }
 func (e *PathError) Unwrap() error { return e.Err }
 
-// InOrder puts the findings that matter most first; within a rank they keep their
+// ByRank puts the findings that matter most first; within a rank they keep their
 // order.
-func InOrder(findings []piece.Finding) []piece.Finding {
+func ByRank(findings []piece.Finding) []piece.Finding {
 	rank := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
 	out := slices.Clone(findings)
 	slices.SortStableFunc(out, func(a, b piece.Finding) int { return rank[a.Rank] - rank[b.Rank] })

@@ -19,7 +19,7 @@ import (
 
 // open reads and analyses the photos and plans one tone for the set.
 func (w *work) open(ctx context.Context) error {
-	if err := w.makeSpill(); err != nil {
+	if err := w.makeMasterDir(); err != nil {
 		return err
 	}
 	return w.openWith(ctx, w.imagingOptions())
@@ -62,7 +62,7 @@ func (w *work) describe() {
 // imagingOptions say how the photos of the piece are read.
 func (w *work) imagingOptions() *imaging.Options {
 	return &imaging.Options{
-		Pure: w.opts.Codecs == "pure", Spill: w.spill, Sizes: w.sizes(), MaxPixels: w.opts.MaxMegapixels * 1_000_000,
+		Pure: w.opts.Codecs == "pure", MasterDir: w.masterDir, Sizes: w.sizes(), MaxPixels: w.opts.MaxMegapixels * 1_000_000,
 	}
 }
 
@@ -103,8 +103,8 @@ func (w *work) close() {
 // looked at; those of a bigger set wait on the disk. One takes about 23 MB.
 const heldInMemory = 12
 
-// makeSpill makes the folder where the photos of a big set wait.
-func (w *work) makeSpill() error {
+// makeMasterDir makes the folder where the photos of a big set wait.
+func (w *work) makeMasterDir() error {
 	n := 0
 	for _, s := range w.sources {
 		if s.Role == photos.Publish {
@@ -114,8 +114,8 @@ func (w *work) makeSpill() error {
 	if n <= heldInMemory {
 		return nil
 	}
-	w.spill = filepath.Join(w.folder.Dir, ".masters")
-	return os.MkdirAll(w.spill, 0o755)
+	w.masterDir = filepath.Join(w.folder.Dir, ".masters")
+	return os.MkdirAll(w.masterDir, 0o755)
 }
 
 // codecs names what read the photos, and the --codecs word that chose it.
@@ -170,7 +170,7 @@ func (w *work) pictures(ctx context.Context) ([]sheet.Picture, error) {
 	made := make([]sheet.Picture, len(w.pictured))
 	err := w.eachDocument(ctx, len(w.pictured), func(i int) error {
 		p := w.pictured[i]
-		if pic, err := p.photo.Hero(p.width); err == nil {
+		if pic, err := p.photo.PDFPicture(p.width); err == nil {
 			made[i] = sheet.Picture{
 				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
 				Alt: p.alt, Caption: p.source.Caption,

@@ -67,7 +67,7 @@ func (b *Batch) checkOut(paths []string) error {
 			return refuse("that folder cannot be both where the pieces are and where the outputs go")
 		}
 	}
-	if name := b.strangersFile(); name != "" {
+	if name := b.fileNotOurs(); name != "" {
 		return refuse("it holds %s already, and slabfolio did not write that", name)
 	}
 	return nil
@@ -85,7 +85,7 @@ func (b *Batch) checkCache() error {
 // piece folder or a sealed bag, whether or not that is one of this run. what is
 // the thing that would be written, remedy what the maker can do.
 func CheckGuarded(path, what, remedy string) error {
-	if link := upFromLink(path); link != "" {
+	if link := linkGoneUpFrom(path); link != "" {
 		return &PathError{filepath.ToSlash(path), fmt.Errorf("%s is a link, and .. behind it may mean two places; write the path without it", filepath.ToSlash(link))}
 	}
 	g, err := piece.Around(path)
@@ -98,9 +98,9 @@ func CheckGuarded(path, what, remedy string) error {
 	return &PathError{filepath.ToSlash(path), fmt.Errorf("%s lies in the %s %s, where nothing is ever written; %s", what, g.What(), filepath.ToSlash(filepath.Base(g.Dir)), remedy)}
 }
 
-// upFromLink returns the link that a path goes up from: the system goes up from
+// linkGoneUpFrom returns the link that a path goes up from: the system goes up from
 // where it leads, a reader from where it stands. Empty when there is none.
-func upFromLink(path string) string {
+func linkGoneUpFrom(path string) string {
 	for i := 0; i < len(path); i++ {
 		if !os.IsPathSeparator(path[i]) {
 			continue
@@ -116,9 +116,9 @@ func upFromLink(path string) string {
 	return ""
 }
 
-// strangersFile names a file of OUT that writeCollection would write over and
+// fileNotOurs names a file of OUT that writeCollection would write over and
 // that is not ours; "" when there is none.
-func (b *Batch) strangersFile() string {
+func (b *Batch) fileNotOurs() string {
 	taken := ""
 	for _, name := range collectionNames {
 		if _, err := os.Lstat(filepath.Join(b.opts.Out, name)); err == nil && taken == "" {

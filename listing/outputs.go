@@ -37,10 +37,10 @@ func (w *work) addDocuments(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.printed.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
+	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.forDocuments.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
 	return w.eachDocument(ctx, len(documents), func(i int) error {
 		d := documents[i]
-		data, err := d.make(w.printed, o)
+		data, err := d.make(w.forDocuments, o)
 		if err != nil {
 			return w.named(d.name, err)
 		}

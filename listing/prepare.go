@@ -20,24 +20,24 @@ import (
 // A work is one piece on its way: all that is known of it, and what is built of
 // it so far.
 type work struct {
-	b          *Batch
-	job        *Job
-	opts       Options // with the workshop's defaults
-	words      *templates.Words
-	report     *report.Report
-	printed    *report.Report      // what the documents are made of: the report as it is before the photos are rendered
-	sources    []photos.Source     // every photo file, in the order of publication
-	shots      []*photos.Shot      // the same, on their way
-	plan       *photos.Top         // measured from a photo; nil when there is none
-	planRecord *report.PhotoRecord // its pictures, where the photo is published too
-	findings   []piece.Finding
-	pictured   []pictured // the photos that the documents show
+	b            *Batch
+	job          *Job
+	opts         Options // with the workshop's defaults
+	words        *templates.Words
+	report       *report.Report
+	forDocuments *report.Report      // what the documents are made of: the report as it is before the photos are rendered
+	sources      []photos.Source     // every photo file, in the order of publication
+	shots        []*photos.Shot      // the same, on their way
+	plan         *photos.Top         // measured from a photo; nil when there is none
+	planRecord   *report.PhotoRecord // its pictures, where the photo is published too
+	findings     []piece.Finding
+	pictured     []pictured // the photos that the documents show
 
-	folder  *stage.Folder  // the output folder that is being built
-	earlier *report.Report // of an earlier run; nil when there is none
-	made    string         // which outputs this run makes, as Options.Only says it
-	spill   string         // a folder where photos of a big set wait; empty for a small one
-	result  Result
+	folder    *stage.Folder  // the output folder that is being built
+	earlier   *report.Report // of an earlier run; nil when there is none
+	made      string         // which outputs this run makes, as Options.Only says it
+	masterDir string         // a folder where photos of a big set wait; empty for a small one
+	result    Result
 }
 
 // prepare is the job of the prepare command: one piece folder in, one finished
@@ -45,7 +45,7 @@ type work struct {
 func (b *Batch) prepare(ctx context.Context, j *Job) (Result, error) {
 	left := j.Result(LeftOut)
 	if Faulty(j.Findings) {
-		left.Findings = InOrder(j.Findings)
+		left.Findings = ByRank(j.Findings)
 		return left, nil
 	}
 	names, err := j.inputNames()
@@ -81,7 +81,7 @@ func (b *Batch) Make(ctx context.Context, j *Job) (Made, error) {
 		return left, err
 	}
 	if !ok {
-		left.Result.Findings = InOrder(w.findings)
+		left.Result.Findings = ByRank(w.findings)
 		return left, nil
 	}
 	err = w.make(ctx)
@@ -90,7 +90,7 @@ func (b *Batch) Make(ctx context.Context, j *Job) (Made, error) {
 		left.Result.Findings = []piece.Finding{{Rank: piece.Fault, Code: codeBusy, Message: fmt.Sprintf("%s: %v", left.Result.Serial, stage.ErrBusy)}}
 		return left, nil
 	case errors.Is(err, errTaken):
-		left.Result.Findings = append(InOrder(w.findings), takenFinding(b.opts.Out, left.Result.Serial))
+		left.Result.Findings = append(ByRank(w.findings), takenFinding(b.opts.Out, left.Result.Serial))
 		return left, nil
 	case err != nil:
 		return left, err
@@ -101,18 +101,18 @@ func (b *Batch) Make(ctx context.Context, j *Job) (Made, error) {
 // make builds the output folder of one piece and puts it in its place.
 func (w *work) make(ctx context.Context) error {
 	defer w.abandon()
-	return inOrder(
+	return oneAfterAnother(
 		w.claim,    // the folder's lock; nobody else's files are in its place
 		w.open,     // photos decoded and looked at, one tone planned for the set
 		w.announce, // which photos will be published, and the one colour of the documents
-		together(
-			w.only(OnlyDocuments, w.addDocuments), // the PDFs
-			inOrder(
-				w.only(OnlyPhotos, w.addPhotos), // every rendition, or what an earlier run made
-				w.closeFindings,                 // from here on the report is only read
-				w.only(OnlyListing, w.addPages), // the page, its text and JSON
-				w.addReport,                     // report.json, and the outputs that this run does not make
-				w.only(OnlyListing, w.addZip),   // the bundle, of what stands there now
+		atTheSameTime(
+			w.ifMade(OnlyDocuments, w.addDocuments), // the PDFs
+			oneAfterAnother(
+				w.ifMade(OnlyPhotos, w.addPhotos), // every rendition, or what an earlier run made
+				w.closeFindings,                   // from here on the report is only read
+				w.ifMade(OnlyListing, w.addPages), // the page, its text and JSON
+				w.addReport,                       // report.json, and the outputs that this run does not make
+				w.ifMade(OnlyListing, w.addZip),   // the bundle, of what stands there now
 			),
 		),
 		w.commit, // the folder in its place, whole
@@ -176,7 +176,7 @@ func (b *Batch) check(ctx context.Context, j *Job) (Result, error) {
 	if ok {
 		defer w.close()
 		o := w.imagingOptions()
-		o.LookOnly = true
+		o.NoMaster = true
 		if err := w.openWith(ctx, o); err != nil {
 			return r, err
 		}
@@ -184,7 +184,7 @@ func (b *Batch) check(ctx context.Context, j *Job) (Result, error) {
 	} else {
 		r.Outcome = LeftOut
 	}
-	r.Findings = InOrder(w.findings)
+	r.Findings = ByRank(w.findings)
 	return r, nil
 }
 
@@ -203,24 +203,24 @@ func (w *work) claim(context.Context) (err error) {
 
 // closeFindings puts what was found into the report.
 func (w *work) closeFindings(context.Context) error {
-	w.report.Findings, w.report.Codecs = InOrder(w.findings), w.codecs()
+	w.report.Findings, w.report.Codecs = ByRank(w.findings), w.codecs()
 	w.result.Photos, w.result.Findings = len(w.report.Public.Photos), w.report.Findings
 	return nil
 }
 
 func (w *work) commit(context.Context) error {
-	if w.spill != "" {
+	if w.masterDir != "" {
 		w.close()
-		if err := os.RemoveAll(w.spill); err != nil {
+		if err := os.RemoveAll(w.masterDir); err != nil {
 			return err
 		}
-		w.spill = ""
+		w.masterDir = ""
 	}
 	aside, err := w.folder.Commit()
 	for _, a := range aside {
 		w.result.Findings = append(w.result.Findings, keptFinding(a))
 	}
-	w.result.Findings = InOrder(w.result.Findings)
+	w.result.Findings = ByRank(w.result.Findings)
 	return err
 }
 
@@ -232,12 +232,12 @@ func (w *work) abandon() {
 	}
 }
 
-// only makes a step one that is done where this run makes that group of outputs.
+// ifMade makes a step one that is done where this run makes that group of outputs.
 // Photos that are not made are those of an earlier run.
-func (w *work) only(group string, s step) step {
+func (w *work) ifMade(group string, s step) step {
 	return func(ctx context.Context) error {
 		switch {
-		case w.wants(group):
+		case w.isMade(group):
 			return s(ctx)
 		case group == OnlyPhotos:
 			w.takeEarlierPhotos()
@@ -246,9 +246,9 @@ func (w *work) only(group string, s step) step {
 	}
 }
 
-// wants says whether a group of outputs is made in this run. --only listing
+// isMade says whether a group of outputs is made in this run. --only listing
 // makes the photos too when there are none yet.
-func (w *work) wants(group string) bool {
+func (w *work) isMade(group string) bool {
 	o := w.made
 	return o == "" || group == o || o == OnlyListing && group == OnlyPhotos && (w.earlier == nil || len(w.earlier.Public.Photos) == 0)
 }

@@ -16,7 +16,7 @@ import (
 // announce says in the report which photos will be published, as far as that is
 // known before they are rendered, and takes the colour of the documents.
 func (w *work) announce(context.Context) error {
-	w.takeAccent()
+	w.chooseAccent()
 	printed := *w.report
 	printed.Public.Photos = nil
 	for _, sh := range w.shots {
@@ -24,7 +24,7 @@ func (w *work) announce(context.Context) error {
 			printed.Public.Photos = append(printed.Public.Photos, w.announced(sh))
 		}
 	}
-	w.printed, w.pictured = &printed, choosePictures(w.shots)
+	w.forDocuments, w.pictured = &printed, choosePictures(w.shots)
 	return nil
 }
 
@@ -139,12 +139,12 @@ func (w *work) renderOverview(sh *photos.Shot) error {
 	sh.Record.Steps = photos.Steps(sh.Photo, len(sh.Record.Outputs))
 	sh.Record.Numbers = sh.Photo.Numbers
 	h := sh.Photo.Histogram
-	sh.Record.Tones = &report.Tones{Before: perMyriad(h[0]), After: perMyriad(h[1])}
+	sh.Record.Tones = &report.Tones{Before: inTenThousandths(h[0]), After: inTenThousandths(h[1])}
 	return errors.Join(w.folder.Write(sh.Record.Before, sh.Photo.Before), w.folder.Write(sh.Record.After, sh.Photo.After))
 }
 
-// perMyriad writes shares in 1/10000.
-func perMyriad(shares [64]float64) []int {
+// inTenThousandths writes shares in 1/10000.
+func inTenThousandths(shares [64]float64) []int {
 	out := make([]int, len(shares))
 	for i, v := range shares {
 		out[i] = int(math.Round(v * 10000))
@@ -177,9 +177,9 @@ func extension(format string) string {
 	return ".jpg"
 }
 
-// takeAccent takes the one colour of the documents from the wood of the main
+// chooseAccent takes the one colour of the documents from the wood of the main
 // photo.
-func (w *work) takeAccent() {
+func (w *work) chooseAccent() {
 	for _, sh := range w.shots {
 		if sh.Photo == nil {
 			continue

@@ -9,9 +9,9 @@ import (
 // A step is one thing that is done for a piece.
 type step func(context.Context) error
 
-// inOrder does the steps one after the other, until one fails or the run is
+// oneAfterAnother does the steps one after the other, until one fails or the run is
 // interrupted.
-func inOrder(steps ...step) step {
+func oneAfterAnother(steps ...step) step {
 	return func(ctx context.Context) error {
 		for _, s := range steps {
 			if err := ctx.Err(); err != nil {
@@ -25,8 +25,8 @@ func inOrder(steps ...step) step {
 	}
 }
 
-// together does the steps at the same time and waits for all.
-func together(steps ...step) step {
+// atTheSameTime does the steps at the same time and waits for all.
+func atTheSameTime(steps ...step) step {
 	return func(ctx context.Context) error {
 		var g errgroup.Group
 		for _, s := range steps {

@@ -21,7 +21,7 @@ const noLongerThere = "no-longer-there"
 // deleted, moved away or renumbered. Asked to, it puts them away; else they stay,
 // and a doubt names each. It returns the entries that are left.
 func (b *Batch) tidy(entries []page.Entry) ([]page.Entry, []piece.Finding, error) {
-	origins, c := b.origins(), b.census()
+	origins, c := b.origins(), b.present()
 	var left []page.Entry
 	var findings []piece.Finding
 	for _, e := range entries {
@@ -35,7 +35,7 @@ func (b *Batch) tidy(entries []page.Entry) ([]page.Entry, []piece.Finding, error
 			findings = append(findings, goneFinding(b.opts.Out, e.Folder, why))
 			continue
 		}
-		to, err := b.putAway(e.Folder)
+		to, err := b.moveAside(e.Folder)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -90,16 +90,16 @@ func (b *Batch) originsPath() string {
 	return filepath.Join(b.opts.Cache, "outs", hex.EncodeToString(sum[:16])+".json")
 }
 
-// A census is who is there in a run: it is taken once.
-type census struct {
+// present is who is there in a run; it is taken once.
+type present struct {
 	serials map[string]bool // in lower case
 	folders map[string]*Job // by their real path
 	unread  bool            // some spec does not tell its serial
 	whole   bool            // the run goes over all that one workshop.yaml is for
 }
 
-func (b *Batch) census() *census {
-	c := &census{serials: map[string]bool{}, folders: map[string]*Job{}, whole: b.wholeCollection()}
+func (b *Batch) present() *present {
+	c := &present{serials: map[string]bool{}, folders: map[string]*Job{}, whole: b.wholeCollection()}
 	for i := range b.jobs {
 		j := &b.jobs[i]
 		c.folders[realPath(j.Dir)] = j
@@ -115,7 +115,7 @@ func (b *Batch) census() *census {
 // whyGone says why the piece of a serial is taken to be gone; "" when it is
 // there, when it belongs to folders that this run does not look at, or when
 // nothing is known of it.
-func (b *Batch) whyGone(serial string, c *census, origins map[string]string) string {
+func (b *Batch) whyGone(serial string, c *present, origins map[string]string) string {
 	key := strings.ToLower(serial)
 	if c.serials[key] {
 		return ""
@@ -158,8 +158,8 @@ func (b *Batch) wholeCollection() bool {
 	return false
 }
 
-// putAway moves a piece's outputs to OUT/no-longer-there and returns where.
-func (b *Batch) putAway(folder string) (string, error) {
+// moveAside moves a piece's outputs to OUT/no-longer-there and returns where.
+func (b *Batch) moveAside(folder string) (string, error) {
 	lock, err := stage.TryLock(filepath.Join(b.opts.Out, "."+folder+stage.LockSuffix))
 	if err != nil {
 		return "", fmt.Errorf("put %s away: %w", folder, err)

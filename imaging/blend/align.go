@@ -272,15 +272,15 @@ func (j *job) measure(m *pixel.Image, i int) move {
 	if clear < clearJoint {
 		return move{}
 	}
-	var all []told
+	var all []patchShift
 	for k, p := range j.patch {
 		fourier2(own[k], side, true)
 		dx, dy, clear := peak(own[k], side, jx, jy, 3)
 		if clear >= clearPatch && math.Hypot(dx-jx, dy-jy) < 3 {
-			all = append(all, told{float64(p.x) + float64(side-j.w)/2, float64(p.y) + float64(side-j.h)/2, dx + float64(ox), dy + float64(oy)})
+			all = append(all, patchShift{float64(p.x) + float64(side-j.w)/2, float64(p.y) + float64(side-j.h)/2, dx + float64(ox), dy + float64(oy)})
 		}
 	}
-	if out, ok := agreed(all); ok {
+	if out, ok := fitMove(all); ok {
 		return out
 	}
 	// Too few patches tell it by themselves: the joint shift, if it is well above
@@ -291,13 +291,13 @@ func (j *job) measure(m *pixel.Image, i int) move {
 	return move{}
 }
 
-// A told is the shift of a patch, at its place from the picture's middle.
-type told struct{ x, y, dx, dy float64 }
+// A patchShift is the shift of a patch, at its place from the picture's middle.
+type patchShift struct{ x, y, dx, dy float64 }
 
-// agreed fits shift and turn to the patches that agree with one another; ok is
+// fitMove fits shift and turn to the patches that agree with one another; ok is
 // false where too few do. What is no more than three times its own error is left
 // at nothing.
-func agreed(all []told) (out move, ok bool) {
+func fitMove(all []patchShift) (out move, ok bool) {
 	if len(all) < leastAgree {
 		return move{}, false
 	}
@@ -308,7 +308,7 @@ func agreed(all []told) (out move, ok bool) {
 	out = move{dx: medianOf(xs), dy: medianOf(ys)}
 	var n, rr, dev float64
 	for range 5 {
-		var in []told
+		var in []patchShift
 		for _, t := range all {
 			if math.Hypot(t.dx-out.dx+out.turn*t.y, t.dy-out.dy-out.turn*t.x) < agree {
 				in = append(in, t)

@@ -91,7 +91,7 @@ func refuse(code string, values map[string]float64) *Refusal {
 type job struct {
 	req   Request
 	w, h  int
-	looks []look
+	looks []smallCopy
 	ref   int
 	patch []patch // of the reference
 	moves map[int]move
@@ -109,7 +109,7 @@ func Blend(req Request) (*Result, error) {
 		return nil, refuse("blend.count", map[string]float64{"frames": float64(len(req.Frames))})
 	}
 	j := &job{req: req, moves: map[int]move{}, r: &Result{Frames: make([]Report, len(req.Frames)), Gain: 1}}
-	if err := j.lookAtAll(); err != nil {
+	if err := j.openAll(); err != nil {
 		return nil, err
 	}
 	j.choose()

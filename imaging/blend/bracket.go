@@ -41,7 +41,7 @@ func (j *job) bracket() error {
 		mixInto(sum, m, weight, j.w, j.h, levels)
 	}
 	j.r.Notes = j.r.Notes[:notes] // said once
-	j.r.Picture = collapsed(sum)
+	j.r.Picture = addedUp(sum)
 	j.shares(func(i, k int) float64 { return wellExposed(float64(colour.Encode(float64(j.looks[i].light[k])))) })
 	return nil
 }

@@ -28,7 +28,7 @@ func (j *job) load(i int) (*pixel.Image, error) {
 		}
 	})
 	if j.req.How != Bracket {
-		cool(m)
+		mendHotPixels(m)
 	}
 	return j.place(m, i), nil
 }
@@ -42,8 +42,8 @@ const (
 	hotFloor = 1310 // hotLeast of 65535
 )
 
-// cool gives hot pixels the median of their neighbours.
-func cool(m *pixel.Image) {
+// mendHotPixels gives hot pixels the median of their neighbours.
+func mendHotPixels(m *pixel.Image) {
 	type fix struct {
 		at  int
 		pix [3]uint16

@@ -60,7 +60,7 @@ func (j *job) brightestTwo(used []int) (first, second []float32) {
 }
 
 // maskLamp is 1 on a lamp and its glow, falling to 0; nil when there is none.
-func (l *look) maskLamp(others func(int) float32) (mask []float32, share float64) {
+func (l *smallCopy) maskLamp(others func(int) float32) (mask []float32, share float64) {
 	core := make([]bool, len(l.light))
 	for k, v := range l.light {
 		core[k] = v >= lampCore && others(k) < lampOther
@@ -83,7 +83,7 @@ func (l *look) maskLamp(others func(int) float32) (mask []float32, share float64
 	return mask, share
 }
 
-func (l *look) blob(core, seen []bool, s int) []int {
+func (l *smallCopy) blob(core, seen []bool, s int) []int {
 	list := []int{s}
 	seen[s] = true
 	for k := 0; k < len(list); k++ {
@@ -105,7 +105,7 @@ func (l *look) blob(core, seen []bool, s int) []int {
 
 // glow grows the mask from a blob to where the frame is still clearly brighter
 // than the others, and fades it out over a few pixels. It returns its area.
-func (l *look) glow(mask []float32, blob []int, others func(int) float32) int {
+func (l *smallCopy) glow(mask []float32, blob []int, others func(int) float32) int {
 	r := math.Sqrt(float64(len(blob))/math.Pi) + 1
 	var mx, my float64
 	for _, k := range blob {

@@ -11,8 +11,8 @@ import (
 // lookSide is the longer side of the copy that a frame is looked at on.
 const lookSide = 512
 
-// A look is what is kept of a frame: a small copy in linear light, 0 to 1.
-type look struct {
+// A smallCopy is what is kept of a frame: a small copy in linear light, 0 to 1.
+type smallCopy struct {
 	w, h   int
 	light  []float32 // luminance
 	edges  []float32 // contrast of edges on a copy half as large, whatever the brightness; see edgesOf
@@ -22,9 +22,9 @@ type look struct {
 	lamp   []float32
 }
 
-// lookAtAll opens every frame once. All must have one size.
-func (j *job) lookAtAll() error {
-	j.looks = make([]look, len(j.req.Frames))
+// openAll opens every frame once. All must have one size.
+func (j *job) openAll() error {
+	j.looks = make([]smallCopy, len(j.req.Frames))
 	for i := range j.req.Frames {
 		rows, err := j.req.Frames[i].Open()
 		if err != nil {
@@ -46,8 +46,8 @@ func (j *job) lookAtAll() error {
 	return nil
 }
 
-func lookOf(m *pixel.Image) look {
-	l := look{w: m.W, h: m.H, light: make([]float32, m.W*m.H)}
+func lookOf(m *pixel.Image) smallCopy {
+	l := smallCopy{w: m.W, h: m.H, light: make([]float32, m.W*m.H)}
 	sum := 0.0
 	for i := range l.light {
 		v := luminance(m.Pix[3*i], m.Pix[3*i+1], m.Pix[3*i+2]) / 65535
@@ -207,7 +207,7 @@ func (j *job) choose() {
 	}
 	j.ref = best
 	j.r.Frames[best].Like = 1
-	j.chain(spectra, shift[best], like[best])
+	j.compareByNeighbours(spectra, shift[best], like[best])
 	scale := float64(j.w) / float64(j.looks[best].ew)
 	for i := range n {
 		if i == best {
@@ -230,10 +230,10 @@ func (j *job) choose() {
 	}
 }
 
-// chain compares a frame that is not like the reference with those that are: the
+// compareByNeighbours compares a frame that is not like the reference with those that are: the
 // shortest exposure of a bracket has little in common with the longest, and
 // something with the one beside it.
-func (j *job) chain(spectra []*spectrum, shift [][2]float64, like []float64) {
+func (j *job) compareByNeighbours(spectra []*spectrum, shift [][2]float64, like []float64) {
 	n := len(j.looks)
 	var in, out []int
 	for i := range n {
@@ -264,7 +264,7 @@ func (j *job) chain(spectra []*spectrum, shift [][2]float64, like []float64) {
 
 // empty reports whether a frame is black or white nearly all over, so that there
 // is nothing to compare it by.
-func (l *look) empty() bool {
+func (l *smallCopy) empty() bool {
 	n := 0
 	for _, v := range l.light {
 		if v > 0.003 && v < 0.97 {

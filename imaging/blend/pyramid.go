@@ -120,8 +120,8 @@ func mixInto(sum []*plane, m *pixel.Image, weight []float32, w, h, levels int) {
 	}
 }
 
-// collapsed adds the levels up and takes the picture back to linear light.
-func collapsed(p []*plane) *pixel.Image {
+// addedUp adds the levels up and takes the picture back to linear light.
+func addedUp(p []*plane) *pixel.Image {
 	for l := len(p) - 2; l >= 0; l-- {
 		fine, coarse := p[l], p[l+1]
 		bands(fine.h, func(y0, y1 int) {

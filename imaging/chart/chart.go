@@ -50,20 +50,20 @@ func Find(m *pixel.Image) *Chart {
 	return best
 }
 
-// A way is one way of laying a chart on a grid.
-type way struct {
+// A placing is one way of laying a chart on a grid.
+type placing struct {
 	at    [24]cell
 	found int
 }
 
-// ways are the ways of laying six by four on a grid, two for each place and side.
-func ways(g map[cell]int) (all []way) {
+// placings are the ways of laying six by four on a grid, two for each place and side.
+func placings(g map[cell]int) (all []placing) {
 	lo, hi := cell{99, 99}, cell{-99, -99}
 	for c := range g {
 		lo, hi = cell{min(lo.i, c.i), min(lo.j, c.j)}, cell{max(hi.i, c.i), max(hi.j, c.j)}
 	}
 	add := func(i0, j0 int, at func(r, c int) cell) {
-		var w way
+		var w placing
 		for k := range w.at {
 			p := at(k/6, k%6)
 			w.at[k] = cell{i0 + p.i, j0 + p.j}
@@ -95,8 +95,8 @@ func read(m *pixel.Image, g map[cell]int, all []field) *Chart {
 	}
 	var best *Chart
 	next := math.Inf(1)
-	for _, w := range ways(g) {
-		c := laid(m, w, to)
+	for _, w := range placings(g) {
+		c := measuredAt(m, w, to)
 		switch {
 		case c == nil:
 		case best == nil || c.After < best.After:

@@ -92,9 +92,9 @@ func fields(m *pixel.Image, limit int) (all []field) {
 // A cell is a place of a grid of fields.
 type cell struct{ i, j int }
 
-// grown is the grid that grows from a field along two steps: each neighbour is
+// gridFrom is the grid that grows from a field along two steps: each neighbour is
 // looked for where those found before it foretell it.
-func grown(all []field, seed int, u, v [2]float64) map[cell]int {
+func gridFrom(all []field, seed int, u, v [2]float64) map[cell]int {
 	grid := map[cell]int{{0, 0}: seed}
 	used := map[int]bool{seed: true}
 	todo := []cell{{0, 0}}
@@ -173,7 +173,7 @@ func grids(all []field) (found []map[cell]int) {
 				if cross < 0 { // v clockwise of u, as y is of x in a photo
 					u, v = v, u
 				}
-				if g := grown(all, seed, u, v); len(g) >= leastSeen {
+				if g := gridFrom(all, seed, u, v); len(g) >= leastSeen {
 					found = append(found, g)
 				}
 			}

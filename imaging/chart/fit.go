@@ -37,9 +37,9 @@ var published = sync.OnceValue(func() (p struct {
 	return p
 })
 
-// laid measures the patches of a chart that lies in a way and fits its matrix; nil
+// measuredAt measures the patches of a chart that lies in a way and fits its matrix; nil
 // where patches are covered or not even.
-func laid(m *pixel.Image, w way, to plane) *Chart {
+func measuredAt(m *pixel.Image, w placing, to plane) *Chart {
 	var seen [24][3]float64
 	var counts [24]bool
 	n, odd := 0, 0
@@ -70,8 +70,8 @@ func laid(m *pixel.Image, w way, to plane) *Chart {
 		c.Corners[k] = pixel.Point{X: p[0] / float64(m.W), Y: p[1] / float64(m.H)}
 	}
 	one := colour.Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
-	c.Before, _ = judged(&seen, &counts, one)
-	c.After, c.Worst = judged(&seen, &counts, fit)
+	c.Before, _ = patchDifferences(&seen, &counts, one)
+	c.After, c.Worst = patchDifferences(&seen, &counts, fit)
 	for k := range seen {
 		if counts[k] {
 			if other, ok := fitted(&seen, &counts, k); ok {
@@ -149,9 +149,9 @@ func fitted(seen *[24][3]float64, counts *[24]bool, without int) (colour.Matrix,
 
 func luma(v [3]float64) float64 { return 0.2126*v[0] + 0.7152*v[1] + 0.0722*v[2] }
 
-// judged is the mean and the largest difference over the patches, the exposure
+// patchDifferences is the mean and the largest difference over the patches, the exposure
 // put right first: the chart says nothing of what it ought to be.
-func judged(seen *[24][3]float64, counts *[24]bool, m colour.Matrix) (mean, worst float64) {
+func patchDifferences(seen *[24][3]float64, counts *[24]bool, m colour.Matrix) (mean, worst float64) {
 	var num, den, n float64
 	want := published()
 	for k := range seen {

@@ -69,7 +69,7 @@ func (f *fused) row(y int, dst []uint16) {
 	luma := m.Y[y*m.YStride : y*m.YStride+w]
 	near, far := y, y
 	if f.tall {
-		near, far = y/2, farther(y, (m.Rect.Dy()+1)/2)
+		near, far = y/2, secondChromaRow(y, (m.Rect.Dy()+1)/2)
 	}
 	cb0, cb1 := m.Cb[near*m.CStride:near*m.CStride+cw], m.Cb[far*m.CStride:far*m.CStride+cw]
 	cr0, cr1 := m.Cr[near*m.CStride:near*m.CStride+cw], m.Cr[far*m.CStride:far*m.CStride+cw]

@@ -20,13 +20,13 @@ func fetchYCbCr(m *image.YCbCr, coding decode.Coding) func(int, []uint16) {
 	case image.YCbCrSubsampleRatio444:
 		return func(y int, dst []uint16) { full(m, k, y, y, dst) }
 	case image.YCbCrSubsampleRatio440:
-		return func(y int, dst []uint16) { full(m, k, y, farther(y, (m.Rect.Dy()+1)/2), dst) }
+		return func(y int, dst []uint16) { full(m, k, y, secondChromaRow(y, (m.Rect.Dy()+1)/2), dst) }
 	}
 	return func(y int, dst []uint16) { rare(m, k, y, dst) }
 }
 
-// farther is the chroma row, of n at half height, that is second nearest to row y.
-func farther(y, n int) int {
+// secondChromaRow is the chroma row, of n at half height, that is second nearest to row y.
+func secondChromaRow(y, n int) int {
 	f := y/2 - 1 + 2*(y&1)
 	return min(max(f, 0), n-1)
 }
@@ -57,7 +57,7 @@ func half(m *image.YCbCr, k fixed, y int, dst []uint16, tall bool) {
 	luma := m.Y[y*m.YStride : y*m.YStride+w]
 	near, far := y, y
 	if tall {
-		near, far = y/2, farther(y, (m.Rect.Dy()+1)/2)
+		near, far = y/2, secondChromaRow(y, (m.Rect.Dy()+1)/2)
 	}
 	cb0, cb1 := m.Cb[near*m.CStride:near*m.CStride+cw], m.Cb[far*m.CStride:far*m.CStride+cw]
 	cr0, cr1 := m.Cr[near*m.CStride:near*m.CStride+cw], m.Cr[far*m.CStride:far*m.CStride+cw]

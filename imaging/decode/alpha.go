@@ -15,7 +15,7 @@ func webpImage(m image.Image) (image.Image, Coding) {
 	case *image.NYCbCrA:
 		return joinAlpha(m, videoRange), Coding{}
 	}
-	return straight(m), Coding{}
+	return asNRGBA(m), Coding{}
 }
 
 // joinAlpha turns planes with alpha into NRGBA, chroma repeated: such a picture

@@ -77,5 +77,5 @@ func decodeBMP(data []byte, opts *Options) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Source{W: w, H: h, Image: straight(m), Space: "srgb", Codec: "bmp (Go)"}, nil
+	return &Source{W: w, H: h, Image: asNRGBA(m), Space: "srgb", Codec: "bmp (Go)"}, nil
 }

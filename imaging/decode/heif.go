@@ -97,7 +97,7 @@ func decodeHEIC(data []byte, opts *Options) (*Source, error) {
 	if f.rotation%2 == 1 {
 		s.W, s.H = s.H, s.W // the size as decoded
 	}
-	s.Image = own(m)
+	s.Image = copied(m)
 	if _, ok := s.Image.(*image.YCbCr); ok {
 		s.Coding = f.nclx.coding()
 		if f.alpha {
@@ -107,8 +107,8 @@ func decodeHEIC(data []byte, opts *Options) (*Source, error) {
 	return s, nil
 }
 
-// own copies planes out of the codec's memory, which is many times their size.
-func own(m image.Image) image.Image {
+// copied takes planes out of the codec's memory, which is many times their size.
+func copied(m image.Image) image.Image {
 	switch m := m.(type) {
 	case *image.YCbCr:
 		c := *m
@@ -152,7 +152,7 @@ func decodeAVIF(data []byte, opts *Options) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.Image = own(m)
+	s.Image = copied(m)
 	s.Orientation = f.orientation()
 	return s, nil
 }

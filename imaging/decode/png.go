@@ -80,13 +80,13 @@ func decodePNG(data []byte, opts *Options) (*Source, error) {
 	if !p.ended {
 		s.Notes = append(s.Notes, note.Note{Code: "decode.no-end-marker"})
 	}
-	s.Image = straight(m)
+	s.Image = asNRGBA(m)
 	return s, nil
 }
 
-// straight relabels the opaque pictures of the PNG reader, which says RGBA for
+// asNRGBA relabels the opaque pictures of the PNG reader, which says RGBA for
 // pictures without alpha.
-func straight(m image.Image) image.Image {
+func asNRGBA(m image.Image) image.Image {
 	switch m := m.(type) {
 	case *image.RGBA:
 		return &image.NRGBA{Pix: m.Pix, Stride: m.Stride, Rect: m.Rect}

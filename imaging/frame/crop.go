@@ -13,9 +13,9 @@ const (
 	littleOf    = 0.02 // share of the frame below which the piece is called small
 )
 
-// settle takes the straightening back where it would cost too much, and sets
+// limitStraightening takes the straightening back where it would cost too much, and sets
 // Inside and Subject.
-func (r *Result) settle(f finding, opts *Options, c *labCopy) {
+func (r *Result) limitStraightening(f finding, opts *Options, c *labCopy) {
 	if r.Inside != whole {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.border"})
 	}
@@ -88,7 +88,7 @@ func (r *Result) place(f finding, opts *Options, c *labCopy) {
 		return
 	}
 	r.crop(f, c)
-	r.tell(f, c)
+	r.noteLie(f, c)
 }
 
 // crop cuts the photo to the piece, with some room around it, where that takes
@@ -120,8 +120,8 @@ func clipped(b, in [4]float64) [4]float64 {
 	return b
 }
 
-// tell notes what is worth knowing of how the piece lies in the photo.
-func (r *Result) tell(f finding, c *labCopy) {
+// noteLie notes what is worth knowing of how the piece lies in the photo.
+func (r *Result) noteLie(f finding, c *labCopy) {
 	sides := 0
 	for _, out := range [4]bool{f.x0 <= 1, f.y0 <= 1, f.x1 >= c.w-1, f.y1 >= c.h-1} {
 		if out {

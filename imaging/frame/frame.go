@@ -103,7 +103,7 @@ func Find(small *pixel.Image, opts *Options) Result {
 	if !opts.AsShot {
 		r.straighten(c)
 	}
-	r.settle(found, opts, c)
+	r.limitStraightening(found, opts, c)
 	r.place(found, opts, c)
 	return r
 }

@@ -16,11 +16,11 @@ const (
 // uprights.
 func (r *Result) straighten(c *labCopy) {
 	level, plumb := c.lines(false), c.lines(true)
-	if a, ok := roll(level, plumb); ok && math.Abs(a) >= leastTurn && math.Abs(a) <= mostTurn {
+	if a, ok := rollAngle(level, plumb); ok && math.Abs(a) >= leastTurn && math.Abs(a) <= mostTurn {
 		r.Angle = math.Round(a*20) / 20
 		r.Notes = append(r.Notes, note.Note{Code: "frame.straightened", Values: map[string]float64{"degrees": r.Angle}})
 	}
-	k, ok := converge(plumb)
+	k, ok := fitKeystone(plumb)
 	if !ok {
 		return
 	}
@@ -33,12 +33,12 @@ func (r *Result) straighten(c *labCopy) {
 		Values: map[string]float64{"degrees": math.Round(k.total()*10) / 10, "corrected": corrected}})
 }
 
-// roll is how far the photo leans clockwise, and whether that is clear. A long
+// rollAngle is how far the photo leans clockwise, and whether that is clear. A long
 // level line alone may be the perspective of a table seen from a corner, so it
 // counts only when a second one at another height runs parallel, or uprights
 // lean by as much, or when it crosses nearly the whole photo and nothing speaks
 // against it.
-func roll(level, plumb []line) (float64, bool) {
+func rollAngle(level, plumb []line) (float64, bool) {
 	var lead line
 	for _, l := range level {
 		if l.length > lead.length {
@@ -108,10 +108,10 @@ type keystone struct {
 // against right; negative: apart.
 func (k keystone) total() float64 { return -k.slope }
 
-// converge fits the law that upright lines of the scene follow when the camera
+// fitKeystone fits the law that upright lines of the scene follow when the camera
 // looks up or down. Both sides of the photo must show an upright with two
 // edges; legs that splay break the law and are left alone.
-func converge(plumb []line) (keystone, bool) {
+func fitKeystone(plumb []line) (keystone, bool) {
 	var k keystone
 	var n, sx, sy, sxx, sxy float64
 	left, right := 0, 0

@@ -33,7 +33,7 @@ func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, fill bool) Placement 
 	if photoW <= 0 || photoH <= 0 || ratioW <= 0 || ratioH <= 0 {
 		return Placement{Source: crop, Whole: true}
 	}
-	must, ratio := px(r.must()), float64(ratioW)/float64(ratioH)
+	must, ratio := px(r.mustHold()), float64(ratioW)/float64(ratioH)
 	around := func(b [4]float64) (float64, float64) { // the least rectangle of the ratio that holds b
 		wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
 		return wide, wide / ratio
@@ -50,8 +50,8 @@ func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, fill bool) Placement 
 	return Placement{Source: s, Beyond: !holds(in, s), Whole: holds(s, must)}
 }
 
-// must is what a picture has to hold whole.
-func (r *Result) must() [4]float64 {
+// mustHold is what a picture has to hold whole.
+func (r *Result) mustHold() [4]float64 {
 	if !r.Sure || r.Kept {
 		return r.Crop
 	}

@@ -107,8 +107,8 @@ func (c *labCopy) barrier() []float32 {
 
 const colourBins = 16 * 12 * 12
 
-// bin is the colour class of a pixel.
-func (c *labCopy) bin(i int) int {
+// colourClass is the colour class of a pixel.
+func (c *labCopy) colourClass(i int) int {
 	q := func(v, lo, step float32, n int) int { return max(0, min(n-1, int((v-lo)/step))) }
 	return (q(c.l[i], 0, 6.3, 16)*12+q(c.a[i], -48, 8, 12))*12 + q(c.b[i], -48, 8, 12)
 }
@@ -125,7 +125,7 @@ func (c *labCopy) colours(barrier []float32) []float32 {
 	bins := make([]int, n)
 	for i, v := range barrier {
 		score[i] = min(1, v/top)
-		bins[i] = c.bin(i)
+		bins[i] = c.colourClass(i)
 	}
 	for range 2 {
 		var in, out [colourBins]float64

@@ -34,7 +34,7 @@ func Compare(finished string, items []Report) [][]note.Note {
 	done, doneErr := time.Parse("2006-01-02", finished)
 	for i, it := range items {
 		for j := range i {
-			if d := apart(items[j].Hashes, it.Hashes); d <= sameBits {
+			if d := hashDistance(items[j].Hashes, it.Hashes); d <= sameBits {
 				say(i, "inspect.duplicate", map[string]float64{"of": float64(j + 1), "bits": float64(d)})
 				break
 			}

@@ -73,9 +73,9 @@ func thumbnail(m *pixel.Image) *image.NRGBA {
 	return nil
 }
 
-// apart is the least number of bits in which a photo's hash differs from those
+// hashDistance is the least number of bits in which a photo's hash differs from those
 // of another and of its turns; 64 when either has none.
-func apart(a, b []uint64) int {
+func hashDistance(a, b []uint64) int {
 	least := 64
 	if len(b) == 0 {
 		return least

@@ -85,7 +85,7 @@ func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
 			break
 		}
 	}
-	r.Clipped = blown(small, fr.Mask)
+	r.Clipped = blownShare(small, fr.Mask)
 	if lo, hi := math.Min(r.EdgeX, r.EdgeY), math.Max(r.EdgeX, r.EdgeY); lo > 0 && full > 0 {
 		switch {
 		case lo > softAt*full && lo > widest*unit:

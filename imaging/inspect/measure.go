@@ -122,9 +122,9 @@ func noise(m *pixel.Image) float64 {
 	return all[len(all)/5]
 }
 
-// blown is the share of the piece, or of the frame without a mask, that has a
+// blownShare is the share of the piece, or of the frame without a mask, that has a
 // channel at full scale in a patch of more than a lone pixel.
-func blown(m *pixel.Image, mask *frame.Mask) float64 {
+func blownShare(m *pixel.Image, mask *frame.Mask) float64 {
 	n, hot := 0, 0
 	for y := range m.H {
 		row := m.Row(y)

@@ -172,7 +172,7 @@ func TestQualityDuplicates(t *testing.T) {
 		dark, _ := phototest.Push(m, -0.7)
 		for what, c := range map[string]*pixel.Image{"darker": dark, "cropped": trim(m, 0.02), "turned": quarter(m), "smaller": phototest.Reduce(m, 200)} {
 			copies++
-			if d := apart(h, hashes(c)); d > sameBits {
+			if d := hashDistance(h, hashes(c)); d > sameBits {
 				missed++
 				t.Logf("%s %s: %d bits apart", filepath.Base(n), what, d)
 			}
@@ -182,7 +182,7 @@ func TestQualityDuplicates(t *testing.T) {
 	for i := range all {
 		for j := range i {
 			pairs++
-			if d := apart(all[i], all[j]); d <= sameBits {
+			if d := hashDistance(all[i], all[j]); d <= sameBits {
 				alike++
 				t.Logf("taken for one: %s and %s, %d bits", filepath.Base(names[i]), filepath.Base(names[j]), d)
 			}

@@ -39,9 +39,9 @@ func (c *small) contour(mask []uint8) []Point {
 	return ring
 }
 
-// evened is a ring at even steps of about step, each point the mean of the
+// atEvenSteps is a ring at even steps of about step, each point the mean of the
 // ring half a width to either side.
-func evened(ring []Point, step, width float64) []Point {
+func atEvenSteps(ring []Point, step, width float64) []Point {
 	ring = dense(ring)
 	n := len(ring)
 	if n < 8 {
@@ -94,10 +94,10 @@ func dense(ring []Point) []Point {
 	return out
 }
 
-// bridged cuts off spikes and narrow dents: where the way along the ring from
+// withoutSpikes cuts off spikes and narrow dents: where the way along the ring from
 // one point to another, no longer than most, is more than 1.6 times as long as
 // straight across. A right angle makes it 1.41 times.
-func bridged(ring []Point, step, most float64) []Point {
+func withoutSpikes(ring []Point, step, most float64) []Point {
 	n := len(ring)
 	reach := int(most / step)
 	skip := make([]bool, n)

@@ -86,13 +86,13 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	if sides := c.sidesTouched(top.mask); sides > 0 {
 		return nil, 0, refuse("measure.top-cut", map[string]float64{"sides": float64(sides)})
 	}
-	ring = evened(bridged(evened(c.contour(top.mask), 2, 2.5), 2, 1.6*least), 2, 2.5)
+	ring = atEvenSteps(withoutSpikes(atEvenSteps(c.contour(top.mask), 2, 2.5), 2, 1.6*least), 2, 2.5)
 	ring = scaled(ring, c.scale)
 	if len(ring) < 40 {
 		return nil, 0, refuse("measure.no-outline", map[string]float64{"contrast": top.contrast, "least": leastContrast})
 	}
 	spread, seen := j.sharpen(ring, math.Max(3.2*c.scale, 3))
-	ring = scaled(evened(bridged(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
+	ring = scaled(atEvenSteps(withoutSpikes(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
 	if seen > 0.5 {
 		spread, seen = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
 	}

@@ -58,14 +58,14 @@ func refine(m *pixel.Image, rough [4]Point, reach float64) Sheet {
 		}
 		s.Bow = math.Max(s.Bow, b.bow)
 	}
-	s.bent(m, q)
+	s.findBentCorners(m, q)
 	return s
 }
 
-// bent looks at the last quarter of both sides at every corner: where they
+// findBentCorners looks at the last quarter of both sides at every corner: where they
 // agree on another corner than the whole sides do, the sheet is bent there, the
 // corner is where it is seen, and Bow tells how far.
-func (s *Sheet) bent(m *pixel.Image, q [4]Point) {
+func (s *Sheet) findBentCorners(m *pixel.Image, q [4]Point) {
 	for i := range q {
 		before, after := q[(i+3)%4], q[(i+1)%4]
 		part := func(to Point) Point {
@@ -228,7 +228,7 @@ func throughPoints(a, dir, in Point, l float64, ts, ds []float64, fine bool) fit
 	free := math.Max(2, math.Min(n/3, l/2))
 	// The end of a line through free points has twice the error of its middle.
 	f.ends = [2]float64{2 * sd / math.Sqrt(free), 2 * sd / math.Sqrt(free)}
-	f.bow = bow(ts, ds, c0, c1, l, sd)
+	f.bow = bowOf(ts, ds, c0, c1, l, sd)
 	return f
 }
 
@@ -244,9 +244,9 @@ func startLine(ts, ds []float64) (c0, c1 float64) {
 	return d0 - c1*t0, c1
 }
 
-// bow is how far the middle third of an edge stands off the line, against its
+// bowOf is how far the middle third of an edge stands off the line, against its
 // outer thirds.
-func bow(ts, ds []float64, c0, c1, l, sd float64) float64 {
+func bowOf(ts, ds []float64, c0, c1, l, sd float64) float64 {
 	var mid, out []float64
 	for i := range ts {
 		e := ds[i] - c0 - c1*ts[i]

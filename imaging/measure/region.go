@@ -53,7 +53,7 @@ func (c *small) findTop(seeds []int, ring []int, least float64) (region, error) 
 	}
 	// Between the ground's own spread and what the top is mostly like.
 	limit := math.Max(low, math.Min(0.42*mid, 14))
-	mask := c.tidy(above(d, limit), seeds, least)
+	mask := c.largestPart(above(d, limit), seeds, least)
 	// Bark in its own shadow and resin with a shine on it are nearer to the
 	// ground than the wood is: what is weakly told apart counts beside the top
 	// (half the width of what is too narrow) and in its notches.
@@ -66,7 +66,7 @@ func (c *small) findTop(seeds []int, ring []int, least float64) (region, error) 
 		}
 		weak[i] = 1
 	}
-	return region{c.tidy(weak, seeds, least), contrast}, nil
+	return region{c.largestPart(weak, seeds, least), contrast}, nil
 }
 
 // above marks the values over a limit.
@@ -182,9 +182,9 @@ func (g *ground) distance(l, a, b float32) float32 {
 	return float32(math.Sqrt(float64(best)))
 }
 
-// tidy keeps the part of the mask that holds most of the seeds, without what is
+// largestPart keeps the part of the mask that holds most of the seeds, without what is
 // narrower than least, and fills its holes.
-func (c *small) tidy(mask []uint8, seeds []int, least float64) []uint8 {
+func (c *small) largestPart(mask []uint8, seeds []int, least float64) []uint8 {
 	mask = c.component(c.fill(c.close(mask, 2)), seeds)
 	open := c.grown(c.shrunk(mask, least/2), least/2)
 	open = c.component(open, seeds)

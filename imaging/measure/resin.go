@@ -122,7 +122,7 @@ func (j *job) resin(m plane) error {
 	if len(spots) == 0 {
 		return nil
 	}
-	in, apart := c.tell(face, spots)
+	in, apart := c.partResin(face, spots)
 	if apart < leastApart {
 		j.doubt("measure.resin-unsure", map[string]float64{"apart": apart, "least": leastApart})
 		return nil
@@ -193,11 +193,11 @@ func (c *small) spots(face []uint8, at []Point) (list []int, off int) {
 	return list, off
 }
 
-// tell parts the face into resin and wood: first by the distance from the
+// partResin parts the face into resin and wood: first by the distance from the
 // spots' colours, with the limit that parts the two best (Otsu, "A threshold
 // selection method", IEEE SMC 9(1), 1979), then three times by palettes of both.
 // apart is how far the two lie from each other.
-func (c *small) tell(face []uint8, spots []int) (in []uint8, apart float64) {
+func (c *small) partResin(face []uint8, spots []int) (in []uint8, apart float64) {
 	seed := c.paletteOf(spots, 3)
 	d := make([]float64, len(face))
 	var hist [256]int
@@ -435,7 +435,7 @@ func (c *small) edges(in []uint8) (all [][]Point) {
 		if area < 12 {
 			continue
 		}
-		all = append(all, scaled(thinned(evened(c.contour(one), 2, 2), 0.4), c.scale))
+		all = append(all, scaled(thinned(atEvenSteps(c.contour(one), 2, 2), 0.4), c.scale))
 	}
 	slices.SortStableFunc(all, func(a, b []Point) int {
 		if x, y := areaOf(a), areaOf(b); x > y {

@@ -208,20 +208,20 @@ func joined(list []edgeLine) []edgeLine {
 		}
 		l := list[i]
 		for k := i + 1; k < len(list); k++ {
-			if !taken[k] && l.takes(list[k]) {
+			if !taken[k] && l.continuedBy(list[k]) {
 				taken[k] = true
 				l.add(list[k])
 			}
 		}
-		l.tidy()
+		l.mergeRuns()
 		out = append(out, l)
 	}
 	slices.SortStableFunc(out, byWeight)
 	return out[:min(len(out), mostLines)]
 }
 
-// takes reports whether s continues l.
-func (l *edgeLine) takes(s edgeLine) bool {
+// continuedBy reports whether s continues l.
+func (l *edgeLine) continuedBy(s edgeLine) bool {
 	if l.dir.X*s.dir.X+l.dir.Y*s.dir.Y < 0.95 {
 		return false
 	}
@@ -241,8 +241,8 @@ func (l *edgeLine) add(s edgeLine) {
 	l.weight += s.weight
 }
 
-// tidy sorts and merges the runs.
-func (l *edgeLine) tidy() {
+// mergeRuns sorts and merges the runs.
+func (l *edgeLine) mergeRuns() {
 	slices.SortFunc(l.runs, func(a, b [2]float64) int {
 		if a[0] < b[0] {
 			return -1

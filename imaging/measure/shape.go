@@ -14,17 +14,17 @@ type shape struct {
 	lo                  Point   // the lower left corner of the box, after the turn
 }
 
-// lay takes a place to where it is in the shape's ring.
-func (s shape) lay(p Point) Point {
+// toRing takes a place to where it is in the shape's ring.
+func (s shape) toRing(p Point) Point {
 	sin, cos := math.Sincos(s.turn)
 	return Point{X: p.X*cos + p.Y*sin - s.lo.X, Y: -p.X*sin + p.Y*cos - s.lo.Y}
 }
 
 // shapeOf lays a ring along x by its smallest box and measures it.
-func shapeOf(ring []Point) shape { return laid(ring, smallestBox(hull(ring))) }
+func shapeOf(ring []Point) shape { return shapeAt(ring, smallestBox(hull(ring))) }
 
-// laid turns a ring by −phi and measures it.
-func laid(ring []Point, phi float64) shape {
+// shapeAt turns a ring by −phi and measures it.
+func shapeAt(ring []Point, phi float64) shape {
 	s := shape{turn: phi, area: areaOf(ring)}
 	sin, cos := math.Sincos(phi)
 	lo, hi := Point{X: math.Inf(1), Y: math.Inf(1)}, Point{X: math.Inf(-1), Y: math.Inf(-1)}

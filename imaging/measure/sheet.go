@@ -41,7 +41,7 @@ func (j *job) findSheet() error {
 	}
 	s := refine(j.m, rough, j.copy.scale)
 	j.r.Sheet = &s
-	return j.tell()
+	return j.nameSheet()
 }
 
 // search picks the sheet among the candidates.
@@ -132,7 +132,7 @@ func (j *job) givenSheet(marks [4]Point) error {
 		s.Corners, s.Sigma, s.Bow = f.Corners, f.Sigma, f.Bow
 	}
 	j.r.Sheet = &s
-	return j.tell()
+	return j.nameSheet()
 }
 
 func near(a, b [4]Point, most float64) bool {
@@ -144,9 +144,9 @@ func near(a, b [4]Point, most float64) bool {
 	return true
 }
 
-// tell says which paper it is, by the ratio of the sides, and starts the
+// nameSheet says which paper it is, by the ratio of the sides, and starts the
 // corners at the upper left.
-func (j *job) tell() error {
+func (j *job) nameSheet() error {
 	s := j.r.Sheet
 	s.Corners, s.Sigma = startUpperLeft(s.Corners, s.Sigma)
 	f, doubt := j.focal()

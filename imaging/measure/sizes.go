@@ -16,9 +16,9 @@ const (
 	usualThick = 40.0 // mm, where the thickness is not known
 )
 
-// taken is all that sizes are worked out from, so that each can be moved a
+// measurements is all that sizes are worked out from, so that each can be moved a
 // little to see what it does.
-type taken struct {
+type measurements struct {
 	corners [4]Point
 	edge    []Point
 	depth   float64 // of the visible side's lower edge below the plane, mm
@@ -27,7 +27,7 @@ type taken struct {
 
 // sizes makes figures of the edge, with their errors.
 func (j *job) sizes(edge []Point, spread float64) error {
-	base := taken{corners: j.r.Sheet.Corners, edge: edge, depth: j.req.ThicknessMM}
+	base := measurements{corners: j.r.Sheet.Corners, edge: edge, depth: j.req.ThicknessMM}
 	if j.req.Focal35 == 0 {
 		base.depth = 0 // where the camera hung is not known well enough
 	}
@@ -41,7 +41,7 @@ func (j *job) sizes(edge []Point, spread float64) error {
 		back := m.inverse()
 		j.lay = func(p Point) Point {
 			q := back.apply(p)
-			return s.lay(Point{X: q.X, Y: -q.Y})
+			return s.toRing(Point{X: q.X, Y: -q.Y})
 		}
 	}
 	j.cornerError(base, s)
@@ -69,7 +69,7 @@ func (j *job) crossCheck() {
 }
 
 // shapeOf works the shape out: plane, parallax, smallest box.
-func (j *job) shapeOf(t taken) (shape, bool) {
+func (j *job) shapeOf(t measurements) (shape, bool) {
 	m, ok := j.toPhoto(t.corners)
 	if !ok {
 		return shape{}, false
@@ -82,7 +82,7 @@ func (j *job) shapeOf(t taken) (shape, bool) {
 // it saw the side of the top, the outermost that is seen is the side's lower
 // edge, which lies deeper than the sheet: it is drawn onto the plane along the
 // ray from the camera. (The map of the plane is a mirror one: y downwards.)
-func (t taken) onPlane(m plane, at pose) []Point {
+func (t measurements) onPlane(m plane, at pose) []Point {
 	back := m.inverse()
 	n := len(t.edge)
 	flat := make([]Point, n)
@@ -121,7 +121,7 @@ func (r *Result) add(code string, length, width, area float64) {
 }
 
 // cornerError moves every corner by its own error, along x and along y.
-func (j *job) cornerError(base taken, s shape) {
+func (j *job) cornerError(base measurements, s shape) {
 	var dl, dw, da float64
 	for i := range 8 {
 		t := base
@@ -139,7 +139,7 @@ func (j *job) cornerError(base taken, s shape) {
 }
 
 // lensError bends all places outwards as a lens may.
-func (j *job) lensError(base taken, s shape) {
+func (j *job) lensError(base measurements, s shape) {
 	cx, cy := float64(j.m.W)/2, float64(j.m.H)/2
 	bend := func(p Point) Point {
 		dx, dy := p.X-cx, p.Y-cy
@@ -171,7 +171,7 @@ func (j *job) edgeError(s shape, spread float64) {
 // tenths of the thickness; common practice, no source) is seen too near, since
 // it lies deeper than the sheet. Where a side is seen and the thickness is not
 // known, the usual one is what it may be off by.
-func (j *job) parallaxError(base taken, s shape) {
+func (j *job) parallaxError(base measurements, s shape) {
 	thick := j.req.ThicknessMM
 	t := base
 	if thick == 0 || base.depth == 0 {
@@ -187,7 +187,7 @@ func (j *job) parallaxError(base taken, s shape) {
 }
 
 func longest(ring []Point) float64 {
-	s := laid(ring, smallestBox(hull(ring)))
+	s := shapeAt(ring, smallestBox(hull(ring)))
 	return s.length
 }
 

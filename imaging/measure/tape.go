@@ -48,7 +48,7 @@ func (j *job) byTape() error {
 		s.ring[i].X, s.ring[i].Y = s.ring[i].X*kx, s.ring[i].Y*ky
 	}
 	j.lay = func(p Point) Point {
-		q := s.lay(Point{X: p.X, Y: -p.Y})
+		q := s.toRing(Point{X: p.X, Y: -p.Y})
 		return Point{X: q.X * kx, Y: q.Y * ky}
 	}
 	r := j.r

@@ -58,14 +58,14 @@ func (m *Image) edge(n, deep int, at func(d, i int) (x, y int), on Covered) Calm
 	}
 	var c Calm
 	for ch := range 3 {
-		bend, grain, slope := course(level, free, n, deep, ch)
+		bend, grain, slope := edgeCalm(level, free, n, deep, ch)
 		c.Bend, c.Grain, c.Slope = math.Max(c.Bend, bend), math.Max(c.Grain, grain), math.Max(c.Slope, slope)
 	}
 	return c
 }
 
-// course measures one channel of an edge: see Calm.
-func course(level [][3]float64, free []bool, n, deep, ch int) (bend, grain, slope float64) {
+// edgeCalm measures one channel of an edge: see Calm.
+func edgeCalm(level [][3]float64, free []bool, n, deep, ch int) (bend, grain, slope float64) {
 	along, inwards := make([]float64, n), make([]float64, deep)
 	seenAlong, seenIn := make([]float64, n), make([]float64, deep)
 	var sum, count float64

@@ -24,10 +24,10 @@ const strip = 8
 // covers nothing.
 type Covered func(x, y int) bool
 
-// down returns the edge colours of all rows, each the mean of the strip at
+// sideColours returns the edge colours of all rows, each the mean of the strip at
 // column x as far as the backdrop shows there, and how many rows show too
 // little of it: theirs are filled in from those beside them.
-func (m *Image) down(x int, on Covered) (Line, int) {
+func (m *Image) sideColours(x int, on Covered) (Line, int) {
 	x, w := max(min(x, m.W-strip), 0), min(strip, m.W)
 	l, open := make(Line, m.H), make([]bool, m.H)
 	for i := range l {
@@ -36,8 +36,8 @@ func (m *Image) down(x int, on Covered) (Line, int) {
 	return l, l.bridge(open)
 }
 
-// along is down for all columns at row y.
-func (m *Image) along(y int, on Covered) (Line, int) {
+// rowEndColours is sideColours for all columns at row y.
+func (m *Image) rowEndColours(y int, on Covered) (Line, int) {
 	y, h := max(min(y, m.H-strip), 0), min(strip, m.H)
 	l, open := make(Line, m.W), make([]bool, m.W)
 	for i := range l {
@@ -94,7 +94,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 	right, bottom := left+m.W, top+m.H
 	deep := min(grainDeep, m.W)
 	if left > 0 {
-		l, _ := m.down(0, on)
+		l, _ := m.sideColours(0, on)
 		g := m.grain(deep, m.H, func(d, y int) (int, int) { return d, y }, on)
 		for y, c := range l.smooth() {
 			row := out.Row(top + y)
@@ -104,7 +104,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 		}
 	}
 	if right < w {
-		l, _ := m.down(m.W-strip, on)
+		l, _ := m.sideColours(m.W-strip, on)
 		g := m.grain(deep, m.H, func(d, y int) (int, int) { return m.W - 1 - d, y }, on)
 		for y, c := range l.smooth() {
 			row := out.Row(top + y)
@@ -123,14 +123,14 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 	}
 	deep = min(grainDeep, m.H)
 	if top > 0 {
-		l, _ := band.along(0, on)
+		l, _ := band.rowEndColours(0, on)
 		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, d }, on)
 		for y := range top {
 			g.row(out.Row(y), line, top-1-y)
 		}
 	}
 	if bottom < h {
-		l, _ := band.along(m.H-strip, on)
+		l, _ := band.rowEndColours(m.H-strip, on)
 		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, m.H - 1 - d }, on)
 		for y := bottom; y < h; y++ {
 			g.row(out.Row(y), line, y-bottom)
@@ -218,9 +218,9 @@ func (m *Image) mean(x, y, w, h int, on Covered) (c [3]uint16, open bool) {
 	return c, 2*n >= w*h
 }
 
-// like reports whether a colour could be another under slightly more or less
+// sameButLight reports whether a colour could be another under slightly more or less
 // light.
-func like(c, other [3]uint16) bool {
+func sameButLight(c, other [3]uint16) bool {
 	for k, v := range c {
 		if d, o := int(v)-int(other[k]), int(other[k]); d > o*2/5+300 || -d > o/3+300 {
 			return false
@@ -234,7 +234,7 @@ func (l Line) smooth() Line {
 	soft := l.blurred()
 	calm := append(Line(nil), l...)
 	for i, c := range l {
-		if !like(c, soft[i]) {
+		if !sameButLight(c, soft[i]) {
 			calm[i] = soft[i]
 		}
 	}

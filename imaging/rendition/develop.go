@@ -118,9 +118,9 @@ func (s *sums) chroma(cb, cr []uint16) {
 // full returns the picture in the 8 bits and full range that JPEG wants.
 func (p *Picture) full() *image.YCbCr {
 	m := image.NewYCbCr(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
-	narrow(m.Y, p.y)
-	narrow(m.Cb, p.cb)
-	narrow(m.Cr, p.cr)
+	toLevels(m.Y, p.y)
+	toLevels(m.Cb, p.cb)
+	toLevels(m.Cr, p.cr)
 	return m
 }
 

@@ -61,8 +61,8 @@ func sharpenSpan(dst, a, b, c []uint16, k int32, x0, x1 int) {
 	}
 }
 
-// narrow rounds 8.8 fixed point to whole levels.
-func narrow(dst []uint8, src []uint16) {
+// toLevels rounds 8.8 fixed point to whole levels.
+func toLevels(dst []uint8, src []uint16) {
 	dst = dst[:len(src)]
 	for i := narrowVector(dst, src); i < len(src); i++ {
 		dst[i] = uint8(min(uint32(src[i])+128, 0xffff) >> 8)

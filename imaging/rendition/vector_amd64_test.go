@@ -27,10 +27,10 @@ func TestVectorsAgreeWithPlainCode(t *testing.T) {
 		fast, plain := slices.Clone(y), slices.Clone(y)
 		fast8, plain8 := make([]uint8, w*h), make([]uint8, w*h)
 		sharpen(fast, w, h, amount)
-		narrow(fast8, fast)
+		toLevels(fast8, fast)
 		vectors = false
 		sharpen(plain, w, h, amount)
-		narrow(plain8, plain)
+		toLevels(plain8, plain)
 		vectors = true
 		if !slices.Equal(fast, plain) || !bytes.Equal(fast8, plain8) {
 			t.Fatalf("a plane of %d × %d sharpened by %.3f differs", w, h, amount)

@@ -9,8 +9,8 @@ import (
 
 func BenchmarkLook(b *testing.B) {
 	m := phototest.Read(b, filepath.Join(phototest.Dir(b), "furniture/mei_cafe_wood_tables.jpg"), 768)
-	look(see(m, false, 0))
+	scoreOf(inputOf(m, false, 0))
 	for b.Loop() {
-		look(see(m, false, 0))
+		scoreOf(inputOf(m, false, 0))
 	}
 }

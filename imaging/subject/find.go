@@ -21,8 +21,8 @@ type Sighting struct {
 // is counted in. The certainty is 0 where nothing, next to nothing or nearly
 // everything is taken for the piece.
 func Find(small *pixel.Image) Sighting {
-	looks := []Score{look(see(small, false, 0)), look(see(small, true, 0)).mirrored(), look(see(small, false, farther)).nearer(farther)}
-	v := view(looks)
+	looks := []Score{scoreOf(inputOf(small, false, 0)), scoreOf(inputOf(small, true, 0)).mirrored(), scoreOf(inputOf(small, false, farther)).nearer(farther)}
+	v := combined(looks)
 	s := Sighting{Mask: mask(v.may), Box: v.box(v.may)}
 	s.Certainty = v.certainty()
 	return s
@@ -65,7 +65,7 @@ type answer struct {
 // quarter is the logit of one chance in four, ln 3.
 const quarter = One * 11 / 10
 
-func view(looks []Score) *answer {
+func combined(looks []Score) *answer {
 	v := &answer{looks: looks, mean: make(Score, Side*Side)}
 	is, may := make([]bool, Side*Side), make([]bool, Side*Side)
 	for i := range v.mean {

@@ -34,7 +34,7 @@ func drawn() *pixel.Image {
 
 // The same scores on every machine: the hash covers each of them.
 func TestScoresToTheBit(t *testing.T) {
-	s := look(see(drawn(), false, 0))
+	s := scoreOf(inputOf(drawn(), false, 0))
 	b := make([]byte, 2*len(s))
 	n := 0
 	for i, v := range s {
@@ -53,7 +53,7 @@ func TestNarrowPictures(t *testing.T) {
 		for i := range m.Pix {
 			m.Pix[i] = uint16(i * 7919)
 		}
-		g := see(m, false, 0)
+		g := inputOf(m, false, 0)
 		var sum, want float64
 		for i := range inputSide * inputSide {
 			sum += float64(g.v[4*i] + middle)

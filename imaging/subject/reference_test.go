@@ -36,7 +36,7 @@ func python(t *testing.T) string {
 
 // wholeCodes is what the net sees, rounded to whole sRGB codes.
 func wholeCodes(m *pixel.Image) (codes []byte, g *grid) {
-	g = see(m, false, 0)
+	g = inputOf(m, false, 0)
 	for i, v := range g.v[:inputSide*inputSide*4] {
 		if i%4 == 3 {
 			continue
@@ -57,7 +57,7 @@ func TestAgreesWithFloatingPoint(t *testing.T) {
 	var scores []Score
 	for _, name := range referencePhotos {
 		b, g := wholeCodes(phototest.Read(t, filepath.Join(dir, name), 768))
-		all, scores = append(all, b...), append(scores, look(g))
+		all, scores = append(all, b...), append(scores, scoreOf(g))
 	}
 	if err := os.WriteFile(in, all, 0o600); err != nil {
 		t.Fatal(err)

@@ -28,8 +28,8 @@ const One = 256
 // probability of 95 % or 5 %.
 type Score []int16
 
-// look runs the net once over a picture of inputSide × inputSide pixels.
-func look(in *grid) Score {
+// scoreOf runs the net once over a picture of inputSide × inputSide pixels.
+func scoreOf(in *grid) Score {
 	out := shipped().forward(in)
 	s := make(Score, Side*Side)
 	for i := range s {

@@ -33,7 +33,7 @@ func TestCompanyOfABackdrop(t *testing.T) {
 		{"empty", empty, -1.2, 0, 0},
 	} {
 		level := []float64{-2, c.level}
-		aim, how := sure.company([]view{sure, c.other}, level, []Treatment{unlit, unlit}, 0)
+		aim, how := sure.sharedLevel([]view{sure, c.other}, level, []Treatment{unlit, unlit}, 0)
 		if math.Abs(aim-c.aim) > 1e-9 || math.Abs(how-c.sure) > 1e-9 {
 			t.Errorf("%s: to %.4f, %.2f sure; want %.4f, %.2f", c.name, aim, how, c.aim, c.sure)
 		}

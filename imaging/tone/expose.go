@@ -22,8 +22,8 @@ func expose(views []view, out []Treatment) {
 	own, level := make([]float64, len(views)), make([]float64, len(views))
 	for i, v := range views {
 		if !v.empty && !v.asShot {
-			own[i] = v.alone(out[i])
-			level[i] = out[i].becomes(v.backdrop, own[i])
+			own[i] = v.ownGain(out[i])
+			level[i] = out[i].levelAfter(v.backdrop, own[i])
 		}
 	}
 	for i, v := range views {
@@ -31,7 +31,7 @@ func expose(views []view, out []Treatment) {
 			continue
 		}
 		out[i].EV = own[i]
-		if aim, sure := v.company(views, level, out, i); sure > 0 {
+		if aim, sure := v.sharedLevel(views, level, out, i); sure > 0 {
 			out[i].EV += sure * (out[i].lift(v.backdrop, aim) - own[i])
 		}
 		if lift := out[i].EV * v.dark; lift > 0 {
@@ -40,8 +40,8 @@ func expose(views []view, out []Treatment) {
 	}
 }
 
-// becomes is the level that a neutral level comes out at, with a gain of ev.
-func (t Treatment) becomes(level, ev float64) float64 {
+// levelAfter is the level that a neutral level comes out at, with a gain of ev.
+func (t Treatment) levelAfter(level, ev float64) float64 {
 	most := max(t.White[0], t.White[1], t.White[2])
 	return math.Log2(newCurve(math.Exp2(ev) * most).at(math.Min(1, math.Exp2(level)/most)))
 }
@@ -50,11 +50,11 @@ func (t Treatment) becomes(level, ev float64) float64 {
 // as bright already.
 func (t Treatment) lift(level, aim float64) float64 {
 	lo, hi := 0.0, MaxEV+1
-	if t.becomes(level, lo) >= aim {
+	if t.levelAfter(level, lo) >= aim {
 		return 0
 	}
 	for range 24 {
-		if mid := (lo + hi) / 2; t.becomes(level, mid) < aim {
+		if mid := (lo + hi) / 2; t.levelAfter(level, mid) < aim {
 			lo = mid
 		} else {
 			hi = mid
@@ -63,40 +63,40 @@ func (t Treatment) lift(level, aim float64) float64 {
 	return hi
 }
 
-// alone is the gain of a photo by itself, in stops. It is lifted where nothing
+// ownGain is the gain of a photo by itself, in stops. It is lifted where nothing
 // in it comes near white, and never darkened: a piece that is too bright is
 // blown out, and darkening shows that only more.
-func (v view) alone(t Treatment) float64 {
+func (v view) ownGain(t Treatment) float64 {
 	top := math.Inf(-1)
 	for k, l := range v.top { // as the white balance leaves it
 		top = math.Max(top, l+math.Log2(t.White[k]))
 	}
 	lift := topAim - top
 	if sure := v.plain * (1 - v.coloured); sure > 0 {
-		lift -= sure * math.Max(0, lift-v.before())
+		lift -= sure * math.Max(0, lift-v.backdropGain())
 	}
 	lift = math.Max(0, lift) * smoothstep(lift/faint)
 	lit := math.Max(litLow, math.Min(litHigh, v.lit)) - v.lit
 	return lift + v.dark*(lit-lift)
 }
 
-// before is the gain that a photo may have for its plain backdrop and the piece
+// backdropGain is the gain that a photo may have for its plain backdrop and the piece
 // before it. Where the piece stands out from a dark backdrop, that says little.
-func (v view) before() float64 {
+func (v view) backdropGain() float64 {
 	ratio := v.subject - v.backdrop
 	dark := ramp(ratio, 0, 1.5)
 	return math.Min(backAim-v.backdrop, math.Min(pieceAim+dark*(darkAim-pieceAim)-v.subject, litAim-v.lit))
 }
 
-// company is the level to which a backdrop is brought because others agree with
+// sharedLevel is the level to which a backdrop is brought because others agree with
 // it, and how surely: the mean of what their own photos give them, or the level of
 // the brightest, since none is darkened for the others. Photos before other
 // backdrops have no say.
-func (v view) company(views []view, level []float64, out []Treatment, i int) (aim, sure float64) {
+func (v view) sharedLevel(views []view, level []float64, out []Treatment, i int) (aim, sure float64) {
 	var sum, weight, bright float64
 	bright = math.Inf(-1)
 	for j, o := range views {
-		k := agree(v, o, out[i], out[j])
+		k := sameBackdrop(v, o, out[i], out[j])
 		if o.empty || o.asShot || k == 0 {
 			continue
 		}
@@ -120,14 +120,14 @@ const (
 	evenEnough              = 0.05       // stops between quartiles; less is no difference
 )
 
-// agree tells how surely two photos show one plain backdrop in one kind of
+// sameBackdrop tells how surely two photos show one plain backdrop in one kind of
 // light, 0 to 1: backdrops of one colour, as far from the piece before them.
-func agree(a, b view, ta, tb Treatment) float64 {
+func sameBackdrop(a, b view, ta, tb Treatment) float64 {
 	if !a.piece || !b.piece {
 		return 0
 	}
 	return min(a.plain, b.plain, 1-a.dark, 1-b.dark,
-		ramp(apart(ta.tint(a.backTint), tb.tint(b.backTint)), tintOther, tintSame),
+		ramp(apart(ta.balanced(a.backTint), tb.balanced(b.backTint)), tintOther, tintSame),
 		sameStage(a, b))
 }
 
@@ -141,7 +141,7 @@ func sameStage(a, b view) float64 {
 // apart is the distance between two chromas in stops.
 func apart(a, b [2]float64) float64 { return math.Hypot(a[0]-b[0], a[1]-b[1]) }
 
-// tint is what a chroma becomes by the white balance.
-func (t Treatment) tint(c [2]float64) [2]float64 {
+// balanced is what a chroma becomes by the white balance.
+func (t Treatment) balanced(c [2]float64) [2]float64 {
 	return [2]float64{c[0] + math.Log2(t.White[0]/t.White[1]), c[1] + math.Log2(t.White[2]/t.White[1])}
 }

@@ -32,8 +32,8 @@ func (t *Treatment) balanceLike(v view, i int, views []view, alone []Treatment, 
 		if j == i || v.card || v.asShot || v.empty || o.asShot || o.empty {
 			continue
 		}
-		k := sibling(v, o) * math.Max(alone[j].paper(o), backed(views, alone, i, j))
-		c := alone[j].tint(o.backTint)
+		k := sibling(v, o) * math.Max(alone[j].paper(o), confirmed(views, alone, i, j))
+		c := alone[j].balanced(o.backTint)
 		like[0], like[1], weight, most = like[0]+k*c[0], like[1]+k*c[1], weight+k, math.Max(most, k)
 	}
 	if part := most * (1 - own); part > 0 {
@@ -70,13 +70,13 @@ func (t *Treatment) balanceBeside(v view, i int, views []view, alone []Treatment
 	}
 }
 
-// backed tells how surely a third photo, not i, has the very backdrop of photo j.
-func backed(views []view, alone []Treatment, i, j int) (sure float64) {
+// confirmed tells how surely a third photo, not i, has the very backdrop of photo j.
+func confirmed(views []view, alone []Treatment, i, j int) (sure float64) {
 	a := views[j]
 	for k, b := range views {
 		if k != i && k != j && a.piece && b.piece && !b.empty && !b.asShot {
 			sure = math.Max(sure, min(a.paperLike(), b.paperLike(), sameStage(a, b),
-				ramp(apart(alone[j].tint(a.backTint), alone[k].tint(b.backTint)), 0.16, 0.06)))
+				ramp(apart(alone[j].balanced(a.backTint), alone[k].balanced(b.backTint)), 0.16, 0.06)))
 		}
 	}
 	return sure
@@ -102,6 +102,6 @@ func (v view) paperLike() float64 { return min(v.plain, ramp(v.lively, livelyMos
 
 // paper tells how surely the backdrop of a photo is neutral as it leaves t.
 func (t Treatment) paper(v view) float64 {
-	c := t.tint(v.backTint)
+	c := t.balanced(v.backTint)
 	return v.paperLike() * ramp(math.Hypot(along(c), 2*across(c)), paperCold, paperWarm)
 }

@@ -84,7 +84,7 @@ func (t *Treatment) finish(v view) {
 		group := t.Group
 		*t = AsShot()
 		t.Group, t.Dark = group, v.dark > 0.5
-		t.did(v.asShot, "tone.as-shot", nil)
+		t.recordStep(v.asShot, "tone.as-shot", nil)
 		return
 	}
 	if math.Abs(t.EV) > MaxEV {
@@ -97,17 +97,17 @@ func (t *Treatment) finish(v view) {
 	if c := newCurve(math.Exp2(t.EV) * max(t.White[0], t.White[1], t.White[2])); math.Abs(c.gain-1) > 1e-4 {
 		t.Shoulder = round(c.gain*c.straightTo(), 3)
 	}
-	t.did(t.Dark, "tone.dark", nil)
-	t.did(t.EV != 0, "tone.exposure", map[string]float64{"ev": round(t.EV, 2)})
+	t.recordStep(t.Dark, "tone.dark", nil)
+	t.recordStep(t.EV != 0, "tone.exposure", map[string]float64{"ev": round(t.EV, 2)})
 	if t.White != [3]float64{1, 1, 1} {
-		t.did(true, "tone.white", castWords(t.White))
+		t.recordStep(true, "tone.white", castNumbers(t.White))
 	}
-	t.did(t.Black > 0, "tone.black", map[string]float64{"level": round(t.Black, 5)})
-	t.did(t.Shoulder < 1, "tone.shoulder", map[string]float64{"level": t.Shoulder})
+	t.recordStep(t.Black > 0, "tone.black", map[string]float64{"level": round(t.Black, 5)})
+	t.recordStep(t.Shoulder < 1, "tone.shoulder", map[string]float64{"level": t.Shoulder})
 }
 
-// did records a step that was taken.
-func (t *Treatment) did(taken bool, code string, values map[string]float64) {
+// recordStep records a step that was taken.
+func (t *Treatment) recordStep(taken bool, code string, values map[string]float64) {
 	if taken {
 		t.Done = append(t.Done, note.Note{Code: code, Values: values})
 	}

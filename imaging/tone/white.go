@@ -48,8 +48,8 @@ func (v *view) findNeutral(s Sample, back *tint) {
 // with the odd pixels at both ends left out, or what is wrong with it.
 func card(s Sample) (n [3]float64, fault string) {
 	m, b := s.Small, *s.Grey
-	x0, x1 := inset(b[0], b[2], m.W)
-	y0, y1 := inset(b[1], b[3], m.H)
+	x0, x1 := middlePart(b[0], b[2], m.W)
+	y0, y1 := middlePart(b[1], b[3], m.H)
 	if x1 <= x0 || y1 <= y0 {
 		return n, "tone.grey-outside"
 	}
@@ -85,8 +85,8 @@ func card(s Sample) (n [3]float64, fault string) {
 	return n, ""
 }
 
-// inset is the middle 80 % of a side of the box in pixels, at least one.
-func inset(a, b float64, size int) (int, int) {
+// middlePart is the middle 80 % of a side of the box in pixels, at least one.
+func middlePart(a, b float64, size int) (int, int) {
 	if math.IsNaN(a) || math.IsNaN(b) {
 		return 0, 0
 	}
@@ -195,9 +195,9 @@ func whiteFor(n [3]float64) [3]float64 {
 	return [3]float64{y / n[0], y / n[1], y / n[2]}
 }
 
-// castWords tells a white balance in words' numbers: by how many kelvin the
+// castNumbers tells a white balance in words' numbers: by how many kelvin the
 // picture became cooler (negative: warmer) and how far towards magenta, stops.
-func castWords(w [3]float64) map[string]float64 {
+func castNumbers(w [3]float64) map[string]float64 {
 	r, g, b := 1/w[0], 1/w[1], 1/w[2]
 	x := 0.4124*r + 0.3576*g + 0.1805*b
 	y := 0.2126*r + 0.7152*g + 0.0722*b

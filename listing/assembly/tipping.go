@@ -23,8 +23,8 @@ func (t Tables) TallAndNarrow(heightMM, slenderMM float64) bool {
 	return heightMM >= t.Rules["tall"].Value && slenderMM > 0 && heightMM >= t.Rules["narrow"].Value*slenderMM
 }
 
-// push fills in what level force at the upper edge tips the piece: F*h = W*b.
-func (t Tables) push(s *Stand, in Input, feet []Point) {
+// pushForce fills in what level force at the upper edge tips the piece: F*h = W*b.
+func (t Tables) pushForce(s *Stand, in Input, feet []Point) {
 	s.PushHeight = math.Min(in.BaseHeight+in.Thickness, t.Rules["push_height"].Value)
 	b := math.Inf(1)
 	for i := range feet {
@@ -81,8 +81,8 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 		}
 		s.Tips = true
 	}
-	t.push(s, in, feet)
-	edgesToo(s, feet, com, kg, lo, hi, in.Outline)
+	t.pushForce(s, in, feet)
+	loadEdges(s, feet, com, kg, lo, hi, in.Outline)
 	t.drawerCases(s, in, mid)
 	if !s.Tips {
 		s.TipLoadKg = 0
@@ -93,9 +93,9 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 	return s, ""
 }
 
-// edgesToo loads the middle of each end and side: the spot of the outline that
+// loadEdges loads the middle of each end and side: the spot of the outline that
 // reaches furthest, taken at the middle of the piece where somebody would lean.
-func edgesToo(s *Stand, feet []Point, com Point, kg float64, lo, hi Point, outline []Point) {
+func loadEdges(s *Stand, feet []Point, com Point, kg float64, lo, hi Point, outline []Point) {
 	mid := Point{(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2}
 	for _, e := range []struct {
 		name string

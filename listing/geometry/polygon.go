@@ -81,9 +81,9 @@ func box(p [][2]float64) (lo, hi [2]float64) {
 	return lo, hi
 }
 
-// settle moves a polygon's box to (0,0) and starts it at the corner nearest
+// toOrigin moves a polygon's box to (0,0) and starts it at the corner nearest
 // the lower left.
-func settle(p [][2]float64) [][2]float64 {
+func toOrigin(p [][2]float64) [][2]float64 {
 	lo, _ := box(p)
 	first, best := 0, math.Inf(1)
 	for i, q := range p {

@@ -79,7 +79,7 @@ func TracedWithin(points [][2]float64, doubt float64) (*Outline, error) {
 	if SignedArea(p) < 0 {
 		slices.Reverse(p)
 	}
-	p = settle(p)
+	p = toOrigin(p)
 	o := &Outline{
 		kind:      KindTraced,
 		polygon:   p,

@@ -34,7 +34,7 @@ func FromWidths(length float64, widths []float64) (*Outline, error) {
 	if rounded[0] > 0 || rounded[1] > 0 {
 		rule += ", square of the width fitted at a rounded end"
 	}
-	p := settle(drawn(length, widths, rounded))
+	p := toOrigin(drawn(length, widths, rounded))
 	lo, hi := box(p)
 	o := &Outline{
 		kind:      KindWidths,

@@ -28,7 +28,7 @@ type listingPage struct {
 	Accent, AccentDark                          template.CSS
 	JSONLD                                      template.JS
 	Maker                                       *makerLines
-	Hero                                        *picture
+	MainPhoto                                   *picture
 	Photos                                      []picture
 	Measures                                    []measure
 	Facts                                       []fact
@@ -91,7 +91,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	for i := range pub.Photos {
 		pic := pictureOf(&pub.Photos[i])
 		if i == 0 {
-			p.Hero = &pic
+			p.MainPhoto = &pic
 		} else {
 			p.Photos = append(p.Photos, pic)
 		}

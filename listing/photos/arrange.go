@@ -26,7 +26,7 @@ func Arrange(p *piece.Piece, all []Source) ([]Source, []piece.Finding) {
 	a := &arranger{all: all, missing: map[string]bool{}}
 	a.blends(&p.Photos)
 	a.label(&p.Photos)
-	a.cast(p)
+	a.giveRoles(p)
 	a.order(&p.Photos)
 	return a.all, a.findings
 }
@@ -116,8 +116,8 @@ func names[V any](a *arranger, key string, values map[string]piece.Value[V]) {
 	}
 }
 
-// cast gives the roles of those that are not published.
-func (a *arranger) cast(p *piece.Piece) {
+// giveRoles gives the roles of those that are not published.
+func (a *arranger) giveRoles(p *piece.Piece) {
 	for i := range a.all {
 		if a.all[i].View == piece.PackedView {
 			a.all[i].Role = Packed

@@ -39,9 +39,9 @@ func SetAside(p *piece.Piece, shots []*Shot) []piece.Finding {
 		if sh.Photo == nil {
 			continue
 		}
-		f, ok := lies(p, sh, turns[i])
+		f, ok := onItsSide(p, sh, turns[i])
 		if !ok {
-			if f, ok = useless(sh); !ok {
+			if f, ok = unusable(sh); !ok {
 				continue
 			}
 		}
@@ -57,8 +57,8 @@ func SetAside(p *piece.Piece, shots []*Shot) []piece.Finding {
 	return findings
 }
 
-// useless tells why nobody can use a photo.
-func useless(sh *Shot) (piece.Finding, bool) {
+// unusable tells why nobody can use a photo.
+func unusable(sh *Shot) (piece.Finding, bool) {
 	for _, n := range sh.Photo.Notes {
 		if f, ok := asideFinding(sh, n); ok {
 			return f, true
@@ -76,9 +76,9 @@ func asideFinding(sh *Shot, n note.Note) (piece.Finding, bool) {
 	return piece.Finding{Rank: s.rank, Code: "photo." + name, File: sh.Source.Rel, Message: s.message(n.Values), Remedy: s.remedy}, true
 }
 
-// lies tells that a photo lies on its side, and the turn that would mend it; not
+// onItsSide tells that a photo lies on its side, and the turn that would mend it; not
 // where the maker said how it stands.
-func lies(p *piece.Piece, sh *Shot, turn int) (piece.Finding, bool) {
+func onItsSide(p *piece.Piece, sh *Shot, turn int) (piece.Finding, bool) {
 	if turn == 0 || valueFor(p.Photos.Turn, sh.Source, as[int]) != nil {
 		return piece.Finding{}, false
 	}

@@ -57,7 +57,7 @@ func sceneJPEG(t *testing.T, ev float64, quarters, moved int) []byte {
 
 func openedShot(t *testing.T, name string, data []byte, named bool) *Shot {
 	t.Helper()
-	p, err := imaging.Open(imaging.Request{Name: name, Data: data}, &imaging.Options{Pure: true, LookOnly: true})
+	p, err := imaging.Open(imaging.Request{Name: name, Data: data}, &imaging.Options{Pure: true, NoMaster: true})
 	if err != nil {
 		t.Fatal(err)
 	}

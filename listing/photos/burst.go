@@ -33,7 +33,7 @@ func bursts(shots []*Shot) []piece.Finding {
 	var out []piece.Finding
 	for i := 0; i < len(all); {
 		n := 1
-		for i+n < len(all) && follows(all[i+n-1], all[i+n]) {
+		for i+n < len(all) && isNextFrame(all[i+n-1], all[i+n]) {
 			n++
 		}
 		if how := burstKind(all[i : i+n]); how != "" {
@@ -56,8 +56,8 @@ func taken(sh *Shot) time.Time {
 	return t
 }
 
-// follows reports whether b may be the next frame after a.
-func follows(a, b *Shot) bool {
+// isNextFrame reports whether b may be the next frame after a.
+func isNextFrame(a, b *Shot) bool {
 	f, g := a.Photo.Facts, b.Photo.Facts
 	if taken(a).IsZero() || taken(b).IsZero() || f.Make != g.Make || f.Model != g.Model || f.FNumber != g.FNumber || f.ISO != g.ISO || f.FocalLength != g.FocalLength ||
 		a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H || taken(b).Sub(taken(a)) > burstGap {

@@ -111,7 +111,7 @@ func Findings(p *piece.Piece, shots []*Shot) []piece.Finding {
 		findings = append(append(findings, sh.onFrames...), findingsOn(sh)...)
 	}
 	findings = append(findings, bursts(shots)...)
-	return gather(append(findings, findingsOnSet(p, shots)...))
+	return joinAlike(append(findings, findingsOnSet(p, shots)...))
 }
 
 // Refused says why a photo is not published.
@@ -264,9 +264,9 @@ var together = map[string]string{
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }
 
-// gather joins the findings that three photos or more have in common. The first finding of a kind
+// joinAlike joins the findings that three photos or more have in common. The first finding of a kind
 // gives the place and the remedy.
-func gather(findings []piece.Finding) []piece.Finding {
+func joinAlike(findings []piece.Finding) []piece.Finding {
 	count := map[string]int{}
 	names := map[string][]string{}
 	for _, f := range findings {

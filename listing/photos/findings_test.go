@@ -54,12 +54,12 @@ func TestShows(t *testing.T) {
 		"": imaging.Unsaid, "three-quarter": imaging.AllOfIt, "in room": imaging.AllOfIt, "underside": imaging.AllOfIt,
 		"seam": imaging.PartOfIt, "maker's mark": imaging.PartOfIt, "backlit resin": imaging.PartOfIt,
 	} {
-		if got := shows(view); got != want {
+		if got := extentOf(view); got != want {
 			t.Errorf("%q shows %v, want %v", view, got, want)
 		}
 	}
 	for _, v := range piece.PartViews {
-		if shows(v) != imaging.PartOfIt {
+		if extentOf(v) != imaging.PartOfIt {
 			t.Errorf("%q does not show a part", v)
 		}
 	}

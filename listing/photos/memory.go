@@ -19,11 +19,11 @@ func MemoryBudget(jobs int) int64 { return max(leastMemory, int64(jobs)*memoryPe
 // headSize is how much of a file tells its kind and size.
 const headSize = 256 << 10
 
-// Memory estimates the bytes that opening a photo takes: the file and its
+// BytesNeeded estimates the bytes that opening a photo takes: the file and its
 // pixels. Measured: a JPEG is held as three planes of a byte, others as four
 // channels of two bytes at most. A file whose size in pixels is not known from
 // its beginning counts four times; one that cannot be read counts nothing.
-func Memory(path string, most int) int64 {
+func BytesNeeded(path string, most int) int64 {
 	f, info, err := OpenRegular(path)
 	if err != nil {
 		return 0

@@ -34,7 +34,7 @@ func TestOpenRegular(t *testing.T) {
 			t.Errorf("%s is opened", name)
 			f.Close()
 		}
-		if n := Memory(at(name), 1); n != 0 {
+		if n := BytesNeeded(at(name), 1); n != 0 {
 			t.Errorf("%s: %d bytes", name, n)
 		}
 		if _, err := HashFile(at(name)); err == nil {

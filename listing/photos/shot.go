@@ -87,7 +87,7 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 	if pixels == 0 {
 		pixels = decode.DefaultMaxPixels
 	}
-	need := min(Memory(path, pixels), o.Most)
+	need := min(BytesNeeded(path, pixels), o.Most)
 	if err := o.Memory.Acquire(ctx, need); err != nil {
 		return err
 	}
@@ -116,7 +116,7 @@ func (o *Opener) opened(sh *Shot, photo *imaging.Photo, data []byte, err error) 
 	case ofMachine(err):
 		return fmt.Errorf("%s: %w", sh.Source.Rel, err)
 	case err != nil:
-		sh.Refuse(cannotShow(data, err))
+		sh.Refuse(whyUnreadable(data, err))
 	default:
 		if err := fitToShow(photo.CropW, photo.CropH); err != nil {
 			photo.Close()
@@ -142,9 +142,9 @@ func ofMachine(err error) bool {
 	return errors.As(err, &file) || errors.As(err, &system) || errors.Is(err, context.Canceled)
 }
 
-// cannotShow says why a photo that could be read can not be worked on: by its
+// whyUnreadable says why a photo that could be read can not be worked on: by its
 // shape where that is the reason, else by what failed.
-func cannotShow(data []byte, err error) error {
+func whyUnreadable(data []byte, err error) error {
 	_, w, h, headErr := decode.Header(data[:min(len(data), headSize)])
 	if headErr == nil && w > 0 && h > 0 {
 		if shape := fitToShow(w, h); shape != nil {
@@ -160,7 +160,7 @@ func (o *Opener) request(s Source, data []byte) imaging.Request {
 		Name: s.Rel, Data: data,
 		ToneAsShot: o.Spec.Tone.V == "as shot", CropAsShot: o.Spec.Crop.V == "as shot",
 		CropBox: valueFor(o.Spec.CropBoxes, s, asBox), GreyCard: valueFor(o.Spec.GreyCard, s, asBox),
-		Turn: given(valueFor(o.Spec.Turn, s, as[int])), Shows: shows(s.View),
+		Turn: given(valueFor(o.Spec.Turn, s, as[int])), Shows: extentOf(s.View),
 		Ground: Ground(given(valueFor(o.Spec.Ground, s, as[string]))),
 	}
 }
@@ -176,8 +176,8 @@ func Ground(word string) *color.NRGBA {
 	return &c
 }
 
-// shows is how much of the piece a view shows.
-func shows(view string) imaging.Extent {
+// extentOf is how much of the piece a view shows.
+func extentOf(view string) imaging.Extent {
 	switch {
 	case view == "":
 		return imaging.Unsaid

@@ -9,8 +9,8 @@ import (
 	"slabfolio/listing/spelling"
 )
 
-// ways checks that the keys of a group together say one thing, and that wholly.
-func (d *decoder) ways(n *yamltext.Node, group *Key, path string, at Place) {
+// checkWays checks that the keys of a group together say one thing, and that wholly.
+func (d *decoder) checkWays(n *yamltext.Node, group *Key, path string, at Place) {
 	var have []string
 	for _, p := range n.Pairs {
 		if p.Value.Shape != yamltext.Empty && !slices.Contains(have, p.Key) && find(group.Keys, p.Key) != nil {

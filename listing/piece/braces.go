@@ -8,9 +8,9 @@ import (
 
 // What goes wrong inside { }: commas and spaces that are missing.
 
-// swallowed returns the key that a value inside { } has swallowed because there
+// swallowedKey returns the key that a value inside { } has swallowed because there
 // is no comma before it.
-func swallowed(n *yamltext.Node, keys []Key) string {
+func swallowedKey(n *yamltext.Node, keys []Key) string {
 	if n.Shape != yamltext.Scalar || n.Style != yamltext.Bare || !strings.Contains(n.Text, ": ") {
 		return ""
 	}
@@ -23,9 +23,9 @@ func swallowed(n *yamltext.Node, keys []Key) string {
 	return ""
 }
 
-// tight returns the key of a text such as width:16 in, where the space behind
+// unspacedKey returns the key of a text such as width:16 in, where the space behind
 // the colon was forgotten.
-func tight(keys []Key, text string) *Key {
+func unspacedKey(keys []Key, text string) *Key {
 	name, _, ok := strings.Cut(text, ":")
 	if !ok {
 		return nil
@@ -33,17 +33,17 @@ func tight(keys []Key, text string) *Key {
 	return find(keys, name)
 }
 
-// tightAnywhere reports whether a text begins with a key of the whole table and a
+// keyWithoutSpace reports whether a text begins with a key of the whole table and a
 // colon without a space behind it.
-func (d *decoder) tightAnywhere(text string) bool {
+func (d *decoder) keyWithoutSpace(text string) bool {
 	name, _, ok := strings.Cut(text, ":")
 	return ok && (find(d.root, name) != nil || len(d.elsewhere(name, "")) > 0)
 }
 
-// spacedKey returns the key that a text inside { } begins with where only its colon
+// keyWithoutColon returns the key that a text inside { } begins with where only its colon
 // is missing, as in width 20 in; nil when the text is rather a part of the value
 // before it: what follows is no figure, or the key is there already.
-func (d *decoder) spacedKey(have map[string]bool, keys []Key, text string) *Key {
+func (d *decoder) keyWithoutColon(have map[string]bool, keys []Key, text string) *Key {
 	name, rest, ok := strings.Cut(text, " ")
 	k := find(keys, name)
 	if !ok || k == nil || strings.Trim(rest[:1], "0123456789.½¼¾") != "" || have[name] {

@@ -35,7 +35,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		if group.Name != "" && !strings.HasSuffix(path, "]") {
 			remedy = "write it like this: " + group.Name + ": " + groupExample(keys)
 		}
-		if meant := d.meant(n.Text, group); n.Shape == yamltext.Scalar && meant != "" {
+		if meant := d.wordedAsGroup(n.Text, group); n.Shape == yamltext.Scalar && meant != "" {
 			remedy = strings.Replace(remedy, groupExample(keys), meant, 1)
 		}
 		if n.Shape == yamltext.Scalar && !group.Required && slices.Contains(noneWords, strings.ToLower(n.Text)) {
@@ -49,7 +49,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		have[p.Key] = true
 	}
 	for _, p := range d.s.Rejoin(n.Pairs, func(key string) bool {
-		return find(keys, key) != nil || d.tightAnywhere(key) || d.spacedKey(have, keys, key) != nil
+		return find(keys, key) != nil || d.keyWithoutSpace(key) || d.keyWithoutColon(have, keys, key) != nil
 	}) {
 		if first, ok := seen[p.Key]; ok {
 			d.fault("spec.duplicate-key", p.At, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.Key), first.Line), "keep one of the two")
@@ -57,7 +57,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		}
 		seen[p.Key] = p.At
 		key := find(keys, p.Key)
-		if k := d.spacedKey(have, keys, p.Key); key == nil && k != nil && p.Value.Shape == yamltext.Empty {
+		if k := d.keyWithoutColon(have, keys, p.Key); key == nil && k != nil && p.Value.Shape == yamltext.Empty {
 			d.blanked = append(d.blanked, k.Name)
 			d.fault("spec.syntax", p.At, fmt.Sprintf("there is no colon behind %s", k.Name), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+" "))
 			continue
@@ -66,7 +66,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 			d.unknown(p, keys, path)
 			continue
 		}
-		if next := swallowed(p.Value, keys); next != "" {
+		if next := swallowedKey(p.Value, keys); next != "" {
 			d.blanked = append(d.blanked, next)
 			d.fault("spec.syntax", p.Value.At, fmt.Sprintf("a comma is missing before %s:", next), fmt.Sprintf("write %s: …, %s: …", p.Key, next))
 			continue
@@ -83,7 +83,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		}
 	}
 	if len(group.Ways) > 0 {
-		d.ways(n, group, path, at)
+		d.checkWays(n, group, path, at)
 	}
 }
 
@@ -263,7 +263,7 @@ func (d *decoder) count(n int, k *Key, at Place, path string) bool {
 	case n == 0:
 		d.fault("spec.type", at, fmt.Sprintf("%s is an empty list", path), "write it like this: "+k.line()+"; or take the line out")
 	case most > 0 && least == most && n != most:
-		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d", path, entries(n), most), "write it like this: "+d.crossed(at, k, most))
+		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d", path, entries(n), most), "write it like this: "+d.sizesExample(at, k, most))
 	case n < least:
 		d.fault("spec.type", at, fmt.Sprintf("%s has %s, but it needs %d or more", path, entries(n), least), "write it like this: "+k.line())
 	case most > 0 && n > most:

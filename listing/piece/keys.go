@@ -35,14 +35,14 @@ const (
 // May beside them.
 type way struct{ Need, May []string }
 
-// many says whether a key may hold several values.
-type many int
+// plurality says whether a key may hold several values.
+type plurality int
 
 const (
-	one        many = iota
-	oneOrList       // a list, or one value alone
-	byFileName      // a mapping from file names to values
-	byLanguage      // a mapping from tags of languages to groups
+	one        plurality = iota
+	oneOrList            // a list, or one value alone
+	byFileName           // a mapping from file names to values
+	byLanguage           // a mapping from tags of languages to groups
 )
 
 // A Reader says who may read a key of a spec.
@@ -66,7 +66,7 @@ type Key struct {
 	Reader    Reader // who may read it; a key that does not say so fails a test
 	Field     string // the field of the struct that it fills; empty for a group whose keys fill the struct around it
 	Type      keyType
-	Many      many
+	Many      plurality
 	Required  bool
 	Min, Max  float64  // in SI units as in package units; both 0: no limit
 	Count     [2]int   // least and most entries of a list; both 0: no limit but the file's

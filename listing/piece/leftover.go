@@ -58,8 +58,8 @@ func placeholder(k *Key) bool {
 	return k.Type == typeText && (strings.HasPrefix(k.Example, "the ") || strings.HasPrefix(k.Example, "what ") || strings.Count(k.Example, " ") >= 9)
 }
 
-// leftStanding doubts a text that is still the example of the fresh file.
-func (d *decoder) leftStanding(text string, k *Key, at Place, path string) {
+// doubtExample doubts a text that is still the example of the fresh file.
+func (d *decoder) doubtExample(text string, k *Key, at Place, path string) {
 	if placeholder(k) && strings.Join(strings.Fields(text), " ") == strings.Join(strings.Fields(strings.TrimPrefix(k.Example, "|")), " ") {
 		d.doubt("spec.starter", at, fmt.Sprintf("%s is still the example of the fresh file", path), "write your own, or take the line out")
 	}
@@ -68,7 +68,7 @@ func (d *decoder) leftStanding(text string, k *Key, at Place, path string) {
 // keyAt returns the key at a path that the table has.
 func keyAt(path string) *Key {
 	var last *Key
-	for k := range along(path) {
+	for k := range keysAlong(path) {
 		last = k
 	}
 	return last

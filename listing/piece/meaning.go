@@ -129,9 +129,9 @@ func cutNumber(text string) (number, unit string) {
 	return strings.TrimSpace(text[:i]), strings.TrimSpace(text[i:])
 }
 
-// meant writes a group that a maker gave as one value the way that it belongs in
+// wordedAsGroup writes a group that a maker gave as one value the way that it belongs in
 // the file, with the maker's own words in it; empty where that is not clear.
-func (d *decoder) meant(text string, k *Key) string {
+func (d *decoder) wordedAsGroup(text string, k *Key) string {
 	text = strings.TrimSpace(text)
 	if text == "" || len(text) > 60 || strings.ContainsAny(text, "\n:#{}[]") {
 		return ""
@@ -160,7 +160,7 @@ func (d *decoder) meant(text string, k *Key) string {
 			return "{volume: " + text + "}"
 		}
 	case "finish":
-		if meant := meantBy(text, &Key{Words: FinishFamilies}); len(meant) == 1 {
+		if meant := wordsNear(text, &Key{Words: FinishFamilies}); len(meant) == 1 {
 			return "{family: " + meant[0] + "}"
 		}
 	case "buyer":
@@ -294,9 +294,9 @@ func plainQuotes(message string) string {
 	})
 }
 
-// crossed shows how a list of lengths is written, with the maker's own where they
+// sizesExample shows how a list of lengths is written, with the maker's own where they
 // stand as "18x11x3.5".
-func (d *decoder) crossed(at Place, k *Key, n int) string {
+func (d *decoder) sizesExample(at Place, k *Key, n int) string {
 	if _, said, ok := strings.Cut(d.s.Line(at.Line), k.Name+":"); ok && k.Type == typeLength {
 		if i := strings.IndexAny(said, ",}#"); i >= 0 {
 			said = said[:i]

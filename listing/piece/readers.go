@@ -10,7 +10,7 @@ import (
 // entries. What the table does not know is the maker's alone.
 func ReaderOf(path string) Reader {
 	reader := Anyone
-	for k := range along(path) {
+	for k := range keysAlong(path) {
 		if k == nil {
 			return Maker
 		}
@@ -24,15 +24,15 @@ func ReaderOf(path string) Reader {
 // one of them. A plan photo and the frames of a blend cannot be done without.
 func NamesPhotos(path string) bool {
 	var last *Key
-	for k := range along(path) {
+	for k := range keysAlong(path) {
 		last = k
 	}
 	return last != nil && (last.Type == typeFile || last.Many == byFileName) && !strings.HasPrefix(path, "top.outline.") && !strings.HasPrefix(path, "photos.blends.")
 }
 
-// along yields the keys of a path from the outermost on; nil for one that the
+// keysAlong yields the keys of a path from the outermost on; nil for one that the
 // table does not know.
-func along(path string) iter.Seq[*Key] {
+func keysAlong(path string) iter.Seq[*Key] {
 	return func(yield func(*Key) bool) {
 		keys := pieceKeys
 		for rest := path; rest != ""; {

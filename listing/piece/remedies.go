@@ -19,11 +19,11 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 	if path != "" {
 		message = fmt.Sprintf("%q is not a key that is known in %s", spelling.Shorten(p.Key), path)
 	}
-	if k := tight(keys, p.Key); k != nil && p.Value.Shape == yamltext.Empty {
+	if k := unspacedKey(keys, p.Key); k != nil && p.Value.Shape == yamltext.Empty {
 		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its colon", spelling.Shorten(p.Key)), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+":"))
 		return
 	}
-	if name, _, ok := strings.Cut(p.Key, ":"); ok && p.Value.Shape == yamltext.Empty && d.tightAnywhere(p.Key) {
+	if name, _, ok := strings.Cut(p.Key, ":"); ok && p.Value.Shape == yamltext.Empty && d.keyWithoutSpace(p.Key) {
 		p.Key = name
 		d.unknown(p, keys, path)
 		return
@@ -97,7 +97,7 @@ func keyNames(keys []Key) []string {
 // wordRemedy says which words are right, or which may be meant.
 func wordRemedy(text string, k *Key) string {
 	all := strings.Join(k.Words, ", ")
-	switch meant := meantBy(text, k); {
+	switch meant := wordsNear(text, k); {
 	case len(meant) == 1 && nearest(text, k.Words) != "":
 		return fmt.Sprintf("did you mean %q", meant[0])
 	case len(meant) == 1:

@@ -11,22 +11,22 @@ import (
 
 // nearest returns the word that is within a typing slip or two of text.
 func nearest(text string, words []string) string {
-	text = spaced(text)
+	text = spacesForHyphens(text)
 	best, bestDistance := "", 3
 	for _, w := range words {
 		allowed := 2
 		if min(len(w), len(text)) <= 4 { // few letters leave little to be near to
 			allowed = 1
 		}
-		if dist := spelling.Distance(text, spaced(w), bestDistance); dist <= allowed && dist < bestDistance {
+		if dist := spelling.Distance(text, spacesForHyphens(w), bestDistance); dist <= allowed && dist < bestDistance {
 			best, bestDistance = w, dist
 		}
 	}
 	return best
 }
 
-// spaced is wordKey with spaces for hyphens and underlines.
-func spaced(word string) string { return hyphens.Replace(wordKey(word)) }
+// spacesForHyphens is wordKey with spaces for hyphens and underlines.
+func spacesForHyphens(word string) string { return hyphens.Replace(wordKey(word)) }
 
 var hyphens = strings.NewReplacer("-", " ", "_", " ")
 
@@ -71,9 +71,9 @@ var tellApart = map[string]string{
 	"board-oil": "for boards, never dries", "nitrocellulose-lacquer": "dries in minutes, dissolves again", "conversion-varnish": "acid-cured, mixed with a hardener",
 }
 
-// meantBy returns the words of a key that a text may mean, the likeliest alone when
+// wordsNear returns the words of a key that a text may mean, the likeliest alone when
 // it is a slip of the hand; nil when nothing is near.
-func meantBy(text string, k *Key) []string {
+func wordsNear(text string, k *Key) []string {
 	if near := nearest(text, k.Words); near != "" {
 		return []string{near}
 	}

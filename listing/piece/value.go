@@ -119,7 +119,7 @@ func (d *decoder) text(n *yamltext.Node, k *Key, field reflect.Value, path strin
 	case k.OneLine && utf8.RuneCountInString(text) > maxOneLine:
 		d.fault("spec.value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
 	default:
-		d.leftStanding(text, k, n.At, path)
+		d.doubtExample(text, k, n.At, path)
 		put(field, text, n.At)
 	}
 }

@@ -58,7 +58,7 @@ func (s *sealing) addReadable(ctx context.Context, bag *archive.Bag, o *imaging.
 			return err
 		}
 		format, err := photoFormat(f.Source)
-		if err != nil || !imaging.NeedsReadable(format) {
+		if err != nil || !imaging.NeedsPNG(format) {
 			continue // a file that cannot be opened is told of when it is sealed
 		}
 		png, err := s.readable(f, o)
@@ -80,7 +80,7 @@ func (s *sealing) readable(f archive.File, o *imaging.Options) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	png, _, err := imaging.Readable(data, o)
+	png, _, err := imaging.PNG(data, o)
 	var refusal *decode.Refusal
 	if errors.As(err, &refusal) {
 		return "", nil

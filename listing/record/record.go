@@ -95,7 +95,7 @@ type sealing struct {
 func seal(ctx context.Context, b *listing.Batch, j *listing.Job, o Options) (listing.Result, error) {
 	s := &sealing{b: b, j: j, o: o, result: j.Result(listing.LeftOut)}
 	if listing.Faulty(j.Findings) {
-		s.result.Findings = listing.InOrder(j.Findings)
+		s.result.Findings = listing.ByRank(j.Findings)
 		return s.result, nil
 	}
 	err := s.do(ctx)
@@ -104,7 +104,7 @@ func seal(ctx context.Context, b *listing.Batch, j *listing.Job, o Options) (lis
 		s.find(piece.Fault, "archive.changed", strings.TrimPrefix(changed.Path, "piece/"), changed.Error(), "wait until nothing writes to it, then run archive again")
 		err = nil
 	}
-	s.result.Findings = listing.InOrder(s.result.Findings)
+	s.result.Findings = listing.ByRank(s.result.Findings)
 	return s.result, err
 }
 

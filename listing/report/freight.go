@@ -26,7 +26,7 @@ func (b *builder) freight() {
 		f.ByDivisor[id] = round(kg, 1)
 	}
 	for region, m := range q.Mode {
-		if !b.goesBy(region) {
+		if !b.servedBy(region) {
 			continue
 		}
 		name := b.words.Say("figures.region."+region, nil)
@@ -68,9 +68,9 @@ func (b *builder) freight() {
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
 }
 
-// goesBy reports whether the carriers of a region can come into it: the piece
+// servedBy reports whether the carriers of a region can come into it: the piece
 // starts there or is offered there, or the workshop does not say where it is.
-func (b *builder) goesBy(region string) bool {
+func (b *builder) servedBy(region string) bool {
 	if b.w.Country.V == "" {
 		return true
 	}

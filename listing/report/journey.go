@@ -109,9 +109,9 @@ func (b *builder) passage() {
 	}
 }
 
-// leftOn is the day on which the piece was wrapped or went away, by log and buyer,
+// leftTheShopOn is the day on which the piece was wrapped or went away, by log and buyer,
 // and where that is told; the zero day where it is not.
-func (b *builder) leftOn() (piece.Date, piece.Place) {
+func (b *builder) leftTheShopOn() (piece.Date, piece.Place) {
 	zero := piece.Date{}
 	left, at := zero, b.p.Packing.At
 	for _, l := range b.p.Log {
@@ -150,7 +150,7 @@ func (b *builder) resinBeforePacking() {
 	if by == (piece.Date{}) || b.p.Packing == nil {
 		return
 	}
-	left, at := b.leftOn()
+	left, at := b.leftTheShopOn()
 	if left != (piece.Date{}) && !left.Before(by) {
 		return
 	}
@@ -165,7 +165,7 @@ func (b *builder) cureBeforePacking() {
 	if b.dates.CureTo == zero || b.p.Packing == nil {
 		return
 	}
-	left, at := b.leftOn()
+	left, at := b.leftTheShopOn()
 	switch {
 	case left == zero && !b.p.Finished.V.Before(b.dates.CureTo): // hard before there was a piece to wrap
 	case left == zero:

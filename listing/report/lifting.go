@@ -45,7 +45,7 @@ func (b *builder) liftApart() shipping.Lift {
 	if !b.baseComesOff() {
 		return shipping.Lift{}
 	}
-	top, base, ok := b.apart()
+	top, base, ok := b.weightsApart()
 	if !ok {
 		return shipping.Lift{}
 	}
@@ -218,9 +218,9 @@ func (b *builder) shipsTo(codes ...string) bool {
 	return slices.Contains(codes, b.w.Country.V)
 }
 
-// abroad reports whether the piece is offered across a customs border: into a
+// crossesBorder reports whether the piece is offered across a customs border: into a
 // market that is not the workshop's, or into two where it does not say its own.
-func (b *builder) abroad() bool {
+func (b *builder) crossesBorder() bool {
 	if b.p.Delivery == nil {
 		return false
 	}
@@ -234,11 +234,11 @@ func (b *builder) abroad() bool {
 	return len(seen) > 1
 }
 
-// staysHome reports whether the piece is offered within the workshop's own market
+// soldAtHomeOnly reports whether the piece is offered within the workshop's own market
 // and nowhere else, as far as both are told.
-func (b *builder) staysHome() bool {
+func (b *builder) soldAtHomeOnly() bool {
 	d := b.p.Delivery
-	return b.w.Country.V != "" && d != nil && len(d.ShipsTo) > 0 && !b.abroad()
+	return b.w.Country.V != "" && d != nil && len(d.ShipsTo) > 0 && !b.crossesBorder()
 }
 
 // market is what a country shares its border with: within the EU nothing is

@@ -44,7 +44,7 @@ func (b *builder) weigh() {
 		e.Total = nil
 		b.absent("weight", "no base is described, so the weight of the whole piece is not known")
 	}
-	b.compose(e)
+	b.fillAmounts(e)
 	b.fromMixed(e)
 	m := masses{parts: make([]float64, len(b.p.Parts))}
 	for _, f := range []struct {
@@ -67,8 +67,8 @@ func (b *builder) weigh() {
 	b.publicWeight()
 }
 
-// compose fills the areas, volumes and shares of the top.
-func (b *builder) compose(e weight.Estimate) {
+// fillAmounts fills the areas, volumes and shares of the top.
+func (b *builder) fillAmounts(e weight.Estimate) {
 	b.mix.woodShares, b.mix.resinShares = make([]float64, len(b.p.Top.Wood)), make([]float64, len(b.p.Top.Resin))
 	d := b.r.Public.Dimensions
 	for _, f := range []struct {

@@ -36,7 +36,7 @@ func (b *builder) pack() {
 	if lift.Step == "" && len(b.packed) == 0 {
 		return
 	}
-	b.r.SolidPacking = b.t.Shipping.NeedsISPM15(b.packed, !b.staysHome())
+	b.r.SolidPacking = b.t.Shipping.NeedsISPM15(b.packed, !b.soldAtHomeOnly())
 	s := &Shipping{Packages: []Package{}, PeopleToLift: lift.People, Lift: lift.Step}
 	for _, p := range b.packed {
 		s.Packages = append(s.Packages, b.publicPackage(p))
@@ -150,7 +150,7 @@ func (b *builder) packingFit(k *piece.Packing) {
 			break
 		}
 	}
-	if b.t.Shipping.NeedsISPM15(b.packed, b.abroad()) {
+	if b.t.Shipping.NeedsISPM15(b.packed, b.crossesBorder()) {
 		b.find(piece.Note, "packing.ispm15", k.How.At, "a crate of solid wood over "+b.mm(b.t.Shipping.Rules["ispm_thickness"].Value)+" that leaves the country usually has to be heat-treated and stamped (ISPM 15)",
 			"buy stamped timber, or build it of plywood and wood no thicker than that; ask the carrier what the country wants")
 	}
@@ -175,7 +175,7 @@ func (b *builder) loads() (loads []shipping.Contents, why string) {
 		}
 		return []shipping.Contents{{Length: b.size.Length, Width: b.size.Width, Height: b.size.Height, Kg: kg, LowKg: low, HighKg: high}}, ""
 	}
-	topKg, baseKg, ok := b.apart()
+	topKg, baseKg, ok := b.weightsApart()
 	if !ok {
 		return nil, "the weight of top or base alone is not known"
 	}
@@ -224,10 +224,10 @@ func (b *builder) together(top shipping.Contents, n int, thick, kg, low, high fl
 	return shipping.Contents{Length: math.Max(x, long), Width: math.Max(y, short), Height: top.Height + layers*thick, Kg: kg, LowKg: low, HighKg: high}
 }
 
-// apart is what top and base weigh when they are taken apart; what is on the
+// weightsApart is what top and base weigh when they are taken apart; what is on the
 // piece beside them stays with the top. The two add up to the piece: where it was
 // weighed, the parts are what the scale leaves of them.
-func (b *builder) apart() (top, base figure.Figure, ok bool) {
+func (b *builder) weightsApart() (top, base figure.Figure, ok bool) {
 	m := b.masses
 	kg, low, high := b.net()
 	if kg <= 0 || b.p.Base == nil {

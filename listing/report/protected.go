@@ -134,7 +134,7 @@ func (b *builder) countriesAbroad() []string {
 			to = append(to, c.V)
 		}
 	}
-	if b.w.Country.V == "" && !b.abroad() {
+	if b.w.Country.V == "" && !b.crossesBorder() {
 		return nil
 	}
 	return to

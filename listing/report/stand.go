@@ -43,7 +43,7 @@ func (b *builder) stand() {
 		return
 	}
 	b.tips = s.Tips && s.TipLoadKg < b.t.Rules["tip_mention"].Value
-	b.tellStand(s)
+	b.stability(s)
 	b.easilyTipped(s)
 	b.endSeats(s)
 }
@@ -72,8 +72,8 @@ func (b *builder) weighIn() {
 	}
 }
 
-// tellStand keeps what is known of how the piece stands.
-func (b *builder) tellStand(s *assembly.Stand) {
+// stability keeps what is known of how the piece stands.
+func (b *builder) stability(s *assembly.Stand) {
 	if !s.Tips {
 		b.absent("stability.tip_load_kg", "the top nowhere reaches beyond the feet, so no load put down on it tips the piece")
 	}

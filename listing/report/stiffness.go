@@ -15,7 +15,7 @@ func (b *builder) stiffness() {
 	if b.outline == nil || b.p.Kind.V == "serving board" || b.p.Kind.V == "wall panel" {
 		return
 	}
-	span := b.heldApart()
+	span := b.spanOfFeet()
 	switch {
 	case span <= 0:
 		b.absent("sag_mm", "base.footprint is not given, so where the top is held up is not known")
@@ -60,9 +60,9 @@ func (b *builder) askStiffness() {
 	}
 }
 
-// heldApart is how far apart the top is held up: on the feet, or on the wall where a
+// spanOfFeet is how far apart the top is held up: on the feet, or on the wall where a
 // shelf has none; what it reaches beyond them is the overhang.
-func (b *builder) heldApart() float64 {
+func (b *builder) spanOfFeet() float64 {
 	switch {
 	case b.in.FootLength > 0:
 		return b.in.FootLength

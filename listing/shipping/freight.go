@@ -71,7 +71,7 @@ func (l Limit) OverLength(p Package) bool {
 // length times width over the inside width of the trailer, sides rounded up to
 // whole centimetres.
 func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
-	w := t.val("loading_width")
+	w := t.rule("loading_width")
 	if w <= 0 {
 		return 0
 	}
@@ -81,7 +81,7 @@ func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
 // PalletPlaces returns of how many pallets of a kind ("eur" or "us") packages take
 // the floor: by area, as loading metres are, so that the two agree.
 func (t Tables) PalletPlaces(kind string, packages ...Package) int {
-	pallet := t.val("pallet_"+kind+"_length") * t.val("pallet_"+kind+"_width")
+	pallet := t.rule("pallet_"+kind+"_length") * t.rule("pallet_"+kind+"_width")
 	if pallet <= 0 {
 		return 0
 	}

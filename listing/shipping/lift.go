@@ -47,13 +47,13 @@ func (t Tables) PeopleToLift(l Burden) Lift {
 	}
 	width := l.Width
 	if width <= 0 {
-		width = t.val("lift_width")
+		width = t.rule("lift_width")
 	}
-	r := Lift{OneKg: t.limit(width, l), EachKg: t.limit(0, Burden{Grip: l.Grip}) * t.val("team_two"), Judged: l.Kg}
+	r := Lift{OneKg: t.limit(width, l), EachKg: t.limit(0, Burden{Grip: l.Grip}) * t.rule("team_two"), Judged: l.Kg}
 	if r.OneKg > 0 {
 		r.OfIndex = l.Kg / r.OneKg
 	}
-	index, each := t.val("lift_index"), t.val("hands_each")
+	index, each := t.rule("lift_index"), t.rule("hands_each")
 	const dust = 1e-9
 	switch {
 	case l.Kg <= r.OneKg+dust:
@@ -62,7 +62,7 @@ func (t Tables) PeopleToLift(l Burden) Lift {
 		r.Step, r.People = OneCare, 1
 	case l.Kg <= index*2*r.EachKg+dust:
 		r.Step, r.People = Two, 2
-	case l.Kg <= t.val("hands_most")*each+dust:
+	case l.Kg <= t.rule("hands_most")*each+dust:
 		r.Step, r.People = More, max(3, int(math.Ceil(l.Kg/each-dust)))
 	default:
 		r.Step = Machine
@@ -74,9 +74,9 @@ func (t Tables) PeopleToLift(l Burden) Lift {
 // depth from its grip to standing height, once.
 func (t Tables) limit(depthMM float64, l Burden) float64 {
 	v := math.Min(l.Grip/10, 175)
-	out := t.val("lift_reach_low") // to the load's near side
-	if v >= t.val("lift_reach_turn") {
-		out = t.val("lift_reach_high")
+	out := t.rule("lift_reach_low") // to the load's near side
+	if v >= t.rule("lift_reach_turn") {
+		out = t.rule("lift_reach_high")
 	}
 	c := 0.95 // fair
 	switch {

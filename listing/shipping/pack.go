@@ -99,7 +99,7 @@ func (t Tables) uncertain(id string) figure.Uncertain {
 	return figure.Within(p.Value, p.Low, p.High, id)
 }
 
-func grown(l Contents, by float64) (x, y, z float64) {
+func enlarged(l Contents, by float64) (x, y, z float64) {
 	return l.Length + 2*by, l.Width + 2*by, l.Height + 2*by
 }
 
@@ -109,20 +109,20 @@ func (t Tables) clearance(h How, id string) float64 {
 	if h.Clearance > 0 {
 		return h.Clearance
 	}
-	return t.val(id)
+	return t.rule(id)
 }
 
 func (t Tables) blanket(l Contents, h How) (Package, figure.Uncertain) {
-	x, y, z := grown(l, t.clearance(h, "clearance_blanket"))
+	x, y, z := enlarged(l, t.clearance(h, "clearance_blanket"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
 		Rule: "surface x weight of blankets"}, t.uncertain("blanket").Scale(surfaceM2(x, y, z))
 }
 
 func (t Tables) carton(l Contents, h How) (Package, figure.Uncertain) {
 	c := t.clearance(h, "clearance_carton")
-	x, y, z := grown(l, c+t.val("carton_wall"))
+	x, y, z := enlarged(l, c+t.rule("carton_wall"))
 	board := t.uncertain("carton_board").Scale(surfaceM2(x, y, z)).Times(t.uncertain("carton_overlap"))
-	ix, iy, iz := grown(l, c)
+	ix, iy, iz := enlarged(l, c)
 	gapM3 := (ix*iy*iz - l.Length*l.Width*l.Height) / 1e9
 	foam := t.uncertain("foam_pe").Scale(gapM3).Times(t.uncertain("foam_fill"))
 	return Package{LengthMM: x, WidthMM: y, HeightMM: z,
@@ -133,11 +133,11 @@ func (t Tables) carton(l Contents, h How) (Package, figure.Uncertain) {
 // outside, of 38 x 89 mm or of battens, and runners below it when it stands on a
 // skid.
 func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
-	sheet, edge, side, of := "panel_thickness", "frame", t.val("frame_side"), "softwood"
+	sheet, edge, side, of := "panel_thickness", "frame", t.rule("frame_side"), "softwood"
 	if h.Battens {
-		sheet, edge, side, of = "batten_panel", "batten", t.val("batten_side"), "battens"
+		sheet, edge, side, of = "batten_panel", "batten", t.rule("batten_side"), "battens"
 	}
-	x, y, z := grown(l, t.clearance(h, "clearance_crate")+t.val(sheet))
+	x, y, z := enlarged(l, t.clearance(h, "clearance_crate")+t.rule(sheet))
 	panel := figure.Within(h.Panel.KgM3, h.Panel.LowKgM3, h.Panel.HighKgM3, "density of "+h.Panel.Name)
 	panels := panel.Times(t.uncertain(sheet)).Scale(surfaceM2(x, y, z) / 1000)
 	frame := t.uncertain(edge).Scale(4 * (x + y + z) / 1000)
@@ -145,10 +145,10 @@ func (t Tables) crate(l Contents, h How) (Package, figure.Uncertain) {
 	p := Package{LengthMM: x + 2*side, WidthMM: y + 2*side, HeightMM: z + 2*side, SolidMM: side,
 		Rule: fmt.Sprintf("panels of %s, area x thickness x density, frame of %s along twelve edges, fixings and foam", h.Panel.Name, of)}
 	if h.Way == OnSkid {
-		p.HeightMM += t.val("skid_height")
-		p.SolidMM = math.Max(p.SolidMM, t.val("skid_width"))
+		p.HeightMM += t.rule("skid_height")
+		p.SolidMM = math.Max(p.SolidMM, t.rule("skid_width"))
 		// Two at least, and one more for every further gap that forks fit into.
-		runners := math.Max(2, math.Floor(p.WidthMM/(t.val("skid_gap")+2*t.val("skid_width")))+1)
+		runners := math.Max(2, math.Floor(p.WidthMM/(t.rule("skid_gap")+2*t.rule("skid_width")))+1)
 		all = all.Plus(t.uncertain("skid_runner").Scale(runners * p.LengthMM / 1000))
 		p.Rule += fmt.Sprintf(", %.0f runners below", runners)
 	}

@@ -21,11 +21,11 @@ type Passage struct {
 func (t Tables) Passes(lengthMM, widthMM, heightMM float64, american bool) Passage {
 	d := []float64{lengthMM, widthMM, heightMM}
 	slices.Sort(d)
-	leaf := t.val("doorway_europe")
+	leaf := t.rule("doorway_europe")
 	if american {
-		leaf = t.val("doorway_us")
+		leaf = t.rule("doorway_us")
 	}
-	p := Passage{StandMM: math.Hypot(d[2], d[0]), NarrowMM: d[0], CeilingMM: t.val("ceiling"), DoorwayMM: leaf - t.val("doorway_less")}
+	p := Passage{StandMM: math.Hypot(d[2], d[0]), NarrowMM: d[0], CeilingMM: t.rule("ceiling"), DoorwayMM: leaf - t.rule("doorway_less")}
 	p.UnderRoof = p.StandMM <= p.CeilingMM
 	p.ByDoor = p.NarrowMM <= p.DoorwayMM
 	return p
@@ -37,9 +37,9 @@ func (t Tables) NeedsISPM15(packages []Package, crossesBorder bool) bool {
 	if !crossesBorder {
 		return false
 	}
-	return slices.ContainsFunc(packages, func(p Package) bool { return p.SolidMM > t.val("ispm_thickness") })
+	return slices.ContainsFunc(packages, func(p Package) bool { return p.SolidMM > t.rule("ispm_thickness") })
 }
 
 // FrameMM is how thick the solid wood of a usual crate is, for one whose maker
 // built it and does not say.
-func (t Tables) FrameMM() float64 { return t.val("frame_side") }
+func (t Tables) FrameMM() float64 { return t.rule("frame_side") }

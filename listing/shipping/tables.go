@@ -80,4 +80,4 @@ func Load() (Tables, error) {
 		}))
 }
 
-func (t Tables) val(id string) float64 { return t.Rules[id].Value }
+func (t Tables) rule(id string) float64 { return t.Rules[id].Value }

@@ -81,7 +81,7 @@ func (c *carrier) folder(name, dest string) error {
 		case from == WrittenName:
 		case e.IsDir():
 			err = c.subfolder(from, to)
-		case !c.asWritten(from):
+		case !c.unchanged(from):
 			err = c.keep(from, to)
 		}
 		if err != nil {
@@ -111,8 +111,8 @@ func (c *carrier) subfolder(from, to string) error {
 	return c.folder(from, to)
 }
 
-// asWritten reports whether a file of the earlier folder is just what a run wrote.
-func (c *carrier) asWritten(name string) bool {
+// unchanged reports whether a file of the earlier folder is just what a run wrote.
+func (c *carrier) unchanged(name string) bool {
 	at := filepath.Join(c.from, filepath.FromSlash(name))
 	info, err := os.Lstat(at)
 	if err != nil || !info.Mode().IsRegular() {

@@ -93,15 +93,15 @@ func History(ctx context.Context, paths []string, serial string, jobs int) (stor
 			p.skip(p.bags[i], err)
 		}
 	}
-	story = inOrder(story)
+	story = byRevision(story)
 	for i := range story {
-		story[i].follow(story[:i])
+		story[i].compareWithEarlier(story[:i])
 	}
 	return story, p.skipped, nil
 }
 
-// inOrder sorts by revision and takes copies of one bag together.
-func inOrder(story []Chapter) []Chapter {
+// byRevision sorts by revision and takes copies of one bag together.
+func byRevision(story []Chapter) []Chapter {
 	slices.SortStableFunc(story, func(a, b Chapter) int {
 		return cmp.Or(cmp.Compare(a.Revision, b.Revision), strings.Compare(a.manifest, b.manifest), strings.Compare(a.Path, b.Path))
 	})
@@ -179,8 +179,8 @@ func (c *Chapter) readSpec(fsys fs.FS) {
 	c.Unread = "the bag holds no piece.yaml"
 }
 
-// follow says how a revision stands to those before it and what changed.
-func (c *Chapter) follow(before []Chapter) {
+// compareWithEarlier says how a revision stands to those before it and what changed.
+func (c *Chapter) compareWithEarlier(before []Chapter) {
 	var prev *Chapter
 	for i := range before {
 		if before[i].Revision < c.Revision {
@@ -189,7 +189,7 @@ func (c *Chapter) follow(before []Chapter) {
 			c.doubt("%s and %s both call themselves revision %d, and they differ", before[i].Bag, c.Bag, c.Revision)
 		}
 	}
-	c.link(prev, before)
+	c.checkEarlierManifest(prev, before)
 	if prev == nil {
 		c.Log = append(c.Log, c.log...)
 		return
@@ -209,8 +209,8 @@ func (c *Chapter) doubt(format string, args ...any) {
 	c.Doubts = append(c.Doubts, fmt.Sprintf(format, args...))
 }
 
-// link compares the manifest that a revision names with the bag before it.
-func (c *Chapter) link(prev *Chapter, before []Chapter) {
+// checkEarlierManifest compares the manifest that a revision names with the bag before it.
+func (c *Chapter) checkEarlierManifest(prev *Chapter, before []Chapter) {
 	switch {
 	case c.Predecessor == "" && c.Revision < 2:
 		c.Link = LinkFirst

@@ -140,14 +140,14 @@ func (q Query) match(r Record) []Fact {
 			continue
 		}
 		asked = true
-		if !take(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && fitsFilter(fact, f.want) }) {
+		if !markFitting(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && fitsFilter(fact, f.want) }) {
 			return nil
 		}
 	}
 	for _, word := range q.Words {
 		want := plainWords(word)
 		asked = true
-		if !take(r.Facts, taken, func(fact Fact) bool { return holds(fact, want) }) {
+		if !markFitting(r.Facts, taken, func(fact Fact) bool { return holds(fact, want) }) {
 			return nil
 		}
 	}
@@ -166,8 +166,8 @@ func (q Query) match(r Record) []Fact {
 	return found
 }
 
-// take marks the facts that fit and reports whether any does.
-func take(facts []Fact, taken []bool, fits func(Fact) bool) bool {
+// markFitting marks the facts that fit and reports whether any does.
+func markFitting(facts []Fact, taken []bool, fits func(Fact) bool) bool {
 	any := false
 	for i, f := range facts {
 		if fits(f) {

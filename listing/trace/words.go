@@ -14,7 +14,7 @@ func split(s string) []string {
 
 // plainWords parts a text into words without case, accents and plural.
 func plainWords(s string) []string {
-	words := split(strings.ToLower(bare(strings.ToValidUTF8(s, " "))))
+	words := split(strings.ToLower(withoutAccents(strings.ToValidUTF8(s, " "))))
 	for i, w := range words {
 		words[i] = singular(w)
 	}
@@ -24,8 +24,8 @@ func plainWords(s string) []string {
 // letters are those that no accent can be taken off, as people type them.
 var letters = strings.NewReplacer("ß", "ss", "ø", "o", "Ø", "o", "æ", "ae", "Æ", "ae", "œ", "oe", "Œ", "oe", "ł", "l", "Ł", "l", "đ", "d", "Đ", "d", "ı", "i")
 
-// bare takes the accents off.
-func bare(s string) string {
+// withoutAccents takes the accents off.
+func withoutAccents(s string) string {
 	for i := range len(s) {
 		if s[i] >= 0x80 {
 			return letters.Replace(strings.Map(func(r rune) rune {

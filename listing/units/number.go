@@ -130,13 +130,13 @@ func scan(text, what, example string) ([]part, *Error) {
 	return parts, nil
 }
 
-// odd is what is wrong with a number, to follow the quoted text, and what may be
+// A numberFault is what is wrong with a number, to follow the quoted text, and what may be
 // meant instead; both are empty where nothing is wrong.
-type odd struct{ problem, instead string }
+type numberFault struct{ problem, instead string }
 
 // number reads a number at the start of s: 12, 1.75, .5, 3/4, 1 3/4, 1-3/4. It
 // returns the rest behind it.
-func number(s string) (n float64, rest string, o odd) {
+func number(s string) (n float64, rest string, o numberFault) {
 	sign := 1.0
 	if strings.HasPrefix(s, "-") {
 		sign, s = -1, strings.TrimSpace(s[1:])
@@ -147,11 +147,11 @@ func number(s string) (n float64, rest string, o odd) {
 		return sign * n, rest, o
 	}
 	if whole == "" {
-		return 0, "", odd{problem: "does not begin with a number"}
+		return 0, "", numberFault{problem: "does not begin with a number"}
 	}
 	n, err := strconv.ParseFloat(whole, 64)
 	if err != nil || math.IsInf(n, 0) {
-		return 0, "", odd{problem: "is not a number that makes sense"}
+		return 0, "", numberFault{problem: "is not a number that makes sense"}
 	}
 	after := strings.TrimLeft(rest, " ")
 	if strings.HasPrefix(after, "/") {
@@ -164,61 +164,61 @@ func number(s string) (n float64, rest string, o odd) {
 	slash := strings.TrimLeft(tail, " ")
 	switch {
 	case numerator == "" || after == rest:
-		return sign * n, rest, odd{}
+		return sign * n, rest, numberFault{}
 	case !strings.HasPrefix(slash, "/"):
-		return 0, "", odd{problem: "has two numbers and no unit between them"}
+		return 0, "", numberFault{problem: "has two numbers and no unit between them"}
 	}
 	n, rest, o = fraction(n, numerator, slash)
 	if loose && o.problem == "" {
-		o = odd{"has a hyphen that stands apart", strings.TrimSpace(strings.Join([]string{whole, numerator + strings.TrimSuffix(slash, rest)}, " "))}
+		o = numberFault{"has a hyphen that stands apart", strings.TrimSpace(strings.Join([]string{whole, numerator + strings.TrimSuffix(slash, rest)}, " "))}
 	}
 	return sign * n, rest, o
 }
 
 // decimal reads what stands behind the point of a number.
-func decimal(whole, s string) (n float64, rest string, o odd) {
+func decimal(whole, s string) (n float64, rest string, o numberFault) {
 	part, rest := digits(s)
 	after := strings.TrimSpace(rest)
 	if whole == "" && part == "" || strings.HasPrefix(rest, ".") {
-		return 0, "", odd{problem: "has a point that belongs to no number"}
+		return 0, "", numberFault{problem: "has a point that belongs to no number"}
 	}
 	numerator, tail := digits(strings.TrimLeft(after, " -"))
 	if strings.HasPrefix(after, "/") || numerator != "" && strings.HasPrefix(tail, "/") {
-		return 0, "", odd{problem: "mixes a decimal point with a fraction"}
+		return 0, "", numberFault{problem: "mixes a decimal point with a fraction"}
 	}
 	n, err := strconv.ParseFloat("0"+whole+"."+part+"0", 64)
 	if err != nil || math.IsInf(n, 0) {
-		return 0, "", odd{problem: "is not a number that makes sense"}
+		return 0, "", numberFault{problem: "is not a number that makes sense"}
 	}
-	return n, rest, odd{}
+	return n, rest, numberFault{}
 }
 
 // fraction reads "/den" behind a numerator and adds it to a whole number, behind
 // which a fraction is less than one.
-func fraction(whole float64, numerator, s string) (v float64, rest string, o odd) {
+func fraction(whole float64, numerator, s string) (v float64, rest string, o numberFault) {
 	den, rest := digits(strings.TrimLeft(s[1:], " "))
 	if den == "" || len(den) > 4 || len(numerator) > 4 {
-		return 0, "", odd{problem: "has a fraction that cannot be read"}
+		return 0, "", numberFault{problem: "has a fraction that cannot be read"}
 	}
 	n, _ := strconv.Atoi(numerator)
 	d, _ := strconv.Atoi(den)
 	next := strings.TrimLeft(rest, " ")
 	switch {
 	case d == 0:
-		return 0, "", odd{problem: "has a fraction with nothing below the line"}
+		return 0, "", numberFault{problem: "has a fraction with nothing below the line"}
 	case n == 0:
-		return 0, "", odd{problem: "has a fraction with nothing above the line"}
+		return 0, "", numberFault{problem: "has a fraction with nothing above the line"}
 	case next != "" && (next[0] >= '0' && next[0] <= '9' || next[0] == '/' || next[0] == '.'):
-		return 0, "", odd{problem: "has a second number or fraction behind the first and no unit between them"}
+		return 0, "", numberFault{problem: "has a second number or fraction behind the first and no unit between them"}
 	case whole > 0 && n >= d:
 		total := int(whole)*d + n
 		instead := strconv.Itoa(total / d)
 		if total%d > 0 {
 			instead += fmt.Sprintf(" %d/%d", total%d, d)
 		}
-		return 0, rest, odd{"has a fraction of one or more behind a whole number", instead}
+		return 0, rest, numberFault{"has a fraction of one or more behind a whole number", instead}
 	}
-	return whole + float64(n)/float64(d), rest, odd{}
+	return whole + float64(n)/float64(d), rest, numberFault{}
 }
 
 // digits splits the leading ASCII digits off s.

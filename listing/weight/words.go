@@ -43,10 +43,10 @@ type sizesError struct {
 }
 
 // Error writes the lengths in millimetres.
-func (e *sizesError) Error() string { return e.says(units.Millimetres) }
+func (e *sizesError) Error() string { return e.inUnits(units.Millimetres) }
 
-// says writes the lengths as the maker reads them.
-func (e *sizesError) says(first units.System) string {
+// inUnits writes the lengths as the maker reads them.
+func (e *sizesError) inUnits(first units.System) string {
 	args := make([]any, len(e.mm))
 	for i, v := range e.mm {
 		args[i] = fmt.Sprintf("%.4g mm", v)
@@ -61,7 +61,7 @@ func (e *sizesError) says(first units.System) string {
 func (e *estimator) sayError(err error) string {
 	var s *sizesError
 	if errors.As(err, &s) {
-		return s.says(e.in.First)
+		return s.inUnits(e.in.First)
 	}
 	return err.Error()
 }

@@ -42,7 +42,7 @@ func SlotNeeded(wood, perMM figure.Uncertain, bolt float64, rule, source string)
 // Fixing returns the allowance of a spec's fixing, where the distance between
 // the outermost fixings is known; perMM is the movement of 1 mm across the
 // grain, and lies tells how much wood is between them.
-func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies between, rule, source string) (Allowance, bool) {
+func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies stretch, rule, source string) (Allowance, bool) {
 	if !f.Across.Set() {
 		return Allowance{}, false
 	}

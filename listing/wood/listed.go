@@ -114,7 +114,7 @@ func (t *Table) protectedName(key string) (found []Listing, known bool) {
 	if key == "" {
 		return nil, false
 	}
-	if at, sure, _ := t.bearers(key); len(at) > 0 {
+	if at, sure, _ := t.woodsNamed(key); len(at) > 0 {
 		for _, i := range at {
 			if l, ok := t.Listed(t.species[i].Botanical); ok {
 				l.Maybe = !sure

@@ -49,20 +49,20 @@ func (e *AmbiguousError) Error() string {
 // ("walnut"), else an *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
 	key := spelling.Plain(name)
-	at, sure, rest := t.bearers(key)
+	at, sure, rest := t.woodsNamed(key)
 	switch {
 	case len(at) == 0:
-		return Species{}, &UnknownError{Name: name, Slips: t.slips(rest), Kin: t.sameGenus(rest)}
+		return Species{}, &UnknownError{Name: name, Slips: t.misspelt(rest), Kin: t.sameGenus(rest)}
 	case sure:
 		return t.described(t.species[at[0]], key), nil
 	}
 	return Species{}, &AmbiguousError{name, t.ids(at)}
 }
 
-// bearers returns the woods that bear a plain name, or bear it without the words
+// woodsNamed returns the woods that bear a plain name, or bear it without the words
 // that only describe; it is sure where that can be one wood alone. rest is the
 // name that counted.
-func (t *Table) bearers(key string) (at []int, sure bool, rest string) {
+func (t *Table) woodsNamed(key string) (at []int, sure bool, rest string) {
 	if at, sure = t.named(key); len(at) > 0 {
 		return at, sure, key
 	}
@@ -179,10 +179,10 @@ func botanicalNames(b string) []string {
 	return out
 }
 
-// slips returns up to three ids of woods whose name differs from a key by slips
+// misspelt returns up to three ids of woods whose name differs from a key by slips
 // of the pen alone: as many words, each spelled nearly so and no word of any
 // wood's name itself. "Red ash" is no slip for red oak: it is another tree.
-func (t *Table) slips(key string) []string {
+func (t *Table) misspelt(key string) []string {
 	best, found := 4, []int(nil)
 	if len(key) > 60 {
 		return nil

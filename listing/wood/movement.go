@@ -154,7 +154,7 @@ func (t *Table) Movement(s Species, cut, grain string, length, width, thickness 
 	case oneOf(grain, "end grain"):
 		// Both directions of the face lie across the rings somewhere; the
 		// larger coefficient holds for both.
-		face = t.swing(s, math.Max(rad.change(s.FSP, season), tan.change(s.FSP, season)), 0, season)
+		face = t.movementRange(s, math.Max(rad.change(s.FSP, season), tan.change(s.FSP, season)), 0, season)
 		m.Length, m.Width, m.Thickness = face.Scale(length), face.Scale(width), long.Scale(thickness)
 		m.Across, m.Along, m.AcrossAxis = m.Width, m.Thickness, "both"
 		cutRule = "end grain up, larger coefficient both ways"
@@ -179,18 +179,18 @@ func (t *Table) faces(s Species, cut string, rad, tan direction, season Season) 
 	mean, half := (r+g)/2, math.Abs(g-r)/2
 	switch {
 	case oneOf(cut, "flat-sawn"):
-		return t.swing(s, g, 0, season), t.swing(s, r, 0, season), "flat-sawn: tangential across, radial through"
+		return t.movementRange(s, g, 0, season), t.movementRange(s, r, 0, season), "flat-sawn: tangential across, radial through"
 	case oneOf(cut, "quarter-sawn"):
-		return t.swing(s, r, 0, season), t.swing(s, g, 0, season), "quarter-sawn: radial across, tangential through"
+		return t.movementRange(s, r, 0, season), t.movementRange(s, g, 0, season), "quarter-sawn: radial across, tangential through"
 	case oneOf(cut, "rift-sawn"):
-		return t.swing(s, mean, 0, season), t.swing(s, mean, 0, season), "rift-sawn: mean of the two, rings at 45 degrees"
+		return t.movementRange(s, mean, 0, season), t.movementRange(s, mean, 0, season), "rift-sawn: mean of the two, rings at 45 degrees"
 	}
-	return t.swing(s, mean, half, season), t.swing(s, mean, -half, season), "through-and-through: mean of the two, ranging from the one to the other"
+	return t.movementRange(s, mean, half, season), t.movementRange(s, mean, -half, season), "through-and-through: mean of the two, ranging from the one to the other"
 }
 
-// swing gives the movement of 1 mm its doubt: where the rings lie, how boards
+// movementRange gives the movement of 1 mm its doubt: where the rings lie, how boards
 // differ, and how well the moisture of the room's air is known.
-func (t *Table) swing(s Species, v, rings float64, season Season) figure.Uncertain {
+func (t *Table) movementRange(s Species, v, rings float64, season Season) figure.Uncertain {
 	d := figure.PlusMinus(v, rings, "rings of "+s.ID)
 	d = d.Plus(figure.PlusMinus(0, v*figure.Z90*t.rule("shrinkage_cov")/100, "shrinkage of "+s.ID+" from board to board"))
 	if dm := season.ToMC - season.FromMC; dm > 0 {

@@ -54,15 +54,15 @@ func (z TopSize) woodShare(top piece.Top) float64 {
 	if across := float64(top.AcrossWood.V); top.AcrossWood.Set() && across > 0 && z.Width > 0 && len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "", "along length") {
 		return math.Min(1, across/z.Width)
 	}
-	if whole := z.across(top); z.sees(top) && whole > 0 {
+	if whole := z.across(top); z.seenOnPhoto(top) && whole > 0 {
 		return math.Min(1, z.Seen(oneOf(top.Wood[0].Grain.V, "", "along length"), 0)/whole)
 	}
 	return 1 - math.Min(1, math.Max(0, z.ResinShare))
 }
 
-// sees reports whether it is seen where the resin lies across the grain, which
+// seenOnPhoto reports whether it is seen where the resin lies across the grain, which
 // end grain has none of.
-func (z TopSize) sees(top piece.Top) bool {
+func (z TopSize) seenOnPhoto(top piece.Top) bool {
 	return z.Seen != nil && len(top.Wood) > 0 && oneOf(top.Wood[0].Grain.V, "", "along length", "along width")
 }
 
@@ -100,11 +100,11 @@ func (t *Table) Top(p *piece.Piece, z TopSize, c Climate) TopMovement {
 		f := first.SeamStep()
 		out.SeamStep = &f
 	}
-	lies := between{whole: z.Width, wood: z.Width * share}
+	lies := stretch{whole: z.Width, wood: z.Width * share}
 	if out.Axis == "length" {
-		lies = between{whole: z.Length, wood: z.Length * share}
+		lies = stretch{whole: z.Length, wood: z.Length * share}
 	}
-	if z.sees(p.Top) && (!p.Top.AcrossWood.Set() || out.Axis == "length") {
+	if z.seenOnPhoto(p.Top) && (!p.Top.AcrossWood.Set() || out.Axis == "length") {
 		lies.seen = func(stretch float64) float64 { return z.Seen(out.Axis != "length", stretch) }
 	}
 	t.checkFixing(p, &out, sum, lies, z.First)
@@ -164,7 +164,7 @@ func (t *Table) topWoods(p *piece.Piece, out *TopMovement, z TopSize, woodShare 
 		}
 		if m.AcrossAxis == out.Axis {
 			sum.across, sum.length, sum.width = sum.across.Plus(m.Across), sum.length.Plus(m.Length), sum.width.Plus(m.Width)
-			t.settle(&sum, out, w, m, far)
+			t.addDrying(&sum, out, w, m, far)
 		}
 		if one := perMillimetre(far, l, b); one.Value > sum.perMM.Value {
 			sum.perMM, sum.far, sum.way = one, far, wayOf(out.Season, far.Season, w)
@@ -173,10 +173,10 @@ func (t *Table) topWoods(p *piece.Piece, out *TopMovement, z TopSize, woodShare 
 	return sum
 }
 
-// settle adds how far a wood shrinks from a reading that is wetter than its
+// addDrying adds how far a wood shrinks from a reading that is wetter than its
 // room ever keeps it.
-func (t *Table) settle(sum *topSum, out *TopMovement, w piece.Wood, m, far Movement) {
-	if _, known := t.farthest(w, m.Wood, out.Season); known && far.Season.ToMC > out.Season.ToMC {
+func (t *Table) addDrying(sum *topSum, out *TopMovement, w piece.Wood, m, far Movement) {
+	if _, known := t.longestWay(w, m.Wood, out.Season); known && far.Season.ToMC > out.Season.ToMC {
 		sum.settling = sum.settling.Plus(far.Across)
 		out.SettlingMC = math.Max(out.SettlingMC, far.Season.ToMC)
 		return
@@ -251,7 +251,7 @@ func perMillimetre(m Movement, length, width float64) figure.Uncertain {
 	return m.Across.Scale(1 / size)
 }
 
-func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, sum topSum, lies between, first units.System) {
+func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, sum topSum, lies stretch, first units.System) {
 	const name = "movement.between_fixings_mm"
 	switch {
 	case p.Base == nil:
@@ -277,7 +277,7 @@ func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, sum topSum, lies b
 
 // checkChannels reckons the room that steel let into the underside needs: it
 // lies across the grain and does not move with the wood.
-func checkChannels(p *piece.Piece, out *TopMovement, sum topSum, lies between, first units.System) {
+func checkChannels(p *piece.Piece, out *TopMovement, sum topSum, lies stretch, first units.System) {
 	for _, c := range p.Top.Channels {
 		if !c.Length.Set() || c.Length.V <= 0 {
 			continue

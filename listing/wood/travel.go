@@ -7,11 +7,11 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// farthest returns the longest way that a wood's moisture has to go: over the
+// longestWay returns the longest way that a wood's moisture has to go: over the
 // year, or from the reading to the dry or to the humid end of the room, where
 // that is longer. A fixing is set while the wood is somewhere on that way, and
 // may be set anew in any season. known is false where there is no reading.
-func (t *Table) farthest(w piece.Wood, id string, year Season) (way Season, known bool) {
+func (t *Table) longestWay(w piece.Wood, id string, year Season) (way Season, known bool) {
 	if w.Moisture == nil || !w.Moisture.Reading.Set() {
 		return year, false
 	}
@@ -35,7 +35,7 @@ func (t *Table) farthest(w piece.Wood, id string, year Season) (way Season, know
 // its moisture was not read, it may be as wet as the assumed range goes; that
 // makes the upper end higher, as one more cause of doubt.
 func (t *Table) farthestMovement(s Species, w piece.Wood, length, width, thickness float64, m Movement) (Movement, error) {
-	way, known := t.farthest(w, s.ID, m.Season)
+	way, known := t.longestWay(w, s.ID, m.Season)
 	if known {
 		if way == m.Season {
 			return m, nil
@@ -54,17 +54,17 @@ func (t *Table) farthestMovement(s Species, w piece.Wood, length, width, thickne
 	return m, nil
 }
 
-// between is how much wood lies between two places across the grain, in mm.
+// stretch is how much wood lies between two places across the grain, in mm.
 // Where resin runs along the grain it is not known how much of it lies between
 // them: all of it or none, and its own share of the way is the best guess, unless
 // it is seen how much wood lies in the middle.
-type between struct {
+type stretch struct {
 	whole, wood float64
 	seen        func(stretch float64) float64
 }
 
 // at returns the wood on a stretch of the given length.
-func (b between) at(length float64) figure.Uncertain {
+func (b stretch) at(length float64) figure.Uncertain {
 	resin := math.Max(0, b.whole-b.wood)
 	low, high := math.Max(0, length-resin), math.Min(length, b.wood)
 	if b.seen != nil {

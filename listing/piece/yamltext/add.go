@@ -13,7 +13,7 @@ func (e *edit) add(n *Node, way []Step) error {
 			at.byte--
 		}
 		e.from, e.to = e.offset(at), e.offset(at)
-		e.text = e.flowing(way)
+		e.text = e.restInBrackets(way)
 		if len(n.Pairs) > 0 && !strings.HasSuffix(e.t.reading[at.line][:at.byte], ",") {
 			e.text = ", " + e.text
 		} else if len(n.Pairs) > 0 {
@@ -44,12 +44,12 @@ func (e *edit) block(way []Step, indent string) []string {
 	return append([]string{indent + e.name(way[0].Key) + ":"}, e.block(way[1:], indent+"  ")...)
 }
 
-// flowing writes the rest of a way inside brackets.
-func (e *edit) flowing(way []Step) string {
+// restInBrackets writes the rest of a way inside brackets.
+func (e *edit) restInBrackets(way []Step) string {
 	if len(way) == 1 {
 		return e.name(way[0].Key) + ": " + e.written(true, "")
 	}
-	return e.name(way[0].Key) + ": {" + e.flowing(way[1:]) + "}"
+	return e.name(way[0].Key) + ": {" + e.restInBrackets(way[1:]) + "}"
 }
 
 // name writes a key, which may be the name of a file.

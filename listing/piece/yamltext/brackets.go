@@ -42,7 +42,7 @@ func (t *Text) openBracket(m *mistake) remark {
 		r.repairedLine, r.repaired = last+1, t.reading[last][:m.at.byte]+shut+t.reading[last][m.at.byte:]
 		return r
 	}
-	for last > m.open.line && (last == m.at.line && m.at.byte < len(t.reading[last]) || !holds(t.reading[last])) {
+	for last > m.open.line && (last == m.at.line && m.at.byte < len(t.reading[last]) || !holdsMore(t.reading[last])) {
 		last--
 	}
 	values, _ := bareLine(t.reading[last])
@@ -53,7 +53,7 @@ func (t *Text) openBracket(m *mistake) remark {
 // lastLine is the last line (1-based) that holds more than a remark.
 func (t *Text) lastLine() int {
 	n := len(t.reading)
-	for n > 1 && !holds(t.reading[n-1]) {
+	for n > 1 && !holdsMore(t.reading[n-1]) {
 		n--
 	}
 	return n

@@ -169,7 +169,7 @@ func (e *edit) replace(n *Node, key *Pair) error {
 		if n.Shape == Empty && key == nil {
 			return ErrNoGroup // an empty entry of a list
 		}
-		e.text = e.written(n.flow || e.inFlow(n), e.old(n))
+		e.text = e.written(n.flow || e.inBrackets(n), e.old(n))
 		if n.Shape == Empty {
 			e.text = " " + e.text
 		}
@@ -197,8 +197,8 @@ func (e *edit) old(n *Node) string {
 	return string(e.data[e.offset(n.from):e.offset(n.to)])
 }
 
-// inFlow reports whether a node stands in brackets.
-func (e *edit) inFlow(n *Node) bool { return within(e.t.Root, n.from) }
+// inBrackets reports whether a node stands in brackets.
+func (e *edit) inBrackets(n *Node) bool { return within(e.t.Root, n.from) }
 
 // within reports whether a spot lies between the brackets of a node or of one
 // below it.
@@ -249,9 +249,9 @@ func (e *edit) fill(n *Node, key *Pair, way []Step) error {
 		e.text += strings.Join(e.block(way, ""), e.lineEnd(last)) + e.lineEnd(last)
 		return nil
 	}
-	if e.inFlow(n) {
+	if e.inBrackets(n) {
 		e.from, e.to = e.offset(n.from), e.offset(n.to)
-		e.text = " {" + e.flowing(way) + "}"
+		e.text = " {" + e.restInBrackets(way) + "}"
 		return nil
 	}
 	indent := e.t.reading[key.from.line][:key.from.byte]

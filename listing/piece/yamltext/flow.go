@@ -63,17 +63,17 @@ func (r *reader) blank(parent int, open spot) *mistake {
 		case r.ended():
 			r.line, r.byte = line, len(r.lines[line])
 			return &mistake{kind: openBracket, at: r.here(), open: open}
-		case !r.within(parent, line, open):
+		case !r.continuesBrackets(parent, line, open):
 			return &mistake{kind: openBracket, at: r.here(), open: open}
 		}
 	}
 }
 
-// within reports whether the cursor's line goes on with what an earlier line has
+// continuesBrackets reports whether the cursor's line goes on with what an earlier line has
 // in brackets. It is indented further than what the brackets belong to; makers
 // also begin it in the first column, when the bracket that opens ends its line or
 // commas show that the list goes on.
-func (r *reader) within(parent, before int, open spot) bool {
+func (r *reader) continuesBrackets(parent, before int, open spot) bool {
 	rest := r.rest()
 	ends := func(line int, with string) bool {
 		text, _ := bareLine(r.lines[line])
@@ -92,8 +92,8 @@ func (r *reader) within(parent, before int, open spot) bool {
 // flowEntry reads an entry of a list in brackets.
 func (r *reader) flowEntry(n *Node, parent int) *mistake {
 	at := r.here()
-	if c := r.rest()[0]; c != '[' && c != '{' && c != '"' && c != '\'' && inFlow(r.rest(), false) < len(r.rest()) {
-		end := inFlow(r.rest(), false)
+	if c := r.rest()[0]; c != '[' && c != '{' && c != '"' && c != '\'' && endInBrackets(r.rest(), false) < len(r.rest()) {
+		end := endInBrackets(r.rest(), false)
 		if r.rest()[end] == ':' { // one key with its value: [a: b]
 			inner := &Node{Shape: Mapping, At: r.place(at), from: at, flow: true}
 			if m := r.enter(); m != nil {
@@ -132,7 +132,7 @@ func (r *reader) flowPair(n *Node, parent int) *mistake {
 	case c == '[' || c == '{' || c == '?' && strings.HasPrefix(rest, "? "):
 		return &mistake{kind: complexKey, at: r.here()}
 	default:
-		end = inFlow(rest, false)
+		end = endInBrackets(rest, false)
 		r.steps += end
 		key := strings.TrimRight(rest[:end], " \t")
 		if key == "" {
@@ -196,7 +196,7 @@ func (r *reader) flowBare(parent int, behindKey bool) (*Node, *mistake) {
 	var parts []string
 	for {
 		rest := r.rest()
-		end := inFlow(rest, behindKey)
+		end := endInBrackets(rest, behindKey)
 		r.steps += end + 1
 		text := strings.TrimRight(rest[:end], " \t")
 		parts = append(parts, text)
@@ -224,10 +224,10 @@ func (r *reader) flowBare(parent int, behindKey bool) (*Node, *mistake) {
 	return n, nil
 }
 
-// inFlow returns where a bare text inside brackets ends: at a comma, a bracket, a
+// endInBrackets returns where a bare text inside brackets ends: at a comma, a bracket, a
 // remark or a colon. Behind a key a colon with a space behind it belongs to the
 // text: it is a comma that was forgotten, and whoever knows the keys says so.
-func inFlow(text string, behindKey bool) int {
+func endInBrackets(text string, behindKey bool) int {
 	for i := 0; i < len(text); i++ {
 		switch text[i] {
 		case ',', '[', ']', '{', '}':

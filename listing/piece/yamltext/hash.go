@@ -21,9 +21,9 @@ func (t *Text) afterHash(ctx context.Context, m *mistake) bool {
 	for _, i := range odd {
 		mended[i] = mended[i][1:]
 	}
-	if _, again := t.pass(ctx, mended); again != nil {
+	if _, again := t.readOnce(ctx, mended); again != nil {
 		above := again.at.line - 1 // the line that the next slip may be the fault of
-		for above > 0 && !holds(mended[above]) {
+		for above > 0 && !holdsMore(mended[above]) {
 			above--
 		}
 		if again.at.line <= m.at.line || again.at.line <= odd[0] || slices.Contains(odd, above) {

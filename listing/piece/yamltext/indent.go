@@ -22,7 +22,7 @@ func (t *Text) indentWords(m *mistake) (remark, bool) {
 	}
 	if m.kind == tooFarIn && keyLine.MatchString(text) {
 		above := line - 2
-		for above > 0 && !holds(lines[above]) {
+		for above > 0 && !holdsMore(lines[above]) {
 			above--
 		}
 		return remark{line: line, column: 1, message: fmt.Sprintf("the line is indented further than line %d, which has its value already", above+1),

@@ -56,7 +56,7 @@ func (t *Text) prepare() {
 			lines[i] = ""
 			continue
 		}
-		begun = begun || holds(line)
+		begun = begun || holdsMore(line)
 		body := strings.TrimLeft(line, " \t\u00a0")
 		lead := line[:len(line)-len(body)]
 		if block && len(lead) > base {
@@ -99,8 +99,8 @@ func (t *Text) indented(lines []int, what, remedy string) {
 	}
 }
 
-// holds reports whether a line holds more than a remark.
-func holds(line string) bool {
+// holdsMore reports whether a line holds more than a remark.
+func holdsMore(line string) bool {
 	body := strings.TrimSpace(line)
 	return body != "" && body[0] != '#' && body[0] != '%'
 }
@@ -109,7 +109,7 @@ func holds(line string) bool {
 // mark of a document's end; -1 when there is none.
 func lastWith(lines []string) int {
 	for i := len(lines) - 1; i >= 0; i-- {
-		if mark := strings.TrimSpace(lines[i]); holds(lines[i]) && mark != "---" && mark != "..." {
+		if mark := strings.TrimSpace(lines[i]); holdsMore(lines[i]) && mark != "---" && mark != "..." {
 			return i
 		}
 	}

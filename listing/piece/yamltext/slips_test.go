@@ -59,7 +59,7 @@ func TestEveryMistakeHasItsWords(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if _, m := (&Text{reading: strings.Split(c.text, "\n")}).pass(t.Context(), strings.Split(c.text, "\n")); m == nil || m.kind != c.kind {
+		if _, m := (&Text{reading: strings.Split(c.text, "\n")}).readOnce(t.Context(), strings.Split(c.text, "\n")); m == nil || m.kind != c.kind {
 			t.Errorf("%q is the mistake %+v, want kind %d", c.text, m, c.kind)
 		}
 		if len(text.Slips) != 1+c.others {

@@ -150,7 +150,7 @@ func (t *Text) read(ctx context.Context) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		root, m := t.pass(ctx, t.reading)
+		root, m := t.readOnce(ctx, t.reading)
 		switch {
 		case m == nil:
 			t.Root = root
@@ -168,8 +168,8 @@ func (t *Text) read(ctx context.Context) error {
 	return nil
 }
 
-// pass reads lines once.
-func (t *Text) pass(ctx context.Context, lines []string) (*Node, *mistake) {
+// readOnce reads lines once.
+func (t *Text) readOnce(ctx context.Context, lines []string) (*Node, *mistake) {
 	r := reader{t: t, ctx: ctx, lines: lines}
 	root, m := r.file()
 	t.steps += r.steps

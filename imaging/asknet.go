@@ -5,9 +5,9 @@ import (
 	"slabfolio/imaging/subject"
 )
 
-// sight asks the net where the piece is. It is asked only where the backdrop
+// askNet asks the net where the piece is. It is asked only where the backdrop
 // does not tell, and what it says counts as far as it is certain.
-func (p *Photo) sight() *frame.Sighting {
+func (p *Photo) askNet() *frame.Sighting {
 	s := subject.Find(p.small)
 	p.Numbers["sighting_certainty"] = s.Certainty
 	return &frame.Sighting{Mask: &frame.Mask{W: subject.Side, H: subject.Side, Pix: s.Mask}, Certainty: s.Certainty}

@@ -11,17 +11,17 @@ import (
 	"slabfolio/imaging/decode"
 )
 
-// NeedsReadable reports whether a file of this format may be beyond the programs
+// NeedsPNG reports whether a file of this format may be beyond the programs
 // of later years, so that an archive should hold a plain copy beside it: camera
 // raw files and the HEIF family. format is as in decode.Source.
-func NeedsReadable(format string) bool {
+func NeedsPNG(format string) bool {
 	return slices.Contains([]string{"raw", "heic", "heif", "avif"}, format)
 }
 
-// Readable returns a photo as a baseline PNG: 8-bit sRGB, upright, full size,
+// PNG returns a photo as a baseline PNG: 8-bit sRGB, upright, full size,
 // neither toned nor cropped. Of a camera raw file it is the built-in preview;
 // preview says so. The error is a *decode.Refusal when the photo cannot be read.
-func Readable(data []byte, opts *Options) (out []byte, preview bool, err error) {
+func PNG(data []byte, opts *Options) (out []byte, preview bool, err error) {
 	if opts == nil {
 		opts = &Options{}
 	}

@@ -38,7 +38,7 @@ func readable(t *testing.T, path string) (image.Image, bool) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, preview, err := Readable(data, nil)
+	out, preview, err := PNG(data, nil)
 	if err != nil {
 		t.Fatalf("%s: %v", filepath.Base(path), err)
 	}
@@ -116,7 +116,7 @@ func TestReadableCopyOfARawFile(t *testing.T) {
 func TestReadableRefuses(t *testing.T) {
 	for _, data := range []string{"", "no photo", "\xff\xd8\xff" + strings.Repeat("x", 100)} {
 		var refusal *decode.Refusal
-		if _, _, err := Readable([]byte(data), nil); !errors.As(err, &refusal) {
+		if _, _, err := PNG([]byte(data), nil); !errors.As(err, &refusal) {
 			t.Errorf("%.10q: error %v, want a refusal", data, err)
 		}
 	}
@@ -124,7 +124,7 @@ func TestReadableRefuses(t *testing.T) {
 
 func TestNeedsReadable(t *testing.T) {
 	for format, want := range map[string]bool{"raw": true, "heic": true, "avif": true, "jpeg": false, "png": false, "tiff": false, "": false} {
-		if got := NeedsReadable(format); got != want {
+		if got := NeedsPNG(format); got != want {
 			t.Errorf("%s: %v, want %v", format, got, want)
 		}
 	}

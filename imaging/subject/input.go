@@ -27,11 +27,11 @@ var codes = sync.OnceValue(func() *[65536]uint16 {
 // and one unit of it is a quarter of that, 1020 steps.
 const middle = 1836
 
-// see scales a picture to the size that the net sees, by the mean of the coded
+// inputOf scales a picture to the size that the net sees, by the mean of the coded
 // pixels under each new one. mirrored swaps left and right. A margin above 0
 // shows the picture smaller, with that share of the side added all round as
 // its edge carried on; below 0 it cuts that share off all round.
-func see(m *pixel.Image, mirrored bool, margin float64) *grid {
+func inputOf(m *pixel.Image, mirrored bool, margin float64) *grid {
 	g := newGrid(inputSide, inputSide, 4)
 	across := spans(m.W, margin)
 	down := spans(m.H, margin)
@@ -41,7 +41,7 @@ func see(m *pixel.Image, mirrored bool, margin float64) *grid {
 		for k := s.first; k < s.first+len(s.weight); k++ {
 			j := max(0, min(m.H-1, k))
 			if rows[j] == nil {
-				rows[j] = seeRow(m.Row(j), across)
+				rows[j] = inputRow(m.Row(j), across)
 			}
 			w := s.weight[k-s.first]
 			for i, v := range rows[j] {
@@ -102,8 +102,8 @@ func floorDiv(a, b int) int {
 	return q
 }
 
-// seeRow is one row of the picture, coded and scaled across.
-func seeRow(row []uint16, across []span) []int32 {
+// inputRow is one row of the picture, coded and scaled across.
+func inputRow(row []uint16, across []span) []int32 {
 	t, n := codes(), len(row)/3
 	out := make([]int32, 3*len(across))
 	for i, s := range across {
