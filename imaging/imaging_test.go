@@ -123,12 +123,12 @@ func TestPhotoToRenditions(t *testing.T) {
 	if !ok || contrast(luminance(a.OnWhite), 1) < 4.5 || contrast(luminance(a.OnDark), 0.0116) < 4.4 {
 		t.Errorf("the accent is %+v, %v", a, ok)
 	}
-	hero, err := p.PDFPicture(777)
+	forPDF, err := p.PDFPicture(777)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w, _ := size(t, hero); w != 777 || bytes.Contains(hero.Data, []byte("xap")) {
-		t.Errorf("the hero is %d wide or holds metadata", w)
+	if w, _ := size(t, forPDF); w != 777 || bytes.Contains(forPDF.Data, []byte("xap")) {
+		t.Errorf("the picture is %d wide or holds metadata", w)
 	}
 	p.Close()
 	if _, err := p.Render(rendition.DefaultSizes(), rendition.Meta{}); !errors.Is(err, ErrClosed) {

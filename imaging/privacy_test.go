@@ -56,11 +56,11 @@ func TestNothingOfTheOriginalGoesThrough(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			hero, err := p.PDFPicture(500)
+			forPDF, err := p.PDFPicture(500)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for i, out := range [][]byte{files[0].Data, files[1].Data, hero.Data, p.Before, p.After} {
+			for i, out := range [][]byte{files[0].Data, files[1].Data, forPDF.Data, p.Before, p.After} {
 				for tag := range tags(t, tool, out) {
 					group, _, _ := strings.Cut(tag, ":")
 					switch group {
