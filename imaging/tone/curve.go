@@ -87,6 +87,8 @@ type developer struct {
 	factor   []uint32  // for the brightest channel after white: what all three are multiplied by, in factorBits
 	clip     []uint32  // how far a channel is clipped, 0 to 1 in 16 bits; only where balanced
 	balanced bool      // white or black is not as it was
+	steady   bool      // the vector code can take it
+	wide     wide      // the same for the vector code
 }
 
 // Apply gives a picture the treatment, in place. Above the straight line one
@@ -111,7 +113,7 @@ func (t Treatment) neutral() bool {
 }
 
 func newDeveloper(t Treatment) *developer {
-	d := &developer{black: int(t.Black * 65535), factor: make([]uint32, 65536)}
+	d := &developer{black: int(t.Black * 65535), factor: make([]uint32, 65536, 65537)}
 	// What is left above black is stretched to full scale, and the gain is less.
 	most := max(t.White[0], t.White[1], t.White[2]) * (1 - float64(d.black)/65535)
 	c := newCurve(math.Exp2(t.EV) * most)
@@ -126,6 +128,8 @@ func newDeveloper(t Treatment) *developer {
 	if d.balanced {
 		d.balance(t, c, most)
 	}
+	d.factor = append(d.factor, d.factor[65535]) // whose neighbour it is itself
+	d.widen()
 	return d
 }
 
@@ -144,10 +148,16 @@ func (d *developer) balance(t Treatment, c curve, most float64) {
 
 // apply develops interleaved pixels in place.
 func (d *developer) apply(pix []uint16) {
+	pix = pix[d.vector(pix):]
 	if d.balanced {
 		d.applyBalanced(pix)
 		return
 	}
+	d.applyPlain(pix)
+}
+
+// applyPlain is apply where one factor serves all channels.
+func (d *developer) applyPlain(pix []uint16) {
 	factor := d.factor[:65536]
 	const half = 1 << (factorBits - 1)
 	for ; len(pix) >= 3; pix = pix[3:] {
