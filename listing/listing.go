@@ -150,9 +150,8 @@ func (e *PathError) Unwrap() error { return e.Err }
 // ByRank puts the findings that matter most first; within a rank they keep their
 // order.
 func ByRank(findings []piece.Finding) []piece.Finding {
-	rank := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
 	out := slices.Clone(findings)
-	slices.SortStableFunc(out, func(a, b piece.Finding) int { return rank[a.Rank] - rank[b.Rank] })
+	slices.SortStableFunc(out, func(a, b piece.Finding) int { return a.Rank.Before(b.Rank) })
 	return out
 }
 

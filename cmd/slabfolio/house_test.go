@@ -46,14 +46,14 @@ var ceilings = map[string][]string{
 	"listing/piece":    {"listing/piece/yamltext", "listing/units", "listing/spelling"},
 	"listing/archive":  {},
 	"listing/stage":    {},
-	"listing/page":     {"listing/report", "listing/drawing", "listing/assembly", "listing/piece", "listing/units", "templates"},
-	"listing/sheet":    {"listing/report", "listing/drawing", "listing/assembly", "listing/units", "templates"},
+	"listing/page":     {"listing/report", "listing/drawing", "listing/assembly", "listing/piece", "listing/spelling", "listing/units", "templates"},
+	"listing/sheet":    {"listing/report", "listing/drawing", "listing/assembly", "listing/spelling", "listing/units", "templates"},
 	"listing/trace":    {"listing/archive", "listing/piece", "listing/wood"},
 	"templates":        {},
 }
 
 // testEquipment is imported by tests, and by programs that draw for tests.
-var testEquipment = regexp.MustCompile(`/internal/(scene|phototest|reference|subjecttrain)(/|$)`)
+var testEquipment = regexp.MustCompile(`/internal/(scene|phototest|subjecttrain)(/|$)|/testdata/beside(/|$)`)
 
 // guards name the one place that touches a library: a file, or a folder where
 // the library has several doors.

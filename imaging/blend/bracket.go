@@ -79,7 +79,7 @@ func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 			mask := j.weightRow(counts, i, y)
 			for x := range w {
 				l, r := mid[max(x-1, 0)], mid[min(x+1, w-1)]
-				contrast := abs32(l + r + up[x] + down[x] - 4*mid[x])
+				contrast := pixel.Abs(l + r + up[x] + down[x] - 4*mid[x])
 				a, b, c := code[row[3*x]], code[row[3*x+1]], code[row[3*x+2]]
 				mean := mid[x]
 				sat := float32(math.Sqrt(float64(((a-mean)*(a-mean) + (b-mean)*(b-mean) + (c-mean)*(c-mean)) / 3)))
@@ -96,13 +96,6 @@ func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 			}
 		}
 	})
-}
-
-func abs32(v float32) float32 {
-	if v < 0 {
-		return -v
-	}
-	return v
 }
 
 // codeTable is the sRGB curve from 16-bit linear light to 0 … 1.

@@ -2,6 +2,7 @@ package colour
 
 import (
 	"bytes"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"math"
@@ -69,21 +70,17 @@ func checkProfile(data []byte) error {
 	if len(data) < 132 || string(data[36:40]) != "acsp" {
 		return errProfile
 	}
-	n := be32(data[128:])
+	n := binary.BigEndian.Uint32(data[128:])
 	if n > 256 || 132+12*int(n) > len(data) {
 		return errProfile
 	}
 	for i := range int(n) {
 		e := data[132+12*i:]
-		if int64(be32(e[4:]))+int64(be32(e[8:])) > int64(len(data)) {
+		if int64(binary.BigEndian.Uint32(e[4:]))+int64(binary.BigEndian.Uint32(e[8:])) > int64(len(data)) {
 			return errProfile
 		}
 	}
 	return nil
-}
-
-func be32(b []byte) uint32 {
-	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
 }
 
 // to asks the engine for one colour: device values in, linear sRGB out, neither

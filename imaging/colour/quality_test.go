@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/beside"
 )
 
 // The reach of DESIGN.md: ICC to sRGB against LittleCMS on the same pixels.
@@ -20,8 +21,8 @@ const (
 // profile, and compares with LittleCMS 2 fed with the very same device values, so
 // that no decoder's difference counts. It prints what was reached.
 func TestQualityProfiles(t *testing.T) {
-	names, _ := filepath.Glob(filepath.Join(shared(t, "photos", "profiles"), "*"))
-	more, _ := filepath.Glob(filepath.Join(shared(t, "photos", "formats"), "*"))
+	names, _ := filepath.Glob(filepath.Join(beside.Shared(t, "photos", "profiles"), "*"))
+	more, _ := filepath.Glob(filepath.Join(beside.Shared(t, "photos", "formats"), "*"))
 	tested := 0
 	t.Logf("%-44s %-8s %6s %6s %6s  %s", "file", "kind", "mean", "worst", "all", "clipped")
 	for _, name := range append(names, more...) {
@@ -150,7 +151,7 @@ func against(t *testing.T, src *decode.Source, channels, bits int, pix []byte) (
 // profiles all must look alike. The limits leave room for the saving alone.
 func TestQualityOnePhotoInManyProfiles(t *testing.T) {
 	load := func(name string) ([]uint16, int, int) {
-		data, err := os.ReadFile(shared(t, "photos", "profiles", name))
+		data, err := os.ReadFile(beside.Shared(t, "photos", "profiles", name))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,39 +9,9 @@ import (
 	"testing"
 
 	"golang.org/x/image/tiff"
+
+	"slabfolio/testdata/beside"
 )
-
-// lacking skips the test for want of a reference, or fails it where references
-// are required.
-func lacking(t testing.TB, what string) {
-	t.Helper()
-	if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-		t.Fatalf("%s is required and missing", what)
-	}
-	t.Skipf("%s is not here", what)
-}
-
-// shared returns a path below the shared folder beside the repository.
-func shared(t testing.TB, name ...string) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for ; ; dir = filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		if dir == filepath.Dir(dir) {
-			t.Fatal("no go.mod above")
-		}
-	}
-	path := filepath.Join(append([]string{dir, "..", "shared"}, name...)...)
-	if _, err := os.Stat(path); err != nil {
-		lacking(t, "reference "+filepath.Join(name...))
-	}
-	return path
-}
 
 // lcms runs LittleCMS over device values of one, three or four channels, 8 or 16
 // bits each: relative colorimetric, no black-point compensation, to its built-in
@@ -50,7 +20,7 @@ func lcms(t testing.TB, icc []byte, w, h, channels, bits int, pix []byte) []uint
 	t.Helper()
 	tool, err := exec.LookPath("tificc")
 	if err != nil {
-		lacking(t, "tificc (LittleCMS)")
+		beside.Missing(t, "tificc (LittleCMS)")
 	}
 	dir := t.TempDir()
 	in, out, profile := filepath.Join(dir, "in.tif"), filepath.Join(dir, "out.tif"), filepath.Join(dir, "in.icc")

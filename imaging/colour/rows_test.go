@@ -11,6 +11,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/beside"
 )
 
 func read(t *testing.T, src *decode.Source) ([]uint16, []string) {
@@ -143,11 +144,11 @@ func TestBadProfileIsSaidAndTakenAsSRGB(t *testing.T) {
 	m := image.NewNRGBA(image.Rect(0, 0, 1, 1))
 	copy(m.Pix, []uint8{200, 100, 50, 255})
 	plain, _ := read(t, &decode.Source{Image: m})
-	good, err := os.ReadFile(shared(t, "photos", "profiles", "kov_displayp3.icc"))
+	good, err := os.ReadFile(beside.Shared(t, "photos", "profiles", "kov_displayp3.icc"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	grey, err := os.ReadFile(shared(t, "photos", "profiles", "iccfree_Gray.icc"))
+	grey, err := os.ReadFile(beside.Shared(t, "photos", "profiles", "iccfree_Gray.icc"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,7 +170,7 @@ func TestBadProfileIsSaidAndTakenAsSRGB(t *testing.T) {
 
 // A profile that swaps red and green must swap them.
 func TestSwappedProfileSwaps(t *testing.T) {
-	p, err := os.ReadFile(shared(t, "photos", "profiles", "colord_SwappedRedAndGreen.icc"))
+	p, err := os.ReadFile(beside.Shared(t, "photos", "profiles", "colord_SwappedRedAndGreen.icc"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +185,7 @@ func TestSwappedProfileSwaps(t *testing.T) {
 // TestQualityStandaloneProfiles feeds a lattice of device values through the
 // profiles that come without a photo.
 func TestQualityStandaloneProfiles(t *testing.T) {
-	names, _ := filepath.Glob(filepath.Join(shared(t, "photos", "profiles"), "*.icc"))
+	names, _ := filepath.Glob(filepath.Join(beside.Shared(t, "photos", "profiles"), "*.icc"))
 	for _, name := range names {
 		p, err := os.ReadFile(name)
 		if err != nil {

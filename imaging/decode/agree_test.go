@@ -11,6 +11,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/beside"
 )
 
 // levels renders src upright, its device values taken as sRGB, as 8-bit levels.
@@ -101,7 +102,7 @@ var unseen = map[string]bool{"exif_imagemagick_orientation.png": true}
 func TestQualityDecodersAgree(t *testing.T) {
 	vips, err := exec.LookPath("vips")
 	if err != nil {
-		lacking(t, "vips")
+		beside.Missing(t, "vips")
 	}
 	names := append(photos(t, "formats"), photos(t, "orientation")...)
 	compared := 0

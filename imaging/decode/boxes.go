@@ -1,12 +1,14 @@
 package decode
 
+import "encoding/binary"
+
 const maxBoxes = 4096
 
 // boxes calls f for each box in data; f gets the type and the body. cut tells
 // that a box reaches past the end.
 func boxes(data []byte, f func(kind string, body []byte)) (cut bool) {
 	for i, n := 0, 0; i+8 <= len(data) && n < maxBoxes; n++ {
-		size, head := int64(be32(data[i:])), 8
+		size, head := int64(binary.BigEndian.Uint32(data[i:])), 8
 		switch size {
 		case 0:
 			size = int64(len(data) - i)
@@ -14,7 +16,7 @@ func boxes(data []byte, f func(kind string, body []byte)) (cut bool) {
 			if i+16 > len(data) {
 				return true
 			}
-			size, head = int64(be32(data[i+8:]))<<32|int64(be32(data[i+12:])), 16
+			size, head = int64(binary.BigEndian.Uint32(data[i+8:]))<<32|int64(binary.BigEndian.Uint32(data[i+12:])), 16
 		}
 		if size < int64(head) {
 			return true

@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"encoding/binary"
 	stdgif "image/gif"
 
 	"golang.org/x/image/bmp"
@@ -40,7 +41,7 @@ func decodeGIF(data []byte, opts *Options) (*Source, error) {
 // bmpHeaderSize returns the size of the second header of a BMP, or 0 if it is
 // none that exists.
 func bmpHeaderSize(data []byte) uint32 {
-	switch n := le32(data[14:]); n {
+	switch n := binary.LittleEndian.Uint32(data[14:]); n {
 	case 12, 16, 40, 52, 56, 64, 108, 124:
 		return n
 	}
@@ -54,7 +55,7 @@ func bmpSize(data []byte) (int, int, error) {
 	if bmpHeaderSize(data) == 12 {
 		return int(data[18]) | int(data[19])<<8, int(data[20]) | int(data[21])<<8, nil
 	}
-	w, h := int32(le32(data[18:])), int32(le32(data[22:]))
+	w, h := int32(binary.LittleEndian.Uint32(data[18:])), int32(binary.LittleEndian.Uint32(data[22:]))
 	if h < 0 {
 		h = -h // rows from the top
 	}

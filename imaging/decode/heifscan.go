@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"encoding/binary"
 	"slices"
 )
 
@@ -72,7 +73,7 @@ func (m *metaBox) describe(f *heifFile, data []byte) {
 				}
 			case "nclx":
 				if len(b) >= 11 {
-					f.nclx = &nclx{int(be16(b[4:])), int(be16(b[6:])), int(be16(b[8:])), b[10]&0x80 != 0}
+					f.nclx = &nclx{int(binary.BigEndian.Uint16(b[4:])), int(binary.BigEndian.Uint16(b[6:])), int(binary.BigEndian.Uint16(b[8:])), b[10]&0x80 != 0}
 				}
 			}
 		}
@@ -128,7 +129,7 @@ func (m *metaBox) exifItem(id uint32, data []byte) []byte {
 	if len(b) < 4 {
 		return nil
 	}
-	if skip := int64(be32(b)) + 4; skip < int64(len(b)) {
+	if skip := int64(binary.BigEndian.Uint32(b)) + 4; skip < int64(len(b)) {
 		return b[skip:]
 	}
 	return nil

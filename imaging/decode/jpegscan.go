@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"encoding/binary"
 	"sort"
 )
 
@@ -55,7 +56,7 @@ func scanJPEG(data []byte) (*jpegFile, error) {
 		if i+2 > len(data) {
 			break
 		}
-		n := int(be16(data[i:]))
+		n := int(binary.BigEndian.Uint16(data[i:]))
 		if n < 2 || i+n > len(data) {
 			break
 		}
@@ -78,7 +79,7 @@ func (j *jpegFile) segment(marker byte, body []byte, at int, parts []iccPart) []
 			return parts
 		}
 		j.sof, j.precision, j.sofAt = marker, int(body[0]), at
-		j.h, j.w = int(be16(body[1:])), int(be16(body[3:]))
+		j.h, j.w = int(binary.BigEndian.Uint16(body[1:])), int(binary.BigEndian.Uint16(body[3:]))
 		for c := 0; c < int(body[5]) && 6+3*c+3 <= len(body); c++ {
 			p := body[6+3*c:]
 			j.components = append(j.components, jpegComponent{p[0], p[1] >> 4, p[1] & 15, p[2]})

@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/native"
+	"slabfolio/testdata/beside"
 )
 
 // The stated tolerance between the native and the pure way: planes of one size,
@@ -20,7 +21,7 @@ const (
 // TestQualityNativeEqualsPure reads the JPEGs of the reference set both ways.
 func TestQualityNativeEqualsPure(t *testing.T) {
 	if !native.Available() {
-		lacking(t, "libturbojpeg")
+		beside.Missing(t, "libturbojpeg")
 	}
 	compared, top, topMean := 0, 0, 0.0
 	for _, folder := range []string{"formats", "orientation", "profiles", "cameras", "broken"} {

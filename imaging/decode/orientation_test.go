@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/beside"
 )
 
 // TestQualityOrientation: the public set of sixteen photos, each orientation in
@@ -63,7 +64,7 @@ type exiftoolPhoto struct {
 func TestQualityFactsAsExiftoolReadsThem(t *testing.T) {
 	tool, err := exec.LookPath("exiftool")
 	if err != nil {
-		lacking(t, "exiftool")
+		beside.Missing(t, "exiftool")
 	}
 	names := append(append(photos(t, "cameras"), photos(t, "formats")...), photos(t, "orientation")...)
 	args := []string{"-n", "-json", "-EXIF:all", "--EXIF:UserComment"}

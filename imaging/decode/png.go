@@ -3,6 +3,7 @@ package decode
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/binary"
 	"encoding/hex"
 	"errors"
 	"fmt"
@@ -40,7 +41,7 @@ func pngSize(data []byte) (int, int, error) {
 	if len(data) < 33 || string(data[12:16]) != "IHDR" {
 		return 0, 0, truncated("png", nil)
 	}
-	w, h := be32(data[16:]), be32(data[20:])
+	w, h := binary.BigEndian.Uint32(data[16:]), binary.BigEndian.Uint32(data[20:])
 	if w > 1<<31-1 || h > 1<<31-1 {
 		return 0, 0, damaged("png", nil)
 	}
@@ -107,7 +108,7 @@ func scanPNG(data []byte) *pngFile {
 			p.cut = true
 			break
 		}
-		n := int64(be32(data[i:]))
+		n := int64(binary.BigEndian.Uint32(data[i:]))
 		if int64(i)+12+n > int64(len(data)) {
 			p.cut = true
 			break
@@ -130,7 +131,7 @@ func scanPNG(data []byte) *pngFile {
 			p.pixels = append(p.pixels, chunk...)
 		case "gAMA":
 			if len(body) == 4 && rank == 0 {
-				gamma = be32(body)
+				gamma = binary.BigEndian.Uint32(body)
 			}
 		case "sRGB":
 			if rank < 1 {
@@ -200,7 +201,7 @@ func unpackProfile(body []byte) (profile []byte, bad bool) {
 	if len(out) < 132 {
 		return nil, true
 	}
-	if n := int64(be32(out)); n >= 132 && n <= int64(len(out)) {
+	if n := int64(binary.BigEndian.Uint32(out)); n >= 132 && n <= int64(len(out)) {
 		return out[:n], false
 	}
 	return nil, true

@@ -6,36 +6,15 @@ import (
 	"testing"
 
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/beside"
 )
-
-// lacking skips the test for want of a reference, or fails it where references
-// are required.
-func lacking(t testing.TB, what string) {
-	t.Helper()
-	if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-		t.Fatalf("%s is required and missing", what)
-	}
-	t.Skipf("%s is not here", what)
-}
 
 // photos returns the files of one folder of the reference photos.
 func photos(t testing.TB, folder string) []string {
 	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for ; ; dir = filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		if dir == filepath.Dir(dir) {
-			t.Fatal("no go.mod above")
-		}
-	}
-	names, err := filepath.Glob(filepath.Join(dir, "..", "shared", "photos", folder, "*"))
+	names, err := filepath.Glob(filepath.Join(beside.Root(t), "..", "shared", "photos", folder, "*"))
 	if err != nil || len(names) == 0 {
-		lacking(t, "the folder "+folder+" of the reference photos")
+		beside.Missing(t, "the folder "+folder+" of the reference photos")
 	}
 	return names
 }

@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"encoding/binary"
 	"unicode/utf8"
 )
 
@@ -51,7 +52,7 @@ func Sniff(data []byte) string {
 
 // sniffBrand reads the brands of an ISO base media file.
 func sniffBrand(data []byte) string {
-	n := int(be32(data))
+	n := int(binary.BigEndian.Uint32(data))
 	if n < 16 || n > len(data) {
 		n = min(len(data), 64)
 	}
@@ -91,12 +92,4 @@ func sniffText(data []byte) string {
 		return "text"
 	}
 	return ""
-}
-
-func be16(b []byte) uint16 { return uint16(b[0])<<8 | uint16(b[1]) }
-func be32(b []byte) uint32 {
-	return uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
-}
-func le32(b []byte) uint32 {
-	return uint32(b[3])<<24 | uint32(b[2])<<16 | uint32(b[1])<<8 | uint32(b[0])
 }

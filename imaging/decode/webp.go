@@ -2,6 +2,7 @@ package decode
 
 import (
 	"bytes"
+	"encoding/binary"
 
 	"golang.org/x/image/webp"
 )
@@ -23,11 +24,11 @@ func scanWebP(data []byte) *webpFile {
 		f.cut = true
 		return f
 	}
-	if int64(le32(data[4:]))+8 > int64(len(data)) {
+	if int64(binary.LittleEndian.Uint32(data[4:]))+8 > int64(len(data)) {
 		f.cut = true
 	}
 	for i := 12; i+8 <= len(data); {
-		n := int64(le32(data[i+4:]))
+		n := int64(binary.LittleEndian.Uint32(data[i+4:]))
 		kind := string(data[i : i+4])
 		end := int64(i) + 8 + n
 		if end > int64(len(data)) {
@@ -43,7 +44,7 @@ func scanWebP(data []byte) *webpFile {
 		case kind == "VP8 " && len(body) >= 10:
 			f.frame(int(body[6])|int(body[7]&0x3f)<<8, int(body[8])|int(body[9]&0x3f)<<8)
 		case kind == "VP8L" && len(body) >= 5:
-			v := le32(body[1:])
+			v := binary.LittleEndian.Uint32(body[1:])
 			f.frame(1+int(v&0x3fff), 1+int(v>>14&0x3fff))
 		case kind == "ICCP" && n <= maxProfile:
 			f.profile = body

@@ -3,6 +3,8 @@ package frame
 import (
 	"math"
 	"sync"
+
+	"slabfolio/imaging/pixel"
 )
 
 // A line is a long straight edge near the level or the plumb line.
@@ -59,12 +61,12 @@ func (c *labCopy) crests(upright bool) []edge {
 			if m < 0 {
 				m = -m
 			}
-			if m <= weakest || m < abs32(strength[i-across]) || m <= abs32(strength[i+across]) {
+			if m <= weakest || m < pixel.Abs(strength[i-across]) || m <= pixel.Abs(strength[i+across]) {
 				continue
 			}
 			l := c.l
 			ga := l[i+along] - l[i-along] + (l[i+along-across]-l[i-along-across]+l[i+along+across]-l[i-along+across])/2
-			if abs32(ga) >= limit*m+1.5 {
+			if pixel.Abs(ga) >= limit*m+1.5 {
 				continue
 			}
 			u, v := float64(x), float64(y)
@@ -75,13 +77,6 @@ func (c *labCopy) crests(upright bool) []edge {
 		}
 	}
 	return edges
-}
-
-func abs32(v float32) float32 {
-	if v < 0 {
-		return -v
-	}
-	return v
 }
 
 // lines finds the straight edges by voting: each crest votes for the lines

@@ -3,6 +3,8 @@ package frame
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // findInBusyScene looks for what stands out where no plain backdrop helps: how hard it
@@ -13,7 +15,7 @@ func (c *labCopy) findInBusyScene(d *backdrop) finding {
 	s := c.half()
 	barrier := s.barrier()
 	score := s.colours(barrier)
-	cut := otsu(score)
+	cut := thresholdOf(score)
 	mask := make([]uint8, len(score))
 	for i, v := range score {
 		if v > cut {
@@ -174,29 +176,15 @@ func (c *labCopy) smooth(p []float32) {
 	}
 }
 
-// otsu is the threshold that splits values into the two tightest groups.
-func otsu(p []float32) float32 {
-	var hist [256]float64
+// thresholdOf is the threshold that splits values into the two tightest groups.
+func thresholdOf(p []float32) float32 {
+	var hist [256]int
 	for _, v := range p {
 		hist[max(0, min(255, int(v*255)))]++
 	}
-	var total, sum float64
-	for i, n := range hist {
-		total += n
-		sum += float64(i) * n
-	}
-	var w, s, best float64
-	cut := 127
-	for i, n := range hist {
-		w += n
-		s += float64(i) * n
-		if w == 0 || w == total {
-			continue
-		}
-		d := s/w - (sum-s)/(total-w)
-		if v := w * (total - w) * d * d; v > best {
-			best, cut = v, i
-		}
+	cut, ok := pixel.Otsu(&hist)
+	if !ok {
+		cut = 127
 	}
 	return (float32(cut) + 0.5) / 255
 }

@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // Limits of the search for resin.
@@ -207,7 +209,10 @@ func (c *small) partResin(face []uint8, spots []int) (in []uint8, apart float64)
 			hist[min(int(d[i]*4), 255)]++
 		}
 	}
-	limit := float64(otsu(&hist)) / 4
+	limit := 0.0
+	if level, ok := pixel.Otsu(&hist); ok {
+		limit = float64(level+1) / 4
+	}
 	in = make([]uint8, len(face))
 	for i, v := range face {
 		if v != 0 && d[i] < limit {
@@ -242,28 +247,6 @@ func (c *small) split(face, in []uint8) (resin, wood []int) {
 		}
 	}
 	return resin, wood
-}
-
-// otsu is the level that parts a histogram best.
-func otsu(hist *[256]int) int {
-	var n, sum float64
-	for k, v := range hist {
-		n, sum = n+float64(v), sum+float64(k*v)
-	}
-	var n0, s0, best float64
-	level := 0
-	for k, v := range hist {
-		n0, s0 = n0+float64(v), s0+float64(k*v)
-		n1 := n - n0
-		if n0 == 0 || n1 == 0 {
-			continue
-		}
-		d := s0/n0 - (sum-s0)/n1
-		if between := n0 * n1 * d * d; between > best {
-			best, level = between, k+1
-		}
-	}
-	return level
 }
 
 // largeParts keeps what hangs together and is no grain: at its widest at least as

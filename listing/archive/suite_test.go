@@ -10,17 +10,16 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"slabfolio/testdata/beside"
 )
 
 // suite unpacks the public BagIt conformance suite and returns its folder.
 func suite(t *testing.T) string {
 	t.Helper()
-	f, err := os.Open(filepath.Join(shared(t), "bags", "bagit-conformance.tar.gz"))
+	f, err := os.Open(beside.Shared(t, "bags", "bagit-conformance.tar.gz"))
 	if err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatal(err)
-		}
-		t.Skip("the conformance suite is missing: ", err)
+		t.Fatal(err)
 	}
 	defer f.Close()
 	z, err := gzip.NewReader(f)
@@ -57,22 +56,6 @@ func suite(t *testing.T) string {
 			t.Fatal(err)
 		}
 	}
-}
-
-// shared is the folder of reference files beside the checkout.
-func shared(t *testing.T) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dir != filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		dir = filepath.Dir(dir)
-	}
-	return filepath.Join(dir, "..", "shared")
 }
 
 // Every verdict of the suite (LibraryOfCongress/bagit-conformance-suite, public

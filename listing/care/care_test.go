@@ -8,9 +8,9 @@ import (
 	"testing"
 	"time"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/templates"
+	"slabfolio/testdata/beside"
 )
 
 func tables(t *testing.T) Tables {
@@ -54,7 +54,7 @@ func TestTableAgreesWithTheReference(t *testing.T) {
 		"wax over bare wood or over finish": "wax", "soap finish (soap flakes)": "soap", "epoxy flood/top coat": "epoxy-topcoat",
 	}
 	tab, seen := tables(t), 0
-	for _, line := range strings.Split(string(reference.Read(t, "reference/finishes.md")), "\n") {
+	for _, line := range strings.Split(string(beside.Read(t, "reference/finishes.md")), "\n") {
 		c := strings.Split(line, "|")
 		if len(c) != 15 || names[strings.TrimSpace(c[1])] == "" {
 			continue

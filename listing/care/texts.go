@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
@@ -264,9 +265,8 @@ func sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	r := []rune(s)
-	s = strings.ToUpper(string(r[0])) + string(r[1:])
-	if !strings.ContainsRune(".!?", r[len(r)-1]) {
+	s = spelling.Capital(s)
+	if !strings.ContainsRune(".!?", rune(s[len(s)-1])) {
 		s += "."
 	}
 	return s

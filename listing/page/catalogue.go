@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // A Catalogue is the collection in three forms, each made of public values only.
@@ -149,7 +150,7 @@ func catalogueHTML(entries []Entry, o *Options) ([]byte, error) {
 func catalogueRowOf(e Entry, o *Options) catalogueRow {
 	pub := &e.Report.Public
 	row := catalogueRow{
-		Href: "../" + e.Folder + "/listing/index.html", Title: pub.Title, Kind: capital(pub.Kind), Serial: pub.Serial, Available: pub.Available,
+		Href: "../" + e.Folder + "/listing/index.html", Title: pub.Title, Kind: spelling.Capital(pub.Kind), Serial: pub.Serial, Available: pub.Available,
 		Size: sizeText(pub, o),
 	}
 	var woods []string

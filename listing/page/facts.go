@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -98,7 +99,7 @@ func facts(r *report.Report, o *Options) []fact {
 		if b.Feet != "" {
 			feet = o.Words.Say("page.feet", map[string]any{"Feet": b.Feet})
 		}
-		add("base", capital(commaJoined(b.Style, b.Material, b.Coating)), feet, capital(b.Fixing))
+		add("base", spelling.Capital(commaJoined(b.Style, b.Material, b.Coating)), feet, spelling.Capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {
@@ -113,7 +114,7 @@ func facts(r *report.Report, o *Options) []fact {
 		case f.Coats > 1:
 			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
 		}
-		add("finish", capital(commaJoined(f.Called(), f.Sheen, coats)))
+		add("finish", spelling.Capital(commaJoined(f.Called(), f.Sheen, coats)))
 		add("use", o.Words.Day(f.LightUseFrom))
 		if f.FullCureFrom != "" {
 			add("cured", curedFact(f, pub.Finished, o))
@@ -130,7 +131,7 @@ func facts(r *report.Report, o *Options) []fact {
 	var products []string
 	for _, s := range pub.Shown {
 		if pub.Finish == nil || s.Product != pub.Finish.Product {
-			products = append(products, commaJoined(capital(s.Use), s.Product))
+			products = append(products, commaJoined(spelling.Capital(s.Use), s.Product))
 		}
 	}
 	add("products", products...)
@@ -175,7 +176,7 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 }
 
 func partLine(p report.Part, o *Options) string {
-	name := capital(p.Name)
+	name := spelling.Capital(p.Name)
 	if p.Count > 1 {
 		name = fmt.Sprintf("%d × %s", p.Count, p.Name)
 	}
@@ -202,11 +203,11 @@ func terms(r *report.Report, o *Options) []fact {
 		}
 		add(id, units.Money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
 	}
-	add("availability", capital(pub.Available))
+	add("availability", spelling.Capital(pub.Available))
 	if d := pub.Delivery; d != nil {
 		add("ships-to", countries(d.ShipsTo, o))
-		add("lead-time", capital(d.LeadTime))
-		add("assembly", capital(d.Assembly))
+		add("lead-time", spelling.Capital(d.LeadTime))
+		add("assembly", spelling.Capital(d.Assembly))
 	}
 	if pub.Shipping != nil {
 		add("shipping", pub.Shipping.Text)
@@ -246,12 +247,4 @@ func priceAsked(pub *report.Public, o *Options) string {
 		return o.Words.Say("page.each", map[string]any{"Price": price})
 	}
 	return price
-}
-
-func capital(s string) string {
-	if s == "" {
-		return s
-	}
-	r := []rune(s)
-	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }

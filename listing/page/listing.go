@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // longTitle is how many letters a title has at most that is set large: about
@@ -71,7 +72,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	}
 	pub := &r.Public
 	p := &listingPage{
-		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: capital(pub.Kind),
+		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(pub.Kind),
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
 		URL:  listingURL(r), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
@@ -236,23 +237,19 @@ func colour(hex, fallback string) template.CSS {
 	return template.CSS(fallback)
 }
 
+// paragraphs are those of a story. A story without a blank line may have one in
+// every line.
 func paragraphs(text string) []string {
-	var out []string
-	for _, p := range strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n\n") {
-		if p = strings.Join(strings.Fields(p), " "); p != "" {
-			out = append(out, p)
-		}
+	out := spelling.Paragraphs(text)
+	if len(out) != 1 {
+		return out
 	}
-	if len(out) == 1 {
-		out = out[:0]
-		for _, p := range strings.Split(text, "\n") {
-			if p = strings.Join(strings.Fields(p), " "); p != "" {
-				out = append(out, p)
-			}
-		}
-		if len(out) > 1 && !looksLikeParagraphs(out) {
-			out = []string{strings.Join(out, " ")}
-		}
+	var lines []string
+	for line := range strings.SplitSeq(text, "\n") {
+		lines = append(lines, spelling.Paragraphs(line)...)
+	}
+	if len(lines) > 1 && looksLikeParagraphs(lines) {
+		return lines
 	}
 	return out
 }

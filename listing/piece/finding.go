@@ -1,5 +1,7 @@
 package piece
 
+import "slices"
+
 // A Rank says how much a finding matters.
 type Rank string
 
@@ -9,6 +11,12 @@ const (
 	Doubt Rank = "doubt" // the maker should look
 	Fault Rank = "fault" // this piece or photo cannot be done right
 )
+
+// Before compares ranks for sorting: what matters more comes first.
+func (r Rank) Before(other Rank) int {
+	order := [...]Rank{Fault, Doubt, Note}
+	return slices.Index(order[:], r) - slices.Index(order[:], other)
+}
 
 // A Finding is one thing that the tool has to say about a piece.
 type Finding struct {

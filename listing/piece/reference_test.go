@@ -5,14 +5,14 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/units"
+	"slabfolio/testdata/beside"
 )
 
 // contractSpec cuts the example spec out of the contract.
 func contractSpec(t *testing.T) string {
 	t.Helper()
-	text := string(reference.Read(t, "CONTRACT.md"))
+	text := string(beside.Read(t, "CONTRACT.md"))
 	start := strings.Index(text, "    serial: OY-0142")
 	if start < 0 {
 		t.Fatal("the contract's example spec is not where it was")
@@ -57,7 +57,7 @@ func TestContractExampleSatisfiesSchema(t *testing.T) {
 
 // The words of the spec are the contract's, in its order.
 func TestWordsAreTheContracts(t *testing.T) {
-	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(reference.Read(t, "CONTRACT.md")), "")), " ")
+	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(beside.Read(t, "CONTRACT.md")), "")), " ")
 	for name, words := range map[string][]string{
 		"kinds": Kinds, "availabilities": Availabilities, "finish families": FinishFamilies, "views": Views, "cuts": Cuts, "grains": Grains, "packing": PackingHow, "tints": Tints,
 	} {
@@ -66,7 +66,7 @@ func TestWordsAreTheContracts(t *testing.T) {
 		}
 	}
 	for _, g := range GlueClasses {
-		if !strings.Contains(string(reference.Read(t, "CONTRACT.md")), g) {
+		if !strings.Contains(string(beside.Read(t, "CONTRACT.md")), g) {
 			t.Errorf("the contract does not know the glue %q", g)
 		}
 	}

@@ -21,6 +21,7 @@ import (
 	"slabfolio/listing"
 	"slabfolio/listing/archive"
 	"slabfolio/listing/stage"
+	"slabfolio/testdata/beside"
 )
 
 // smallPhoto is a brown board on a pale ground.
@@ -480,12 +481,9 @@ func TestInterruptedArchiveLeavesNothing(t *testing.T) {
 // it, wherever it is; a name of 255 bytes is cut. The photo is one of the public
 // samples in ../shared/photos.
 func TestReadableCopies(t *testing.T) {
-	found, _ := filepath.Glob(filepath.Join(reference(t), "photos", "formats", "*.heic"))
+	found, _ := filepath.Glob(filepath.Join(beside.Shared(t, "photos", "formats"), "*.heic"))
 	if len(found) == 0 {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatal("no HEIC photo among the references")
-		}
-		t.Skip("no HEIC photo among the references")
+		beside.Missing(t, "a HEIC photo among the references")
 	}
 	data, err := os.ReadFile(found[0])
 	if err != nil {
@@ -541,20 +539,4 @@ func TestNamesThatWindowsHasNot(t *testing.T) {
 			t.Errorf("%q: %v, want %v", name, got, want)
 		}
 	}
-}
-
-// reference is the folder of reference files beside the checkout.
-func reference(t *testing.T) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for dir != filepath.Dir(dir) {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			break
-		}
-		dir = filepath.Dir(dir)
-	}
-	return filepath.Join(dir, "..", "shared")
 }

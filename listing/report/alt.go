@@ -4,6 +4,7 @@ import (
 	"strings"
 	"sync"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/templates"
 )
 
@@ -61,7 +62,7 @@ func AltText(pub *Public, view, caption string) string {
 	if view == "" || !w.Has(id) {
 		id = "alt.view"
 	}
-	s := upperFirst(w.Say(id, map[string]any{"What": what}))
+	s := spelling.Capital(w.Say(id, map[string]any{"What": what}))
 	if caption = strings.TrimRight(strings.TrimSpace(caption), "."); caption != "" {
 		s += ". " + caption
 	}
@@ -114,16 +115,6 @@ func list(w *templates.Words, words []string) string {
 func firstClause(s string) string {
 	s, _, _ = strings.Cut(s, ",")
 	return strings.TrimSpace(s)
-}
-
-// upperFirst sets the first letter as a capital, lowerFirst as a small one; a
-// name that is all capitals stays.
-func upperFirst(s string) string {
-	r := []rune(s)
-	if len(r) == 0 {
-		return s
-	}
-	return strings.ToUpper(string(r[:1])) + string(r[1:])
 }
 
 // lowerFirst makes "Wych elm" fit into a sentence, and leaves "American walnut"

@@ -121,9 +121,8 @@ func decimals(unit string) int {
 // sortFindings puts findings in the order of the file, faults first. What has no
 // line of its own comes behind what has one: causes stand on lines.
 func sortFindings(f []piece.Finding) {
-	order := map[piece.Rank]int{piece.Fault: 0, piece.Doubt: 1, piece.Note: 2}
 	slices.SortStableFunc(f, func(a, b piece.Finding) int {
-		return cmp.Or(cmp.Compare(order[a.Rank], order[b.Rank]), cmp.Compare(a.File, b.File), cmp.Compare(withoutLine(a), withoutLine(b)), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+		return cmp.Or(a.Rank.Before(b.Rank), cmp.Compare(a.File, b.File), cmp.Compare(withoutLine(a), withoutLine(b)), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
 }
 

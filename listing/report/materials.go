@@ -19,7 +19,7 @@ func (b *builder) madeOf() {
 		if b.allResin() {
 			continue // the spec has to name a wood, and there is none in the top
 		}
-		m := Material{Role: "wood", Name: upperFirst(w.Species.V), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		m := Material{Role: "wood", Name: spelling.Capital(w.Species.V), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if !said {
 			m.Share = 0
 		}
@@ -37,7 +37,7 @@ func (b *builder) madeOf() {
 	if s := b.p.Base; s != nil {
 		pub.Base = &Base{Style: s.Style.V, Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
 		if s.Material.Set() {
-			pub.Materials = append(pub.Materials, Material{Role: "base", Name: upperFirst(pub.Base.Material), Detail: s.Coating.V})
+			pub.Materials = append(pub.Materials, Material{Role: "base", Name: spelling.Capital(pub.Base.Material), Detail: s.Coating.V})
 		}
 	} else if !assembly.Flat(b.p.Kind.V) {
 		b.find(piece.Doubt, "base.missing", piece.Place{File: b.p.Serial.At.File}, "no base is described, so height, weight and stability of the whole piece are not known",
@@ -53,7 +53,7 @@ func (b *builder) madeOf() {
 		pub.Parts = append(pub.Parts, part)
 		if part.Material != "" && !seen[part.Material] {
 			seen[part.Material] = true
-			pub.Materials = append(pub.Materials, Material{Role: "part", Name: upperFirst(part.Material), Detail: part.Name})
+			pub.Materials = append(pub.Materials, Material{Role: "part", Name: spelling.Capital(part.Material), Detail: part.Name})
 		}
 	}
 	for _, m := range b.p.Materials {
@@ -112,9 +112,9 @@ func (b *builder) woodName(w piece.Wood, table, names string) string {
 	botanical := strings.Contains(strings.ToLower(names), strings.ToLower(said))
 	table = shortName(table)
 	if table == "" || (!botanical && strings.Contains(said, " ") && !strings.Contains(said, "-")) {
-		return upperFirst(said)
+		return spelling.Capital(said)
 	}
-	return upperFirst(table)
+	return spelling.Capital(table)
 }
 
 // materialName is a material for people: a wood's name, or what the maker wrote
@@ -152,7 +152,7 @@ func (b *builder) origin(w piece.Wood) string {
 	if id := "country." + country; country != "" && b.words.Has(id) {
 		country = b.words.Say(id, nil)
 	}
-	country = upperFirst(country)
+	country = spelling.Capital(country)
 	switch {
 	case country == "":
 		return w.OriginNote.V

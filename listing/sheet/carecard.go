@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // Sizes of the care card, in millimetres: ISO 216 A5 and A6, half a letter, and
@@ -70,7 +71,7 @@ func (d *doc) careCard() flow {
 		f = append(f, line{height: 1.3 * d.lineHeight(), keep: true, part: heading, draw: func(top float64) { d.text(d.left, d.baseline(top)+0.1*d.lineHeight(), st, l) }})
 	}
 	if p.Finish != nil {
-		f = append(f, d.labelled("", d.sized(bodyItalic), capital(p.Finish.Called()), width)...)
+		f = append(f, d.labelled("", d.sized(bodyItalic), spelling.Capital(p.Finish.Called()), width)...)
 	}
 	if len(p.Care) == 0 {
 		f = append(f, d.gap(0.5))
@@ -122,7 +123,7 @@ func (d *doc) cardParts() [4]cardPart {
 			}
 			known = true
 			if text := d.o.Words.Say(id, data); text != "" {
-				parts[i].lines = append(parts[i].lines, capital(text))
+				parts[i].lines = append(parts[i].lines, spelling.Capital(text))
 			}
 		}
 		if !known {

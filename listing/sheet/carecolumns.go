@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // What comes after the drawing is set a tenth smaller than the words of page one:
@@ -97,7 +98,7 @@ func (d *doc) assemblyLines(width float64) flow {
 		f = append(f, d.namedParagraph(d.say("name.movement"), p.Movement.Text, width)...)
 	}
 	if p.Delivery != nil && p.Delivery.Assembly != "" {
-		f = append(f, d.namedParagraph(d.say("name.assembly"), capital(p.Delivery.Assembly), width)...)
+		f = append(f, d.namedParagraph(d.say("name.assembly"), spelling.Capital(p.Delivery.Assembly), width)...)
 	}
 	return f
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/drawing"
+	"slabfolio/listing/spelling"
 )
 
 // layoutCertificate lays out one page that says who made the piece, of what and
@@ -72,7 +73,7 @@ func (d *doc) certificateFacts() flow {
 	if p.Quantity > 1 {
 		row("edition", d.say("certificate.edition.value", "Quantity", p.Quantity))
 	}
-	row("kind", capital(p.Kind))
+	row("kind", spelling.Capital(p.Kind))
 	row("size", d.sizeInBoth())
 	f = append(f, d.certificateMaterials()...)
 	row("finished", d.day(p.Finished))
@@ -115,7 +116,7 @@ func (d *doc) certificateMaterials() flow {
 	for _, l := range d.lists()[:3] {
 		if l.tooLong() {
 			text := d.say("material.more", "Count", len(l.entries), "Heading", l.heading)
-			f = append(f, d.labelled(label, d.sized(body), capital(text), d.rowWidth())...)
+			f = append(f, d.labelled(label, d.sized(body), spelling.Capital(text), d.rowWidth())...)
 			label = ""
 			continue
 		}
@@ -125,7 +126,7 @@ func (d *doc) certificateMaterials() flow {
 		}
 	}
 	if fin := d.r.Public.Finish; fin != nil {
-		f = append(f, d.labelled(label, d.sized(body), capital(fin.Called()), d.rowWidth())...)
+		f = append(f, d.labelled(label, d.sized(body), spelling.Capital(fin.Called()), d.rowWidth())...)
 	}
 	return f
 }

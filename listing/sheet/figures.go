@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -127,7 +128,7 @@ func (d *doc) lists() []list {
 	}
 	for _, s := range p.Shown {
 		if p.Finish == nil || s.Product != p.Finish.Product { // else it stands with the finish
-			products = append(products, plain(capital(joined(s.Use, s.Product))))
+			products = append(products, plain(spelling.Capital(joined(s.Use, s.Product))))
 		}
 	}
 	return []list{
@@ -154,7 +155,7 @@ func (d *doc) materials() (wood, resin, base []entry) {
 			wood = append(wood, entry{d.materialRuns(m, "")})
 		}
 	}
-	if text := capital(d.baseText(p.Base, "")); len(base) == 0 && text != "" {
+	if text := spelling.Capital(d.baseText(p.Base, "")); len(base) == 0 && text != "" {
 		base = append(base, entry{[]run{{st: d.sized(body), text: text}}})
 	}
 	return wood, resin, base
@@ -233,9 +234,9 @@ func (d *doc) materialRuns(m report.Material, more string) []run {
 	}
 	fig, sl := d.sized(body), d.sized(bodyItalic)
 	if m.Botanical == "" {
-		return []run{{st: fig, text: capital(m.Name) + rest}}
+		return []run{{st: fig, text: spelling.Capital(m.Name) + rest}}
 	}
-	return []run{{st: fig, text: capital(m.Name) + ", "}, {st: sl, text: m.Botanical}, {st: fig, text: rest}}
+	return []run{{st: fig, text: spelling.Capital(m.Name) + ", "}, {st: sl, text: m.Botanical}, {st: fig, text: rest}}
 }
 
 // baseText describes the base; said is what has been said of it already.
@@ -264,7 +265,7 @@ func (d *doc) partText(p report.Part) string {
 	if d.prefer.Metric() {
 		size = p.Text.Cm
 	}
-	return capital(joined(s, p.Material, size))
+	return spelling.Capital(joined(s, p.Material, size))
 }
 
 func (d *doc) finishText(f *report.Finish) string {
@@ -286,7 +287,7 @@ func (d *doc) finishText(f *report.Finish) string {
 		}
 		parts = append(parts, d.say("finish.cure", "From", d.day(f.FullCureFrom), "To", to, "Since", since))
 	}
-	return capital(joined(parts...))
+	return spelling.Capital(joined(parts...))
 }
 
 // joined puts commas between what is there.

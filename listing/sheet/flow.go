@@ -3,6 +3,8 @@ package sheet
 import (
 	"strings"
 	"unicode"
+
+	"slabfolio/listing/spelling"
 )
 
 // A line is one row of a page: text on the grid, a picture, a drawing or space.
@@ -120,7 +122,7 @@ func (d *doc) measure() float64 {
 // the grid.
 func (d *doc) labelled(label string, st style, text string, width float64) flow {
 	var runs []run
-	for i, p := range paragraphs(text) {
+	for i, p := range spelling.Paragraphs(text) {
 		runs = append(runs, run{st: st, text: p, paragraph: i > 0})
 	}
 	return d.labelledRuns(label, runs, width)

@@ -6,9 +6,9 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 	"unicode/utf8"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -240,7 +240,7 @@ func (d *doc) titleLines() flow {
 	if p.Maker != nil {
 		maker = p.Maker.Name
 	}
-	by := d.say("byline", "Kind", capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	by := d.say("byline", "Kind", spelling.Capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
 	byline := d.element("P")
 	for _, l := range d.wrap(bodyItalic, by, d.measure()) {
 		f = append(f, line{height: d.lineHeight(), part: byline, draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})
@@ -250,15 +250,6 @@ func (d *doc) titleLines() flow {
 
 // day writes a date of the report as readers do; anything else stays as it is.
 func (d *doc) day(s string) string { return d.o.Words.Day(s) }
-
-// capital makes the first letter a capital.
-func capital(s string) string {
-	if s == "" {
-		return ""
-	}
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
-}
 
 // second is the system that is printed beside the preferred one.
 func (d *doc) second() units.System {

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -54,14 +55,14 @@ func (d *doc) noteLines(scale, width float64) []string {
 	notes := d.drawingNotes(scale)
 	if width >= d.measure() {
 		for i := range notes[1:] {
-			notes[i+1] = capital(notes[i+1])
+			notes[i+1] = spelling.Capital(notes[i+1])
 		}
 		notes = []string{strings.Join(notes, ". ") + "."}
 		width -= symbolRoom
 	}
 	var lines []string
 	for _, s := range notes {
-		lines = append(lines, d.wrap(name, capital(s), width)...)
+		lines = append(lines, d.wrap(name, spelling.Capital(s), width)...)
 	}
 	return lines
 }

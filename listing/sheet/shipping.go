@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -41,7 +42,7 @@ func (d *doc) packageLines() flow {
 		if i > 0 {
 			f = append(f, d.gap(1))
 		}
-		f = append(f, d.pairs([]pair{{capital(label), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
+		f = append(f, d.pairs([]pair{{spelling.Capital(label), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
 		if p.Gross > 0 {
 			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), p)})...)
 		}
@@ -71,7 +72,7 @@ func (d *doc) freightLines() flow {
 	}
 	f := append(d.heading(d.say("ship.total")), d.pairs(d.freightPairs(fr))...)
 	line := func(label, text string) {
-		f = append(f, d.labelled(label, d.sized(body), capital(text), d.measure())...)
+		f = append(f, d.labelled(label, d.sized(body), spelling.Capital(text), d.measure())...)
 	}
 	if fr.Density > 0 {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 2, 64)))
@@ -160,7 +161,7 @@ func (d *doc) journeyLines() flow {
 		line("", s.Text)
 	}
 	if p.Delivery != nil {
-		line(d.say("ship.assembly"), capital(p.Delivery.Assembly))
+		line(d.say("ship.assembly"), spelling.Capital(p.Delivery.Assembly))
 	}
 	if b := d.r.Buyer; b != nil {
 		line(d.say("ship.buyer"), b.Name)

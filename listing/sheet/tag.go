@@ -6,6 +6,7 @@ import (
 	"rsc.io/qr"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -108,7 +109,7 @@ func (d *doc) tagFlow(rank int, width float64) flow {
 		}
 	}
 	if rank >= 3 && p.Finish != nil {
-		f = append(f, d.labelled("", d.sized(body), capital(p.Finish.Called()), width)...)
+		f = append(f, d.labelled("", d.sized(body), spelling.Capital(p.Finish.Called()), width)...)
 	}
 	if rank >= 2 {
 		f = append(f, d.labelled("", d.sized(body), d.sizeInBoth(), width)...)

@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // standIns are characters that a font may lack and what may stand for them.
@@ -120,7 +121,7 @@ func Unprintable(r *report.Report) []rune {
 // A word wider than the line is broken where it must be, never lost.
 func (m *metrics) wrap(s string, width float64) []string {
 	var lines []string
-	for i, para := range paragraphs(s) {
+	for i, para := range spelling.Paragraphs(s) {
 		if i > 0 {
 			lines = append(lines, "")
 		}
@@ -167,25 +168,4 @@ func (m *metrics) fitting(word string, width float64) string {
 		}
 	}
 	return word
-}
-
-// paragraphs splits at blank lines and joins the lines between.
-func paragraphs(s string) []string {
-	var out []string
-	var cur []string
-	for _, line := range strings.Split(strings.ReplaceAll(s, "\r\n", "\n"), "\n") {
-		line = strings.TrimSpace(line)
-		if line == "" {
-			if cur != nil {
-				out = append(out, strings.Join(cur, " "))
-			}
-			cur = nil
-			continue
-		}
-		cur = append(cur, line)
-	}
-	if cur != nil {
-		out = append(out, strings.Join(cur, " "))
-	}
-	return out
 }

@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -67,7 +68,7 @@ func TestWrapKeepsEveryCharacter(t *testing.T) {
 	}
 	for _, text := range texts {
 		for _, width := range []float64{12, 40, 103} {
-			runs := []run{{st: body, text: strings.Join(paragraphs(text), " ")}}
+			runs := []run{{st: body, text: strings.Join(spelling.Paragraphs(text), " ")}}
 			var got strings.Builder
 			for _, l := range d.wrapRuns(runs, width) {
 				last := l[len(l)-1]

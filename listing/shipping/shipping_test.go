@@ -9,7 +9,7 @@ import (
 
 	"slabfolio/listing/units"
 
-	"slabfolio/listing/internal/reference"
+	"slabfolio/testdata/beside"
 )
 
 // The international pound and inch, UN/ECE Recommendation 20.
@@ -57,7 +57,7 @@ func TestClassOnBothSidesOfEveryThreshold(t *testing.T) {
 
 // The published scale, read from the reference beside the repository.
 func TestScaleAgreesWithTheReference(t *testing.T) {
-	data := reference.Read(t, "reference/handling.md")
+	data := beside.Read(t, "reference/handling.md")
 	tab, rows := tables(t), 0
 	row := regexp.MustCompile(`^\| (?:(<|>=) )?([\d.]+)(?: - ([\d.]+))? \| [\d.]+ \| ([\d.]+) \|$`)
 	for _, line := range strings.Split(string(data), "\n") {

@@ -8,9 +8,9 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
+	"slabfolio/testdata/beside"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -30,7 +30,7 @@ func materials(t testing.TB) *Materials {
 }
 
 func TestTableIsTheReferenceByteForByte(t *testing.T) {
-	if string(reference.Read(t, "reference/materials.csv")) != materialsCSV {
+	if string(beside.Read(t, "reference/materials.csv")) != materialsCSV {
 		t.Error("materials.csv differs from the reference")
 	}
 }

@@ -7,9 +7,9 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
+	"slabfolio/testdata/beside"
 )
 
 // emcTable is Wood Handbook, FPL-GTR-190, table 4-2, every row; from memory,
@@ -58,7 +58,7 @@ func TestEquilibriumMoistureAtEveryPointOfTheHandbook(t *testing.T) {
 		k, v, _ := strings.Cut(line, " ")
 		ours[k] = v
 	}
-	rows := row.FindAllStringSubmatch(string(reference.Read(t, "reference/moisture.md")), -1)
+	rows := row.FindAllStringSubmatch(string(beside.Read(t, "reference/moisture.md")), -1)
 	if len(rows) != 12 {
 		t.Fatalf("%d rows in the reference", len(rows))
 	}

@@ -9,9 +9,9 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
+	"slabfolio/testdata/beside"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -31,7 +31,7 @@ func load(t testing.TB) *Table {
 }
 
 func TestTableIsTheReferenceByteForByte(t *testing.T) {
-	if ref := string(reference.Read(t, "reference/wood.csv")); ref != woodCSV {
+	if ref := string(beside.Read(t, "reference/wood.csv")); ref != woodCSV {
 		t.Error("wood.csv differs from the reference")
 	}
 }

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"slabfolio/testdata/beside"
 )
 
 // A mark is the outline of the piece in a real photo, drawn by hand before any
@@ -36,7 +38,7 @@ type Truth struct {
 func Truths(t testing.TB) (list []Truth) {
 	t.Helper()
 	dir := Dir(t)
-	files, err := filepath.Glob(filepath.Join(root(t), "imaging/subject/testdata/marks/*.json"))
+	files, err := filepath.Glob(filepath.Join(beside.Root(t), "imaging/subject/testdata/marks/*.json"))
 	if err != nil || len(files) == 0 {
 		t.Fatal("no marks", err)
 	}

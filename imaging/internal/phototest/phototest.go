@@ -11,50 +11,19 @@ import (
 	_ "image/png"
 	"math"
 	"os"
-	"path/filepath"
 	"sync"
 	"testing"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/testdata/beside"
 )
 
 // Dir is the folder of the real photos. Without it the test is skipped, or
 // fails where SLABFOLIO_REFERENCE=required.
-func Dir(t testing.TB) string { return filepath.Join(shared(t), "photos") }
+func Dir(t testing.TB) string { return beside.Shared(t, "photos") }
 
 // Reference is the folder of the published tables, on the same terms.
-func Reference(t testing.TB) string { return filepath.Join(shared(t), "reference") }
-
-// root is the folder of the module.
-func root(t testing.TB) string {
-	t.Helper()
-	dir, err := os.Getwd()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for {
-		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
-			return dir
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			t.Fatal("no go.mod above the test")
-		}
-		dir = up
-	}
-}
-
-func shared(t testing.TB) string {
-	t.Helper()
-	dir := filepath.Join(root(t), "..", "shared")
-	if _, err := os.Stat(filepath.Join(dir, "photos", "SOURCES.csv")); err != nil {
-		if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-			t.Fatalf("real test photos are missing: %v", err)
-		}
-		t.Skip("real test photos (../shared/photos) are missing")
-	}
-	return dir
-}
+func Reference(t testing.TB) string { return beside.Shared(t, "reference") }
 
 // Decode reads a picture file as it is, without profile or orientation.
 func Decode(t testing.TB, name string) image.Image {

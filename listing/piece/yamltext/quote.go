@@ -18,6 +18,12 @@ func Quote(text string, flow bool, old string) string {
 	if old != "" && old[0] == '\'' && !strings.ContainsAny(text, "\n\t\r\\") {
 		return "'" + strings.ReplaceAll(text, "'", "''") + "'"
 	}
+	return DoubleQuoted(text)
+}
+
+// DoubleQuoted writes a text between double quotes, so that any reader of YAML
+// has it as it is.
+func DoubleQuoted(text string) string {
 	var b strings.Builder
 	b.WriteByte('"')
 	for _, r := range text {

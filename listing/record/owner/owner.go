@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/piece/yamltext"
 )
 
 // Spec returns a spec without private matters. It is written anew from what
@@ -174,22 +175,7 @@ func quoted(text string) string {
 	if plainText(text) {
 		return text
 	}
-	var b strings.Builder
-	b.WriteByte('"')
-	for _, r := range text {
-		switch {
-		case r == '"' || r == '\\':
-			b.WriteString(`\` + string(r))
-		case r == '\n':
-			b.WriteString(`\n`)
-		case r == '\t':
-			b.WriteString(`\t`)
-		default:
-			b.WriteRune(r)
-		}
-	}
-	b.WriteByte('"')
-	return b.String()
+	return yamltext.DoubleQuoted(text)
 }
 
 // plainText reports whether a text may stand without quotes, also in brackets:

@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/internal/reference"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/testdata"
+	"slabfolio/testdata/beside"
 )
 
 func allPhotos(string) bool { return true }
@@ -92,7 +92,7 @@ func sameButPrivate(t *testing.T, data []byte, w *piece.Workshop) string {
 // contractExample is the full example of the contract, section 3.
 func contractExample(t *testing.T) string {
 	t.Helper()
-	data := reference.Read(t, "CONTRACT.md")
+	data := beside.Read(t, "CONTRACT.md")
 	block := regexp.MustCompile(`(?m)^    serial: OY-0142(.|\n)*?\n\n[A-Z]`).Find(data)
 	if len(block) < 3000 {
 		t.Fatalf("the example in the contract was not found: %d bytes", len(block))
