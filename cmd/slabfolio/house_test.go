@@ -24,13 +24,12 @@ var floors = [][]string{
 	{"listing/record"},
 	{"listing"},
 	{"listing/page", "listing/sheet"},
-	{"listing/photos", "listing/drawing"},
+	{"listing/photos"},
 	{"listing/report", "listing/trace"},
 	{"listing/weight", "listing/assembly"},
 	{"listing/care", "listing/cost", "listing/shipping", "listing/geometry", "listing/wood", "listing/record/owner"},
 	{"listing/piece"},
-	{"listing/piece/yamltext"},
-	{"listing/archive", "listing/stage", "listing/table", "listing/figure", "listing/units", "listing/spelling", "templates", "testdata"},
+	{"listing/archive", "listing/stage", "listing/drawing", "listing/table", "listing/figure", "listing/units", "listing/spelling", "listing/piece/yamltext", "templates", "testdata"},
 	{"imaging"},
 	{"imaging/blend", "imaging/chart", "imaging/measure", "imaging/tone", "imaging/inspect"},
 	{"imaging/frame", "imaging/rendition"},
@@ -42,14 +41,16 @@ var floors = [][]string{
 // ceilings are what a package may import of its own program, where that is less
 // than all of the floors below.
 var ceilings = map[string][]string{
-	"listing/geometry": {"listing/figure", "listing/table", "listing/units"}, // shapes, not specs
-	"listing/piece":    {"listing/piece/yamltext", "listing/units", "listing/spelling"},
-	"listing/archive":  {},
-	"listing/stage":    {},
-	"listing/page":     {"listing/report", "listing/drawing", "listing/assembly", "listing/piece", "listing/spelling", "listing/units", "templates"},
-	"listing/sheet":    {"listing/report", "listing/drawing", "listing/assembly", "listing/spelling", "listing/units", "templates"},
-	"listing/trace":    {"listing/archive", "listing/piece", "listing/wood"},
-	"templates":        {},
+	"listing/geometry":       {"listing/figure", "listing/table", "listing/units"}, // shapes, not specs
+	"listing/piece/yamltext": {},
+	"listing/piece":          {"listing/piece/yamltext", "listing/units", "listing/spelling"},
+	"listing/archive":        {},
+	"listing/drawing":        {},
+	"listing/stage":          {},
+	"listing/page":           {"listing/report", "listing/drawing", "listing/assembly", "listing/piece", "listing/spelling", "listing/units", "templates"},
+	"listing/sheet":          {"listing/report", "listing/drawing", "listing/assembly", "listing/spelling", "listing/units", "templates"},
+	"listing/trace":          {"listing/archive", "listing/piece", "listing/wood"},
+	"templates":              {},
 }
 
 // testEquipment is imported by tests, and by programs that draw for tests.
@@ -167,6 +168,46 @@ func TestImportsPointDown(t *testing.T) {
 		}) {
 			t.Errorf("%s: imaging knows nothing of the rest of the house", s.name)
 		}
+	}
+}
+
+// longestChain is how many packages the longest chain of imports may have, from
+// the command to a leaf: what a stranger has to know to follow one call to its end.
+const longestChain = 9
+
+// The chain of imports stays short.
+func TestImportChain(t *testing.T) {
+	imports := map[string][]string{}
+	for _, s := range sources(t) {
+		if testEquipment.MatchString("/" + s.pkg + "/") {
+			continue
+		}
+		for _, i := range s.imports {
+			if to, own := strings.CutPrefix(i, "slabfolio/"); own {
+				imports[s.pkg] = append(imports[s.pkg], to)
+			}
+		}
+	}
+	var chain func(pkg string) []string
+	longest := map[string][]string{}
+	chain = func(pkg string) []string {
+		if c, ok := longest[pkg]; ok {
+			return c
+		}
+		longest[pkg] = []string{pkg} // ends a circle, which TestImportsPointDown tells
+		var below []string
+		for _, to := range imports[pkg] {
+			if c := chain(to); len(c) > len(below) {
+				below = c
+			}
+		}
+		longest[pkg] = append([]string{pkg}, below...)
+		return longest[pkg]
+	}
+	if c := chain("cmd/slabfolio"); len(c) > longestChain {
+		t.Errorf("%d packages in a chain, more than %d: %s", len(c), longestChain, strings.Join(c, " imports "))
+	} else if len(c) < longestChain {
+		t.Errorf("the longest chain has %d packages now: let longestChain and DEVELOPERS.md say so", len(c))
 	}
 }
 

@@ -2,8 +2,6 @@ package drawing
 
 import (
 	"math"
-
-	"slabfolio/listing/report"
 )
 
 // gaps between views, in millimetres of paper, labels included.
@@ -19,7 +17,7 @@ const letterSize = 2.8
 // 5456-2:1996, 5.3): the plan over the front, the right end right of it. Where
 // nothing stands on a floor, the front is the edge of the top. The upper left
 // corner of all that is drawn is the origin.
-func Views(d *report.Drawing, o *Options) View {
+func Views(d *Piece, o *Options) View {
 	plan, front, end := Plan(d, o), Front(d, o), End(d, o)
 	_, below := plan.Bounds(letterSize, o.TextWidth)
 	out := plan
@@ -40,7 +38,7 @@ func Views(d *report.Drawing, o *Options) View {
 
 // ViewsInRow puts the views side by side, each under its name, where the plan is
 // too deep to stand over the front. They are not placed by projection then.
-func ViewsInRow(d *report.Drawing, o *Options) View {
+func ViewsInRow(d *Piece, o *Options) View {
 	var row View
 	edge := 0.0
 	for _, v := range []View{Plan(d, o), Front(d, o), End(d, o)} {

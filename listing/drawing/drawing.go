@@ -5,8 +5,6 @@ package drawing
 
 import (
 	"math"
-
-	"slabfolio/listing/report"
 )
 
 // A Line is a kind of line of ISO 128-2:2020.
@@ -103,15 +101,15 @@ type Names struct{ Plan, Front, End string }
 type sketch struct {
 	View
 	*Options
-	piece *report.Drawing
+	piece *Piece
 }
 
 // Standing reports whether the piece stands on a floor, on a base or legs.
-func Standing(d *report.Drawing) bool { return d.Height > d.Thickness }
+func Standing(d *Piece) bool { return d.Height > d.Thickness }
 
 // ElevationHeight is what the view from the front shows, in millimetres of the
 // piece: floor to top, or the thickness where nothing stands on a floor.
-func ElevationHeight(d *report.Drawing) float64 { return max(d.Height, d.Thickness, 0) }
+func ElevationHeight(d *Piece) float64 { return max(d.Height, d.Thickness, 0) }
 
 // line adds an open stroke through points.
 func (s *sketch) line(l Line, points ...Point) {

@@ -1,7 +1,5 @@
 package drawing
 
-import "slabfolio/listing/report"
-
 // A side is an elevation in the making, in millimetres of paper.
 type side struct {
 	*sketch
@@ -12,7 +10,7 @@ type side struct {
 	parts      [][2]float64 // how long and how high each hangs below the top
 }
 
-func newSide(d *report.Drawing, o *Options, long, foot float64) *side {
+func newSide(d *Piece, o *Options, long, foot float64) *side {
 	s := &side{sketch: &sketch{Options: o, piece: d}, long: long / o.Scale}
 	s.top = -ElevationHeight(d) / o.Scale
 	s.under = s.top + d.Thickness/o.Scale
@@ -50,7 +48,7 @@ func (s *side) base(fromEnd bool) {
 	b := &s.piece.Base
 	switch {
 	case x0 == x1:
-	case b.Form == report.BaseFrames && fromEnd:
+	case b.Form == Frames && fromEnd:
 		s.rectangle(Visible, x0, s.under, x1, 0)
 		if b.Closed {
 			s.rectangle(Visible, x0+w, s.under+w, x1-w, -w)
@@ -58,10 +56,10 @@ func (s *side) base(fromEnd bool) {
 			s.line(Visible, Point{x0 + w, s.under}, Point{x0 + w, 0})
 			s.line(Visible, Point{x1 - w, s.under}, Point{x1 - w, 0})
 		}
-	case b.Form == report.BaseFrames || b.Form == report.BaseLegs:
+	case b.Form == Frames || b.Form == Legs:
 		s.rectangle(Visible, x0, s.under, x0+w, 0)
 		s.rectangle(Visible, x1-w, s.under, x1, 0)
-	case b.Form == report.BasePedestal:
+	case b.Form == Pedestal:
 		s.pedestal(x0, x1, w)
 	default:
 		s.line(Adjoining, Point{x0, s.under}, Point{x0, 0})
@@ -93,7 +91,7 @@ func (s *side) heights() {
 // knee dimensions the room under the piece, beside what hangs lowest.
 func (s *side) knee() {
 	s.lowestPart()
-	if s.piece.Knee > 0 && s.piece.Base.Form != report.BasePedestal {
+	if s.piece.Knee > 0 && s.piece.Base.Form != Pedestal {
 		x := s.long / 2
 		s.upright(-s.piece.Knee/s.Scale, 0, x, x, x, s.Length(s.piece.Knee))
 	}
@@ -146,15 +144,15 @@ func (s *sketch) planBase() {
 		box(x, y, x+w, y+b)
 	}
 	switch d.Base.Form {
-	case report.BaseFrames:
+	case Frames:
 		box(x0, y0, x0+w, y1)
 		box(x1-w, y0, x1, y1)
-	case report.BaseLegs:
+	case Legs:
 		for _, x := range []float64{x0, x1 - w} {
 			member(x, y0)
 			member(x, y1-b)
 		}
-	case report.BasePedestal:
+	case Pedestal:
 		box(x0, y0, x1, y1)
 		member((d.Length-w)/2, (d.Width-b)/2)
 	default:

@@ -3,8 +3,6 @@ package drawing
 import (
 	"math"
 	"slices"
-
-	"slabfolio/listing/report"
 )
 
 const (
@@ -17,7 +15,7 @@ const (
 // a slab sawn through, and halve the bend to be modest about it. They keep the
 // margin from the outline, in millimetres of the piece. Where each begins is made
 // up, the same every time. End grain, or no grain, has none.
-func strokes(d *report.Drawing, margin float64) [][][2]float64 {
+func strokes(d *Piece, margin float64) [][][2]float64 {
 	t := &top{d}
 	along := t.Grain == "along length"
 	if !along && t.Grain != "along width" {
@@ -91,7 +89,7 @@ func (t *top) inResin(p [2]float64) bool {
 }
 
 // A top is a drawing as a grain to follow.
-type top struct{ *report.Drawing }
+type top struct{ *Piece }
 
 // bend is 1 where the edges run with the grain, as those of a slab do, and 0
 // where they are cut across it, as those of a round top are.

@@ -3,8 +3,6 @@ package drawing
 import (
 	"math"
 	"testing"
-
-	"slabfolio/listing/report"
 )
 
 func wavy(length, width float64) [][2]float64 {
@@ -42,7 +40,7 @@ func inside(o [][2]float64, x, y float64) bool {
 // Strokes run with the grain and stay inside the outline.
 func TestStrokesStayInside(t *testing.T) {
 	notched := [][2]float64{{0, 0}, {1000, 0}, {1000, 300}, {600, 300}, {600, 120}, {400, 120}, {400, 300}, {0, 300}}
-	for name, d := range map[string]*report.Drawing{
+	for name, d := range map[string]*Piece{
 		"slab":         {Outline: wavy(1000, 300), Length: 1000, Width: 300, Grain: "along length"},
 		"slab, across": {Outline: wavy(1000, 300), Length: 1000, Width: 300, Grain: "along width"},
 		"round":        {Outline: circle(900), Length: 900, Width: 900, Grain: "along length"},
@@ -71,7 +69,7 @@ func TestStrokesStayInside(t *testing.T) {
 }
 
 func TestBend(t *testing.T) {
-	slab, round := &top{&report.Drawing{Outline: wavy(1000, 300), Length: 1000, Width: 300}}, &top{&report.Drawing{Outline: circle(900), Length: 900, Width: 900}}
+	slab, round := &top{&Piece{Outline: wavy(1000, 300), Length: 1000, Width: 300}}, &top{&Piece{Outline: circle(900), Length: 900, Width: 900}}
 	if slab.bend(true) != 1 {
 		t.Error("the grain of a slab does not follow its edges")
 	}
@@ -86,7 +84,7 @@ func TestBend(t *testing.T) {
 // What cannot have strokes has none, and no panic.
 func TestNoStrokes(t *testing.T) {
 	nan := math.NaN()
-	for _, d := range []report.Drawing{
+	for _, d := range []Piece{
 		{},
 		{Outline: circle(900), Length: 900, Width: 900, Grain: "end grain"},
 		{Outline: [][2]float64{{0, 0}, {500, 0}, {0, 0}}, Length: 500, Grain: "along length"},

@@ -2,8 +2,6 @@ package drawing
 
 import (
 	"math"
-
-	"slabfolio/listing/report"
 )
 
 // Levels of the dimension lines beside the views, in millimetres of paper.
@@ -16,7 +14,7 @@ const (
 // Plan draws the piece from above: the outline as it is, the resin where it is
 // known where it lies, the grain, the base
 // below the top as hidden edges, and the overall size.
-func Plan(d *report.Drawing, o *Options) View {
+func Plan(d *Piece, o *Options) View {
 	s := &sketch{Options: o, piece: d}
 	if len(d.Resin) > 0 {
 		var tint Tint
@@ -102,7 +100,7 @@ func (s *sketch) side(level float64) float64 {
 // not known, or where the piece stands on something of which neither shape nor
 // footprint is known: a top in the air is no drawing. End is empty there too,
 // where nothing stands on a floor, and where it shows what the front shows.
-func Front(d *report.Drawing, o *Options) View {
+func Front(d *Piece, o *Options) View {
 	if d.Thickness <= 0 || floats(d) {
 		return View{}
 	}
@@ -125,12 +123,12 @@ func Front(d *report.Drawing, o *Options) View {
 }
 
 // floats reports whether nothing is known of what the piece stands on.
-func floats(d *report.Drawing) bool {
+func floats(d *Piece) bool {
 	return Standing(d) && (d.Footprint[0] <= 0 || d.Footprint[1] <= 0)
 }
 
 // End draws the piece from its right end.
-func End(d *report.Drawing, o *Options) View {
+func End(d *Piece, o *Options) View {
 	if d.Thickness <= 0 || !Standing(d) || floats(d) || d.Round && d.Footprint[0] == d.Footprint[1] {
 		return View{}
 	}

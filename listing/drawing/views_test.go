@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 	"testing"
-
-	"slabfolio/listing/report"
 )
 
 // options draw at a scale, with letters that are 1.5 mm wide.
@@ -18,11 +16,11 @@ func options(scale float64) *Options {
 }
 
 // table is 1400 by 400 by 760 mm on a base of 1100 by 300, with a drawer.
-func table() *report.Drawing {
-	return &report.Drawing{
+func table() *Piece {
+	return &Piece{
 		Outline: [][2]float64{{0, 0}, {1400, 0}, {1400, 400}, {0, 400}}, Length: 1400, Width: 400, Thickness: 40, Grain: "along length",
 		Height: 760, BaseHeight: 720, Footprint: [2]float64{1100, 300},
-		Parts: []report.DrawnPart{{Name: "drawer", Length: 500, Width: 300, BelowTop: 90}},
+		Parts: []Part{{Name: "drawer", Length: 500, Width: 300, BelowTop: 90}},
 	}
 }
 
@@ -125,17 +123,17 @@ func TestBounds(t *testing.T) {
 func TestBases(t *testing.T) {
 	for _, c := range []struct {
 		name       string
-		base       report.DrawnBase
+		base       Base
 		plan       int // hidden edges in the plan
 		front, end int // visible edges, the top's included
 		adjoining  bool
 	}{
-		{"only its room", report.DrawnBase{Style: "crossed boards"}, 1, 1, 1, true},
-		{"two closed frames", report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40, Closed: true}, 2, 3, 3, false},
-		{"two frames, perhaps open", report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40}, 2, 3, 4, false},
-		{"four legs", report.DrawnBase{Form: report.BaseLegs, Wide: 60, Deep: 60}, 4, 3, 3, false},
-		{"a column on a plate", report.DrawnBase{Form: report.BasePedestal, Wide: 114, Deep: 114, Plate: 10}, 2, 3, 3, false},
-		{"a column on a foot", report.DrawnBase{Form: report.BasePedestal, Wide: 114, Deep: 114}, 2, 2, 2, true},
+		{"only its room", Base{Style: "crossed boards"}, 1, 1, 1, true},
+		{"two closed frames", Base{Form: Frames, Wide: 80, Deep: 40, Closed: true}, 2, 3, 3, false},
+		{"two frames, perhaps open", Base{Form: Frames, Wide: 80, Deep: 40}, 2, 3, 4, false},
+		{"four legs", Base{Form: Legs, Wide: 60, Deep: 60}, 4, 3, 3, false},
+		{"a column on a plate", Base{Form: Pedestal, Wide: 114, Deep: 114, Plate: 10}, 2, 3, 3, false},
+		{"a column on a foot", Base{Form: Pedestal, Wide: 114, Deep: 114}, 2, 2, 2, true},
 	} {
 		d := table()
 		d.Parts, d.Base = nil, c.base
@@ -163,7 +161,7 @@ func TestBases(t *testing.T) {
 // sides: 40 mm at 1:10.
 func TestOpeningOfAClosedFrame(t *testing.T) {
 	d := table()
-	d.Parts, d.Base = nil, report.DrawnBase{Form: report.BaseFrames, Wide: 80, Deep: 40, Closed: true}
+	d.Parts, d.Base = nil, Base{Form: Frames, Wide: 80, Deep: 40, Closed: true}
 	v := End(d, options(10))
 	var frame, opening [4]float64
 	for _, stroke := range v.Strokes {

@@ -114,7 +114,7 @@ func newPlot(r *report.Report, o *Options, standing bool) *plot {
 }
 
 // measure finds how far the views reach at the plot's scale.
-func (s *plot) measure(d *report.Drawing, standing bool) {
+func (s *plot) measure(d *drawing.Piece, standing bool) {
 	upper, lower := s.bounds(drawing.Plan(d, s.options))
 	s.left, s.right = upper[0], lower[0]
 	if standing {

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/report"
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/units"
 )
 
@@ -27,14 +27,14 @@ func number(t *testing.T, s string) float64 {
 }
 
 // pieces to draw, from a long shelf to a tall stand.
-func drawings() map[string]report.Drawing {
+func drawings() map[string]drawing.Piece {
 	box := func(l, w float64) [][2]float64 { return [][2]float64{{0, 0}, {l, 0}, {l, w}, {0, w}} }
 	var circle [][2]float64
 	for i := range 180 {
 		s, c := math.Sincos(float64(i) * math.Pi / 90)
 		circle = append(circle, [2]float64{450 + 450*c, 450 + 450*s})
 	}
-	return map[string]report.Drawing{
+	return map[string]drawing.Piece{
 		"console": {Outline: box(1422, 413), Length: 1422, Width: 413, Thickness: 44, Height: 768, BaseHeight: 724, Footprint: [2]float64{1132, 330}, Grain: "along length"},
 		"shelf":   {Outline: box(3810, 229), Length: 3810, Width: 229, Thickness: 38, Grain: "along length"},
 		"round":   {Outline: circle, Round: true, Length: 900, Width: 900, Thickness: 46, Height: 420, BaseHeight: 374, Footprint: [2]float64{558, 558}},

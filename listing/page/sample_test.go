@@ -3,6 +3,7 @@ package page
 import (
 	"testing"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
@@ -55,9 +56,9 @@ func fullest() *report.Report {
 			{Source: "a.jpg", Name: "01-three-quarter", Before: "overview/01-before.jpg", After: "overview/01-after.jpg", Done: []string{"+0.7 stop"}, Tones: &report.Tones{Before: []int{1, 2, 3}, After: []int{3, 2, 1}}},
 			{Source: "broken.jpg", Refused: "not a photo"},
 		},
-		Drawing: report.Drawing{
+		Drawing: drawing.Piece{
 			Outline: [][2]float64{{0, 0}, {1422, 5}, {1400, 406}, {3, 400}}, Length: 1422.4, Width: 406.4, Thickness: 41.3, ResinShare: 0.18, Grain: "along length",
-			Height: 762, BaseHeight: 720.7, Footprint: [2]float64{1100, 330}, Parts: []report.DrawnPart{{Name: "drawer", Length: 500, Width: 300, BelowTop: 95}},
+			Height: 762, BaseHeight: 720.7, Footprint: [2]float64{1100, 330}, Parts: []drawing.Part{{Name: "drawer", Length: 500, Width: 300, BelowTop: 95}},
 		},
 		Accent: "#6b4a2e", AccentDark: "#d9b48f", BaseURL: "https://ostrel.example/pieces", Rights: "© Ostrel Yard",
 	}

@@ -5,7 +5,6 @@ import (
 	"reflect"
 	"regexp"
 	"slabfolio/listing/piece/yamltext"
-	"slabfolio/listing/spelling"
 	"slices"
 	"strings"
 
@@ -234,7 +233,7 @@ func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path 
 		where := path + "." + q.Key
 		switch {
 		case !languageTag.MatchString(q.Key):
-			d.fault("spec.value", q.At, fmt.Sprintf("%s: %q names no language", path, spelling.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
+			d.fault("spec.value", q.At, fmt.Sprintf("%s: %q names no language", path, yamltext.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
 			continue
 		case m.MapIndex(reflect.ValueOf(q.Key)).IsValid():
 			d.fault("spec.duplicate-key", q.At, fmt.Sprintf("%s stands here twice", where), "keep one of the two")

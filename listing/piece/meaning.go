@@ -258,7 +258,7 @@ var metresAnd = regexp.MustCompile(`^(\d{1,2})\s*m\s*(\d{2})$`)
 // is empty where the text is none of those.
 func almost(text string, k *Key) (problem, remedy string) {
 	if m := roughly.FindStringSubmatch(text); m != nil {
-		return fmt.Sprintf("%q has more in it than a figure", spelling.Shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
+		return fmt.Sprintf("%q has more in it than a figure", yamltext.Shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
 	}
 	switch k.Type {
 	case typeLength:
@@ -267,7 +267,7 @@ func almost(text string, k *Key) (problem, remedy string) {
 		}
 	case typePercent:
 		if one, ok := middle(text); ok {
-			return fmt.Sprintf("%q is a range, and one value is needed", spelling.Shorten(text)), "write the middle of it, or what fits better: " + one
+			return fmt.Sprintf("%q is a range, and one value is needed", yamltext.Shorten(text)), "write the middle of it, or what fits better: " + one
 		}
 		if v, err := strconv.ParseFloat(text, 64); err == nil && v > 0 && v < 1 {
 			return fmt.Sprintf("%q has no %% behind it", text), fmt.Sprintf("write %s %% if that is the share", strconv.FormatFloat(v*100, 'g', 6, 64))
@@ -329,6 +329,6 @@ func (d *decoder) remark(n *yamltext.Node, path string) {
 		return
 	}
 	if m := tightRemark.FindStringSubmatch(d.s.Behind(n)); m != nil {
-		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, spelling.Shorten(m[1])), "put the whole text in quotes: "+spelling.Shorten(yamltext.InQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
+		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, yamltext.Shorten(m[1])), "put the whole text in quotes: "+yamltext.Shorten(yamltext.InQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
 	}
 }

@@ -3,11 +3,10 @@ package piece
 import (
 	"fmt"
 	"net/url"
+	"slabfolio/listing/piece/yamltext"
 	"slices"
 	"strings"
 	"unicode"
-
-	"slabfolio/listing/spelling"
 )
 
 // hiddenLetters are the letters that nobody sees and that change how the text
@@ -52,7 +51,7 @@ func checkWeb(d *decoder, key string, v *Value[string]) {
 		return
 	}
 	wrong := func(why string) {
-		d.fault("spec.value", v.At, fmt.Sprintf("%s is %q: %s", key, spelling.Shorten(v.V), why), "write it as https://ostrel-yard.example, with your own name")
+		d.fault("spec.value", v.At, fmt.Sprintf("%s is %q: %s", key, yamltext.Shorten(v.V), why), "write it as https://ostrel-yard.example, with your own name")
 	}
 	if strings.ContainsFunc(v.V, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }) {
 		wrong("an address has no blanks in it")

@@ -8,7 +8,6 @@ import (
 	"reflect"
 	"regexp"
 	"slabfolio/listing/piece/yamltext"
-	"slabfolio/listing/spelling"
 	"strconv"
 	"strings"
 
@@ -64,7 +63,7 @@ func (d *decoder) roughStock(n *yamltext.Node, text string, k *Key, path string)
 		return
 	}
 	if v, err := strconv.Atoi(m[1]); err == nil {
-		d.doubt("spec.rough", n.At, fmt.Sprintf("%s: %q is how rough stock is sold, and a finished piece is thinner", path, spelling.Shorten(text)),
+		d.doubt("spec.rough", n.At, fmt.Sprintf("%s: %q is how rough stock is sold, and a finished piece is thinner", path, yamltext.Shorten(text)),
 			fmt.Sprintf("measure the finished piece and write what it is, such as %s; if it is %s all the same, write that", units.Length(1.625*units.MillimetresPerInch).Plain(d.units), units.Length(float64(v)/4*units.MillimetresPerInch).Plain(units.Inches)))
 	}
 }
@@ -117,7 +116,7 @@ func (d *decoder) amount(n *yamltext.Node, text string, k *Key, field reflect.Va
 		if kg, err := units.ParseMass(text); err == nil {
 			remedy += fmt.Sprintf("; if it was weighed, write %s", poundsAndOunces(float64(kg)))
 		}
-		return &units.Error{Text: text, Message: fmt.Sprintf("%q can be ounces of volume or of weight", spelling.Shorten(text)), Remedy: remedy}
+		return &units.Error{Text: text, Message: fmt.Sprintf("%q can be ounces of volume or of weight", yamltext.Shorten(text)), Remedy: remedy}
 	}
 	if v, err := units.ParseVolume(text); err == nil {
 		if d.within(n, text, float64(v), k, path) {
@@ -153,17 +152,17 @@ func poundsAndOunces(kg float64) string {
 // within checks the limits of a key.
 func (d *decoder) within(n *yamltext.Node, text string, v float64, k *Key, path string) bool {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number that makes sense", path, spelling.Shorten(text)), k.remedy())
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number that makes sense", path, yamltext.Shorten(text)), k.remedy())
 		return false
 	}
 	if k.Min == 0 && k.Max == 0 || v >= k.Min && v <= k.Max {
 		return true
 	}
-	message := fmt.Sprintf("%s: %q is less than this can be", path, spelling.Shorten(text))
+	message := fmt.Sprintf("%s: %q is less than this can be", path, yamltext.Shorten(text))
 	if v == 0 {
-		message = fmt.Sprintf("%s: %q is nothing at all", path, spelling.Shorten(text))
+		message = fmt.Sprintf("%s: %q is nothing at all", path, yamltext.Shorten(text))
 	} else if v > k.Max {
-		message = fmt.Sprintf("%s: %q is more than this can be", path, spelling.Shorten(text))
+		message = fmt.Sprintf("%s: %q is more than this can be", path, yamltext.Shorten(text))
 	}
 	remedy := d.otherUnit(text, k) + fmt.Sprintf("write %s, from %s to %s", k.what(), k.limit(k.Min), k.limit(k.Max))
 	if v == 0 {
@@ -194,7 +193,7 @@ func (d *decoder) sizes(n *yamltext.Node, text string, k *Key, owner, field refl
 		if k.Form == "box" && len(sizes) == 2 {
 			remedy += "; a round tube is written tube: 48.3 x 3.2 mm"
 		}
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has %d sizes, but it needs %s", path, spelling.Shorten(text), len(sizes), need), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has %d sizes, but it needs %s", path, yamltext.Shorten(text), len(sizes), need), remedy)
 		return
 	}
 	for _, l := range sizes {

@@ -15,12 +15,12 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 		d.s.unsaid++
 		return
 	}
-	message := fmt.Sprintf("%q is not a key that is known here", spelling.Shorten(p.Key))
+	message := fmt.Sprintf("%q is not a key that is known here", yamltext.Shorten(p.Key))
 	if path != "" {
-		message = fmt.Sprintf("%q is not a key that is known in %s", spelling.Shorten(p.Key), path)
+		message = fmt.Sprintf("%q is not a key that is known in %s", yamltext.Shorten(p.Key), path)
 	}
 	if k := unspacedKey(keys, p.Key); k != nil && p.Value.Shape == yamltext.Empty {
-		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its colon", spelling.Shorten(p.Key)), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+":"))
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its colon", yamltext.Shorten(p.Key)), "write "+k.Name+": "+strings.TrimPrefix(p.Key, k.Name+":"))
 		return
 	}
 	if name, _, ok := strings.Cut(p.Key, ":"); ok && p.Value.Shape == yamltext.Empty && d.keyWithoutSpace(p.Key) {
@@ -29,12 +29,12 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 		return
 	}
 	if rest, ok := strings.CutPrefix(p.Key, "-"); ok && rest != "" {
-		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its hyphen", spelling.Shorten(p.Key)), "write - "+rest)
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q has no space behind its hyphen", yamltext.Shorten(p.Key)), "write - "+rest)
 		d.blanked = append(d.blanked, rest)
 		return
 	}
 	if rest := strings.TrimLeft(p.Key, "–—•·‣ "); rest != p.Key {
-		d.fault("spec.syntax", p.At, fmt.Sprintf("%q begins with a dash or dot that is no plain hyphen", spelling.Shorten(p.Key)), "write - "+rest+": …")
+		d.fault("spec.syntax", p.At, fmt.Sprintf("%q begins with a dash or dot that is no plain hyphen", yamltext.Shorten(p.Key)), "write - "+rest+": …")
 		d.blanked = append(d.blanked, rest)
 		return
 	}

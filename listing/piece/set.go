@@ -41,7 +41,7 @@ func (e *SetError) Error() string {
 func ParseAssignment(text string) (*Assignment, error) {
 	path, value, ok := strings.Cut(text, "=")
 	if !ok {
-		return nil, &SetError{fmt.Sprintf("%q has no equals sign", spelling.Shorten(text)), "write KEY=VALUE, like this: availability=sold"}
+		return nil, &SetError{fmt.Sprintf("%q has no equals sign", yamltext.Shorten(text)), "write KEY=VALUE, like this: availability=sold"}
 	}
 	a := &Assignment{Path: strings.TrimSpace(path), Value: strings.TrimSpace(value)}
 	if a.Value == "" {
@@ -99,7 +99,7 @@ func numberOf(part string) (name string, entry int, err error) {
 	}
 	n, bad := strconv.Atoi(strings.TrimSuffix(rest, "]"))
 	if bad != nil || n < 1 || !strings.HasSuffix(rest, "]") {
-		return "", 0, &SetError{fmt.Sprintf("%q does not name an entry", spelling.Shorten(part)), "write the number of the entry in square brackets, counted from 1, like this: " + name + "[2]"}
+		return "", 0, &SetError{fmt.Sprintf("%q does not name an entry", yamltext.Shorten(part)), "write the number of the entry in square brackets, counted from 1, like this: " + name + "[2]"}
 	}
 	return name, n, nil
 }
@@ -125,7 +125,7 @@ func noSuchKey(name, at string, keys []Key) error {
 			remedy = "did you mean " + spelling.Or(places)
 		}
 	}
-	return &SetError{fmt.Sprintf("%q is not a key that is known%s", spelling.Shorten(name), where), remedy}
+	return &SetError{fmt.Sprintf("%q is not a key that is known%s", yamltext.Shorten(name), where), remedy}
 }
 
 // shape finds out whether the value is a text or brackets as they are to stand.

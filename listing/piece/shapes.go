@@ -27,14 +27,14 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 		}
 	case typeCountry:
 		if !capitals(text, 2) {
-			problem = fmt.Sprintf("%q is not a country's two letters", spelling.Shorten(text))
+			problem = fmt.Sprintf("%q is not a country's two letters", yamltext.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 2) {
 				remedy = "write it in capitals: " + up
 			}
 		}
 	case typeCurrency:
 		if !capitals(text, 3) {
-			problem = fmt.Sprintf("%q is not a currency's three letters", spelling.Shorten(text))
+			problem = fmt.Sprintf("%q is not a currency's three letters", yamltext.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 3) {
 				remedy = "write it in capitals: " + up
 			} else if codes := currencyMeant(text); len(codes) == 1 {
@@ -83,14 +83,14 @@ func serialProblem(text string) string {
 			if r == ' ' {
 				what = "a space"
 			}
-			return fmt.Sprintf("%q has %s in it, and a serial names a folder", spelling.Shorten(text), what)
+			return fmt.Sprintf("%q has %s in it, and a serial names a folder", yamltext.Shorten(text), what)
 		}
 	}
 	switch {
 	case len(text) > maxSerial:
-		return fmt.Sprintf("%q is longer than %d letters", spelling.Shorten(text), maxSerial)
+		return fmt.Sprintf("%q is longer than %d letters", yamltext.Shorten(text), maxSerial)
 	case text[0] == '-' || text[0] == '_':
-		return fmt.Sprintf("%q does not begin with a letter or a digit", spelling.Shorten(text))
+		return fmt.Sprintf("%q does not begin with a letter or a digit", yamltext.Shorten(text))
 	case reserved[strings.ToUpper(text)]:
 		return fmt.Sprintf("%q is a name that Windows keeps for itself", text)
 	}
@@ -111,13 +111,13 @@ func mendSerial(text string) string {
 func (d *decoder) fileName(text string) string {
 	switch {
 	case len(text) > 255:
-		return fmt.Sprintf("%q is too long for a file name", spelling.Shorten(text))
+		return fmt.Sprintf("%q is too long for a file name", yamltext.Shorten(text))
 	case strings.ContainsAny(text, "/\\"):
-		return fmt.Sprintf("%q holds a folder, and photos are named without one", spelling.Shorten(text))
+		return fmt.Sprintf("%q holds a folder, and photos are named without one", yamltext.Shorten(text))
 	case text == "." || text == ".." || strings.HasPrefix(text, "."):
-		return fmt.Sprintf("%q is a hidden file", spelling.Shorten(text))
+		return fmt.Sprintf("%q is a hidden file", yamltext.Shorten(text))
 	case strings.IndexFunc(text, unicode.IsControl) >= 0:
-		return fmt.Sprintf("%q has an invisible character in it", spelling.Shorten(text))
+		return fmt.Sprintf("%q has an invisible character in it", yamltext.Shorten(text))
 	}
 	return ""
 }
@@ -127,17 +127,17 @@ func (d *decoder) fileName(text string) string {
 func parseDate(text string) (date Date, problem, remedy string) {
 	remedy = "write year, month and day like this: 2026-09-18"
 	if iso := wordyDate(text); iso != "" && iso != text && strings.ContainsFunc(text, unicode.IsLetter) {
-		return Date{}, fmt.Sprintf("%q has its month in letters", spelling.Shorten(text)), "write " + iso
+		return Date{}, fmt.Sprintf("%q has its month in letters", yamltext.Shorten(text)), "write " + iso
 	}
 	fields := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("-./ ‐‑–", r) })
 	if len(fields) != 3 {
-		return Date{}, fmt.Sprintf("%q is not a date", spelling.Shorten(text)), remedy
+		return Date{}, fmt.Sprintf("%q is not a date", yamltext.Shorten(text)), remedy
 	}
 	var n [3]int
 	for i, f := range fields {
 		v, err := strconv.Atoi(strings.Trim(f, ","))
 		if err != nil || v < 0 {
-			return Date{}, fmt.Sprintf("%q is not a date", spelling.Shorten(text)), remedy
+			return Date{}, fmt.Sprintf("%q is not a date", yamltext.Shorten(text)), remedy
 		}
 		n[i] = v
 	}
@@ -152,11 +152,11 @@ func parseDate(text string) (date Date, problem, remedy string) {
 		}
 		return Date{n[0], n[1], n[2]}, "", ""
 	}
-	problem = fmt.Sprintf("%q is not in the order year, month, day", spelling.Shorten(text))
+	problem = fmt.Sprintf("%q is not in the order year, month, day", yamltext.Shorten(text))
 	var ways []string
 	switch y := n[2]; {
 	case n[0] > 31 && calendar(n[0], n[1], n[2]):
-		problem, ways = fmt.Sprintf("%q is not written with two digits each for month and day and hyphens between", spelling.Shorten(text)), []string{iso(n[0], n[1], n[2])}
+		problem, ways = fmt.Sprintf("%q is not written with two digits each for month and day and hyphens between", yamltext.Shorten(text)), []string{iso(n[0], n[1], n[2])}
 	case y > 31:
 		if calendar(y, n[1], n[0]) {
 			ways = append(ways, iso(y, n[1], n[0]))
@@ -229,7 +229,7 @@ func (d *decoder) share(n *yamltext.Node, where string) (float64, bool) {
 	}
 	what := kindWord(n)
 	if n.Shape == yamltext.Scalar {
-		what = fmt.Sprintf("%q", spelling.Shorten(n.Text))
+		what = fmt.Sprintf("%q", yamltext.Shorten(n.Text))
 	}
 	remedy := "write a number from 0 (left or top) to 1 (right or bottom), like this: 0.41"
 	if v, err := strconv.ParseFloat(strings.TrimRight(strings.TrimSpace(n.Text), " %"), 64); err == nil && v > 1 && v <= 100 {

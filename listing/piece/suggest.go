@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 )
 
@@ -143,7 +144,7 @@ func ParseKind(text string) (kind, note string, err error) {
 		}
 	}
 	if w := sameWord(text, k); w != "" {
-		return w, fmt.Sprintf("%q is read as %q", spelling.Shorten(text), w), nil
+		return w, fmt.Sprintf("%q is read as %q", yamltext.Shorten(text), w), nil
 	}
-	return "", "", &SetError{fmt.Sprintf("no kind of piece %q", spelling.Shorten(text)), wordRemedy(text, k)}
+	return "", "", &SetError{fmt.Sprintf("no kind of piece %q", yamltext.Shorten(text)), wordRemedy(text, k)}
 }

@@ -6,7 +6,6 @@ import (
 	"reflect"
 	"regexp"
 	"slabfolio/listing/piece/yamltext"
-	"slabfolio/listing/spelling"
 	"strconv"
 	"strings"
 	"unicode"
@@ -55,7 +54,7 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
-			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, spelling.Shorten(text)), k.remedy())
+			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, yamltext.Shorten(text)), k.remedy())
 			return
 		}
 		d.text(n, k, field, path)
@@ -141,7 +140,7 @@ func (d *decoder) word(n *yamltext.Node, text string, k *Key, field reflect.Valu
 		return
 	}
 	if w := sameWord(text, k); w != "" {
-		d.s.add(Note, "spec.read-as", n.At, fmt.Sprintf("%s: %q is read as %q", path, spelling.Shorten(text), w), wordLine(k, w))
+		d.s.add(Note, "spec.read-as", n.At, fmt.Sprintf("%s: %q is read as %q", path, yamltext.Shorten(text), w), wordLine(k, w))
 		put(field, w, n.At)
 		return
 	}
@@ -149,7 +148,7 @@ func (d *decoder) word(n *yamltext.Node, text string, k *Key, field reflect.Valu
 		d.s.unsaid++
 		return
 	}
-	d.fault("spec.word", n.At, fmt.Sprintf("%s: %q is not a word that is known here", path, spelling.Shorten(text)), wordRemedy(text, k))
+	d.fault("spec.word", n.At, fmt.Sprintf("%s: %q is not a word that is known here", path, yamltext.Shorten(text)), wordRemedy(text, k))
 }
 
 // wordLine shows a word as it is to stand.
@@ -168,7 +167,7 @@ func (d *decoder) yesNo(n *yamltext.Node, text string, field reflect.Value, path
 	case "no", "false", "off", "n":
 		put(field, false, n.At)
 	default:
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is neither yes nor no", path, spelling.Shorten(text)), "write yes or no")
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is neither yes nor no", path, yamltext.Shorten(text)), "write yes or no")
 	}
 }
 
@@ -192,19 +191,19 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	amount, currency, isMoney := money(text)
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, spelling.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, yamltext.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), "write "+amount)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, spelling.Shorten(text)), units.CommaRemedy(text, "1450"))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number", path, yamltext.Shorten(text)), remedy)
 	case v < 0:
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is negative", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is negative", path, yamltext.Shorten(text)), remedy)
 	case v < k.Min || k.Max > 0 && v > k.Max:
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is out of bounds", path, spelling.Shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is out of bounds", path, yamltext.Shorten(text)), fmt.Sprintf("write a number from %s to %s", trim(k.Min), trim(k.Max)))
 	case k.Type == typeWhole:
-		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, spelling.Shorten(text)), remedy)
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, yamltext.Shorten(text)), remedy)
 	default:
 		put(field, v, n.At)
 	}

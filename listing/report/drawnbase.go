@@ -4,35 +4,16 @@ import (
 	"math"
 	"strings"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/piece"
 )
 
-// The forms of base that are drawn; of any other only its room is known.
-const (
-	BaseFrames   = "frames"   // a frame at either end
-	BaseLegs     = "legs"     // a leg at each corner
-	BasePedestal = "pedestal" // a column in the middle
-)
-
-// A DrawnBase is how a base is drawn. It has a form where the style's words tell
-// it and its sections tell how thick it is; else only the room it takes is known.
-type DrawnBase struct {
-	Form   string
-	Wide   float64 // of a frame's or leg's section as the front shows it, in millimetres; the larger side
-	Deep   float64 // of the section as the end shows it
-	Turned bool    // the section has two different sides, and which one faces the front is not told
-	Closed bool    // each frame has a bar at the top and at the bottom
-	Round  bool    // legs or column are round
-	Plate  float64 // thickness of a plate as large as the footprint on the floor; 0: none
-	Style  string  // the maker's own words
-}
-
 // drawnBase reads the form off the words of the style and the sections.
-func drawnBase(base *piece.Base, height float64, foot [2]float64) DrawnBase {
+func drawnBase(base *piece.Base, height float64, foot [2]float64) drawing.Base {
 	if base == nil {
-		return DrawnBase{}
+		return drawing.Base{}
 	}
-	d := DrawnBase{Style: base.Style.V}
+	d := drawing.Base{Style: base.Style.V}
 	form, count := baseForm(base.Style.V)
 	if form == "" || foot[0] <= 0 || foot[1] <= 0 || height <= 0 {
 		return d
@@ -44,16 +25,16 @@ func drawnBase(base *piece.Base, height float64, foot [2]float64) DrawnBase {
 		d.Form = form
 		d.Wide, d.Deep, d.Round = memberSize(s)
 		d.Turned = d.Wide != d.Deep
-		if form == BaseFrames {
+		if form == drawing.Frames {
 			d.Closed = closedFrame(float64(s.Length.V)*float64(max(1, s.Count.V)/count), foot[1], height, d.Deep)
 		}
 		break
 	}
-	if d.Form == BasePedestal {
+	if d.Form == drawing.Pedestal {
 		d.Plate = footPlate(base.Sections, foot)
 	}
 	if d.Wide*2 > foot[0] || d.Deep*2 > foot[1] {
-		return DrawnBase{Style: d.Style} // no section of a base of this size
+		return drawing.Base{Style: d.Style} // no section of a base of this size
 	}
 	return d
 }
@@ -77,11 +58,11 @@ func baseForm(style string) (form string, members int) {
 	case has("crossed", "cross", "x", "angled", "splayed", "tapered", "raked", "hairpin", "trestle", "trestles"):
 		return "", 0
 	case has("two", "pair") && has("frames", "loops"):
-		return BaseFrames, 2
+		return drawing.Frames, 2
 	case has("four") && has("legs", "posts"):
-		return BaseLegs, 4
+		return drawing.Legs, 4
 	case has("pedestal", "column") && !has("two", "pair", "three", "pedestals", "columns"):
-		return BasePedestal, 1
+		return drawing.Pedestal, 1
 	}
 	return "", 0
 }

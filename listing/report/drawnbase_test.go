@@ -3,6 +3,7 @@ package report
 import (
 	"testing"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -10,8 +11,8 @@ import (
 // The form of a base is told by the maker's words, and by nothing else.
 func TestBaseForm(t *testing.T) {
 	for style, want := range map[string]string{
-		"two welded frames": BaseFrames, "two welded frames of square tube": BaseFrames, "A pair of steel frames": BaseFrames,
-		"four square legs": BaseLegs, "Four posts, bolted": BaseLegs, "a turned pedestal": BasePedestal, "steel column on a plate": BasePedestal,
+		"two welded frames": drawing.Frames, "two welded frames of square tube": drawing.Frames, "A pair of steel frames": drawing.Frames,
+		"four square legs": drawing.Legs, "Four posts, bolted": drawing.Legs, "a turned pedestal": drawing.Pedestal, "steel column on a plate": drawing.Pedestal,
 		"two crossed frames": "", "four splayed legs": "", "two pedestals": "", "two plank ends and a wedged rail": "", "": "", "hairpin legs, four": "",
 	} {
 		if got, _ := baseForm(style); got != want {
@@ -33,20 +34,20 @@ func TestDrawnBase(t *testing.T) {
 		name     string
 		style    string
 		sections []piece.Section
-		want     DrawnBase
+		want     drawing.Base
 	}{
-		{"closed frames", "two frames", []piece.Section{box(40, 40, 2, 1936, 2)}, DrawnBase{Form: BaseFrames, Wide: 40, Deep: 40, Closed: true}},
-		{"open frames", "two frames", []piece.Section{box(40, 40, 2, 1384, 2)}, DrawnBase{Form: BaseFrames, Wide: 40, Deep: 40}},
-		{"a section of two sides", "two frames", []piece.Section{box(40, 80, 2, 1778, 2)}, DrawnBase{Form: BaseFrames, Wide: 80, Deep: 40, Turned: true}},
-		{"legs", "four legs", []piece.Section{box(60, 60, 3, 724, 4)}, DrawnBase{Form: BaseLegs, Wide: 60, Deep: 60}},
-		{"legs of a count that is not four's", "four legs", []piece.Section{box(60, 60, 3, 724, 3)}, DrawnBase{}},
-		{"no sections", "four legs", nil, DrawnBase{}},
-		{"no form", "a heap of stones", []piece.Section{box(60, 60, 3, 724, 4)}, DrawnBase{}},
-		{"legs thicker than the base", "four legs", []piece.Section{box(700, 60, 3, 724, 4)}, DrawnBase{}},
+		{"closed frames", "two frames", []piece.Section{box(40, 40, 2, 1936, 2)}, drawing.Base{Form: drawing.Frames, Wide: 40, Deep: 40, Closed: true}},
+		{"open frames", "two frames", []piece.Section{box(40, 40, 2, 1384, 2)}, drawing.Base{Form: drawing.Frames, Wide: 40, Deep: 40}},
+		{"a section of two sides", "two frames", []piece.Section{box(40, 80, 2, 1778, 2)}, drawing.Base{Form: drawing.Frames, Wide: 80, Deep: 40, Turned: true}},
+		{"legs", "four legs", []piece.Section{box(60, 60, 3, 724, 4)}, drawing.Base{Form: drawing.Legs, Wide: 60, Deep: 60}},
+		{"legs of a count that is not four's", "four legs", []piece.Section{box(60, 60, 3, 724, 3)}, drawing.Base{}},
+		{"no sections", "four legs", nil, drawing.Base{}},
+		{"no form", "a heap of stones", []piece.Section{box(60, 60, 3, 724, 4)}, drawing.Base{}},
+		{"legs thicker than the base", "four legs", []piece.Section{box(700, 60, 3, 724, 4)}, drawing.Base{}},
 		{"a column on a plate", "pedestal", []piece.Section{
 			{Form: "tube", Sizes: []units.Length{114, 4}, Length: piece.Of(units.Length(700))},
 			{Form: "plate", Sizes: []units.Length{330, 1130, 10}},
-		}, DrawnBase{Form: BasePedestal, Wide: 114, Deep: 114, Round: true, Plate: 10}},
+		}, drawing.Base{Form: drawing.Pedestal, Wide: 114, Deep: 114, Round: true, Plate: 10}},
 	} {
 		got := drawnBase(&piece.Base{Style: piece.Of(c.style), Sections: c.sections}, 724, foot)
 		if c.want.Style = c.style; got != c.want {

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/listing/care"
 	"slabfolio/listing/cost"
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
@@ -133,7 +134,7 @@ func (b *builder) drawing() {
 	if b.outline == nil {
 		return
 	}
-	d := Drawing{Outline: b.outline.Polygon(), Round: b.outline.Round(), Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), Thickness: b.in.Thickness,
+	d := drawing.Piece{Outline: b.outline.Polygon(), Round: b.outline.Round(), Length: b.outline.LengthMM(), Width: b.outline.WidthMM(), Thickness: b.in.Thickness,
 		ResinShare: b.mix.resinShare, Height: b.size.Height, BaseHeight: b.in.BaseHeight, Footprint: [2]float64{b.in.FootLength, b.in.FootWidth}, Widths: b.outline.Widths()}
 	d.Resin = b.resinOnPlan()
 	if b.p.Base == nil {
@@ -148,7 +149,7 @@ func (b *builder) drawing() {
 	}
 	for _, q := range b.in.Parts {
 		if q.Length > 0 && q.BelowTop > 0 {
-			d.Parts = append(d.Parts, DrawnPart{Name: q.Name, Length: q.Length, Width: q.Width, BelowTop: q.BelowTop})
+			d.Parts = append(d.Parts, drawing.Part{Name: q.Name, Length: q.Length, Width: q.Width, BelowTop: q.BelowTop})
 		}
 	}
 	b.r.Drawing = d

@@ -4,6 +4,7 @@
 package report
 
 import (
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
@@ -31,12 +32,12 @@ type Report struct {
 	AccentDark  string                   `json:"accent_dark,omitempty"` // the same for dark backgrounds
 
 	// What the writers need beside the JSON.
-	Drawing Drawing      `json:"-"`
-	Prefer  units.System `json:"-"` // printed first
-	Paper   string       `json:"-"` // a4 or letter
-	Lang    string       `json:"-"`
-	BaseURL string       `json:"-"`
-	Rights  string       `json:"-"` // copyright line
+	Drawing drawing.Piece `json:"-"`
+	Prefer  units.System  `json:"-"` // printed first
+	Paper   string        `json:"-"` // a4 or letter
+	Lang    string        `json:"-"`
+	BaseURL string        `json:"-"`
+	Rights  string        `json:"-"` // copyright line
 
 	SolidPacking bool `json:"-"` // the packing holds solid wood, which borders ask about
 }
@@ -152,32 +153,6 @@ type PhotoStep struct {
 type Tones struct {
 	Before []int `json:"before"`
 	After  []int `json:"after"`
-}
-
-// A Drawing is what the plan and the elevation are drawn from, in millimetres,
-// x along the length, y across, origin at the outline's lower left.
-type Drawing struct {
-	Outline    [][2]float64 // closed, counter-clockwise; a circle is a polygon of 180 corners
-	Round      bool         // a circle: one diameter is dimensioned
-	Length     float64      // extent along x
-	Width      float64      // extent along y
-	Thickness  float64
-	ResinShare float64        // of the face, 0 to 1
-	Resin      [][][2]float64 // where the resin lies: what an odd number of these rings go round; nil where it is not known
-	Grain      string         // along length, along width, end grain; empty: no strokes
-	Height     float64        // floor to the top's upper face; 0: no elevation
-	BaseHeight float64        // floor to the underside of the top
-	Footprint  [2]float64     // length, width; zero when not known
-	Base       DrawnBase
-	Knee       float64 // room under the piece, floor to what hangs lowest; 0: not told
-	Parts      []DrawnPart
-	Widths     []float64 // measured across at equal steps, if that is how it was said
-}
-
-// A DrawnPart hangs below the top.
-type DrawnPart struct {
-	Name                    string
-	Length, Width, BelowTop float64
 }
 
 // OneDiameter reports whether one diameter says how far the whole piece reaches: a

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 )
@@ -73,7 +74,7 @@ func drawnSpec(rng *rand.Rand) *report.Report {
 	if wide > long {
 		long, wide = wide, long
 	}
-	g := report.Drawing{Length: long, Width: wide, Thickness: thick, Grain: []string{"along length", "along width", "end grain"}[rng.IntN(3)]}
+	g := drawing.Piece{Length: long, Width: wide, Thickness: thick, Grain: []string{"along length", "along width", "end grain"}[rng.IntN(3)]}
 	switch rng.IntN(3) {
 	case 0:
 		g.Outline = [][2]float64{{0, 0}, {long, 0}, {long, wide}, {0, wide}}
@@ -93,12 +94,12 @@ func drawnSpec(rng *rand.Rand) *report.Report {
 		}
 		g.Knee = g.BaseHeight
 		if rng.IntN(3) == 0 {
-			g.Parts = []report.DrawnPart{{Name: "drawer", Length: long * (0.2 + 0.5*rng.Float64()), Width: wide * 0.7, BelowTop: 40 + 120*rng.Float64()}}
+			g.Parts = []drawing.Part{{Name: "drawer", Length: long * (0.2 + 0.5*rng.Float64()), Width: wide * 0.7, BelowTop: 40 + 120*rng.Float64()}}
 			g.Knee -= g.Parts[0].BelowTop
 		}
-		g.Base = report.DrawnBase{Style: "two welded frames"}
+		g.Base = drawing.Base{Style: "two welded frames"}
 		if form := rng.IntN(4); form > 0 {
-			g.Base.Form = []string{"", report.BaseFrames, report.BaseLegs, report.BasePedestal}[form]
+			g.Base.Form = []string{"", drawing.Frames, drawing.Legs, drawing.Pedestal}[form]
 			g.Base.Wide, g.Base.Deep, g.Base.Closed, g.Base.Turned = min(60, g.Footprint[0]/3), min(40, g.Footprint[1]/3), rng.IntN(2) == 0, true
 		}
 	} else {

@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"testing"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
 )
 
@@ -160,7 +161,7 @@ func TestScaleIsTheLargestThatFits(t *testing.T) {
 // Outlines that cannot be drawn are left out, not a fault and no panic.
 func TestHostileDrawings(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
-	for name, g := range map[string]report.Drawing{
+	for name, g := range map[string]drawing.Piece{
 		"nothing":          {},
 		"two corners":      {Outline: [][2]float64{{0, 0}, {1, 1}}, Length: 1, Width: 1},
 		"not a number":     {Outline: [][2]float64{{0, 0}, {nan, 0}, {1, 1}}, Length: 1, Width: 1},

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"slabfolio/listing/drawing"
-	"slabfolio/listing/report"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
@@ -45,7 +44,7 @@ func (d *doc) baseNotes() []string {
 	if g.Base.Form == "" {
 		return []string{d.say("drawing.envelope", "Style", g.Base.Style)}
 	}
-	turned := g.Base.Turned && g.Base.Form != report.BasePedestal
+	turned := g.Base.Turned && g.Base.Form != drawing.Pedestal
 	return []string{d.say("drawing.sections", "Style", g.Base.Style, "Turned", turned)}
 }
 

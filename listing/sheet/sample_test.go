@@ -9,6 +9,7 @@ import (
 	"math"
 	"testing"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
@@ -120,7 +121,7 @@ func shortest() *report.Report {
 			Dimensions: dimensions(420, 180, 0, 22),
 			Materials:  []report.Material{{Name: "European oak", Botanical: "Quercus robur", Role: "wood"}},
 		},
-		Drawing: report.Drawing{
+		Drawing: drawing.Piece{
 			Outline: [][2]float64{{0, 0}, {420, 0}, {420, 180}, {0, 180}},
 			Length:  420, Width: 180, Thickness: 22, Grain: "along length",
 		},
@@ -177,7 +178,7 @@ func usual() *report.Report {
 			Delivery:  &report.Delivery{Assembly: "Eight bolts, 5 mm key, about twenty minutes."},
 			Maker:     sampleMaker,
 		},
-		Drawing: report.Drawing{
+		Drawing: drawing.Piece{
 			Outline: wavy(1371.6, 412.75), Length: 1371.6, Width: 412.75, Thickness: 41.275, ResinShare: 0.18, Grain: "along length",
 			Height: 762, BaseHeight: 720.725, Footprint: [2]float64{1117.6, 330.2},
 		},
@@ -208,7 +209,7 @@ func fullest() *report.Report {
 	for i := range 5 {
 		p.Care = append(p.Care, paragraph("daily", fmt.Sprintf("Also, no. %d", i+1), usual().Public.Care[3].Text))
 	}
-	r.Drawing.Parts = []report.DrawnPart{{Name: "drawer", Length: 508, Width: 305, BelowTop: 95}}
+	r.Drawing.Parts = []drawing.Part{{Name: "drawer", Length: 508, Width: 305, BelowTop: 95}}
 	return r
 }
 
@@ -218,7 +219,7 @@ func round() *report.Report {
 	p := &r.Public
 	p.Serial, p.Title, p.Kind = "OY-0150", "Millpond coffee table", "coffee table"
 	p.Dimensions = dimensions(914.4, 914.4, 419.1, 44.45)
-	r.Drawing = report.Drawing{
+	r.Drawing = drawing.Piece{
 		Outline: circle(914.4), Round: true, Length: 914.4, Width: 914.4, Thickness: 44.45, ResinShare: 0.35,
 		Grain: "along length", Height: 419.1, BaseHeight: 374.65, Footprint: [2]float64{500, 500},
 	}
@@ -233,7 +234,7 @@ func long() *report.Report {
 	p.Dimensions = dimensions(5000, 300, 0, 40)
 	p.Base = nil
 	p.Materials = p.Materials[:1]
-	r.Drawing = report.Drawing{Outline: wavy(5000, 300), Length: 5000, Width: 300, Thickness: 40, Grain: "along length"}
+	r.Drawing = drawing.Piece{Outline: wavy(5000, 300), Length: 5000, Width: 300, Thickness: 40, Grain: "along length"}
 	return r
 }
 
@@ -246,10 +247,10 @@ func desk() *report.Report {
 		r.Public.Cautions = append(r.Public.Cautions, usual().Public.Cautions...)
 		r.Public.Care = append(r.Public.Care, usual().Public.Care[:2]...)
 	}
-	r.Drawing = report.Drawing{
+	r.Drawing = drawing.Piece{
 		Outline: [][2]float64{{0, 0}, {1219, 0}, {1219, 610}, {0, 610}}, Length: 1219, Width: 610, Thickness: 29, Grain: "along length",
 		Height: 746, BaseHeight: 717, Footprint: [2]float64{1194, 580},
-		Parts: []report.DrawnPart{{Name: "drawer", Length: 580, Width: 425, BelowTop: 89}},
+		Parts: []drawing.Part{{Name: "drawer", Length: 580, Width: 425, BelowTop: 89}},
 	}
 	return r
 }
@@ -259,7 +260,7 @@ func tiny() *report.Report {
 	r := shortest()
 	r.Public.Title, r.Public.Quantity, r.Public.Maker = "Cheese board", 24, sampleMaker
 	r.Public.Dimensions = dimensions(90, 60, 0, 12)
-	r.Drawing = report.Drawing{Outline: [][2]float64{{0, 0}, {90, 0}, {90, 60}, {0, 60}}, Length: 90, Width: 60, Thickness: 12, Grain: "end grain"}
+	r.Drawing = drawing.Piece{Outline: [][2]float64{{0, 0}, {90, 0}, {90, 60}, {0, 60}}, Length: 90, Width: 60, Thickness: 12, Grain: "end grain"}
 	return r
 }
 

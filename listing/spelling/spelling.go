@@ -91,34 +91,3 @@ func list(words []string, join string) string {
 	last := len(words) - 1
 	return strings.Join(words[:last], ", ") + join + words[last]
 }
-
-// Shorten makes a maker's text fit for a message: at most 60 letters, and without
-// signs that a terminal would act on.
-func Shorten(text string) string {
-	cut := false
-	if n := 0; len(text) > shortest {
-		for i := range text {
-			if n == shortest {
-				text, cut = text[:i], true
-				break
-			}
-			n++
-		}
-	}
-	text = strings.Map(func(r rune) rune {
-		switch {
-		case r == '\t' || r == '\u00a0':
-			return ' '
-		case !unicode.IsPrint(r):
-			return unicode.ReplacementChar
-		}
-		return r
-	}, text)
-	if cut {
-		return text + "…"
-	}
-	return text
-}
-
-// shortest is how many letters of a text Shorten keeps.
-const shortest = 60

@@ -3,8 +3,6 @@ package yamltext
 import (
 	"fmt"
 	"strings"
-
-	"slabfolio/listing/spelling"
 )
 
 // indentWords tells of a line that begins too far left or right.
@@ -36,7 +34,7 @@ func (t *Text) indentWords(m *mistake) (remark, bool) {
 		return remark{line: line, column: 1, message: fmt.Sprintf("the line is indented by %s, which fits none of the lines above it", spacesWord(indentOf(text))), remedy: "begin it under the key that it belongs with, with two spaces more for each level"}, true
 	case !strings.Contains(trimmed, ":"):
 		remedy := "write a key, a colon and a space before it; a text of several lines begins with | behind its key, and its lines are indented"
-		return remark{line: line, column: indentOf(text) + 1, message: fmt.Sprintf("%q has no key before it", spelling.Shorten(trimmed)), remedy: remedy}, true
+		return remark{line: line, column: indentOf(text) + 1, message: fmt.Sprintf("%q has no key before it", Shorten(trimmed)), remedy: remedy}, true
 	}
 	return remark{}, false
 }

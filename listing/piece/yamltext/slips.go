@@ -5,8 +5,6 @@ import (
 	"regexp"
 	"strings"
 	"unicode/utf8"
-
-	"slabfolio/listing/spelling"
 )
 
 // keyLine takes a line with a key apart: indent with hyphens, key, the rest.
@@ -120,7 +118,7 @@ func (t *Text) diagnose(m *mistake) remark {
 	text := t.reading[m.at.line]
 	said := func(m []string, message string) remark {
 		return remark{line: line, column: utf8.RuneCountInString(m[1]) + 1, message: message,
-			remedy: fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), spelling.Shorten(m[2])), repaired: m[1] + ": " + m[2]}
+			remedy: fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), Shorten(m[2])), repaired: m[1] + ": " + m[2]}
 	}
 	if m := tightKey.FindStringSubmatch(text); m != nil && !strings.HasPrefix(m[2], "//") {
 		return said(m, "there is no space behind the colon")
@@ -146,7 +144,7 @@ func (t *Text) openQuote(m *mistake) remark {
 		key = k[2] + ": "
 	}
 	return remark{line: m.open.line + 1, column: t.column(m.open), message: "a quotation mark is opened here and not closed",
-		remedy: fmt.Sprintf("close it at the end of the text: %s%s%s%s", key, quote, spelling.Shorten(inner), quote), repaired: text + quote, guess: true}
+		remedy: fmt.Sprintf("close it at the end of the text: %s%s%s%s", key, quote, Shorten(inner), quote), repaired: text + quote, guess: true}
 }
 
 // textBehind tells of a text that goes on behind its closing quotation mark or
@@ -175,7 +173,7 @@ func (t *Text) textBehind(m *mistake, unread remark) remark {
 	if strings.Contains(whole, `"`) {
 		other = `'`
 	}
-	return remark{line: m.at.line + 1, column: t.column(spot{m.at.line, at}), message: "the text goes on behind the closing quotation mark", remedy: "put the whole text in quotes: " + other + spelling.Shorten(whole) + other}
+	return remark{line: m.at.line + 1, column: t.column(spot{m.at.line, at}), message: "the text goes on behind the closing quotation mark", remedy: "put the whole text in quotes: " + other + Shorten(whole) + other}
 }
 
 // opening returns the value of a line that begins with a quote, with the column

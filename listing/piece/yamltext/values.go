@@ -2,7 +2,6 @@ package yamltext
 
 import (
 	"fmt"
-	"slabfolio/listing/spelling"
 	"strings"
 	"unicode/utf8"
 )
@@ -32,13 +31,13 @@ func (t *Text) valueWords(m *mistake) (remark, bool) {
 	case (m.kind == strangeSign || m.kind == labelSign) && inside:
 		r.message, r.remedy = fmt.Sprintf("a text cannot begin with %c unless it stands in quotes", sign), fmt.Sprintf("put the text in quotes: \"%c …\"", sign)
 	case m.kind == strangeSign || m.kind == labelSign:
-		r = remark{line: r.line, column: at, message: fmt.Sprintf("a text cannot begin with %s unless it stands in quotes", value[:1]), remedy: "write " + k[2] + ": " + spelling.Shorten(InQuotes(bare)), repaired: quoted, guess: true}
+		r = remark{line: r.line, column: at, message: fmt.Sprintf("a text cannot begin with %s unless it stands in quotes", value[:1]), remedy: "write " + k[2] + ": " + Shorten(InQuotes(bare)), repaired: quoted, guess: true}
 	case m.kind == blockHeader:
 		r = remark{line: r.line, column: at, message: fmt.Sprintf("nothing may follow %s on its line", value[:1]), remedy: "begin the text on the next line, indented; or take the sign out"}
 	case m.kind == listOnKeyLine:
 		r = remark{line: r.line, column: at, message: "a list cannot begin on the line of its key", remedy: "begin each entry on a line of its own, below the key: - and a space"}
 	case m.kind == colonInText && !inside:
-		r = remark{line: r.line, column: at, message: "a colon with a space behind it stands inside the text", remedy: "put the whole text in quotes: " + k[2] + ": " + spelling.Shorten(InQuotes(bare)), repaired: quoted, guess: true}
+		r = remark{line: r.line, column: at, message: "a colon with a space behind it stands inside the text", remedy: "put the whole text in quotes: " + k[2] + ": " + Shorten(InQuotes(bare)), repaired: quoted, guess: true}
 	default:
 		return r, false
 	}
