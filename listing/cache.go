@@ -62,7 +62,7 @@ func (b *Batch) cachePath(j *Job) string {
 
 // cacheKey is all that changes an output beside the inputs.
 func cacheKey(o Options) string {
-	return fmt.Sprintf("%s %s %s %s %d", o.Units, o.Paper, o.Lang, o.Codecs, o.MaxMegapixels)
+	return fmt.Sprintf("%s %s %q %s %d", o.Units, o.Paper, o.Langs, o.Codecs, o.MaxMegapixels)
 }
 
 // lookup returns the earlier result when nothing has changed since.

@@ -105,7 +105,7 @@ func TestEditOfEqualLength(t *testing.T) {
 // build of the program.
 func TestOptionsMakeOutputsNew(t *testing.T) {
 	dir, o := layBoard(t)
-	o.Units, o.Paper, o.Lang, o.Codecs, o.MaxMegapixels = "in", "letter", "en", "auto", 100
+	o.Units, o.Paper, o.Langs, o.Codecs, o.MaxMegapixels = "in", "letter", nil, "auto", 100
 	if _, err := Prepare(t.Context(), []string{dir}, o); err != nil {
 		t.Fatal(err)
 	}
@@ -113,6 +113,7 @@ func TestOptionsMakeOutputsNew(t *testing.T) {
 		"units":        func(o *Options) { o.Units = "cm" },
 		"paper":        func(o *Options) { o.Paper = "a4" },
 		"codecs":       func(o *Options) { o.Codecs = "pure" },
+		"languages":    func(o *Options) { o.Langs = []string{"de"} },
 		"largest size": func(o *Options) { o.MaxMegapixels = 50 },
 		"build":        func(o *Options) { o.Build = "another" },
 	} {

@@ -1,7 +1,6 @@
 package listing
 
 import (
-	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -60,15 +59,17 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
-	words, err := b.words(b.collectionLanguage())
-	if err != nil {
+	words, err1 := b.words(b.collectionLanguage())
+	english, err2 := b.words(b.plainEnglish())
+	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	o := &page.Options{Words: words, Prefer: b.collectionUnits()}
+	o := &page.Options{Words: english, Prefer: b.collectionUnits()} // the maker's side is in English
 	overview, err := page.Overview(entries, b.leftOut(), o)
 	if err != nil {
 		return err
 	}
+	o.Words = words
 	catalogue, err := page.NewCatalogue(entries, o)
 	if err != nil {
 		return err
@@ -92,16 +93,6 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	}
 	b.addFindings(gone)
 	return err
-}
-
-// collectionLanguage is that of what covers all pieces.
-func (b *Batch) collectionLanguage() string {
-	w := b.collectionWorkshop()
-	lang := cmp.Or(b.opts.Lang, "en")
-	if w == nil {
-		return lang
-	}
-	return templates.RegionOf(lang, w.Country.V, w.Currency.V, b.opts.withDefaults(w).Paper)
 }
 
 // collectionPapers makes the labels of all that is in stock, and the price list.
@@ -148,6 +139,19 @@ func (b *Batch) collectionWorkshop() *piece.Workshop {
 		return j.Workshop
 	}
 	return nil
+}
+
+// collectionLanguage is what the catalogue and the papers of the collection are in.
+func (b *Batch) collectionLanguage() string {
+	shop := b.collectionWorkshop()
+	tags, _ := languages(b.opts.Langs, nil, shop, b.opts.withDefaults(shop).Paper)
+	return tags[0]
+}
+
+// plainEnglish is the English that the maker reads.
+func (b *Batch) plainEnglish() string {
+	shop := b.collectionWorkshop()
+	return plainEnglish("en", nil, shop, b.opts.withDefaults(shop).Paper)
 }
 
 func (b *Batch) collectionUnits() units.System {

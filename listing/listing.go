@@ -30,7 +30,7 @@ type Options struct {
 	Jobs          int    // how much is done at once; 1 when zero
 	Units         units.System
 	Paper         string
-	Lang          string
+	Langs         []string   // of the papers and the page, IETF tags, the default first; the piece's or the workshop's when empty
 	Codecs        string     // auto, pure
 	MaxMegapixels int        // larger photos are refused; 100 when zero
 	Cache         string     // folder for what speeds up a second run; none when empty
@@ -48,12 +48,10 @@ func (o Options) withDefaults(w *piece.Workshop) Options {
 	if w != nil {
 		o.Units = cmp.Or(o.Units, w.Units.V)
 		o.Paper = cmp.Or(o.Paper, w.Paper.V)
-		o.Lang = cmp.Or(o.Lang, w.Lang.V)
 		o.Codecs = cmp.Or(o.Codecs, w.Codecs.V)
 	}
 	o.Units = cmp.Or(o.Units, units.Inches)
 	o.Paper = cmp.Or(o.Paper, defaultPaper(o.Units))
-	o.Lang = cmp.Or(o.Lang, "en")
 	o.Codecs = cmp.Or(o.Codecs, "auto")
 	return o
 }

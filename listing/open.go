@@ -138,6 +138,7 @@ const mostPictures = 4
 type pictured struct {
 	photo  *imaging.Photo
 	source photos.Source
+	name   string // of its file to upload
 	alt    string
 	width  int
 }
@@ -159,7 +160,7 @@ func choosePictures(shots []*photos.Shot) (shown []pictured) {
 		if width < photos.LeastSide {
 			continue // a dozen small photos have used the widths up
 		}
-		shown, widths = append(shown, pictured{sh.Photo, sh.Source, sh.Alt, width}), append(widths, width)
+		shown, widths = append(shown, pictured{sh.Photo, sh.Source, uploadName(sh.Name), sh.Alt, width}), append(widths, width)
 	}
 	return shown
 }
@@ -173,7 +174,7 @@ func (w *work) pictures(ctx context.Context) ([]sheet.Picture, error) {
 		if pic, err := p.photo.PDFPicture(p.width); err == nil {
 			made[i] = sheet.Picture{
 				JPEG: pic.Data, Width: pic.Width, Height: pic.Height,
-				Alt: p.alt, Caption: p.source.Caption,
+				Alt: p.alt, Caption: p.source.Caption, Name: p.name,
 			}
 		}
 		return nil

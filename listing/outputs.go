@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/page"
@@ -13,22 +14,81 @@ import (
 	"slabfolio/listing/report"
 	"slabfolio/listing/sheet"
 	"slabfolio/listing/stage"
+	"slabfolio/templates"
 )
 
 // addPages writes what a buyer sees on the web, and the words to paste.
 func (w *work) addPages(context.Context) error {
 	o := &page.Options{Words: w.words, Prefer: w.opts.Units}
+	o.Languages = w.pageLanguages()
 	html, err1 := page.Listing(w.report, o)
 	text, err2 := page.Text(w.report, o)
 	data, err3 := report.PublicJSON(w.report)
 	if err := errors.Join(err1, err2, err3); err != nil {
 		return w.named("listing", err)
 	}
-	return errors.Join(
+	err := errors.Join(
 		w.folder.Write("listing/index.html", html),
 		w.folder.Write("listing/listing.txt", text),
 		w.folder.Write("listing/listing.json", data),
 	)
+	for _, t := range w.tongues {
+		err = errors.Join(err, w.addPageIn(t, o))
+	}
+	return err
+}
+
+// addPageIn writes the page and its text in a further language, in a folder below
+// the page; the photos are those of the page.
+func (w *work) addPageIn(t *tongue, of *page.Options) error {
+	r := t.withPhotos(t.report, w.report, w.captionsIn(t.tag()))
+	o := *of
+	o.Words, o.Folder, o.MakersLang = t.words, t.tag()+"/", w.makersLang(t.tag())
+	fromBelow(r.Public.Photos)
+	html, err1 := page.Listing(r, &o)
+	text, err2 := page.Text(r, &o)
+	if err := errors.Join(err1, err2); err != nil {
+		return w.named("listing/"+t.tag(), err)
+	}
+	return errors.Join(
+		w.folder.Write("listing/"+t.tag()+"/index.html", html),
+		w.folder.Write("listing/"+t.tag()+"/listing.txt", text),
+		w.folder.Write("listing/upload/alt."+t.tag()+".txt", page.AltTexts(r)),
+	)
+}
+
+// fromBelow makes the files of photos those that a page in a folder below names.
+func fromBelow(all []report.Photo) {
+	for i := range all {
+		p := &all[i]
+		p.File = "../" + p.File
+		p.Renditions = slices.Clone(p.Renditions)
+		for k := range p.Renditions {
+			p.Renditions[k].File = "../" + p.Renditions[k].File
+		}
+	}
+}
+
+// pageLanguages are the languages of the page, the default first; none when there
+// is but one.
+func (w *work) pageLanguages() []page.Language {
+	if len(w.tongues) == 0 {
+		return nil
+	}
+	all := []page.Language{{Tag: w.words.Lang, Name: w.words.Say("name.language", nil)}}
+	for _, t := range w.tongues {
+		all = append(all, page.Language{Tag: t.tag(), Name: t.words.Say("name.language", nil), Folder: t.tag() + "/"})
+	}
+	return all
+}
+
+// makersLang is the language of what the maker wrote and gave no translation of:
+// that of the default page. It is empty where all is translated into the tag.
+func (w *work) makersLang(tag string) string {
+	if w.job.Piece.In(tag).Story != w.job.Piece.Story {
+		return ""
+	}
+	return w.words.Lang
 }
 
 // addDocuments makes the PDFs.
@@ -38,14 +98,61 @@ func (w *work) addDocuments(ctx context.Context) error {
 		return err
 	}
 	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.forDocuments.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
-	return w.eachDocument(ctx, len(documents), func(i int) error {
-		d := documents[i]
-		data, err := d.make(w.forDocuments, o)
+	all := w.documents()
+	return w.eachDocument(ctx, len(all), func(i int) error {
+		d := all[i]
+		own := *o
+		own.Words = d.words
+		own.Pictures = d.captioned(o.Pictures)
+		data, err := d.make(d.of, &own)
 		if err != nil {
 			return w.named(d.name, err)
 		}
 		return w.folder.Write(d.name, data)
 	})
+}
+
+// A paper is a document in a language.
+type paper struct {
+	name  string
+	make  func(*report.Report, *sheet.Options) ([]byte, error)
+	of    *report.Report
+	words *templates.Words
+}
+
+// documents are the PDFs of the piece, in every language of its papers. What only
+// the maker and a carrier read is in the default one alone.
+func (w *work) documents() []paper {
+	var all []paper
+	for _, d := range documents {
+		all = append(all, paper{d.name, d.make, w.forDocuments, w.words})
+		if d.private {
+			continue
+		}
+		for _, t := range w.tongues {
+			all = append(all, paper{inLanguage(d.name, t.tag()), d.make, t.forDocuments, t.words})
+		}
+	}
+	return all
+}
+
+// inLanguage names a document in a further language: sheet.de.pdf.
+func inLanguage(name, tag string) string {
+	return strings.TrimSuffix(name, ".pdf") + "." + tag + ".pdf"
+}
+
+// captioned gives the pictures of the documents their texts in the document's
+// language.
+func (p *paper) captioned(pictures []sheet.Picture) []sheet.Picture {
+	own := slices.Clone(pictures)
+	for i := range own {
+		for _, photo := range p.of.Public.Photos {
+			if photo.Upload == own[i].Name {
+				own[i].Alt, own[i].Caption = photo.Alt, photo.Caption
+			}
+		}
+	}
+	return own
 }
 
 // cardOf is how the maker has the care card printed.
@@ -58,14 +165,15 @@ func cardOf(w *piece.Workshop) sheet.Card {
 
 // documents are the PDFs of a piece.
 var documents = []struct {
-	name string
-	make func(*report.Report, *sheet.Options) ([]byte, error)
+	name    string
+	make    func(*report.Report, *sheet.Options) ([]byte, error)
+	private bool // for the maker and a carrier
 }{
-	{"sheet.pdf", sheet.Sheet},
-	{"care.pdf", sheet.Care},
-	{"label.pdf", sheet.Label},
-	{"certificate.pdf", sheet.Certificate},
-	{"shipping.pdf", sheet.Shipping},
+	{"sheet.pdf", sheet.Sheet, false},
+	{"care.pdf", sheet.Care, false},
+	{"label.pdf", sheet.Label, false},
+	{"certificate.pdf", sheet.Certificate, false},
+	{"shipping.pdf", sheet.Shipping, true},
 }
 
 // addReport writes report.json, after taking over the outputs that this run does
@@ -107,7 +215,8 @@ func groupOf(rel string) string {
 		return OnlyListing
 	}
 	for _, d := range documents {
-		if rel == d.name {
+		stem := strings.TrimSuffix(d.name, "pdf")
+		if strings.HasPrefix(rel, stem) && strings.HasSuffix(rel, ".pdf") && !strings.Contains(rel, "/") {
 			return OnlyDocuments
 		}
 	}

@@ -1,7 +1,6 @@
 package listing
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -22,8 +21,9 @@ import (
 type work struct {
 	b            *Batch
 	job          *Job
-	opts         Options // with the workshop's defaults
-	words        *templates.Words
+	opts         Options          // with the workshop's defaults
+	words        *templates.Words // of the default language
+	tongues      []*tongue        // the further languages
 	report       *report.Report
 	forDocuments *report.Report      // what the documents are made of: the report as it is before the photos are rendered
 	sources      []photos.Source     // every photo file, in the order of publication
@@ -125,9 +125,8 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	if Faulty(w.findings) {
 		return w, false, nil
 	}
-	w.opts.Lang = w.language()
 	var err error
-	if w.words, err = b.words(w.opts.Lang); err != nil {
+	if err = w.speak(); err != nil {
 		return nil, false, err
 	}
 	all, err := photos.Find(j.Dir)
@@ -138,11 +137,14 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	w.sources = sources
 	w.findings = append(append(w.findings, findings...), photos.PassedOver(j.Dir)...)
 	unmeasured := w.measurePlan()
-	o := report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.opts.Lang, Words: w.words}
+	o := report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.words.Lang, Words: w.words}
 	if w.plan != nil {
 		o.Plan, o.PlanResinShare, o.PlanResin = w.plan.Outline, w.plan.Resin, w.plan.ResinOn
 	}
-	w.report, err = report.Build(j.Piece, j.Workshop, o)
+	w.report, err = report.Build(j.Piece.In(w.words.Lang), j.Workshop, o)
+	if err == nil {
+		err = w.inTongues(o)
+	}
 	if err != nil {
 		return nil, false, err
 	}
@@ -151,19 +153,6 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	ok := !Faulty(w.findings)
 	w.findings = append(w.findings, unmeasured...)
 	return w, ok, nil
-}
-
-// language is that of the piece's documents; plain English is that of the buyers
-// whom country, money and paper tell of.
-func (w *work) language() string {
-	country, currency := "", ""
-	if ws := w.job.Workshop; ws != nil {
-		country, currency = ws.Country.V, ws.Currency.V
-	}
-	if p := w.job.Piece.Price; p != nil {
-		currency = cmp.Or(p.Currency.V, currency)
-	}
-	return templates.RegionOf(w.opts.Lang, country, currency, w.opts.Paper)
 }
 
 // check is the job of the check command: everything but writing.

@@ -25,6 +25,9 @@ func (w *work) announce(context.Context) error {
 		}
 	}
 	w.forDocuments, w.pictured = &printed, choosePictures(w.shots)
+	for _, t := range w.tongues {
+		t.forDocuments = t.withPhotos(t.report, w.forDocuments, w.captionsIn(t.tag()))
+	}
 	return nil
 }
 
@@ -32,7 +35,7 @@ func (w *work) announce(context.Context) error {
 func (w *work) announced(sh *photos.Shot) report.Photo {
 	return report.Photo{
 		Alt: sh.Alt, View: sh.Source.View, Caption: sh.Source.Caption,
-		Upload: "upload/" + sh.Name + ".jpg",
+		Upload: uploadName(sh.Name),
 	}
 }
 

@@ -18,7 +18,7 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-//go:embed en en-US
+//go:embed en en-US de
 var files embed.FS
 
 // regions are the tags that differ from their language in a few phrases or in
@@ -61,10 +61,45 @@ func Open(lang string) (*Words, error) {
 	if err := w.read(w.base); err != nil {
 		return nil, err
 	}
+	if err := w.addEnglish(); err != nil {
+		return nil, err
+	}
 	if err := w.adapt(); err != nil {
 		return nil, err
 	}
 	return w, nil
+}
+
+// Match finds the language that serves a tag in any case: the very one, or the one
+// it belongs to, as "de" serves "de-AT". It is false where there is none.
+func Match(tag string) (string, bool) {
+	base, _, _ := strings.Cut(tag, "-")
+	for _, want := range []string{tag, base} {
+		for _, lang := range Langs() {
+			if strings.EqualFold(lang, want) {
+				return lang, true
+			}
+		}
+	}
+	return "", false
+}
+
+// addEnglish gives a language the phrases that it has none of its own for: those
+// that only the maker reads, which are English in every language.
+func (w *Words) addEnglish() error {
+	if w.base == "en" {
+		return nil
+	}
+	english := &Words{parsed: map[string]string{}}
+	if err := english.read("en"); err != nil {
+		return err
+	}
+	for id, text := range english.parsed {
+		if !w.Has(id) && !strings.HasPrefix(id, "country.") {
+			w.parsed[id] = text
+		}
+	}
+	return nil
 }
 
 // read adds the phrases of a folder.
@@ -156,7 +191,7 @@ func (w *Words) phrase(id string) (*texttemplate.Template, error) {
 // Page returns an HTML template of the language, such as "listing.html". In it,
 // {{say "id"}} and {{say "id" "Name" value …}} put in a phrase.
 func (w *Words) Page(name string, funcs template.FuncMap) (*template.Template, error) {
-	data, err := files.ReadFile(path.Join(w.base, name))
+	data, err := files.ReadFile(path.Join("en", name)) // one layout for all; its words are phrases
 	if err != nil {
 		return nil, err
 	}

@@ -31,7 +31,7 @@ func commonFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "json", DisableDefaultText: true, Usage: "print one JSON object a line instead of words"},
 		&cli.StringFlag{Name: "paper", Usage: "`SIZE` of the documents: a4 or letter (default: letter with inches, else a4)"},
 		&cli.StringFlag{Name: "units", Usage: "`UNITS` printed first: in, cm or mm; both systems always appear"},
-		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of what the buyer reads: en"},
+		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of what the buyer reads, or several with commas: en-GB, en-US, de, fr, es, nl"},
 		&cli.StringFlag{Name: "cache", Usage: "`DIR` for what speeds up a second run (default: slabfolio in your cache folder)"},
 		&cli.IntFlag{Name: "max-megapixels", DefaultText: "100", Usage: "refuse photos of more than `N` million pixels"},
 		&cli.StringFlag{Name: "codecs", Usage: "`WHICH` photo codecs: auto uses the machine's own where it has them, pure never does"},

@@ -30,8 +30,7 @@ func newCommand(c *console) *cli.Command {
 			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},
 		),
 		Action: func(ctx *cli.Context) error {
-			s, err := settings(ctx, c)
-			if err != nil {
+			if _, err := settings(ctx, c); err != nil {
 				return err
 			}
 			for _, name := range []string{"from", "since", "answers"} {
@@ -56,7 +55,7 @@ func newCommand(c *console) *cli.Command {
 			if ctx.Args().Len() != 1 || ctx.Args().First() == "" {
 				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
 			}
-			return layOut(c, ctx.Args().First(), ctx.String("kind"), s.Lang)
+			return layOut(c, ctx.Args().First(), ctx.String("kind"))
 		},
 	}
 }
@@ -81,7 +80,7 @@ func layOutWorkshop(c *console, folder string) error {
 }
 
 // layOut writes the spec and the shot list of a new piece.
-func layOut(c *console, folder, kind, lang string) error {
+func layOut(c *console, folder, kind string) error {
 	if kind != "" {
 		read, note, err := piece.ParseKind(kind)
 		var wrong *piece.SetError
@@ -94,7 +93,7 @@ func layOut(c *console, folder, kind, lang string) error {
 		kind = read
 	}
 	serial := filepath.Base(filepath.Clean(folder))
-	words, err := templates.Open(cmp.Or(lang, "en"))
+	words, err := templates.Open("en") // what only the maker reads is in English
 	if err != nil {
 		return err
 	}

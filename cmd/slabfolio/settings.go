@@ -25,7 +25,6 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		Jobs:          ctx.Int("jobs"),
 		Units:         units.System(ctx.String("units")),
 		Paper:         strings.ToLower(ctx.String("paper")),
-		Lang:          ctx.String("lang"),
 		Codecs:        ctx.String("codecs"),
 		MaxMegapixels: ctx.Int("max-megapixels"),
 		Cache:         cacheDir(ctx.String("cache")),
@@ -48,12 +47,21 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	}{
 		{"units", string(o.Units), []string{"in", "cm", "mm"}},
 		{"paper", o.Paper, []string{"a4", "letter"}},
-		{"lang", o.Lang, templates.Langs()},
 		{"codecs", o.Codecs, []string{"auto", "pure"}},
 	} {
 		if f.value != "" && !slices.Contains(f.words, f.value) {
 			return o, usagef("", "--%s %q: one of %s", f.name, f.value, strings.Join(f.words, ", "))
 		}
+	}
+	for tag := range strings.SplitSeq(ctx.String("lang"), ",") {
+		if tag = strings.TrimSpace(tag); tag == "" {
+			continue
+		}
+		lang, ok := templates.Match(tag)
+		if !ok {
+			return o, usagef("", "--lang %q: one or several of %s", tag, strings.Join(templates.Langs(), ", "))
+		}
+		o.Langs = append(o.Langs, lang)
 	}
 	return o, nil
 }

@@ -3,7 +3,6 @@ package care
 import (
 	"slices"
 
-	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -164,13 +163,13 @@ func (x *writer) making() {
 		x.caution("rags", "", nil) // a board oil that never dries does not heat by itself, and films are not wiped on by the owner
 	}
 	if x.in.Resin || len(x.in.Irritant) > 0 || x.sanded() {
-		x.caution("dust", "", map[string]any{"Wood": !x.in.AllResin || len(x.in.Irritant) > 0, "Resin": x.in.Resin, "Woods": spelling.And(x.in.Irritant)})
+		x.caution("dust", "", map[string]any{"Wood": !x.in.AllResin || len(x.in.Irritant) > 0, "Resin": x.in.Resin, "Woods": x.w.List(x.in.Irritant)})
 	}
 	if f != nil && f.ID == "conversion-varnish" && x.in.Dates.CureTo.Year > 0 {
 		x.caution("airing", "", map[string]any{"To": x.day(x.in.Dates.CureTo)})
 	}
 	if len(x.in.Composite) > 0 {
-		x.caution("composite", "", map[string]any{"Panels": spelling.And(x.in.Composite), "Compliant": x.in.Compliant})
+		x.caution("composite", "", map[string]any{"Panels": x.w.List(x.w.CalledAll("panel", x.in.Composite)), "Compliant": x.in.Compliant})
 	}
 }
 

@@ -236,7 +236,7 @@ func (x *writer) product() string {
 // oil names the oil that a product names.
 func (x *writer) oil() string {
 	o, _ := x.t.OilIn(x.in.Product)
-	return o.Name
+	return x.w.Called("oil", o.Name)
 }
 
 // FamilyName is a family for people: "hardwax oil".

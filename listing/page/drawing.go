@@ -149,7 +149,7 @@ func thickness(r *report.Report) float64 {
 func (o *Options) length(mm float64) string {
 	l := units.Length(mm)
 	if o.Prefer.Metric() {
-		return l.Text(o.Prefer)
+		return o.Words.Number(l.Text(o.Prefer))
 	}
 	return l.Text(units.Inches)
 }

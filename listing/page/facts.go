@@ -32,7 +32,7 @@ func measures(r *report.Report, o *Options) []measure {
 			return
 		}
 		l := units.Length(*mm)
-		out = append(out, measure{Name: o.Words.Say("page.fact."+id, nil), First: l.Text(first), Second: l.Text(second)})
+		out = append(out, measure{Name: o.Words.Say("page.fact."+id, nil), First: o.Words.Number(l.Text(first)), Second: o.Words.Number(l.Text(second))})
 	}
 	if d := r.Public.Dimensions; d != nil {
 		switch {
@@ -168,7 +168,7 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 			if onlyTop(pub) {
 				id = "page.share-flat" // a board has no top
 			}
-			share = o.Words.Say(id, map[string]any{"Share": strconv.FormatFloat(m.Share, 'f', -1, 64)})
+			share = o.Words.Say(id, map[string]any{"Share": o.Words.Number(strconv.FormatFloat(m.Share, 'f', -1, 64))})
 		}
 		lines = append(lines, commaJoined(line, m.Detail, share, m.Origin))
 	}
@@ -203,7 +203,7 @@ func terms(r *report.Report, o *Options) []fact {
 		}
 		add(id, units.Money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
 	}
-	add("availability", spelling.Capital(pub.Available))
+	add("availability", spelling.Capital(o.Words.Called("available", pub.Available)))
 	if d := pub.Delivery; d != nil {
 		add("ships-to", countries(d.ShipsTo, o))
 		add("lead-time", spelling.Capital(d.LeadTime))
@@ -221,8 +221,8 @@ func terms(r *report.Report, o *Options) []fact {
 func countries(codes []string, o *Options) string {
 	var names []string
 	for _, c := range codes {
-		if id := "country." + strings.ToUpper(c); o.Words.Has(id) {
-			c = o.Words.Say(id, nil)
+		if name, ok := o.Words.Country(strings.ToUpper(c)); ok {
+			c = name
 		}
 		names = append(names, c)
 	}

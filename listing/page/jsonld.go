@@ -46,7 +46,7 @@ func jsonLD(r *report.Report) (template.JS, error) {
 		materials = append(materials, x.Name)
 	}
 	for _, p := range pub.Photos {
-		images = append(images, listingURL(r)+p.File)
+		images = append(images, fileURL(r, p.File))
 	}
 	if len(materials) > 0 {
 		m["material"] = materials

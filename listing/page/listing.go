@@ -24,6 +24,8 @@ const mostProducts = 6
 // listingPage is what listing.html is filled with.
 type listingPage struct {
 	Lang, Title, Serial, Kind, Description, URL string
+	Languages                                   []pageLanguage // none where there is but one
+	MakersLang                                  string         // of the story, where it is not the page's
 	FinishedLong, Rights                        string
 	Long                                        bool // the title needs more than a few lines
 	Accent, AccentDark                          template.CSS
@@ -72,15 +74,16 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	}
 	pub := &r.Public
 	p := &listingPage{
-		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(pub.Kind),
+		Languages: pageLanguages(r, o), MakersLang: o.MakersLang,
+		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)),
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
-		URL:  listingURL(r), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
+		URL:  pageURL(r, o), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
 		Cautions: pub.Cautions, Terms: terms(r, o),
 	}
-	p.Description = description(p, pub)
+	p.Description = description(p, pub, o)
 	products := o.Words.Say("page.fact.products", nil)
 	if i := slices.IndexFunc(p.Facts, func(f fact) bool { return f.Name == products && len(f.Values) > mostProducts }); i >= 0 {
 		p.Products = p.Facts[i].Values
@@ -107,6 +110,29 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	return b.Bytes(), nil
 }
 
+// A pageLanguage is one of the languages that the page can be read in.
+type pageLanguage struct {
+	Tag, Name, Href string
+	Here            bool // it is the page's own
+}
+
+// pageLanguages lead to the page in each language: by its address where that is
+// known, else by the folders.
+func pageLanguages(r *report.Report, o *Options) []pageLanguage {
+	var all []pageLanguage
+	for _, l := range o.Languages {
+		href := l.Folder + "index.html"
+		switch {
+		case r.BaseURL != "":
+			href = listingURL(r) + l.Folder
+		case o.Folder != "":
+			href = "../" + href
+		}
+		all = append(all, pageLanguage{Tag: l.Tag, Name: l.Name, Href: href, Here: l.Folder == o.Folder})
+	}
+	return all
+}
+
 // listingURL is where the page will stand, or "" when the workshop says no
 // base_url.
 func listingURL(r *report.Report) string {
@@ -116,12 +142,29 @@ func listingURL(r *report.Report) string {
 	return strings.TrimRight(r.BaseURL, "/") + "/" + url.PathEscape(r.Public.Serial) + "/"
 }
 
+// pageURL is listingURL for a page in any language, which stands in its folder.
+func pageURL(r *report.Report, o *Options) string {
+	if u := listingURL(r); u != "" {
+		return u + o.Folder
+	}
+	return ""
+}
+
+// fileURL is where a file of the listing will stand; without a base_url it is the
+// file as the page names it.
+func fileURL(r *report.Report, file string) string {
+	if u := listingURL(r); u != "" {
+		return u + strings.TrimPrefix(file, "../")
+	}
+	return file
+}
+
 // description is one sentence for search engines and previews.
-func description(p *listingPage, pub *report.Public) string {
+func description(p *listingPage, pub *report.Public, o *Options) string {
 	var parts []string
 	for _, m := range pub.Materials {
 		if m.Role == "wood" || m.Role == "resin" {
-			parts = append(parts, strings.ToLower(m.Name))
+			parts = append(parts, o.Words.Inside(m.Name))
 		}
 	}
 	s := p.Kind

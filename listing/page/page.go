@@ -14,6 +14,16 @@ import (
 type Options struct {
 	Words  *templates.Words
 	Prefer units.System // printed first
+
+	Languages  []Language // of the page, the default first; none when it is in one alone
+	Folder     string     // below the default page, with its slash: "de/"; empty for that one
+	MakersLang string     // of what the maker wrote, where that is not the page's
+}
+
+// A Language is one that the page can be read in.
+type Language struct {
+	Tag, Name string // an IETF tag; what its speakers call it
+	Folder    string // as Options.Folder
 }
 
 // An Entry is one prepared piece for the catalogue and the overview.

@@ -12,8 +12,8 @@ type Workshop struct {
 
 	Currency  Value[string]
 	Units     Value[units.System]
-	Paper     Value[string] // a4, letter
-	Lang      Value[string]
+	Paper     Value[string]   // a4, letter
+	Langs     []Value[string] // of the papers and the page, the default first
 	Copyright Value[string]
 	Returns   Value[string]
 	Guarantee Value[string]

@@ -46,17 +46,17 @@ func AltText(pub *Public, view, caption string) string {
 	for _, m := range pub.Materials {
 		switch m.Role {
 		case "wood":
-			made = append(made, lowerFirst(m.Name))
+			made = append(made, w.Inside(m.Name))
 		case "resin":
 			made = append(made, w.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}))
 		}
 	}
-	what := pub.Kind
-	if what == "" || what == "other" {
+	what := w.Called("kind", pub.Kind)
+	if pub.Kind == "" || pub.Kind == "other" {
 		what = w.Say("alt.piece", nil)
 	}
 	if len(made) > 0 {
-		what = w.Say("alt.made", map[string]any{"What": what, "Of": list(w, made)})
+		what = w.Say("alt.made", map[string]any{"What": what, "Of": w.List(made)})
 	}
 	id := "alt.view." + strings.ReplaceAll(strings.ReplaceAll(view, " ", "-"), "'", "")
 	if view == "" || !w.Has(id) {
@@ -99,39 +99,10 @@ func AltTexts(pub *Public, photos []Pictured) []string {
 	return alts
 }
 
-// list joins words with commas and a last "and".
-func list(w *templates.Words, words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	}
-	last := len(words) - 1
-	return w.Say("figures.and", map[string]any{"First": strings.Join(words[:last], ", "), "Last": words[last]})
-}
-
 // firstClause is what stands before the first comma.
 func firstClause(s string) string {
 	s, _, _ = strings.Cut(s, ",")
 	return strings.TrimSpace(s)
-}
-
-// lowerFirst makes "Wych elm" fit into a sentence, and leaves "American walnut"
-// and other names of places and people alone.
-func lowerFirst(s string) string {
-	first, _, _ := strings.Cut(s, " ")
-	for _, name := range []string{"American", "European", "African", "Australian", "Brazilian", "Indian", "English", "Scots", "Norway", "Oregon",
-		"California", "Spanish", "Douglas-fir", "Douglas", "Sitka", "Engelmann", "London", "Pacific", "Port", "Honduras", "Japanese", "Siberian"} {
-		if first == name {
-			return s
-		}
-	}
-	r := []rune(s)
-	if len(r) < 2 || string(r[1:2]) != strings.ToLower(string(r[1:2])) {
-		return s
-	}
-	return strings.ToLower(string(r[:1])) + string(r[1:])
 }
 
 // clip cuts a text to at most n characters, at a word.

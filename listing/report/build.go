@@ -145,7 +145,7 @@ func (b *builder) settings() {
 	}
 	r.Prefer = cmp.Or(r.Prefer, units.Inches)
 	r.Paper = cmp.Or(b.o.Paper, b.w.Paper.V, "a4")
-	r.Lang = cmp.Or(b.o.Lang, b.w.Lang.V, "en")
+	r.Lang = cmp.Or(b.o.Lang, b.words.Lang)
 	r.BaseURL = b.w.BaseURL.V
 	r.Rights = b.w.Copyright.V
 }

@@ -177,8 +177,8 @@ func (b *builder) texts() {
 		in.WoodMoves, in.Settles, in.Reading = m.Moves, m.settles, m.reading
 	}
 	for _, m := range pub.Materials {
-		if m.Botanical != "" && b.t.Care.Irritant(m.Botanical) && !slices.Contains(in.Irritant, lowerFirst(m.Name)) {
-			in.Irritant = append(in.Irritant, lowerFirst(m.Name))
+		if m.Botanical != "" && b.t.Care.Irritant(m.Botanical) && !slices.Contains(in.Irritant, b.words.Inside(m.Name)) {
+			in.Irritant = append(in.Irritant, b.words.Inside(m.Name))
 		}
 	}
 	for _, p := range b.p.Parts {

@@ -27,7 +27,7 @@ func (b *builder) publicPackage(p shipping.Package) Package {
 	return Package{Name: name, Length: up(p.LengthMM), Width: up(p.WidthMM), Height: up(p.HeightMM),
 		Gross: round(p.GrossKg, 1), Low: round(p.LowKg, 1), High: round(p.HighKg, 1),
 		Text: Text{In: units.Sizes(units.Inches, in(p.LengthMM), in(p.WidthMM), in(p.HeightMM)),
-			Cm: units.Sizes(units.Centimetres, units.Length(up(p.LengthMM)), units.Length(up(p.WidthMM)), units.Length(up(p.HeightMM)))}}
+			Cm: b.words.Number(units.Sizes(units.Centimetres, units.Length(up(p.LengthMM)), units.Length(up(p.WidthMM)), units.Length(up(p.HeightMM))))}}
 }
 
 func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {

@@ -2,13 +2,13 @@ package report
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
+	"slabfolio/listing/wood"
 )
 
 // madeOf lists what the piece is made of, for everybody to see.
@@ -25,8 +25,8 @@ func (b *builder) madeOf() {
 		}
 		if s, err := b.woods.Resolve(w); err == nil {
 			b.askWhichTree(w, s.Name, s.Botanical)
-			m.Name, m.Botanical = b.woodName(w, s.Name, s.Botanical), s.Botanical
-			m.Detail = withQualities(m, s.Qualities)
+			m.Name, m.Botanical = b.woodName(w, s), s.Botanical
+			m.Detail = b.withQualities(m, s.Qualities)
 		}
 		pub.Materials = append(pub.Materials, m)
 	}
@@ -48,7 +48,7 @@ func (b *builder) madeOf() {
 		part := Part{Name: q.Name.V, Material: b.materialName(q.Material.V), Count: max(1, q.Count.V)}
 		if len(q.Size) == 3 {
 			l, w, h := q.Size[0].V, q.Size[1].V, q.Size[2].V
-			part.Text = Text{In: units.Sizes(units.Inches, l, w, h), Cm: units.Sizes(units.Centimetres, l, w, h)}
+			part.Text = Text{In: units.Sizes(units.Inches, l, w, h), Cm: b.words.Number(units.Sizes(units.Centimetres, l, w, h))}
 		}
 		pub.Parts = append(pub.Parts, part)
 		if part.Material != "" && !seen[part.Material] {
@@ -106,11 +106,15 @@ func share(percent float64) float64 {
 }
 
 // woodName is the wood's name for people. What the maker wrote stands where it is
-// a name; an id or a botanical name takes the table's.
-func (b *builder) woodName(w piece.Wood, table, names string) string {
+// a name; an id or a botanical name takes the table's. In another language it is
+// that language's trade name, where it has one.
+func (b *builder) woodName(w piece.Wood, s wood.Species) string {
+	if name, ok := b.words.Named("wood", s.ID); ok {
+		return spelling.Capital(name)
+	}
 	said := w.Species.V
-	botanical := strings.Contains(strings.ToLower(names), strings.ToLower(said))
-	table = shortName(table)
+	botanical := strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said))
+	table := shortName(s.Name)
 	if table == "" || (!botanical && strings.Contains(said, " ") && !strings.Contains(said, "-")) {
 		return spelling.Capital(said)
 	}
@@ -125,11 +129,16 @@ func (b *builder) materialName(said string) string {
 	}
 	if m, err := b.materials.Lookup(said); err != nil {
 		if s, err := b.woods.Lookup(said); err == nil {
+			if name, ok := b.words.Named("wood", s.ID); ok {
+				return name
+			}
 			if strings.Contains(said, " ") && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
 				return said
 			}
-			return lowerFirst(shortName(s.Name))
+			return b.words.Inside(shortName(s.Name))
 		}
+	} else if name, ok := b.words.Named("material", m.ID); ok {
+		return name
 	} else if m.ID == said && len(m.Aliases) > 0 {
 		return m.Aliases[0]
 	}
@@ -149,8 +158,8 @@ func shortName(table string) string {
 
 func (b *builder) origin(w piece.Wood) string {
 	country := w.Country.V
-	if id := "country." + country; country != "" && b.words.Has(id) {
-		country = b.words.Say(id, nil)
+	if name, ok := b.words.Country(country); ok {
+		country = name
 	}
 	country = spelling.Capital(country)
 	switch {
@@ -176,10 +185,13 @@ func (b *builder) woodDetail(w piece.Wood) string {
 
 // withQualities puts the words that describe a wood (burl, spalted) before its
 // detail, where its name does not say them.
-func withQualities(m Material, words []string) string {
-	out := slices.DeleteFunc(slices.Clone(words), func(w string) bool {
-		return strings.Contains(" "+spelling.Plain(m.Name)+" ", " "+w+" ")
-	})
+func (b *builder) withQualities(m Material, words []string) string {
+	var out []string
+	for _, w := range words {
+		if !strings.Contains(" "+spelling.Plain(m.Name)+" ", " "+w+" ") {
+			out = append(out, b.words.Called("quality", w))
+		}
+	}
 	if m.Detail != "" {
 		out = append(out, m.Detail)
 	}

@@ -108,7 +108,7 @@ func (b *builder) saleUS() {
 	if b.compliant {
 		id += "-compliant"
 	}
-	b.r.Public.Composite = b.words.Say(id, map[string]any{"Panels": spelling.And(panels)})
+	b.r.Public.Composite = b.words.Say(id, map[string]any{"Panels": b.words.List(b.words.CalledAll("panel", panels))})
 	if b.compliant {
 		return
 	}

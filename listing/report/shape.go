@@ -153,17 +153,18 @@ func (b *builder) topIsWidest(l, w float64) bool {
 // sizeText writes length, width and height in both systems; a round top has one
 // diameter.
 func (b *builder) sizeText(l, w, h float64) Text {
+	n := b.words.Number
 	one := func(s units.System) string {
 		ll, lw, lh := units.Length(l), units.Length(w), units.Length(h)
 		switch {
 		case b.outline.Round() && b.topIsWidest(l, w) && h > 0:
-			return b.words.Say("figures.size.round", map[string]any{"Across": ll.Text(s), "High": lh.Text(s)})
+			return b.words.Say("figures.size.round", map[string]any{"Across": n(ll.Text(s)), "High": n(lh.Text(s))})
 		case b.outline.Round() && b.topIsWidest(l, w):
-			return b.words.Say("figures.size.round-top", map[string]any{"Across": ll.Text(s)})
+			return b.words.Say("figures.size.round-top", map[string]any{"Across": n(ll.Text(s))})
 		case h > 0:
-			return units.Sizes(s, ll, lw, lh)
+			return n(units.Sizes(s, ll, lw, lh))
 		}
-		return units.Sizes(s, ll, lw)
+		return n(units.Sizes(s, ll, lw))
 	}
 	return Text{In: one(units.Inches), Cm: one(units.Centimetres)}
 }

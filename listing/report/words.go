@@ -8,14 +8,16 @@ import (
 )
 
 // massText writes a mass in the system that is printed first.
-func (b *builder) massText(kg float64) string { return units.Mass(kg).Text(b.r.Prefer) }
+func (b *builder) massText(kg float64) string {
+	return b.words.Number(units.Mass(kg).Text(b.r.Prefer))
+}
 
 // massOther writes a mass in the other system.
 func (b *builder) massOther(kg float64) string {
 	if b.r.Prefer.Metric() {
-		return units.Mass(kg).TextLb()
+		return b.words.Number(units.Mass(kg).TextLb())
 	}
-	return units.Mass(kg).TextKg()
+	return b.words.Number(units.Mass(kg).TextKg())
 }
 
 // massBoth writes a mass in both systems, each from the same kilograms.
@@ -31,7 +33,7 @@ func (b *builder) scaleTexts(kg float64) TextWeights {
 	if kg >= 10 {
 		t = TextWeights{Lb: trim(m.Pounds()) + " lb", Kg: trim(kg) + " kg"}
 	}
-	return t
+	return TextWeights{Lb: b.words.Number(t.Lb), Kg: b.words.Number(t.Kg)}
 }
 
 // weightBoth is the weight as it stands everywhere, without its range.
@@ -46,7 +48,9 @@ func (b *builder) weightBoth(w *Weight) string {
 // smallLength writes a few millimetres in both systems, as finely as such an
 // estimate deserves: to 1 mm and to 1/16 in. It stands behind "up to about", so it
 // rounds up.
-func (b *builder) smallLength(mm float64) string { return units.Length(mm).FineUp(b.r.Prefer) }
+func (b *builder) smallLength(mm float64) string {
+	return b.words.Number(units.Length(mm).FineUp(b.r.Prefer))
+}
 
 // weightTexts writes a weight with its range in both systems: whole kilograms
 // from 10 and whole pounds from 20 upwards, and no hundredths where the range is
@@ -76,12 +80,13 @@ func (b *builder) weightTexts(kg, low, high float64) TextWeights {
 		}
 	}
 	if lowLb == highLb || l.NumberKg() == h.NumberKg() { // in neither, where it rounds to the value itself in one
-		return TextWeights{Lb: p.TextLb(), Kg: m.TextKg()}
+		return TextWeights{Lb: b.words.Number(p.TextLb()), Kg: b.words.Number(m.TextKg())}
 	}
 	return TextWeights{Lb: b.rangeText(p.TextLb(), lowLb, highLb), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
 }
 
 // rangeText writes a weight with its range.
 func (b *builder) rangeText(value, lowNumber, highNumber string) string {
-	return b.words.Say("figures.weight", map[string]any{"Value": value, "Low": lowNumber, "High": highNumber})
+	n := b.words.Number
+	return b.words.Say("figures.weight", map[string]any{"Value": n(value), "Low": n(lowNumber), "High": n(highNumber)})
 }

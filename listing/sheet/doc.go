@@ -158,6 +158,12 @@ func (d *doc) say(id string, pairs ...any) string {
 	return d.o.Words.Say("sheet."+id, m)
 }
 
+// kind is what kind of piece it is, in words.
+func (d *doc) kind() string { return d.o.Words.Called("kind", d.r.Public.Kind) }
+
+// number writes a text of figures with the decimal sign of the language.
+func (d *doc) number(figures string) string { return d.o.Words.Number(figures) }
+
 // width returns how wide s is set, in millimetres.
 func (d *doc) width(st style, s string) float64 {
 	m := d.faces[st.face]

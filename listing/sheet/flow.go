@@ -193,6 +193,9 @@ type pair struct{ name, first, second string }
 func (d *doc) pairs(rows []pair) flow {
 	st := d.sized(body)
 	var whole [2]float64
+	for i := range rows {
+		rows[i].first, rows[i].second = d.number(rows[i].first), d.number(rows[i].second)
+	}
 	for _, r := range rows {
 		for i, v := range []string{r.first, r.second} {
 			n, _ := splitNumber(v)

@@ -240,7 +240,7 @@ func (d *doc) titleLines() flow {
 	if p.Maker != nil {
 		maker = p.Maker.Name
 	}
-	by := d.say("byline", "Kind", spelling.Capital(p.Kind), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	by := d.say("byline", "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
 	byline := d.element("P")
 	for _, l := range d.wrap(bodyItalic, by, d.measure()) {
 		f = append(f, line{height: d.lineHeight(), part: byline, draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})

@@ -47,7 +47,7 @@ func (d *doc) meta() meta {
 	return meta{
 		title:   short(d.say("meta.title."+d.file, "Title", p.Title, "Serial", p.Serial)),
 		author:  short(author),
-		subject: short(d.say("meta.subject."+d.file, "Kind", p.Kind, "Serial", p.Serial)),
+		subject: short(d.say("meta.subject."+d.file, "Kind", d.kind(), "Serial", p.Serial)),
 		creator: producer, producer: producer,
 		lang: lang, date: d.date(),
 	}

@@ -27,7 +27,7 @@ func (d *doc) drawingNotes(scale float64) []string {
 	if n := len(g.Widths); n >= 2 && n <= mostWidths {
 		var all []string
 		for _, w := range g.Widths {
-			all = append(all, units.Length(w).Number(d.prefer))
+			all = append(all, d.number(units.Length(w).Number(d.prefer)))
 		}
 		notes = append(notes, d.say("drawing.widths", "Widths", strings.Join(all, ", "), "Unit", string(d.prefer)))
 	}

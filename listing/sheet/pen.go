@@ -133,5 +133,5 @@ func (d *doc) printedThickness() float64 {
 // in brackets.
 func (d *doc) dimension(mm float64) string {
 	l := units.Length(mm)
-	return l.Number(d.prefer) + " [" + l.Number(d.second()) + "]"
+	return d.number(l.Number(d.prefer) + " [" + l.Number(d.second()) + "]")
 }

@@ -20,6 +20,7 @@ type Picture struct {
 	JPEG          []byte
 	Width, Height int
 	Alt, Caption  string
+	Name          string // of the photo, for whoever gave it; not printed
 }
 
 // Options are what the documents need beside the report.

@@ -1,0 +1,84 @@
+package listing
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+// A piece in two languages has its papers and its page in both, with the maker's own
+// translation where there is one, and each page leads to the other.
+func TestTwoLanguages(t *testing.T) {
+	dir, o := layBoard(t)
+	write := func(more string) {
+		t.Helper()
+		if err := os.WriteFile(filepath.Join(dir, "piece.yaml"), []byte(boardSpec+more), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	run := func() []piece.Finding {
+		t.Helper()
+		sum, err := Prepare(t.Context(), []string{dir}, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := sum.Results[0].Outcome; got != Prepared {
+			t.Fatalf("%s: %v", got, sum.Results[0].Findings)
+		}
+		return sum.Results[0].Findings
+	}
+	file := func(name string) string {
+		t.Helper()
+		data, err := os.ReadFile(filepath.Join(o.Out, "OY-1", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+
+	write("story: It grew by the mill.\nlang: [en-GB, de, xx]\ntranslations: {de: {title: Brettchen}}\n")
+	findings := run()
+	told := false
+	for _, f := range findings {
+		told = told || f.Code == "lang.unknown" && f.Line > 0
+	}
+	if !told {
+		t.Errorf("a language that there is not is not told: %v", findings)
+	}
+	for _, name := range []string{"sheet.pdf", "sheet.de.pdf", "care.de.pdf", "label.de.pdf", "certificate.de.pdf", "shipping.pdf"} {
+		file(name)
+	}
+	if _, err := os.Stat(filepath.Join(o.Out, "OY-1", "shipping.de.pdf")); !errors.Is(err, fs.ErrNotExist) {
+		t.Error("the carrier's sheet is in two languages")
+	}
+	for name, want := range map[string][]string{
+		"listing/index.html":     {`<html lang="en-GB">`, `hreflang="de" href="de/index.html"`, "<p>It grew by the mill.</p>"},
+		"listing/de/index.html":  {`<html lang="de">`, `hreflang="en-GB" href="../index.html"`, "Brettchen", `<p lang="en-GB">It grew by the mill.</p>`},
+		"listing/de/listing.txt": {"Brettchen", "Servierbrett"},
+	} {
+		for _, w := range want {
+			if !strings.Contains(file(name), w) {
+				t.Errorf("%s lacks %s:\n%s", name, w, file(name))
+			}
+		}
+	}
+
+	write("lang: en\n")
+	run()
+	for _, name := range []string{"sheet.de.pdf", "listing/de/index.html"} {
+		if _, err := os.Stat(filepath.Join(o.Out, "OY-1", name)); !errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("%s stays after its language was taken out", name)
+		}
+	}
+
+	o.Langs = []string{"de"}
+	run()
+	if !strings.Contains(file("listing/index.html"), `<html lang="de">`) {
+		t.Error("the language of the command line does not go before the piece's")
+	}
+}

@@ -1,0 +1,92 @@
+package templates
+
+import (
+	"strings"
+
+	"golang.org/x/text/language"
+	"golang.org/x/text/language/display"
+)
+
+// Named is what the language calls a thing of a group: the phrase name.GROUP.ID,
+// the id in small letters and with hyphens. ok is false where it has no name for it.
+func (w *Words) Named(group, id string) (name string, ok bool) {
+	phrase := "name." + group + "." + strings.NewReplacer(" ", "-", "'", "").Replace(strings.ToLower(id))
+	if !w.Has(phrase) {
+		return "", false
+	}
+	return w.Say(phrase, nil), true
+}
+
+// Called is Named, or the id itself where the language has no name for it.
+func (w *Words) Called(group, id string) string {
+	if name, ok := w.Named(group, id); ok {
+		return name
+	}
+	return id
+}
+
+// CalledAll is Called for several.
+func (w *Words) CalledAll(group string, ids []string) []string {
+	names := make([]string, len(ids))
+	for i, id := range ids {
+		names[i] = w.Called(group, id)
+	}
+	return names
+}
+
+// List joins words with commas and a last "and"; "" for none.
+func (w *Words) List(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return w.Say("figures.and", map[string]any{"First": strings.Join(words[:last], ", "), "Last": words[last]})
+}
+
+// Number writes a number or a text of figures with the decimal sign of the language:
+// "137.2 cm" as "137,2 cm".
+func (w *Words) Number(text string) string {
+	sign := w.parsed["name.decimal"]
+	if sign == "" || sign == "." {
+		return text
+	}
+	out := []byte(text)
+	for i := 1; i+1 < len(out); i++ {
+		if out[i] == '.' && digit(out[i-1]) && digit(out[i+1]) {
+			out[i] = sign[0]
+		}
+	}
+	return string(out)
+}
+
+func digit(c byte) bool { return '0' <= c && c <= '9' }
+
+// Inside is a name as it stands inside a sentence: "Wych elm" with a small letter,
+// "American walnut" and other names of places and people as they are.
+func (w *Words) Inside(name string) string {
+	first, _, _ := strings.Cut(name, " ")
+	for keep := range strings.FieldsSeq(w.parsed["name.capitals"]) {
+		if keep == "*" || keep == first {
+			return name
+		}
+	}
+	r := []rune(name)
+	if len(r) < 2 || string(r[1:2]) != strings.ToLower(string(r[1:2])) {
+		return name
+	}
+	return strings.ToLower(string(r[:1])) + string(r[1:])
+}
+
+// Country is what the language calls a country of ISO 3166-1, its two letters. ok
+// is false for letters that name none.
+func (w *Words) Country(letters string) (name string, ok bool) {
+	if id := "country." + letters; w.Has(id) {
+		return w.Say(id, nil), true
+	}
+	region, err := language.ParseRegion(letters)
+	if err != nil || !region.IsCountry() {
+		return "", false
+	}
+	name = display.Regions(language.Make(w.base)).Name(region)
+	return name, name != ""
+}
