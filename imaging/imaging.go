@@ -116,6 +116,7 @@ func Open(req Request, opts *Options) (*Photo, error) {
 		return nil, err
 	}
 	p.Format, p.Codec, p.Space, p.Facts, p.Taken = src.Format, src.Codec, src.Space, src.Facts, src.Facts.Taken
+	defer src.Release()
 	if src.Orientation, err = pixel.Turned(src.Orientation, req.Turn); err != nil {
 		return nil, fmt.Errorf("turn %s: %w", req.Name, err)
 	}
@@ -264,6 +265,7 @@ func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 		if err != nil {
 			return fmt.Errorf("look at a detail: %w", err)
 		}
+		defer band.Release()
 		for _, left := range [3]int{at(x), from, to - detailSide} {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
 		}

@@ -101,6 +101,7 @@ func (m *master) toFile(dir string) error {
 		os.Remove(f.Name())
 		return fmt.Errorf("keep a photo for later: %w", err)
 	}
+	m.pix.Release()
 	m.file, m.pix = f.Name(), nil
 	return nil
 }
@@ -118,7 +119,7 @@ func (m *master) load() (*pixel.Image, error) {
 		return nil, fmt.Errorf("take up a photo again: %w", err)
 	}
 	defer f.Close()
-	pix := pixel.New(m.w, m.h)
+	pix := pixel.Unset(m.w, m.h)
 	if n, err := io.ReadFull(f, raw(pix)); err != nil {
 		return nil, fmt.Errorf("take up a photo again: %d bytes: %w", n, err)
 	}
@@ -144,7 +145,10 @@ func (p *Photo) tonedMaster() (*pixel.Image, error) {
 
 // drop forgets the picture and removes its file.
 func (m *master) drop() {
-	m.pix = nil
+	if m.pix != nil {
+		m.pix.Release()
+		m.pix = nil
+	}
 	if m.file != "" {
 		os.Remove(m.file)
 		m.file = ""

@@ -191,7 +191,15 @@ func (d *darkroom) release() {
 	for _, r := range d.ready {
 		r.pic.Release()
 	}
-	d.ready = nil
+	for _, g := range d.grounds {
+		for _, m := range g.own {
+			m.Release()
+		}
+	}
+	if d.m != d.p.master.pix { // it came from the disk for this once
+		d.m.Release()
+	}
+	d.ready, d.grounds, d.m = nil, nil, nil
 }
 
 // picture returns the photo at a size, developed; it lives until release.
@@ -214,6 +222,7 @@ func (d *darkroom) picture(s rendition.Size) (*rendition.Picture, error) {
 			return nil, err
 		}
 		pic = rendition.Develop(m, rendition.SharpenAmount(shrunk))
+		m.Release()
 	} else {
 		amount := rendition.SharpenAmount(float64(d.p.CropW) / float64(w))
 		if w == g.cw && h == g.ch { // as the master has it

@@ -285,6 +285,7 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 		return nil, 0, err
 	}
 	if left > 0 || top > 0 || right < w || bottom < h {
+		defer m.Release() // what was padded stands in a copy
 		if f.filling == backdrop {
 			part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
 			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))

@@ -36,6 +36,7 @@ var floors = [][]string{
 	{"imaging/colour", "imaging/subject"},
 	{"imaging/decode"},
 	{"imaging/native", "imaging/note", "imaging/pixel"},
+	{"imaging/spare"},
 }
 
 // ceilings are what a package may import of its own program, where that is less

@@ -8,6 +8,7 @@ import (
 	"image"
 
 	"slabfolio/imaging/note"
+	"slabfolio/imaging/spare"
 )
 
 // DefaultMaxPixels is the limit on the pixels of a photo when Options says none.
@@ -63,6 +64,8 @@ type Source struct {
 	Codec string
 	// Preview is true when Image is the preview embedded in a raw file.
 	Preview bool
+
+	spare bool // the planes came from package spare, and are nobody else's
 }
 
 // A Coding is the meaning of the three planes of a YCbCr picture. The zero
@@ -90,6 +93,17 @@ type Facts struct {
 	FocalLength, FocalLength35 float64
 	// Make and Model name the camera.
 	Make, Model string
+}
+
+// Release gives the memory of the pixels to the next photo, where it came from
+// there. Nothing may look at Image afterwards.
+func (s *Source) Release() {
+	if m, ok := s.Image.(*image.YCbCr); ok && s.spare {
+		for _, plane := range [][]byte{m.Y, m.Cb, m.Cr} {
+			spare.Give(plane)
+		}
+	}
+	s.Image = nil
 }
 
 // Decode reads the photo in data. An error is always a *Refusal. Decode does

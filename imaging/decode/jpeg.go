@@ -109,7 +109,7 @@ func nativeJPEG(s *Source, j *jpegFile, data []byte, opts *Options) bool {
 	if err != nil {
 		return false
 	}
-	s.Image, s.Codec = m, "jpeg (libturbojpeg)"
+	s.Image, s.Codec, s.spare = m, "jpeg (libturbojpeg)", true
 	return true
 }
 

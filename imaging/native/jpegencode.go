@@ -11,6 +11,8 @@ import (
 	"unsafe"
 
 	"github.com/ebitengine/purego"
+
+	"slabfolio/imaging/spare"
 )
 
 // From turbojpeg.h, version 2: samplings and flags.
@@ -39,10 +41,6 @@ var openTurboWriter = sync.OnceValue(func() *turboWriter {
 	})
 })
 
-// jpegBuffers keeps the buffers that files are written into, which must hold
-// the largest file that could be.
-var jpegBuffers sync.Pool
-
 // EncodeJPEG encodes a 4:2:0 picture as baseline JPEG. It returns
 // ErrUnavailable where libturbojpeg is not installed.
 func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
@@ -60,12 +58,8 @@ func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
 	}
 	defer lib.close(handle)
 	need := lib.bufSize(int32(w), int32(h), turbo420)
-	buf, _ := jpegBuffers.Get().([]byte)
-	if uint64(len(buf)) < need {
-		buf = make([]byte, need)
-	}
-	//lint:ignore SA6002 the slice header is small beside the picture
-	defer jpegBuffers.Put(buf)
+	buf := spare.Take[byte](int(need)) // the largest file that could be
+	defer spare.Give(buf)
 	luma, stride := evenLuma(m)
 	planes := &[3]unsafe.Pointer{unsafe.Pointer(&luma[0]), unsafe.Pointer(&m.Cb[0]), unsafe.Pointer(&m.Cr[0])}
 	strides := &[3]int32{int32(stride), int32(m.CStride), int32(m.CStride)}

@@ -7,6 +7,8 @@ package native
 import (
 	"errors"
 	"image"
+
+	"slabfolio/imaging/spare"
 )
 
 // ErrUnavailable is returned when the library is not installed, or the build
@@ -59,11 +61,11 @@ func newPlanes(w, h, fx, fy, n int) *planes {
 	pw, ph := pad(w, fx), pad(h, fy)
 	for i := range n {
 		if i > 0 {
-			p.pix[i] = make([]byte, pw/fx*(ph/fy))
+			p.pix[i] = spare.Take[byte](pw / fx * (ph / fy))
 			p.stride[i] = int32(pw / fx)
 			continue
 		}
-		p.pix[0] = make([]byte, pw*ph)
+		p.pix[0] = spare.Take[byte](pw * ph)
 		p.stride[0] = int32(pw)
 	}
 	return p

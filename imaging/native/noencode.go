@@ -5,7 +5,7 @@ package native
 import "image"
 
 // EncodeWebP returns ErrUnavailable: this build opens no libraries.
-func EncodeWebP(m *image.NYCbCrA, quality, method int) ([]byte, error) { return nil, ErrUnavailable }
+func EncodeWebP(m *image.YCbCr, quality, method int) ([]byte, error) { return nil, ErrUnavailable }
 
 // EncodeJPEG returns ErrUnavailable: this build opens no libraries.
 func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) { return nil, ErrUnavailable }

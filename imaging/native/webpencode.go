@@ -142,7 +142,7 @@ func openFirst(linux, mac string) uintptr {
 // EncodeWebP encodes an opaque 4:2:0 picture in WebP's limited range as lossy
 // WebP, at a quality of 0 to 100 and a method of 0 (quick) to 6. It returns
 // ErrUnavailable where libwebp is not installed.
-func EncodeWebP(m *image.NYCbCrA, quality, method int) ([]byte, error) {
+func EncodeWebP(m *image.YCbCr, quality, method int) ([]byte, error) {
 	lib := openWebP()
 	if lib == nil {
 		return nil, ErrUnavailable

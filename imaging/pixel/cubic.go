@@ -15,7 +15,7 @@ func Warp(m *Image, q Quad, w, h int) (*Image, error) {
 	if !ok || w <= 0 || h <= 0 || max(w, h) > maxSide || m.W <= 0 || m.H <= 0 || max(m.W, m.H) > maxSide {
 		return nil, fmt.Errorf("cannot take %d × %d pixels from the quad %.1f", w, h, q)
 	}
-	out := New(w, h)
+	out := Unset(w, h)
 	var wg sync.WaitGroup
 	wg.Go(func() { warpBand(m, p, out, 0, h/2) })
 	warpBand(m, p, out, h/2, h)

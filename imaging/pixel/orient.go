@@ -41,7 +41,7 @@ func Orient(m *Image, orientation int) *Image {
 		return m
 	}
 	w, h := Upright(m.W, m.H, orientation)
-	out := New(w, h)
+	out := Unset(w, h)
 	// Where stored pixel (0, 0) goes, and the steps along stored rows and columns.
 	origin, dx, dy := 0, 1, w
 	switch orientation {

@@ -87,7 +87,7 @@ func (l Line) bridge(open []bool) int {
 // edge instead, smoothed, and the grain beside it, without which it would show
 // as bands. Where on covers the edge, the backdrop beside that is carried on.
 func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
-	out := New(w, h)
+	out := Unset(w, h)
 	for y := range m.H {
 		copy(out.Row(top + y)[left*3:], m.Row(y))
 	}

@@ -75,7 +75,12 @@ func Resample(r Rows, v Region) (*Image, error) {
 	}
 	s := storedBox(x0, y0, x1, y1, uw, uh, v.Orientation)
 	sw, sh := Upright(v.W, v.H, v.Orientation) // a transposition is its own inverse
-	return Orient(scale(r, s, sw, sh), v.Orientation), nil
+	m := scale(r, s, sw, sh)
+	out := Orient(m, v.Orientation)
+	if out != m {
+		m.Release()
+	}
+	return out, nil
 }
 
 // scale takes box {x0, y0, x1, y1} of the stored rows to ow × oh. Two bands of
@@ -84,7 +89,7 @@ func scale(r Rows, box [4]float64, ow, oh int) *Image {
 	w, h := r.Size()
 	fx, fy := newFilter(box[0], box[2], w, ow), newFilter(box[1], box[3], h, oh)
 	fx.setLanes()
-	out := New(ow, oh)
+	out := Unset(ow, oh)
 	if oh < 64 {
 		scaleBand(r, fx, fy, out, 0, oh)
 		return out

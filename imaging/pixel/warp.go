@@ -27,6 +27,7 @@ func resampleWarped(r Rows, v Region, uw, uh int) (*Image, error) {
 	for i, p := range v.Quad {
 		q[i] = Point{(p.X - x0) * float64(bw) / (x1 - x0), (p.Y - y0) * float64(bh) / (y1 - y0)}
 	}
+	defer between.Release()
 	return Warp(between, q, v.W, v.H)
 }
 

@@ -2,9 +2,9 @@ package rendition
 
 import (
 	"image"
-	"sync"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // A Picture is sRGB-coded and ready to encode: luma in every pixel, chroma in
@@ -40,7 +40,7 @@ func Develop(m *pixel.Image, amount float64) *Picture {
 func DevelopPart(m *pixel.Image, x, y, w, h int, amount float64) *Picture {
 	p := &Picture{W: w, H: h, cw: (w + 1) / 2}
 	ch := (h + 1) / 2
-	p.y, p.cb, p.cr = plane(w*h), plane(p.cw*ch), plane(p.cw*ch)
+	p.y, p.cb, p.cr = spare.Take[uint16](w*h), spare.Take[uint16](p.cw*ch), spare.Take[uint16](p.cw*ch)
 	sum, srgb := newSums(p.cw), srgbTable()
 	for j := range ch {
 		sum.clear()
@@ -55,21 +55,10 @@ func DevelopPart(m *pixel.Image, x, y, w, h int, amount float64) *Picture {
 	return p
 }
 
-// planes keeps the memory of pictures that were released.
-var planes sync.Pool
-
-// plane returns n values, whatever they are.
-func plane(n int) []uint16 {
-	if b, ok := planes.Get().(*[]uint16); ok && cap(*b) >= n {
-		return (*b)[:n]
-	}
-	return make([]uint16, n)
-}
-
 // Release gives the picture's memory to the next. The picture is gone then.
 func (p *Picture) Release() {
 	for _, b := range [][]uint16{p.cr, p.cb, p.y} {
-		planes.Put(&b)
+		spare.Give(b)
 	}
 	*p = Picture{}
 }
@@ -116,8 +105,9 @@ func (s *sums) chroma(cb, cr []uint16) {
 }
 
 // full returns the picture in the 8 bits and full range that JPEG wants.
+// Its planes are given back by giveBack.
 func (p *Picture) full() *image.YCbCr {
-	m := image.NewYCbCr(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
+	m := p.planes()
 	toLevels(m.Y, p.y)
 	toLevels(m.Cb, p.cb)
 	toLevels(m.Cr, p.cr)
@@ -125,9 +115,9 @@ func (p *Picture) full() *image.YCbCr {
 }
 
 // limited returns the picture in the range that WebP wants: luma from 16 to
-// 235, chroma from 16 to 240, opaque.
-func (p *Picture) limited() *image.NYCbCrA {
-	m := image.NewNYCbCrA(image.Rect(0, 0, p.W, p.H), image.YCbCrSubsampleRatio420)
+// 235, chroma from 16 to 240. Its planes are given back by giveBack.
+func (p *Picture) limited() *image.YCbCr {
+	m := p.planes()
 	const lumaScale, chromaScale = 56283, 57569 // 219/255 and 224/255 in 16 bits
 	for i, v := range p.y {
 		m.Y[i] = uint8((uint32(v)*lumaScale + 16<<24 + 1<<23) >> 24)
@@ -140,8 +130,20 @@ func (p *Picture) limited() *image.NYCbCrA {
 	}
 	limit(m.Cb, p.cb)
 	limit(m.Cr, p.cr)
-	for i := range m.A {
-		m.A[i] = 255
-	}
 	return m
+}
+
+// planes are planes for the picture in 8 bits, whatever they hold.
+func (p *Picture) planes() *image.YCbCr {
+	return &image.YCbCr{
+		Y: spare.Take[uint8](len(p.y)), Cb: spare.Take[uint8](len(p.cb)), Cr: spare.Take[uint8](len(p.cr)),
+		YStride: p.W, CStride: p.cw, SubsampleRatio: image.YCbCrSubsampleRatio420, Rect: image.Rect(0, 0, p.W, p.H),
+	}
+}
+
+// giveBack gives the memory of planes to the next picture.
+func giveBack(m *image.YCbCr) {
+	for _, plane := range [][]uint8{m.Y, m.Cb, m.Cr} {
+		spare.Give(plane)
+	}
 }

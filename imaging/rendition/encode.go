@@ -36,11 +36,13 @@ func withinBudget(s Size, extra int, encode func(quality int) ([]byte, error)) (
 
 func (p *Picture) jpegWithin(s Size, extra int, pure bool) ([]byte, int, error) {
 	m := p.full()
+	defer giveBack(m)
 	return withinBudget(s, extra, func(q int) ([]byte, error) { return encodeJPEG(m, q, pure) })
 }
 
 func (p *Picture) webpWithin(s Size, extra int, pure bool) ([]byte, int, error) {
 	m := p.limited()
+	defer giveBack(m)
 	return withinBudget(s, extra, func(q int) ([]byte, error) { return encodeWebP(m, q, pure) })
 }
 

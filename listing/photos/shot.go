@@ -16,6 +16,7 @@ import (
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/spare"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 )
@@ -97,6 +98,7 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 		sh.Refuse(err)
 		return nil
 	}
+	defer spare.Give(data)
 	return o.openData(sh, data)
 }
 
@@ -219,7 +221,7 @@ func read(path string) ([]byte, error) {
 		if info.Size() > MaxFile {
 			return nil, fmt.Errorf("the file has %.1f GB, more than a photo can have; export it smaller", float64(info.Size())/1e9)
 		}
-		data = make([]byte, info.Size())
+		data = spare.Take[byte](int(info.Size()))
 		_, err = io.ReadFull(f, data)
 	}
 	switch {
