@@ -21,6 +21,7 @@ type console struct {
 	out, err io.Writer
 	in       io.Reader
 	terminal bool // err is a terminal
+	asks     bool // a person can be asked: in and err are a terminal
 	colour   bool
 	quiet    bool
 	json     bool

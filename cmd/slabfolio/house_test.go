@@ -23,7 +23,7 @@ var floors = [][]string{
 	{"cmd/slabfolio"},
 	{"listing/record"},
 	{"listing"},
-	{"listing/page", "listing/sheet"},
+	{"listing/page", "listing/sheet", "listing/intake"},
 	{"listing/photos"},
 	{"listing/report", "listing/trace"},
 	{"listing/weight", "listing/assembly"},
@@ -45,6 +45,7 @@ var ceilings = map[string][]string{
 	"listing/geometry":       {"listing/figure", "listing/table", "listing/units"}, // shapes, not specs
 	"listing/piece/yamltext": {},
 	"listing/piece":          {"listing/piece/yamltext", "listing/units", "listing/spelling"},
+	"listing/intake":         {"listing/piece", "listing/spelling", "listing/units", "listing/wood"},
 	"listing/archive":        {},
 	"listing/drawing":        {},
 	"listing/stage":          {},

@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -12,52 +11,58 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing/piece"
-	"slabfolio/templates"
 )
 
 func newCommand(c *console) *cli.Command {
 	return &cli.Command{
-		Name:        "new",
-		Usage:       "lay out a folder for a piece: spec to fill in and shot list",
-		ArgsUsage:   "FOLDER",
-		Description: "Writes piece.yaml, with every key explained, and SHOTS.md, the photos worth taking of that kind\nof piece. Never overwrites anything.",
+		Name:      "new",
+		Usage:     "lay out a folder for a piece: spec to fill in and shot list",
+		ArgsUsage: "[FOLDER]",
+		Description: "Asks ten questions at most, where there is a terminal, and writes piece.yaml and SHOTS.md, the\n" +
+			"photos worth taking of that kind of piece. Never overwrites anything. Without FOLDER the next\nserial of the collection names it.\n\n" +
+			"   slabfolio new OY-0302 --from /media/card --since 2026-11-29",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "kind", Usage: "`KIND` of piece, such as \"dining table\" or bench"},
+			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in; nothing on it is changed"},
+			&cli.StringFlag{Name: "since", Usage: "with --from: only photos from `DATE` on, such as 2026-11-29 or today"},
+			&cli.StringFlag{Name: "answers", Usage: "ask nothing; take the answers from a `FILE` of piece.yaml's own keys"},
+			&cli.StringFlag{Name: "like", Usage: "take base, finish, packing and hourly rate over from `PIECE`, a serial or folder"},
+			&cli.BoolFlag{Name: "all-keys", DisableDefaultText: true, Usage: "write every key that there is into piece.yaml, explained, behind a #"},
 			&cli.BoolFlag{Name: "schema", DisableDefaultText: true, Usage: "print the JSON Schema of piece.yaml instead"},
 			&cli.BoolFlag{Name: "workshop", DisableDefaultText: true, Usage: "lay out a workshop.yaml in FOLDER (default: here): who you are, and defaults"},
-			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in (not built yet)"},
-			&cli.StringFlag{Name: "since", Usage: "with --from: only photos from `DATE` on (not built yet)"},
-			&cli.StringFlag{Name: "answers", Usage: "take the answers to the questions from a `FILE` (not built yet)"},
 		),
 		Action: func(ctx *cli.Context) error {
-			if _, err := settings(ctx, c); err != nil {
+			s, err := settings(ctx, c)
+			switch {
+			case err != nil:
 				return err
-			}
-			for _, name := range []string{"from", "since", "answers"} {
-				if ctx.IsSet(name) {
-					return fmt.Errorf("new --%s: %w", name, errNotBuilt)
-				}
-			}
-			if ctx.Bool("schema") {
-				schema, err := piece.Schema()
-				if ctx.Bool("workshop") {
-					schema, err = piece.WorkshopSchema()
-				}
-				if err != nil {
-					return err
-				}
-				c.result("%s", strings.TrimRight(string(schema), "\n"))
-				return nil
-			}
-			if ctx.Bool("workshop") && ctx.Args().Len() < 2 {
+			case ctx.Bool("schema"):
+				return printSchema(c, ctx.Bool("workshop"))
+			case ctx.Args().Len() > 1 || ctx.Args().Len() == 1 && ctx.Args().First() == "":
+				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
+			case ctx.Bool("workshop"):
 				return layOutWorkshop(c, cmp.Or(ctx.Args().First(), "."))
 			}
-			if ctx.Args().Len() != 1 || ctx.Args().First() == "" {
-				return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
+			n, err := newPiece(ctx, c, s)
+			if err != nil {
+				return err
 			}
-			return layOut(c, ctx.Args().First(), ctx.String("kind"))
+			return n.layOut(ctx.Context)
 		},
 	}
+}
+
+// printSchema prints the JSON Schema of piece.yaml or workshop.yaml.
+func printSchema(c *console, workshop bool) error {
+	schema, err := piece.Schema()
+	if workshop {
+		schema, err = piece.WorkshopSchema()
+	}
+	if err != nil {
+		return err
+	}
+	c.result("%s", strings.TrimRight(string(schema), "\n"))
+	return nil
 }
 
 // layOutWorkshop writes a workshop.yaml, with every key explained, into a folder.
@@ -75,54 +80,6 @@ func layOutWorkshop(c *console, folder string) error {
 	if !c.quiet && !c.json {
 		c.result("laid out %s", filepath.ToSlash(name))
 		c.result("fill in who you are; it counts for every piece in this folder and below")
-	}
-	return nil
-}
-
-// layOut writes the spec and the shot list of a new piece.
-func layOut(c *console, folder, kind string) error {
-	if kind != "" {
-		read, note, err := piece.ParseKind(kind)
-		var wrong *piece.SetError
-		if errors.As(err, &wrong) {
-			return usagef(wrong.Remedy, "%s", wrong.Message)
-		}
-		if note != "" {
-			c.say("note: %s", note)
-		}
-		kind = read
-	}
-	serial := filepath.Base(filepath.Clean(folder))
-	words, err := templates.Open("en") // what only the maker reads is in English
-	if err != nil {
-		return err
-	}
-	spec, shots := piece.Starter(kind, serial, words.Say), piece.Shots(kind, words.Say)
-	there, _ := piece.SpecsIn(folder) // a folder that is not there has none
-	for _, name := range append(there, "piece.yaml", "SHOTS.md") {
-		if _, err := os.Lstat(filepath.Join(folder, name)); err == nil {
-			return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(folder, name)))
-		}
-	}
-	if err := checkGuarded(folder, "the new piece", "name a FOLDER outside of it"); err != nil {
-		return err
-	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return err
-	}
-	for _, f := range []struct {
-		name string
-		data []byte
-	}{{"piece.yaml", spec}, {"SHOTS.md", shots}} {
-		if err := writeNew(filepath.Join(folder, f.name), f.data); err != nil {
-			return err
-		}
-	}
-	if !c.quiet && !c.json {
-		c.result("laid out %s", filepath.ToSlash(folder))
-		c.result("1. take the photos; SHOTS.md in it says which")
-		c.result("2. fill in piece.yaml; only a few lines are needed, the rest is explained in it")
-		c.result("3. slabfolio check %s", word(filepath.ToSlash(folder)))
 	}
 	return nil
 }
@@ -147,5 +104,3 @@ func writeNew(path string, data []byte) error {
 	_, err = f.Write(data)
 	return errors.Join(err, f.Close())
 }
-
-var errNotBuilt = errors.New("not built yet in this version")

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"slabfolio/imaging"
+	"slabfolio/imaging/decode"
 	"slabfolio/listing/piece"
 )
 
@@ -20,9 +21,27 @@ const (
 	bracketStep = 1.8             // between exposures of a bracket
 )
 
-// bursts proposes the lines of photos.blends for photos that one camera took of
-// one view within minutes, each in another light or of another exposure.
+// A Burst is photos that one camera took of one view within minutes, each in another
+// light or of another exposure.
+type Burst struct {
+	How    string   // of piece.BlendWays
+	Frames []string // by their names, in the order in which they were taken
+}
+
+// Name is what the photo that is made of the frames may be called.
+func (b Burst) Name() string { return blendName(b.Frames) }
+
+// bursts proposes the lines of photos.blends for the bursts among the shots.
 func bursts(shots []*Shot) []piece.Finding {
+	var out []piece.Finding
+	for _, frames := range burstsAmong(shots) {
+		out = append(out, proposal(frames, burstKind(frames)))
+	}
+	return out
+}
+
+// burstsAmong finds the shots that are frames of one photo.
+func burstsAmong(shots []*Shot) [][]*Shot {
 	var all []*Shot
 	for _, sh := range shots {
 		if sh.Photo != nil && sh.Blended == "" && !taken(sh).IsZero() && !sh.Source.Named {
@@ -30,14 +49,14 @@ func bursts(shots []*Shot) []piece.Finding {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
-	var out []piece.Finding
+	var out [][]*Shot
 	for i := 0; i < len(all); {
 		n := 1
 		for i+n < len(all) && isNextFrame(all[i+n-1], all[i+n]) {
 			n++
 		}
-		if how := burstKind(all[i : i+n]); how != "" {
-			out = append(out, proposal(all[i:i+n], how))
+		if burstKind(all[i:i+n]) != "" {
+			out = append(out, all[i:i+n])
 		}
 		i += n
 	}
@@ -45,11 +64,13 @@ func bursts(shots []*Shot) []piece.Finding {
 }
 
 // taken is the camera's moment, without its zone; zero where it is not known.
-func taken(sh *Shot) time.Time {
-	if len(sh.Photo.Facts.Taken) < 19 {
+func taken(sh *Shot) time.Time { return moment(sh.Photo.Facts) }
+
+func moment(f decode.Facts) time.Time {
+	if len(f.Taken) < 19 {
 		return time.Time{}
 	}
-	t, err := time.Parse("2006-01-02T15:04:05", sh.Photo.Facts.Taken[:19])
+	t, err := time.Parse("2006-01-02T15:04:05", f.Taken[:19])
 	if err != nil {
 		return time.Time{}
 	}
@@ -58,13 +79,18 @@ func taken(sh *Shot) time.Time {
 
 // isNextFrame reports whether b may be the next frame after a.
 func isNextFrame(a, b *Shot) bool {
-	f, g := a.Photo.Facts, b.Photo.Facts
-	if taken(a).IsZero() || taken(b).IsZero() || f.Make != g.Make || f.Model != g.Model || f.FNumber != g.FNumber || f.ISO != g.ISO || f.FocalLength != g.FocalLength ||
-		a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H || taken(b).Sub(taken(a)) > burstGap {
+	if !sameSettings(a.Photo.Facts, b.Photo.Facts) || a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H {
 		return false
 	}
 	edges, _ := imaging.Likeness(a.Photo, b.Photo)
 	return edges >= sameView
+}
+
+// sameSettings reports whether one camera took both within minutes, at one opening,
+// one sensitivity and one focal length.
+func sameSettings(f, g decode.Facts) bool {
+	return !moment(f).IsZero() && !moment(g).IsZero() && f.Make == g.Make && f.Model == g.Model && f.FNumber == g.FNumber && f.ISO == g.ISO &&
+		f.FocalLength == g.FocalLength && moment(g).Sub(moment(f)) <= burstGap
 }
 
 // burstKind says how the frames of a burst are blended; "" where they are only

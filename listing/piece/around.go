@@ -89,3 +89,6 @@ func isDamagedBag(entries []fs.DirEntry) bool {
 	}
 	return manifest && payload
 }
+
+// IsGuarded reports whether a folder is a piece folder or a sealed bag itself.
+func IsGuarded(dir string) bool { return guarded(dir) != nil }

@@ -2,7 +2,9 @@ package piece
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -59,22 +61,29 @@ func Starter(kind, serial string, say Say) []byte {
 	if !slices.Contains(Kinds, kind) {
 		kind = "console table"
 	}
-	if serial == "" || serialProblem(serial) != "" {
-		serial = mendSerial(serial)
-	}
-	if serial == "" {
-		serial = "OY-0201"
-	}
-	w := starter{kind: kind, examples: map[string]string{"serial": serial, "title": StarterTitle, "kind": kind, "finished": starterDate.String()}}
-	for path, example := range byKind[kind] {
-		w.examples[path] = example
-	}
-	for path, example := range partOf[kind] {
-		w.examples[path] = example
-	}
+	w := starter{kind: kind, examples: starterExamples(kind)}
+	w.examples["serial"], w.examples["title"], w.examples["finished"] = SerialFrom(serial), StarterTitle, starterDate.String()
 	w.remark(say("new.starter.head", nil), "")
 	w.keys(pieceKeys, "", "", false)
 	return w.b.Bytes()
+}
+
+// SerialFrom makes a serial of the name of a folder: with hyphens in place of what
+// cannot stand in one; an example where nothing is left.
+func SerialFrom(name string) string {
+	if name == "" || serialProblem(name) != "" {
+		name = mendSerial(name)
+	}
+	return cmp.Or(name, "OY-0201")
+}
+
+// starterExamples are the examples of a kind of piece, by path, that differ from
+// the key table's.
+func starterExamples(kind string) map[string]string {
+	examples := map[string]string{"kind": kind}
+	maps.Copy(examples, byKind[kind])
+	maps.Copy(examples, partOf[kind])
+	return examples
 }
 
 // A starter writes the keys of the table with their help.
@@ -82,6 +91,9 @@ type starter struct {
 	b        bytes.Buffer
 	kind     string
 	examples map[string]string // by path
+	known    *Written          // what is known of the piece, which stands without a #; nil when nobody was asked
+	short    bool              // only what is known, what is needed, and what usually comes next
+	next     []string          // paths of what usually comes next
 }
 
 // helpColumn is where the explanation behind a value begins.
@@ -92,13 +104,16 @@ func (w *starter) keys(keys []Key, path, indent string, commented bool) {
 	for i := range keys {
 		k := &keys[i]
 		where := join(path, k.Name)
-		if slices.Contains(leftOut[w.kind], where) {
+		if w.known.Find(where) == nil && (slices.Contains(leftOut[w.kind], where) || w.short && !w.wanted(k, where)) {
 			continue
 		}
 		if path == "" && (i == 0 || k.Type == typeGroup || keys[i-1].Type == typeGroup) {
 			w.b.WriteByte('\n')
 		}
 		active := !commented && (k.Required || slices.Contains([]string{"top.outline.length", "top.outline.width"}, where))
+		if w.known != nil {
+			active = w.known.Find(where) != nil
+		}
 		w.key(k, where, indent, !active)
 	}
 }
@@ -106,7 +121,13 @@ func (w *starter) keys(keys []Key, path, indent string, commented bool) {
 // key writes one key, and what is below it.
 func (w *starter) key(k *Key, path, indent string, commented bool) {
 	value, fixed := w.examples[path]
+	known := w.known.Find(path)
 	switch {
+	case known != nil && (len(known.Keys) == 0 || k.Many == byFileName || k.Many == byLanguage):
+		w.given(k, known, indent)
+	case known != nil:
+		w.line(indent+k.Name+":", w.help(k), false)
+		w.keys(k.Keys, path, indent+"  ", false)
 	case k.Type == typeGroup && !fixed:
 		w.line(indent+k.Name+":", w.help(k), commented)
 		deeper := indent + "  "
@@ -123,7 +144,7 @@ func (w *starter) key(k *Key, path, indent string, commented bool) {
 		if !fixed {
 			value = k.Example
 		}
-		if k.Type == typeWord && len(k.Words) > 3 {
+		if k.Type == typeWord && len(k.Words) > 3 && !w.short {
 			w.wrapped("one of: "+strings.Join(k.Words, ", "), indent, commented)
 		}
 		first, more, _ := strings.Cut(value, "\n")
@@ -136,7 +157,7 @@ func (w *starter) key(k *Key, path, indent string, commented bool) {
 
 // item writes a list with one entry: the hyphen stands before its first key.
 func (w *starter) item(k *Key, path, indent string, commented bool) {
-	inner := starter{kind: w.kind, examples: w.examples}
+	inner := starter{kind: w.kind, examples: w.examples, known: w.known, short: w.short, next: w.next}
 	inner.keys(k.Keys, path, indent+"  ", commented)
 	text := inner.b.String()
 	mark := indent + "  "
@@ -167,6 +188,9 @@ func (w *starter) help(k *Key) string {
 
 // line writes a line with its explanation in a column of its own.
 func (w *starter) line(text, help string, commented bool) {
+	if w.short && !commented {
+		help = "" // whoever answered knows what it is
+	}
 	if commented {
 		text = "# " + text
 	}

@@ -137,7 +137,15 @@ func sameWord(text string, k *Key) string {
 // read where that is not what was written; the error is a *SetError with what may
 // be meant.
 func ParseKind(text string) (kind, note string, err error) {
-	k := find(pieceKeys, "kind")
+	return parseWord(text, find(pieceKeys, "kind"), "kind of piece")
+}
+
+// ParseFinish reads a family of finish as ParseKind does a kind.
+func ParseFinish(text string) (family, note string, err error) {
+	return parseWord(text, find(finishKey.Keys, "family"), "kind of finish")
+}
+
+func parseWord(text string, k *Key, what string) (word, note string, err error) {
 	for _, w := range k.Words {
 		if wordKey(w) == wordKey(text) {
 			return w, "", nil
@@ -146,5 +154,5 @@ func ParseKind(text string) (kind, note string, err error) {
 	if w := sameWord(text, k); w != "" {
 		return w, fmt.Sprintf("%q is read as %q", yamltext.Shorten(text), w), nil
 	}
-	return "", "", &SetError{fmt.Sprintf("no kind of piece %q", yamltext.Shorten(text)), wordRemedy(text, k)}
+	return "", "", &SetError{fmt.Sprintf("no %s %q", what, yamltext.Shorten(text)), wordRemedy(text, k)}
 }

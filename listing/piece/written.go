@@ -3,6 +3,7 @@ package piece
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/piece/yamltext"
@@ -103,4 +104,73 @@ func (w *Written) String() string {
 		return "[" + text + "]"
 	}
 	return text
+}
+
+// Find returns what stands at the end of a path of keys, such as "top.thickness"; nil
+// when nothing does, or a list stands on the way.
+func (w *Written) Find(path string) *Written {
+	for name := range strings.SplitSeq(path, ".") {
+		if w == nil {
+			return nil
+		}
+		w = w.Key(name)
+	}
+	return w
+}
+
+// Plain returns one value as it is to stand in a spec.
+func Plain(text string) *Written { return &Written{Single: true, Text: text} }
+
+// Put sets what stands at the end of a path of keys, and makes the groups on the
+// way that are not there. A nil value takes the key away.
+func (w *Written) Put(path string, v *Written) {
+	name, rest, deeper := strings.Cut(path, ".")
+	i := slices.IndexFunc(w.Keys, func(k WrittenKey) bool { return k.Name == name })
+	if i < 0 {
+		if v == nil {
+			return
+		}
+		i = len(w.Keys)
+		w.Keys = append(w.Keys, WrittenKey{name, &Written{}})
+	}
+	switch {
+	case deeper:
+		if below := w.Keys[i].Value; below.Single || len(below.Items) > 0 {
+			w.Keys[i].Value = &Written{}
+		}
+		w.Keys[i].Value.Put(rest, v)
+		if below := w.Keys[i].Value; v == nil && len(below.Keys) == 0 && !below.Single && len(below.Items) == 0 {
+			w.Keys = slices.Delete(w.Keys, i, i+1)
+		}
+	case v == nil:
+		w.Keys = slices.Delete(w.Keys, i, i+1)
+	default:
+		w.Keys[i].Value = v
+	}
+}
+
+// Merge puts what another part holds over this one, key by key. Lists and single
+// values take the place of what was there.
+func (w *Written) Merge(over *Written) {
+	for _, k := range over.Keys {
+		there := w.Key(k.Name)
+		if there != nil && len(there.Keys) > 0 && len(k.Value.Keys) > 0 {
+			there.Merge(k.Value)
+			continue
+		}
+		w.Put(k.Name, k.Value)
+	}
+}
+
+// Copy returns a part that shares nothing with this one.
+func (w *Written) Copy() *Written {
+	c := *w
+	c.Keys, c.Items = nil, nil
+	for _, k := range w.Keys {
+		c.Keys = append(c.Keys, WrittenKey{k.Name, k.Value.Copy()})
+	}
+	for _, i := range w.Items {
+		c.Items = append(c.Items, i.Copy())
+	}
+	return &c
 }

@@ -1,0 +1,378 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"slabfolio/imaging"
+	"slabfolio/listing"
+	"slabfolio/listing/intake"
+	"slabfolio/listing/photos"
+	"slabfolio/listing/piece"
+	"slabfolio/listing/wood"
+	"slabfolio/templates"
+)
+
+// A fresh is a piece that is being laid out.
+type fresh struct {
+	c       *console
+	opts    listing.Options
+	folder  string // where it will stand
+	allKeys bool
+
+	workshop   *piece.Workshop
+	collection *intake.Collection
+	card       *photos.Card   // nil without --from
+	known      *piece.Written // what piece.yaml will hold
+	earlier    *piece.Written // proposes answers; nil for none
+	asked      bool           // known holds a person's answers
+
+	copied *photos.CopyResult
+	bursts []photos.Burst
+	told   []string // what the person is told in the end
+}
+
+// newPiece reads the command line and what is there already. It writes nothing.
+func newPiece(ctx *cli.Context, c *console, o listing.Options) (*fresh, error) {
+	n := &fresh{c: c, opts: o, folder: ctx.Args().First(), allKeys: ctx.Bool("all-keys"), known: &piece.Written{}}
+	if err := n.lookAround(ctx.Context); err != nil {
+		return nil, err
+	}
+	if err := n.choosePlace(); err != nil {
+		return nil, err
+	}
+	for _, take := range []func(*cli.Context) error{n.takeLike, n.takeAnswers, n.takeKind, n.takeSerial, n.takeCard} {
+		if err := take(ctx); err != nil {
+			return nil, err
+		}
+	}
+	return n, nil
+}
+
+// lookAround reads the workshop and the collection that the piece will belong to.
+func (n *fresh) lookAround(ctx context.Context) (err error) {
+	parent := "."
+	if n.folder != "" {
+		abs, err := filepath.Abs(n.folder)
+		if err != nil {
+			return err
+		}
+		parent = filepath.Dir(abs)
+	}
+	if n.workshop, _, err = piece.ReadWorkshop(ctx, parent); err != nil {
+		return err
+	}
+	n.collection, err = intake.ReadCollection(ctx, cmp.Or(n.workshop.Dir, parent), n.workshop.Dir != "")
+	return err
+}
+
+// choosePlace finds the folder of the piece, and refuses what is taken or guarded.
+func (n *fresh) choosePlace() error {
+	if n.folder == "" {
+		if n.folder = piece.NextSerial(n.collection.Serials()); n.folder == "" {
+			return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
+		}
+	}
+	there, _ := piece.SpecsIn(n.folder) // a folder that is not there has none
+	for _, name := range append(there, "piece.yaml", "SHOTS.md") {
+		if _, err := os.Lstat(filepath.Join(n.folder, name)); err == nil {
+			return usagef("name another FOLDER", "%s is already there; new never overwrites anything", filepath.ToSlash(filepath.Join(n.folder, name)))
+		}
+	}
+	if info, err := os.Stat(n.folder); err == nil && !info.IsDir() {
+		return usagef("name another FOLDER", "%q is a file", filepath.ToSlash(n.folder))
+	}
+	return checkGuarded(n.folder, "the new piece", "name a FOLDER outside of it")
+}
+
+// takeLike takes over what an earlier piece lends. Without --like the one that was
+// finished last only proposes answers.
+func (n *fresh) takeLike(ctx *cli.Context) error {
+	like := ctx.String("like")
+	dir := n.collection.Latest()
+	if like != "" {
+		if dir = n.collection.Named(like); dir == "" {
+			dir = like
+		}
+	}
+	if dir == "" {
+		return nil
+	}
+	earlier, err := intake.ReadWritten(dir)
+	switch {
+	case err == nil:
+		n.earlier = earlier
+	case like != "" && errors.Is(err, piece.ErrNotReadable):
+		return usagef("slabfolio check says what is wrong with it", "--like %s: its piece.yaml cannot be read", like)
+	case like != "":
+		return usagef("name a serial of the collection, or a piece folder", "--like %s: there is no such piece", like)
+	}
+	if like != "" {
+		n.known.Merge(piece.Like(earlier))
+	}
+	return nil
+}
+
+// takeAnswers takes the answers from a file. What is wrong with them is told, and
+// nothing is laid out then.
+func (n *fresh) takeAnswers(ctx *cli.Context) error {
+	name := ctx.String("answers")
+	if name == "" {
+		return nil
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return usagef("name a file of piece.yaml's own keys, such as title: River table", "--answers %s cannot be read", name)
+	}
+	defaults := n.workshop.Defaults()
+	defaults.Today = n.opts.Today
+	answers, findings := piece.ParseAnswers(filepath.ToSlash(name), data, defaults)
+	wrong := false
+	for _, f := range findings {
+		wrong = wrong || f.Rank == piece.Fault
+		n.c.setFinding("", f)
+	}
+	if wrong {
+		n.c.say("nothing was laid out; mend the answers and run it again")
+		return errFault
+	}
+	n.known.Merge(answers)
+	n.asked = true
+	return nil
+}
+
+func (n *fresh) takeKind(ctx *cli.Context) error {
+	said := ctx.String("kind")
+	if said == "" {
+		return nil
+	}
+	read, note, err := piece.ParseKind(said)
+	var wrong *piece.SetError
+	if errors.As(err, &wrong) {
+		return usagef(wrong.Remedy, "%s", wrong.Message)
+	}
+	if note != "" {
+		n.c.say("note: %s", note)
+	}
+	n.known.Put("kind", piece.Plain(read))
+	return nil
+}
+
+// takeSerial proposes the serial, unless the answers hold one.
+func (n *fresh) takeSerial(*cli.Context) error {
+	if own := n.known.Key("serial"); own != nil && own.Single {
+		if dir := n.collection.Named(own.Text); dir != "" {
+			return usagef("give the new piece another serial", "serial %s is taken by %s", own.Text, filepath.ToSlash(dir))
+		}
+		return nil
+	}
+	abs, err := filepath.Abs(n.folder)
+	if err != nil {
+		return err
+	}
+	serial, why := n.collection.Serial(filepath.Base(abs))
+	if why != "" {
+		n.told = append(n.told, "serial: "+why+"; piece.yaml holds it")
+	}
+	n.known.Put("serial", piece.Plain(serial))
+	return nil
+}
+
+// takeCard lists the photos of --from.
+func (n *fresh) takeCard(ctx *cli.Context) error {
+	from, since := ctx.String("from"), strings.TrimSpace(ctx.String("since"))
+	if from == "" {
+		if since != "" {
+			return usagef("slabfolio new OY-0142 --from CARD --since 2026-11-29", "--since goes with --from")
+		}
+		return nil
+	}
+	day, err := n.sinceDay(since)
+	if err != nil {
+		return err
+	}
+	if info, err := os.Stat(from); err != nil || !info.IsDir() {
+		return usagef("name the folder that the card shows as, such as /media/card or E:\\", "--from %q is no folder", from)
+	}
+	if inside(n.folder, from) {
+		return usagef("name the card, or a folder that does not hold the new piece", "--from %q: the new piece would stand in it", from)
+	}
+	if n.card, err = photos.ReadCard(ctx.Context, from, day); err != nil {
+		return err
+	}
+	if len(n.card.Photos) == 0 {
+		hint := "look at the card with ls or dir; a card's photos usually stand in DCIM"
+		if n.card.Older > 0 {
+			hint = fmt.Sprintf("%s from before %s; leave --since out, or give an earlier day", areOrIs(n.card.Older), day)
+		}
+		return usagef(hint, "no photo to copy in %q", from)
+	}
+	return nil
+}
+
+func areOrIs(n int) string {
+	if n == 1 {
+		return "the 1 photo there is"
+	}
+	return fmt.Sprintf("all %d photos there are", n)
+}
+
+// sinceDay reads --since: a day, today or yesterday.
+func (n *fresh) sinceDay(text string) (string, error) {
+	switch strings.ToLower(text) {
+	case "":
+		return "", nil
+	case "today":
+		return n.opts.Today.String(), nil
+	case "yesterday":
+		return n.opts.Today.DayBefore().String(), nil
+	}
+	day, problem, remedy := piece.ParseDate(text)
+	if problem != "" {
+		return "", usagef(remedy, "--since: %s", problem)
+	}
+	return day.String(), nil
+}
+
+// inside reports whether a path is a folder, or lies in it.
+func inside(path, folder string) bool {
+	p, errP := filepath.Abs(path)
+	f, errF := filepath.Abs(folder)
+	if errP != nil || errF != nil {
+		return false
+	}
+	if real, err := filepath.EvalSymlinks(f); err == nil {
+		f = real
+	}
+	if real, err := filepath.EvalSymlinks(filepath.Dir(p)); err == nil {
+		p = filepath.Join(real, filepath.Base(p))
+	}
+	rel, err := filepath.Rel(f, p)
+	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
+}
+
+// ask puts the questions, where there is a person to answer them.
+func (n *fresh) ask(ctx context.Context) error {
+	if n.asked || !n.c.asks || n.c.quiet || n.c.json {
+		return nil
+	}
+	table, err := wood.Load()
+	if err != nil {
+		return err
+	}
+	a := newAsker(n.c)
+	if err := n.askWorkshop(ctx, a); err != nil {
+		return err
+	}
+	woods, _ := table.WithEntries(n.workshop.Woods)
+	defaults := n.workshop.Defaults()
+	defaults.Today = n.opts.Today
+	a.tell("", fmt.Sprintf("\nThe piece: %d questions at most. Enter takes what stands in [brackets], skip leaves a question open, ? says more, back goes back.", intake.Most()))
+	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods)
+	if err := a.interview(ctx, iv); err != nil {
+		return err
+	}
+	n.known, n.asked = iv.Known, true
+	return nil
+}
+
+// askWorkshop asks once who the maker is, and writes a workshop.yaml above the piece.
+func (n *fresh) askWorkshop(ctx context.Context, a *asker) error {
+	if n.workshop.Dir != "" {
+		return nil
+	}
+	a.tell("", "No workshop.yaml stands above this folder yet, so no paper could name you. A few questions, once; Enter takes what stands in [brackets], skip leaves a question open.")
+	iv := intake.NewWorkshop()
+	if err := a.interview(ctx, iv); err != nil {
+		return err
+	}
+	if iv.Known.Find("workshop") == nil && iv.Known.Find("currency") == nil {
+		return nil // nothing was said; it is asked again the next time
+	}
+	abs, err := filepath.Abs(n.folder)
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(abs), 0o755); err != nil {
+		return err
+	}
+	if err := writeNew(filepath.Join(filepath.Dir(abs), piece.WorkshopName), piece.WorkshopShort(iv.Known)); err != nil {
+		return err
+	}
+	n.told = append(n.told, "workshop.yaml, beside the piece, holds who you are; it counts for every piece there")
+	n.workshop, _, err = piece.ReadWorkshop(ctx, filepath.Dir(abs))
+	return err
+}
+
+// files are the spec and the shot list, by name.
+func (n *fresh) files() (map[string][]byte, error) {
+	words, err := templates.Open("en") // what only the maker reads is in English
+	if err != nil {
+		return nil, err
+	}
+	kind := ""
+	if k := n.known.Key("kind"); k != nil {
+		kind, _, _ = piece.ParseKind(k.Text)
+	}
+	if n.asked && n.known.Key("finished") == nil {
+		n.known.Put("finished", piece.Plain(n.opts.Today.String()))
+		n.told = append(n.told, "finished: today, "+n.opts.Today.String()+"; change it in piece.yaml if it was another day")
+	}
+	shots := piece.Shots(kind, words.Say)
+	if n.allKeys && !n.asked && len(n.known.Keys) <= 2 && len(n.bursts) == 0 { // serial and kind are all there is
+		return map[string][]byte{"piece.yaml": piece.Starter(kind, n.known.Key("serial").Text, words.Say), "SHOTS.md": shots}, nil
+	}
+	if !n.asked {
+		fresh := piece.FreshAnswers(kind, n.known.Key("serial").Text)
+		fresh.Merge(n.known)
+		n.known = fresh
+	}
+	n.putBlends()
+	write := piece.Short
+	if n.allKeys {
+		write = piece.AllKeys
+	}
+	return map[string][]byte{"piece.yaml": write(n.known, words.Say), "SHOTS.md": shots}, nil
+}
+
+// putBlends writes the bursts of the card as blends, unless the answers say
+// something of photos themselves.
+func (n *fresh) putBlends() {
+	if len(n.bursts) == 0 || n.known.Find("photos.blends") != nil {
+		return
+	}
+	list := &piece.Written{}
+	taken := map[string]bool{}
+	for _, b := range n.bursts {
+		name := b.Name()
+		for i := 2; taken[name]; i++ {
+			name = fmt.Sprintf("%s-%d", b.Name(), i)
+		}
+		taken[name] = true
+		frames := &piece.Written{}
+		for _, f := range b.Frames {
+			frames.Items = append(frames.Items, piece.Plain(f))
+		}
+		item := &piece.Written{Keys: []piece.WrittenKey{{Name: "name", Value: piece.Plain(name)}, {Name: "how", Value: piece.Plain(b.How)}, {Name: "frames", Value: frames}}}
+		list.Items = append(list.Items, item)
+		light := "in another light each"
+		if b.How == "bracket" {
+			light = "exposed otherwise each"
+		}
+		n.told = append(n.told, fmt.Sprintf("%d photos show one view, %s: %s to %s; piece.yaml blends them into one, %s. Take its lines under photos: blends out if that is wrong",
+			len(b.Frames), light, b.Frames[0], b.Frames[len(b.Frames)-1], name))
+	}
+	n.known.Put("photos.blends", list)
+}
+
+// imagingOptions say how photos are looked at.
+func (n *fresh) imagingOptions() *imaging.Options {
+	return &imaging.Options{Pure: n.opts.Codecs == "pure", MaxPixels: n.opts.MaxMegapixels * 1_000_000}
+}

@@ -1,0 +1,202 @@
+// Package intake takes a finished piece in: the questions that its maker answers
+// by heart, what the answers make of a spec, and where the piece stands in its
+// collection. It prints nothing and reads no terminal.
+package intake
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+	"slabfolio/listing/wood"
+)
+
+// An Interview is what was answered so far.
+type Interview struct {
+	Known    *piece.Written // what the spec will hold; answers go into it
+	Earlier  *piece.Written // an earlier piece, whose answers are proposed again; nil for none
+	Defaults piece.Defaults
+	Currency string // the workshop's; empty when it has none
+	Woods    *wood.Table
+
+	questions []question
+	at        int
+	trail     []int // the questions that were put before this one
+	again     bool  // the maker came back to this one
+	try       func(known *piece.Written) []piece.Finding
+	pending   bool   // the question was answered in part, and more is wanted
+	resinSaid bool   // the resin was named with the wood, not yet how much
+	meant     string // what "yes" takes
+	insisted  string // an answer that was doubted; given again it stands
+}
+
+// A question is one thing that a maker knows by heart.
+type question struct {
+	ask      string                        // as it is put
+	example  func(iv *Interview) string    // an answer as it could be
+	more     string                        // what "?" says
+	proposal func(iv *Interview) string    // what Enter takes; nil or "" for nothing
+	moot     func(iv *Interview) bool      // it need not be asked; nil for never
+	take     func(*Interview, string) said // an answer that is neither empty nor a command
+	needed   bool                          // nothing can be made without an answer
+}
+
+// said is what became of an answer.
+type said struct {
+	notes   []string        // how it was read, where that is not plain
+	problem *piece.SetError // why it was not understood, and what would be right
+	more    bool            // it was taken, and the problem asks for the rest of it
+}
+
+// A Question is put to the maker.
+type Question struct {
+	Number  int    // from 1
+	Ask     string // the question
+	Example string // an answer
+	Enter   string // what an empty answer takes; empty when it skips
+	Needed  bool   // nothing can be made without an answer
+}
+
+// A Reply is what the maker is told of an answer.
+type Reply struct {
+	Notes  []string // how it was read
+	Wrong  string   // what was not understood; empty when all was
+	Remedy string   // what to write instead
+	Help   string   // what "?" wanted to know
+	Open   bool     // the question was left open
+}
+
+// New begins the interview of a piece.
+func New(known, earlier *piece.Written, defaults piece.Defaults, currency string, woods *wood.Table) *Interview {
+	iv := &Interview{Known: known, Earlier: earlier, Defaults: defaults, Currency: currency, Woods: woods, questions: ofPiece}
+	iv.try = func(known *piece.Written) []piece.Finding { return piece.Try(known, defaults) }
+	return iv
+}
+
+// NewWorkshop begins the interview of a workshop.
+func NewWorkshop() *Interview {
+	return &Interview{Known: &piece.Written{}, questions: ofWorkshop, try: piece.TryWorkshop}
+}
+
+// Next returns the question that is to be put now; false when there is none left.
+func (iv *Interview) Next() (Question, bool) {
+	for iv.at < len(iv.questions) {
+		q := &iv.questions[iv.at]
+		if q.moot == nil || iv.pending || iv.again || !q.moot(iv) {
+			return Question{Number: len(iv.trail) + 1, Ask: q.ask, Example: q.example(iv), Enter: iv.enter(q), Needed: q.needed}, true
+		}
+		iv.at++
+	}
+	return Question{}, false
+}
+
+func (iv *Interview) enter(q *question) string {
+	if q.proposal == nil || iv.pending {
+		return ""
+	}
+	return q.proposal(iv)
+}
+
+// skips are answers that leave a question open.
+var skips = []string{"skip", "later", "-", "n/a", "don't know", "dont know", "unknown", "pass"}
+
+// Answer takes the answer to the question that Next returned last.
+func (iv *Interview) Answer(text string) Reply {
+	q := &iv.questions[iv.at]
+	text = strings.Join(strings.Fields(text), " ")
+	switch lower := strings.ToLower(text); {
+	case lower == "?" || lower == "help":
+		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.Defaults.Units])}
+	case lower == "back" || lower == "<":
+		return iv.back()
+	case lower == "" && iv.enter(q) != "":
+		text = iv.enter(q)
+	case lower == "" || slices.Contains(skips, lower):
+		open := !iv.pending
+		r := iv.next(nil)
+		r.Open = open
+		return r
+	}
+	if yes := strings.ToLower(text); iv.meant != "" && (yes == "yes" || yes == "y") {
+		text = iv.meant
+	}
+	before := iv.Known.Copy()
+	s := q.take(iv, text)
+	if s.problem == nil {
+		return iv.next(s.notes)
+	}
+	if !s.more {
+		iv.Known = before
+	}
+	iv.pending = s.more
+	remedy, _, _ := strings.Cut(s.problem.Remedy, "; all the words:") // "?" has them
+	if iv.meant = ""; oneRemedy.MatchString(remedy) {
+		iv.meant = oneRemedy.FindStringSubmatch(remedy)[1]
+		remedy += `; "yes" takes ` + iv.meant
+	}
+	return Reply{Notes: s.notes, Wrong: s.problem.Message, Remedy: remedy}
+}
+
+// oneRemedy is a remedy that holds one answer to be taken as it is.
+var oneRemedy = regexp.MustCompile(`^(?:did you mean|write|write it in capitals:|write the three letters:) "?([^";,:]+?)"?(?:$|;| if )`)
+
+// next goes on to the question after this one.
+func (iv *Interview) next(notes []string) Reply {
+	iv.trail = append(iv.trail, iv.at)
+	iv.at, iv.pending, iv.again, iv.insisted, iv.meant = iv.at+1, false, false, "", ""
+	return Reply{Notes: notes}
+}
+
+// back goes to the question that was put before this one.
+func (iv *Interview) back() Reply {
+	last := len(iv.trail) - 1
+	if last < 0 {
+		return Reply{Notes: []string{"this is the first question"}}
+	}
+	iv.at, iv.trail, iv.pending, iv.again, iv.insisted, iv.meant = iv.trail[last], iv.trail[:last], false, true, "", ""
+	return Reply{}
+}
+
+// put tries values in the spec, and keeps them unless one of them is a fault.
+func (iv *Interview) put(values map[string]*piece.Written) said {
+	trial := iv.Known.Copy()
+	for _, path := range slices.Sorted(maps.Keys(values)) {
+		trial.Put(path, values[path])
+	}
+	for _, f := range iv.try(trial) {
+		if f.Rank == piece.Fault {
+			return said{problem: &piece.SetError{Message: bare(f.Message), Remedy: bareRemedy(f.Remedy, values)}}
+		}
+	}
+	iv.Known = trial
+	return said{}
+}
+
+// bare takes the path of a key off the front of a message: whoever answers a
+// question has never seen one.
+func bare(message string) string {
+	if path, rest, ok := strings.Cut(message, ": "); ok && !strings.ContainsAny(path, " \"") {
+		return rest
+	}
+	if path, rest, ok := strings.Cut(message, " "); ok && strings.Contains(path, ".") && !strings.ContainsAny(path, "\"") {
+		return fmt.Sprintf("the %s %s", path[strings.LastIndexByte(path, '.')+1:], rest)
+	}
+	return message
+}
+
+// bareRemedy takes the keys that were tried out of a remedy: "write width: 40.5 cm"
+// is typed as 40.5 cm.
+func bareRemedy(remedy string, values map[string]*piece.Written) string {
+	for path := range values {
+		key := path[strings.LastIndexByte(path, '.')+1:]
+		remedy = strings.ReplaceAll(remedy, " "+key+": ", " ")
+	}
+	return remedy
+}
+
+// unitWords name the units of bare numbers.
+var unitWords = map[units.System]string{"": "inches", units.Inches: "inches", units.Centimetres: "centimetres", units.Millimetres: "millimetres"}

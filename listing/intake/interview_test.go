@@ -1,0 +1,180 @@
+package intake
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
+	"slabfolio/listing/wood"
+)
+
+var update = flag.Bool("update", false, "rewrite golden files")
+
+func begin(t *testing.T, bare units.System, currency string, earlier *piece.Written) *Interview {
+	t.Helper()
+	table, err := wood.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	known := &piece.Written{}
+	known.Put("serial", piece.Plain("OY-0001"))
+	return New(known, earlier, piece.Defaults{Units: bare}, currency, table)
+}
+
+// play gives the answers one after the other and returns what stands on the
+// screen, then what is known.
+func play(t *testing.T, iv *Interview, answers ...string) string {
+	t.Helper()
+	var b strings.Builder
+	for _, a := range answers {
+		q, ok := iv.Next()
+		if !ok {
+			t.Fatalf("no question is left for %q", a)
+		}
+		fmt.Fprintf(&b, "%d %s (%s) [%s] > %s\n", q.Number, q.Ask, q.Example, q.Enter, a)
+		r := iv.Answer(a)
+		for _, n := range r.Notes {
+			fmt.Fprintf(&b, "    %s\n", n)
+		}
+		if r.Wrong != "" {
+			fmt.Fprintf(&b, "    %s\n    %s\n", r.Wrong, r.Remedy)
+		}
+		if r.Help != "" {
+			fmt.Fprintf(&b, "    %s\n", r.Help)
+		}
+	}
+	if q, ok := iv.Next(); ok {
+		fmt.Fprintf(&b, "(next: %s)\n", q.Ask)
+	}
+	return b.String() + iv.Known.Lines("")
+}
+
+// What a tired maker types is understood, or asked back with what would be right.
+// The golden file is the screen; it is there to be read.
+func TestSlipsAreAskedBack(t *testing.T) {
+	var b strings.Builder
+	for _, c := range []struct {
+		name    string
+		bare    units.System
+		money   string
+		answers []string
+	}{
+		{"by heart", "in", "GBP", []string{"dining table", "River table", "84", "38 in", "1 3/4", "black walnut", "smoke grey, 18 %", "two welded steel frames, 28 1/4 in high", "hardwax oil, 2 coats, satin", "£1,450"}},
+		{"with every slip", "in", "GBP", []string{
+			"tabel", "river coffee table", "?", "", "about 30", "yes", "back", "7 ft", "x", "15,5", "37 1/2, 38, 37 in wide", "2 thick", "walnut and blue resin", "black walnut and blue resin",
+			"about 20 %", "20", "3 litres", "20 %", "black powder coated steel legs, 15 in", "oil", "hard wax", "hardwax oil 2k, two coats", "84 in", "1450 quid"}},
+		{"everything skipped", "in", "", []string{"skip", "skip", "skip", "skip", "skip", "skip", "skip", "skip", "skip"}},
+		{"only Enter", "in", "", []string{"", "", "", "", "", "", "", "", ""}},
+		{"in one breath", "cm", "EUR", []string{"coffee table", "", "120 x 60 x 4.5", "70 % oak, 30 % walnut", "70 % european oak, 30 % european walnut", "none", "none", "skip", "1450 USD"}},
+		{"round", "cm", "", []string{"side table", "", "45 round", "3", "yard elm", "yard elm", "blue", "", "cast iron foot", "board oil", "900", "900 dollars"}},
+		{"a board", "in", "GBP", []string{"chopping board", "y", "", "18x9x7/8", "sycamore", "acer pseudoplatanus", "none", "board oil", "skip"}},
+		{"back", "in", "GBP", []string{"bench", "back", "stool", "", "15", "back", "16", "<", "16 x 13", "skip"}},
+	} {
+		fmt.Fprintf(&b, "== %s\n%s\n", c.name, play(t, begin(t, c.bare, c.money, nil), c.answers...))
+	}
+	golden(t, "slips.txt", b.String())
+}
+
+// The workshop is asked for once, with the same care.
+func TestWorkshopAnswers(t *testing.T) {
+	text := play(t, NewWorkshop(), "Ostrel Yard", "skip", "hello at ostrel", "hello@ostrel-yard.example", "dollars", "pounds", "inches")
+	text += "\n" + play(t, NewWorkshop(), "Ostrel Yard", "", "", "wampum", "€", "metric")
+	golden(t, "workshop.txt", text)
+}
+
+// What an earlier piece has is proposed, and Enter takes it.
+func TestEarlierPieceIsProposed(t *testing.T) {
+	earlier, err := piece.ParseWritten("piece.yaml", []byte("kind: bench\nserial: a\ntitle: b\ntop: {wood: {species: wych-elm}}\nbase: {style: two frames}\nfinish: {family: wax}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	iv := begin(t, "in", "GBP", earlier)
+	play(t, iv, "", "", "56", "13", "2", "", "none", "", "", "900")
+	for path, want := range map[string]string{"kind": "bench", "title": "Bench", "top.wood.species": "wych-elm", "base.style": "two frames", "finish.family": "wax"} {
+		if got := iv.text(path); got != want {
+			t.Errorf("%s: %q, want %q", path, got, want)
+		}
+	}
+}
+
+// There are ten questions at most, and no answer whatever makes a spec that is at
+// fault but for what is missing.
+func FuzzAnswersNeverSpoilTheSpec(f *testing.F) {
+	for _, s := range []string{"84 in\n7 ft\nabout 30\nwalnut and blue resin\n\nskip\n?", "back\n<\n- \n#\n: {\n\"", "1e9\n-3\n0 in\n%\n18 %\n1,450", "none\nnone\nround 36 in\n,\n;\n&"} {
+		f.Add(s)
+	}
+	table, err := wood.Load()
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		known := &piece.Written{}
+		known.Put("serial", piece.Plain("OY-0001"))
+		d := piece.Defaults{Units: units.Inches}
+		iv := New(known, nil, d, "", table)
+		for _, a := range strings.Split(text, "\n") {
+			q, ok := iv.Next()
+			if !ok {
+				break
+			}
+			if q.Number > Most() {
+				t.Fatalf("question %d", q.Number)
+			}
+			iv.Answer(a)
+		}
+		for _, found := range piece.Try(iv.Known, d) {
+			if found.Rank == piece.Fault {
+				t.Fatalf("%q: %s\n%s", text, found.Message, iv.Known.Lines(""))
+			}
+		}
+	})
+}
+
+// A serial is the folder's name where that is like the others', else the next.
+func TestSerialOfACollection(t *testing.T) {
+	for _, c := range []struct {
+		taken        []string
+		folder, want string
+	}{
+		{nil, "river table", "river-table"},
+		{[]string{"OY-0099", "OY-0100"}, "river table", "OY-0101"},
+		{[]string{"OY-0099"}, "OY-0300", "OY-0300"},
+		{[]string{"OY-0099"}, "oy-0099", "OY-0100"},
+		{[]string{"2026-9", "2026-10"}, "x", "2026-11"},
+		{[]string{"bench", "table"}, "stool", "stool"},
+		{[]string{"A-1", "OY-0001", "OY-0002"}, "stool", "OY-0003"},
+	} {
+		col := &Collection{}
+		for _, s := range c.taken {
+			col.pieces = append(col.pieces, member{serial: s})
+		}
+		if got, why := col.Serial(c.folder); got != c.want || (why == "") != (got == piece.SerialFrom(c.folder)) {
+			t.Errorf("%q beside %q: %q (%s), want %q", c.folder, c.taken, got, why, c.want)
+		}
+	}
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != strings.ReplaceAll(string(want), "\r\n", "\n") {
+		t.Errorf("%s differs; got:\n%s", name, got)
+	}
+}

@@ -1,0 +1,65 @@
+package intake
+
+import (
+	"strings"
+
+	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
+)
+
+// ofWorkshop are the questions on the workshop, put once for a collection.
+var ofWorkshop = []question{
+	{
+		ask:     "What is your workshop called?",
+		example: fixed("Ostrel Yard"),
+		more:    "The name that stands on every sheet, label and page.",
+		take:    plain("workshop.name"),
+		needed:  true,
+	}, {
+		ask:     "Its address, as buyers may read it?",
+		example: fixed("1 Yard Lane, Ostrel"),
+		more:    "It stands on the papers. Skip it if you would rather not.",
+		take:    plain("workshop.address"),
+	}, {
+		ask:     "Which mail address may buyers write to?",
+		example: fixed("hello@ostrel-yard.example"),
+		more:    "It stands on the papers and the listing page.",
+		take:    plain("workshop.email"),
+	}, {
+		ask:     "Which currency are your prices in?",
+		example: fixed("GBP"),
+		more:    "Its three letters, or its name: GBP, euros, US dollars.",
+		take:    currency,
+	}, {
+		ask:      "Do you measure in in, cm or mm?",
+		example:  fixed("in"),
+		more:     "What a number without a unit means, and what is printed first. You can write any unit behind a number all the same.",
+		proposal: fixed("in"),
+		take:     system,
+	},
+}
+
+// currency takes a currency by its letters, its sign or its name.
+func currency(iv *Interview, text string) said {
+	switch codes := piece.ParseCurrency(text); {
+	case len(codes) == 1:
+		s := iv.put(map[string]*piece.Written{"currency": piece.Plain(codes[0])})
+		if s.problem == nil && codes[0] != text {
+			s.notes = append(s.notes, codes[0])
+		}
+		return s
+	case len(codes) > 1:
+		return refused("say whose, in three letters: "+spelling.Or(codes), "%q can be the money of several countries", text)
+	}
+	return iv.put(map[string]*piece.Written{"currency": piece.Plain(text)})
+}
+
+// system takes the unit of bare numbers, in letters or by name.
+func system(iv *Interview, text string) said {
+	for word, unit := range map[string]string{"inch": "in", "\"": "in", "imperial": "in", "centimetre": "cm", "centimeter": "cm", "metric": "cm", "millimetre": "mm", "millimeter": "mm"} {
+		if lower := strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(text), "s"), "e"); lower == word || lower == strings.TrimSuffix(word, "e") {
+			text = unit
+		}
+	}
+	return iv.put(map[string]*piece.Written{"units": piece.Plain(text)})
+}
