@@ -114,7 +114,7 @@ func (t *tongue) withPhotos(r, of *report.Report, captions map[string]string) *r
 		p.Caption = cmp.Or(captions[p.Upload], p.Caption)
 		what[i] = report.Pictured{View: p.View, Caption: p.Caption}
 	}
-	for i, alt := range report.AltTexts(&own.Public, what) {
+	for i, alt := range report.AltTexts(t.words, &own.Public, what) {
 		own.Public.Photos[i].Alt = alt
 	}
 	return &own

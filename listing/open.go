@@ -54,7 +54,7 @@ func (w *work) describe() {
 			shown, what = append(shown, sh), append(what, report.Pictured{View: sh.Source.View, Caption: sh.Source.Caption})
 		}
 	}
-	for i, alt := range report.AltTexts(&w.report.Public, what) {
+	for i, alt := range report.AltTexts(w.words, &w.report.Public, what) {
 		shown[i].Alt = alt
 	}
 }

@@ -40,9 +40,7 @@ func (w *Words) adapt() error {
 	if err != nil {
 		return fmt.Errorf("read %s/spelling.txt: %w", region, err)
 	}
-	for id, text := range w.parsed {
-		w.parsed[id] = respell.text(text)
-	}
+	w.Rewrite(respell.text)
 	own, err := phrasesOf(path.Join(region, "phrases.yaml"))
 	if err != nil {
 		return err
@@ -54,6 +52,15 @@ func (w *Words) adapt() error {
 	}
 	maps.Copy(w.parsed, own)
 	return nil
+}
+
+// Rewrite puts every phrase, as it stands in the templates' syntax, through a
+// function.
+func (w *Words) Rewrite(phrase func(string) string) {
+	for id, text := range w.parsed {
+		w.parsed[id] = phrase(text)
+	}
+	clear(w.phrases)
 }
 
 // A speller writes words as a region has them.

@@ -2,46 +2,20 @@ package report
 
 import (
 	"strings"
-	"sync"
 
 	"slabfolio/listing/spelling"
 	"slabfolio/templates"
 )
-
-// opened keeps the words of a language once they are read: they never change.
-var opened sync.Map // language -> *templates.Words
-
-func wordsOf(lang string) *templates.Words {
-	if lang == "" {
-		lang = "en"
-	}
-	if w, ok := opened.Load(lang); ok {
-		return w.(*templates.Words)
-	}
-	w, err := templates.Open(lang)
-	if err != nil {
-		if lang == "en" {
-			return nil
-		}
-		return wordsOf("en")
-	}
-	opened.Store(lang, w)
-	return w
-}
 
 // maxAlt is how long an alternative text may get: IPTC advises about 250
 // characters.
 const maxAlt = 250
 
 // AltText describes a photo for somebody who cannot see it, from the view, the
-// kind of piece and what it is made of, in the language of the piece; the maker's
-// own caption follows. It is at most 250 characters long and says nothing that
+// kind of piece and what it is made of, in the language of the words; the
+// maker's own caption follows. It is at most 250 characters long and says nothing that
 // the spec does not.
-func AltText(pub *Public, view, caption string) string {
-	w := wordsOf(pub.Lang)
-	if w == nil {
-		return clip(pub.Title, maxAlt)
-	}
+func AltText(w *templates.Words, pub *Public, view, caption string) string {
 	var made []string
 	for _, m := range pub.Materials {
 		switch m.Role {
@@ -75,16 +49,12 @@ type Pictured struct{ View, Caption string }
 // AltTexts describes the photos of a piece, as AltText does each. Where several
 // would be described alike, each says which of them it is, so that nobody who
 // hears them takes them for one. Each is at most 250 characters long.
-func AltTexts(pub *Public, photos []Pictured) []string {
-	w := wordsOf(pub.Lang)
+func AltTexts(w *templates.Words, pub *Public, photos []Pictured) []string {
 	alts := make([]string, len(photos))
 	count := map[string]int{}
 	for i, p := range photos {
-		alts[i] = AltText(pub, p.View, p.Caption)
+		alts[i] = AltText(w, pub, p.View, p.Caption)
 		count[alts[i]]++
-	}
-	if w == nil {
-		return alts
 	}
 	nth := map[string]int{}
 	for i, s := range alts {

@@ -14,6 +14,7 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
 	"slabfolio/listing/units"
+	"slabfolio/templates"
 )
 
 // careSpec draws a spec whose finish, packing, parts and countries are what care,
@@ -156,7 +157,13 @@ func kgOf(number, unit string) (kg, half float64) {
 	return v * of, step / 2 * of
 }
 
-var sweepWords = wordsOf("en")
+var sweepWords = func() *templates.Words {
+	w, err := templates.Open("en")
+	if err != nil {
+		panic(err)
+	}
+	return w
+}()
 
 // careRules read what is said of a piece for contradictions. Each returns what
 // is wrong, or nothing.
