@@ -477,13 +477,13 @@ func TestFiguresInTheTexts(t *testing.T) {
 	if s := ids(cautions)["caution.heat.resin-sheet"].Text; !strings.Contains(s, "52 °C (126 °F)") {
 		t.Errorf("heat by the sheet: %q", s)
 	}
-	if s := ids(care)["care.resin-cure"].Text; !strings.Contains(s, "up to 30 days") || !strings.Contains(s, "by 16 October 2026") {
+	if s := ids(care)["care.resin-cure"].Text; !strings.Contains(s, "up to 30 days from the pour") || !strings.Contains(s, "by 16\u00a0October 2026") {
 		t.Errorf("resin: %q", s)
 	}
 	f, _ := tab.Family("hardwax-oil")
 	for last, want := range map[piece.Date]string{
-		day(2026, 9, 16):  "about 20 °C (68 °F) the finish is fully hard by 14 October 2026. Until that day use the piece gently, and not before 19 September 2026",
-		day(2026, 12, 15): "fully hard by 12 January 2027",
+		day(2026, 9, 16):  "about 20 °C (68 °F) the finish is fully hard by 14\u00a0October 2026. Until that day use the piece gently, and not before 19\u00a0September 2026",
+		day(2026, 12, 15): "fully hard by 12\u00a0January 2027",
 	} {
 		care, _ := tab.Write(Input{Kind: "desk", Family: &f, Finished: last, Dates: DatesFor(f, nil, last)}, w)
 		if s := ids(care)["care.first-weeks.curing"].Text; !strings.Contains(s, want) {
@@ -498,7 +498,14 @@ func TestFiguresInTheTexts(t *testing.T) {
 			t.Errorf("finished on %s: no %s", ISO(done), want)
 		}
 	}
-	if got := Day(w, day(2026, 9, 6)); got != "6 September 2026" {
+	us, err := templates.Open("en-US")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := Day(us, day(2026, 9, 6)); got != "September\u00a06, 2026" {
+		t.Errorf("date for the United States: %q", got)
+	}
+	if got := Day(w, day(2026, 9, 6)); got != "6\u00a0September 2026" {
 		t.Errorf("date in words: %q", got)
 	}
 }

@@ -119,7 +119,7 @@ func (x *writer) contact() {
 	case f.Undated:
 		x.caution("food", "drying", map[string]any{"Oil": x.oil()})
 	case x.in.Dates.CureTo.Year > 0 && !x.hardened():
-		x.caution("food", "cured", map[string]any{"Family": FamilyName(x.w, f.ID), "To": x.day(x.in.Dates.CureTo)})
+		x.caution("food", "cured", map[string]any{"Family": FamilyName(x.w, f.ID), "To": x.day(x.in.Dates.CureTo), "Wax": x.wax()})
 	default:
 		x.caution("food", "uncured", map[string]any{"Family": FamilyName(x.w, f.ID)})
 	}

@@ -121,6 +121,9 @@ func (x *writer) hardened() bool {
 	return d != (piece.Date{}) && x.in.Finished != (piece.Date{}) && !x.in.Finished.Before(d)
 }
 
+// wax reports whether the finish is wax: it dries, and never is hard.
+func (x *writer) wax() bool { return x.in.Family != nil && x.in.Family.Care == "wax" }
+
 // firstWeeks says from when the piece can be used and until when it is to be
 // spared, in words that stay true whenever they are read.
 func (x *writer) firstWeeks() {
@@ -128,7 +131,7 @@ func (x *writer) firstWeeks() {
 	zero := piece.Date{}
 	switch {
 	case x.hardened():
-		x.add("first-weeks", "cured", map[string]any{"To": x.day(d.CureTo)})
+		x.add("first-weeks", "cured", map[string]any{"To": x.day(d.CureTo), "Wax": x.wax()})
 	case d.CureTo != zero:
 		variant := "curing"
 		switch x.in.Kind {
@@ -144,7 +147,7 @@ func (x *writer) firstWeeks() {
 			light = x.day(d.LightUse)
 		}
 		room := units.Celsius(x.t.Rules["cure_room"].Value)
-		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "C": room.TextC(), "F": room.TextF()})
+		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "C": room.TextC(), "F": room.TextF(), "Wax": x.wax()})
 	case x.in.Family != nil && x.in.Family.Undated:
 		x.add("first-weeks", "drying", map[string]any{"Oil": x.oil()})
 	case d.LightUse != zero:
@@ -158,9 +161,10 @@ func (x *writer) firstWeeks() {
 // day writes a date in words.
 func (x *writer) day(d piece.Date) string { return Day(x.w, d) }
 
-// Day writes a date in words, such as "19 September 2026".
+// Day writes a date in words as the readers of the language do: "19 September 2026",
+// "September 19, 2026".
 func Day(w *templates.Words, d piece.Date) string {
-	return w.Say("care.day", map[string]any{"Day": strconv.Itoa(d.Day), "Month": w.Say("care.month."+strconv.Itoa(d.Month), nil), "Year": strconv.Itoa(d.Year)})
+	return w.Day(ISO(d))
 }
 
 func (x *writer) daily() {

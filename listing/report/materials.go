@@ -77,15 +77,11 @@ func (b *builder) sharesSaid() bool {
 	return true
 }
 
-// namesakes are names that mean one tree on one side of the ocean and another on
-// the other, with the id of the second. Common practice, no source.
-var namesakes = map[string]string{"sycamore": "sycamore-maple"}
-
 // askWhichTree asks which of two trees is meant, where the maker's word is the name
 // of both and no origin tells.
 func (b *builder) askWhichTree(w piece.Wood, table, botanical string) {
-	other, ok := namesakes[strings.ToLower(strings.TrimSpace(w.Species.V))]
-	if !ok || w.Country.V == "US" || w.Country.V == "CA" {
+	other, told := wood.Namesake(w)
+	if told || other == "" {
 		return
 	}
 	s, err := b.woods.Lookup(other)

@@ -58,3 +58,26 @@ func TestMovementThatNobodyPublishes(t *testing.T) {
 		t.Error("the workshop's own shrinkage is not taken")
 	}
 }
+
+// In Britain and on the continent sycamore is Acer pseudoplatanus; Platanus
+// occidentalis grows in America alone. What is not said is asked, and not guessed.
+func TestSycamoreByItsOrigin(t *testing.T) {
+	for origin, want := range map[string]string{", origin: {country: GB}": "Acer pseudoplatanus", ", origin: {country: DE}": "Acer pseudoplatanus", ", origin: {country: US}": "Platanus occidentalis"} {
+		r := build(t, spec(t, strings.Replace(longBoard, "SPECIES", "sycamore"+origin, 1)), nil)
+		if got := r.Public.Materials[0].Botanical; got != want {
+			t.Errorf("%s: %s, want %s", origin, got, want)
+		}
+		if f, ok := found(r, "wood.namesake"); ok {
+			t.Errorf("%s: asked all the same: %+v", origin, f)
+		}
+	}
+}
+
+// A wood's name keeps the capital of a place inside a sentence.
+func TestNamesOfPlacesKeepTheirCapital(t *testing.T) {
+	for name, want := range map[string]string{"Honduran mahogany": "Honduran mahogany", "Black walnut": "black walnut", "Peruvian walnut": "Peruvian walnut", "Claro walnut burl": "claro walnut burl", "Osage-orange": "Osage-orange"} {
+		if got := lowerFirst(name); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
+		}
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 )
 
 // pack makes the packages and says who lifts them.
@@ -151,7 +152,7 @@ func (b *builder) packingFit(k *piece.Packing) {
 		}
 	}
 	if b.t.Shipping.NeedsISPM15(b.packed, b.crossesBorder()) {
-		b.find(piece.Note, "packing.ispm15", k.How.At, "a crate of solid wood over "+b.mm(b.t.Shipping.Rules["ispm_thickness"].Value)+" that leaves the country usually has to be heat-treated and stamped (ISPM 15)",
+		b.find(piece.Note, "packing.ispm15", k.How.At, "a crate of solid wood over "+units.Length(b.t.Shipping.Rules["ispm_thickness"].Value).Fine(b.r.Prefer)+" that leaves the country usually has to be heat-treated and stamped (ISPM 15)",
 			"buy stamped timber, or build it of plywood and wood no thicker than that; ask the carrier what the country wants")
 	}
 }

@@ -55,7 +55,7 @@ func (b *builder) protect(text string, at piece.Place) {
 // listingSays tells what a name in the spec is and where it is listed; weight is
 // what is exempt, in words.
 func listingSays(text string, l wood.Listing, weight string) string {
-	is := "is " + l.Botanical
+	is := "names " + l.Botanical
 	switch {
 	case l.Maybe:
 		is = "may be " + l.Botanical
@@ -68,7 +68,7 @@ func listingSays(text string, l wood.Listing, weight string) string {
 	}
 	switch {
 	case l.Appendix == "I":
-		says += ": hardly any trade across borders is allowed, and inside most countries a sale needs papers too"
+		says += ": commercial trade across borders is barred (article III of the convention), and inside most countries a sale needs papers too"
 	case !l.Finished:
 		says += ": its entry" + annotated(l) + " names timber such as logs, sawn wood and veneer, so that a finished piece is usually outside it"
 	case l.ExemptKg > 0:

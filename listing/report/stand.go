@@ -119,7 +119,7 @@ func (b *builder) pushed(s *assembly.Stand) {
 	b.topples = b.topples || s.PushN < force.Value
 	if s.PushN < force.Value {
 		b.find(piece.Doubt, "stability.push", b.p.Base.At, fmt.Sprintf("it is tall for its depth: by these figures a level push of about %s at %s would tip it", b.force(s.PushN), b.mm(s.PushHeight)),
-			"a wider foot or a heavier base would help, or fix it to the wall; tell the buyer where children live ("+b.force(force.Value)+": "+force.Source+")")
+			"a wider foot or a heavier base would help, or fix it to the wall; the papers tell the buyer to, where children live (held against "+b.force(force.Value)+": "+force.Source+")")
 	}
 }
 

@@ -376,7 +376,7 @@ var careRules = map[string]func(c sweepCase) string{
 		if s == nil {
 			return ""
 		}
-		limit := c.r.Figures["lift.one_person_kg"].Value
+		limit := max(10, c.r.Figures["lift.one_person_kg"].Value) // up to 10 kg anybody lifts: common practice
 		most := c.r.Public.Weight
 		for _, p := range s.Packages {
 			if s.Lift == shipping.One && p.High > limit+0.06 {

@@ -38,7 +38,8 @@ type Lift struct {
 
 // PeopleToLift judges a load by the revised lifting equation for its own width
 // and grip: one person, or two at its ends who share it, each with the two-person
-// factor of EN 1005-2. An index up to lift_index counts as a low risk. Above that
+// factor of EN 1005-2. What is light is one person's however wide it is. An index
+// up to lift_index counts as a low risk. Above that
 // a count at hands_each, as the trade does, and no hands beyond hands_most. It
 // says nothing of stairs, distance or the strength of anybody; it is no law.
 func (t Tables) PeopleToLift(l Burden) Lift {
@@ -56,7 +57,7 @@ func (t Tables) PeopleToLift(l Burden) Lift {
 	index, each := t.rule("lift_index"), t.rule("hands_each")
 	const dust = 1e-9
 	switch {
-	case l.Kg <= r.OneKg+dust:
+	case l.Kg <= math.Max(r.OneKg, t.rule("one_plain"))+dust:
 		r.Step, r.People = One, 1
 	case l.Kg <= index*r.OneKg+dust:
 		r.Step, r.People = OneCare, 1

@@ -22,7 +22,8 @@ func TestPeopleToLift(t *testing.T) {
 		step   string
 		people int
 	}{
-		{"a light carton", carton, 6.4, One, 1}, {"the same at its limit and half more", carton, 9.6, OneCare, 1}, {"just above", carton, 9.7, Two, 2},
+		{"a light carton", carton, 6.4, One, 1}, {"the same at 10 kg, which anybody takes", carton, 10, One, 1}, {"just above", carton, 10.1, Two, 2},
+		{"10.1 kg of a narrow one, with care", narrow, 10.1, OneCare, 1},
 		{"a wide carton of 17 kg is no load for one", carton, 17, Two, 2},
 		{"a narrow one", narrow, 9.3, One, 1}, {"with care", narrow, 13.9, OneCare, 1}, {"for two", narrow, 14, Two, 2},
 		{"a desk of 39 kg is carried by two", desk, 39, Two, 2}, {"55 kg still", desk, 55, Two, 2}, {"56 kg no more", desk, 56, More, 3},
@@ -110,6 +111,7 @@ func TestEveryThresholdFromBothSides(t *testing.T) {
 		"doorway_us":     {clear("doorway_us"), func(v float64) any { return tab.Passes(2000, 900, v, true).ByDoor }},
 		"doorway_europe": {clear("doorway_europe"), func(v float64) any { return tab.Passes(2000, 900, v, false).ByDoor }},
 		"ispm_thickness": {rule("ispm_thickness"), func(v float64) any { return tab.NeedsISPM15([]Package{{SolidMM: v}}, true) }},
+		"one_plain":      {rule("one_plain"), func(v float64) any { return tab.PeopleToLift(Burden{Kg: v, Width: 460, Long: true}).Step }},
 		"hands_most":     {rule("hands_most") * rule("hands_each"), func(v float64) any { table.Kg = v; return tab.PeopleToLift(table).Step }},
 		"lift_index":     {rule("lift_index") * one, func(v float64) any { table.Kg = v; return tab.PeopleToLift(table).Step }},
 		"lift_reach_turn": {10 * rule("lift_reach_turn"), func(v float64) any {

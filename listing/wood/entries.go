@@ -3,6 +3,7 @@ package wood
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -100,7 +101,11 @@ func (s Species) from(own string) Species {
 // table is taken under its own name, and under its botanical one where the
 // list of protected woods has it. Else the error is Lookup's.
 func (t *Table) Resolve(w piece.Wood) (Species, error) {
-	s, err := t.Lookup(w.Species.V)
+	name := w.Species.V
+	if other, told := Namesake(w); told && other != "" {
+		name = other
+	}
+	s, err := t.Lookup(name)
 	own := w.Density.Set() || w.SpecificGravity.Set()
 	if err != nil {
 		var unknown *UnknownError
@@ -122,6 +127,31 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 		s.BasicSG, s.SG12, s.DensityAsIs = w.SpecificGravity.V, 0, 0
 	}
 	return s, nil
+}
+
+// namesakes are names that mean one tree on one side of the ocean and another on
+// the other, with the id of the second. Common practice, no source.
+var namesakes = map[string]string{"sycamore": "sycamore-maple"}
+
+// The countries whose trees a namesake tells apart: those of North America, where
+// the first grows, and those of Europe, where the second does.
+var (
+	northAmerica = []string{"US", "CA", "MX"}
+	europe       = strings.Fields("AL AT BA BE BG CH CY CZ DE DK EE ES FI FR GB GR HR HU IE IS IT LI LT LU LV MD ME MK MT NL NO PL PT RO RS SE SI SK TR UA")
+)
+
+// Namesake returns the id of the European tree that bears the name of an American
+// one, "" where the name is of one tree alone. told says whether the wood's origin
+// tells which it is: it is then the European one, or "" again.
+func Namesake(w piece.Wood) (other string, told bool) {
+	other = namesakes[spelling.Plain(w.Species.V)]
+	switch country := strings.ToUpper(w.Country.V); {
+	case slices.Contains(europe, country):
+		return other, true
+	case slices.Contains(northAmerica, country):
+		return "", true
+	}
+	return other, false
 }
 
 func ambiguous(err error) bool {

@@ -71,7 +71,28 @@ func (t *Table) woodsNamed(key string) (at []int, sure bool, rest string) {
 		return nil, false, key
 	}
 	at, sure = t.named(rest)
+	if more, longer := t.withQuality(key, words); len(more) > 0 {
+		return more, true, longer
+	}
 	return at, sure, rest
+}
+
+// withQuality returns the wood whose own name has one of the describing words in
+// it: of "claro walnut burl" claro walnut, though claro is such a word.
+func (t *Table) withQuality(key string, words []string) (at []int, name string) {
+	for _, keep := range words {
+		rest := " " + key + " "
+		for _, w := range words {
+			if w != keep {
+				rest = strings.Replace(rest, " "+w+" ", " ", 1)
+			}
+		}
+		rest = strings.TrimSpace(rest)
+		if at, sure := t.named(rest); sure {
+			return at, rest
+		}
+	}
+	return nil, ""
 }
 
 // named returns the woods that bear a plain name: by its id, else by its names,
@@ -82,6 +103,9 @@ func (t *Table) named(key string) (at []int, sure bool) {
 	}
 	if at := t.names[key]; len(at) > 0 {
 		return at, len(at) == 1
+	}
+	if at := t.squeezed[strings.ReplaceAll(key, " ", "")]; len(at) == 1 && !t.others[key] {
+		return at, true
 	}
 	return t.nouns[key], false
 }
@@ -97,7 +121,7 @@ func (t *Table) ids(at []int) []string {
 // index fills what Lookup goes by.
 func (t *Table) index() {
 	t.byID, t.names, t.nouns, t.called = map[string]int{}, map[string][]int{}, map[string][]int{}, make([][]string, len(t.species))
-	t.words = map[string]bool{}
+	t.words, t.squeezed = map[string]bool{}, map[string][]int{}
 	add := func(m map[string][]int, key string, i int) {
 		if key == "" {
 			return
@@ -114,6 +138,7 @@ func (t *Table) index() {
 		t.byID[spelling.Plain(s.ID)] = i
 		for _, n := range append(namesOf(s), s.Aliases...) {
 			add(t.names, spelling.Plain(n), i)
+			t.squeeze(spelling.Plain(n), i)
 		}
 		words := strings.Fields(spelling.Plain(s.ID) + " " + spelling.Plain(strings.Split(s.Name, "(")[0]))
 		for _, w := range words {
@@ -121,6 +146,15 @@ func (t *Table) index() {
 				add(t.nouns, w, i)
 			}
 		}
+	}
+}
+
+// squeeze notes a name as it is without its spaces, however people part it: honey
+// locust and honeylocust.
+func (t *Table) squeeze(name string, i int) {
+	key := strings.ReplaceAll(name, " ", "")
+	if at := t.squeezed[key]; key != "" && (len(at) == 0 || at[len(at)-1] != i) {
+		t.squeezed[key] = append(at, i)
 	}
 }
 
@@ -184,7 +218,7 @@ func botanicalNames(b string) []string {
 // wood's name itself. "Red ash" is no slip for red oak: it is another tree.
 func (t *Table) misspelt(key string) []string {
 	best, found := 4, []int(nil)
-	if len(key) > 60 {
+	if len(key) > 60 || t.others[key] {
 		return nil
 	}
 	for i, called := range t.called {
@@ -221,6 +255,9 @@ func (t *Table) slipsBetween(key, name string) int {
 		most := 1
 		if len(a[i]) >= 8 {
 			most = 2
+		}
+		if of, same := strings.CutSuffix(a[i], "wood"); same && strings.HasSuffix(b[i], "wood") && len(of) < 8 {
+			most = 1 // what they share tells nothing: bloodwood is no slip for rosewood
 		}
 		d := spelling.Distance(a[i], b[i], most+1)
 		if d > most || len(a[i]) < 4 || t.words[a[i]] {

@@ -11,6 +11,7 @@ import (
 	"errors"
 	"strings"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/table"
 )
 
@@ -22,6 +23,9 @@ var addedCSV string // woods that the reference lacks, and corrections of it
 
 //go:embed wood-more.csv
 var moreCSV string
+
+//go:embed other-woods.csv
+var othersCSV string // names of woods that the table does not hold, so that none is taken for a slip of the pen
 
 //go:embed qualities.csv
 var qualitiesCSV string
@@ -71,6 +75,8 @@ type Table struct {
 	nouns     map[string][]int // "walnut" to all walnuts
 	called    [][]string       // names and nouns of each wood
 	words     map[string]bool  // every word of every name
+	squeezed  map[string][]int // every name without its spaces
+	others    map[string]bool  // names of woods that are not here
 	qualities []quality
 	listed    []listing
 	rules     map[string]table.Rule
@@ -92,7 +98,7 @@ type bolt struct {
 
 // Load returns the table that is built in.
 func Load() (*Table, error) {
-	t := &Table{}
+	t := &Table{others: map[string]bool{}}
 	var err error
 	if t.rules, err = table.Rules("rules.csv", rulesCSV); err != nil {
 		return nil, err
@@ -101,6 +107,11 @@ func Load() (*Table, error) {
 		t.readSpecies(),
 		table.Each("qualities.csv", qualitiesCSV, func(r table.Row) {
 			t.qualities = append(t.qualities, quality{r.Words("words"), r.Number("density_cov_pct")})
+		}),
+		table.Each("other-woods.csv", othersCSV, func(r table.Row) {
+			for _, n := range r.Words("names") {
+				t.others[spelling.Plain(n)] = true
+			}
 		}),
 		table.Each("meters.csv", metersCSV, func(r table.Row) {
 			t.meters = append(t.meters, meter{r.Text("meter"), r.Words("words"), r.Number("doubt_pct"), r.Text("source")})
