@@ -76,7 +76,7 @@ func TestSycamoreByItsOrigin(t *testing.T) {
 // A wood's name keeps the capital of a place inside a sentence.
 func TestNamesOfPlacesKeepTheirCapital(t *testing.T) {
 	for name, want := range map[string]string{"Honduran mahogany": "Honduran mahogany", "Black walnut": "black walnut", "Peruvian walnut": "Peruvian walnut", "Claro walnut burl": "claro walnut burl", "Osage-orange": "Osage-orange"} {
-		if got := lowerFirst(name); got != want {
+		if got := words(t).Inside(name); got != want {
 			t.Errorf("%q: %q, want %q", name, got, want)
 		}
 	}
