@@ -60,56 +60,76 @@ func (c *labCopy) ring() [][2]int {
 // fitBackdrop fits the surface to the edge pixels, dropping those that do not
 // belong (the piece reaching out of the photo, a lamp stand) step by step.
 func (c *labCopy) fitBackdrop(at [][2]int) backdrop {
-	n := len(at)
 	var d backdrop
-	med := func(p []float32) float64 {
-		v := make([]float32, n)
-		for i, q := range at {
-			v[i] = p[q[1]*c.w+q[0]]
-		}
-		slices.Sort(v)
-		return float64(v[n/2])
-	}
-	d.l[0], d.a[0], d.b[0] = med(c.l), med(c.a), med(c.b)
-	dist := make([]float64, n)
-	measure := func() {
-		for i, q := range at {
-			t := terms(q[0], q[1], c.w, c.h)
-			k := q[1]*c.w + q[0]
-			dl, da, db := float64(c.l[k])-dot(d.l, t), float64(c.a[k])-dot(d.a, t), float64(c.b[k])-dot(d.b, t)
-			dist[i] = math.Sqrt(dl*dl + da*da + db*db)
-		}
-	}
-	measure()
+	d.l[0], d.a[0], d.b[0] = medianAt(c.l, at, c.w), medianAt(c.a, at, c.w), medianAt(c.b, at, c.w)
+	dist := c.distancesAt(&d, at)
 	for _, limit := range [...]float64{40, 24, 14, 9, 6, 6} {
-		var m [6][6]float64
-		var rl, ra, rb [6]float64
-		used := 0
-		for i, q := range at {
-			if dist[i] > limit {
-				continue
-			}
-			used++
-			t := terms(q[0], q[1], c.w, c.h)
-			k := q[1]*c.w + q[0]
-			for r := range 6 {
-				for s := range 6 {
-					m[r][s] += t[r] * t[s]
-				}
-				rl[r] += t[r] * float64(c.l[k])
-				ra[r] += t[r] * float64(c.a[k])
-				rb[r] += t[r] * float64(c.b[k])
-			}
-		}
-		if used < n/4 {
+		if !c.refit(&d, at, dist, limit) {
 			break
 		}
-		for r := range 6 {
-			m[r][r] += 1e-3 * float64(used) * float64(min(r, 1)) // keeps the bend small where the edge says nothing
-		}
-		d.l, d.a, d.b = solve(m, rl), solve(m, ra), solve(m, rb)
-		measure()
+		dist = c.distancesAt(&d, at)
 	}
+	d.corners = c.cornersOn(at, dist)
+	d.share, d.noise = onSurface(dist)
+	return d
+}
+
+// medianAt is the middle value of a plane at the places listed.
+func medianAt(plane []float32, at [][2]int, w int) float64 {
+	v := make([]float32, len(at))
+	for i, q := range at {
+		v[i] = plane[q[1]*w+q[0]]
+	}
+	slices.Sort(v)
+	return float64(v[len(at)/2])
+}
+
+// distancesAt is how far each place listed is from the surface, ΔE 1976.
+func (c *labCopy) distancesAt(d *backdrop, at [][2]int) []float64 {
+	dist := make([]float64, len(at))
+	for i, q := range at {
+		t := terms(q[0], q[1], c.w, c.h)
+		k := q[1]*c.w + q[0]
+		dl, da, db := float64(c.l[k])-dot(d.l, t), float64(c.a[k])-dot(d.a, t), float64(c.b[k])-dot(d.b, t)
+		dist[i] = math.Sqrt(dl*dl + da*da + db*db)
+	}
+	return dist
+}
+
+// refit fits the surface to the places that are no farther from it than limit, by
+// least squares; false, and nothing done, where they are fewer than a quarter.
+func (c *labCopy) refit(d *backdrop, at [][2]int, dist []float64, limit float64) bool {
+	var m [6][6]float64
+	var rl, ra, rb [6]float64
+	used := 0
+	for i, q := range at {
+		if dist[i] > limit {
+			continue
+		}
+		used++
+		t := terms(q[0], q[1], c.w, c.h)
+		k := q[1]*c.w + q[0]
+		for r := range 6 {
+			for s := range 6 {
+				m[r][s] += t[r] * t[s]
+			}
+			rl[r] += t[r] * float64(c.l[k])
+			ra[r] += t[r] * float64(c.a[k])
+			rb[r] += t[r] * float64(c.b[k])
+		}
+	}
+	if used < len(at)/4 {
+		return false
+	}
+	for r := range 6 {
+		m[r][r] += 1e-3 * float64(used) * float64(min(r, 1)) // keeps the bend small where the edge says nothing
+	}
+	d.l, d.a, d.b = solve(m, rl), solve(m, ra), solve(m, rb)
+	return true
+}
+
+// cornersOn counts the corners of the photo most of whose pixels lie on the surface.
+func (c *labCopy) cornersOn(at [][2]int, dist []float64) (corners int) {
 	var hits, seen [4]int
 	for i, q := range at {
 		right, low := q[0] > c.w/2, q[1] > c.h/2
@@ -130,21 +150,25 @@ func (c *labCopy) fitBackdrop(at [][2]int) backdrop {
 	}
 	for k := range seen {
 		if hits[k]*2 > seen[k] {
-			d.corners++
+			corners++
 		}
 	}
-	in := dist[:0:0]
+	return corners
+}
+
+// onSurface is the share of the distances that are small, and their median.
+func onSurface(dist []float64) (share, noise float64) {
+	var in []float64
 	for _, v := range dist {
 		if v <= 6 {
 			in = append(in, v)
 		}
 	}
-	d.share = float64(len(in)) / float64(max(1, n))
 	if len(in) > 0 {
 		slices.Sort(in)
-		d.noise = in[len(in)/2]
+		noise = in[len(in)/2]
 	}
-	return d
+	return float64(len(in)) / float64(max(1, len(dist))), noise
 }
 
 func dot(a, b [6]float64) float64 {

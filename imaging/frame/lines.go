@@ -79,86 +79,117 @@ func (c *labCopy) crests(upright bool) []edge {
 	return edges
 }
 
+// mostLines is how many lines are looked for in one direction.
+const mostLines = 24
+
 // lines finds the straight edges by voting: each crest votes for the lines
 // through it, the line with most votes is fitted by least squares, its crests
 // are taken away, and so on.
 func (c *labCopy) lines(upright bool) []line {
-	edges := c.crests(upright)
-	long, wide := c.w, c.h
-	if upright {
-		long, wide = c.h, c.w
-	}
-	tan := leans()
-	votes := make([][]int32, len(tan))
-	pad := int(float64(long)/2*math.Tan(steepest*math.Pi/180)) + 2
-	for s, t := range tan {
-		votes[s] = make([]int32, wide+2*pad)
-		for _, e := range edges {
-			votes[s][int(e.v-t*e.u+0.5)+pad]++
-		}
-	}
+	v := newBallot(c, upright)
 	var out []line
-	for range 24 {
-		bs, bk, best := 0, 0, int32(0)
-		for s := range votes {
-			for k := 1; k < len(votes[s])-1; k++ {
-				if n := votes[s][k] + (votes[s][k-1]+votes[s][k+1])/2; n > best {
-					bs, bk, best = s, k, n
-				}
-			}
-		}
-		if float64(best) < 0.2*float64(long) {
+	for range mostLines {
+		lean, at, ok := v.winner()
+		if !ok {
 			break
 		}
-		// refine: least squares through the edge pixels beside the line
-		t := tan[bs]
-		o := float64(bk - pad)
-		var n, su, sv, suu, suv float64
-		lo, hi := math.Inf(1), math.Inf(-1)
-		seen := make([]bool, long)
-		for _, e := range edges {
-			if d := e.v - t*e.u - o; d > -1.6 && d < 1.6 {
-				n++
-				su += e.u
-				sv += e.v
-				suu += e.u * e.u
-				suv += e.u * e.v
-				lo, hi = math.Min(lo, e.u), math.Max(hi, e.u)
-				seen[int(e.u+float64(long)/2)] = true
+		l, found := v.fitted(lean, at)
+		v.takeAway(lean, at)
+		if found {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// A ballot counts the votes of the crests for the lines through them.
+type ballot struct {
+	upright    bool
+	long, wide int // of the photo, along the lines and across
+	edges      []edge
+	tan        []float64 // of the leans that are tried
+	votes      [][]int32 // by lean, then by place across, moved by pad
+	pad        int
+}
+
+func newBallot(c *labCopy, upright bool) *ballot {
+	v := &ballot{upright: upright, long: c.w, wide: c.h, edges: c.crests(upright), tan: leans()}
+	if upright {
+		v.long, v.wide = c.h, c.w
+	}
+	v.votes = make([][]int32, len(v.tan))
+	v.pad = int(float64(v.long)/2*math.Tan(steepest*math.Pi/180)) + 2
+	for s, t := range v.tan {
+		v.votes[s] = make([]int32, v.wide+2*v.pad)
+		for _, e := range v.edges {
+			v.votes[s][int(e.v-t*e.u+0.5)+v.pad]++
+		}
+	}
+	return v
+}
+
+// winner is the line with most votes: the tangent of its lean and where it passes
+// the middle; false where it has fewer than a fifth of the photo's pixels.
+func (v *ballot) winner() (lean, at float64, ok bool) {
+	bs, bk, best := 0, 0, int32(0)
+	for s := range v.votes {
+		for k := 1; k < len(v.votes[s])-1; k++ {
+			if n := v.votes[s][k] + (v.votes[s][k-1]+v.votes[s][k+1])/2; n > best {
+				bs, bk, best = s, k, n
 			}
 		}
-		covered := 0
-		for _, b := range seen {
-			if b {
+	}
+	return v.tan[bs], float64(bk - v.pad), float64(best) >= 0.2*float64(v.long)
+}
+
+// fitted is the line through the crests beside the winner, by least squares; false
+// where they are few, cover little of its way, or make it too steep.
+func (v *ballot) fitted(t, o float64) (line, bool) {
+	var n, su, sv, suu, suv float64
+	lo, hi := math.Inf(1), math.Inf(-1)
+	seen := make([]bool, v.long)
+	covered := 0
+	for _, e := range v.edges {
+		if d := e.v - t*e.u - o; d > -1.6 && d < 1.6 {
+			n++
+			su += e.u
+			sv += e.v
+			suu += e.u * e.u
+			suv += e.u * e.v
+			lo, hi = math.Min(lo, e.u), math.Max(hi, e.u)
+			if k := int(e.u + float64(v.long)/2); !seen[k] {
+				seen[k] = true
 				covered++
 			}
 		}
-		// take these edges and their votes away
-		keep := edges[:0]
-		for _, e := range edges {
-			if d := e.v - t*e.u - o; d > -2.6 && d < 2.6 {
-				for s, ts := range tan {
-					votes[s][int(e.v-ts*e.u+0.5)+pad]--
-				}
-				continue
-			}
-			keep = append(keep, e)
-		}
-		edges = keep
-		den := n*suu - su*su
-		if n < 8 || den <= 0 || float64(covered) < 0.2*float64(long) {
-			continue
-		}
-		slope := (n*suv - su*sv) / den
-		lean := math.Atan(slope) * 180 / math.Pi
-		if upright {
-			lean = -lean // y grows downwards: x growing with y means the top leans left
-		}
-		if math.Abs(lean) > steepest {
-			continue
-		}
-		out = append(out, line{upright, lean, (sv - slope*su) / n / float64(wide), float64(covered) / float64(long),
-			lo/float64(long) + 0.5, hi/float64(long) + 0.5})
 	}
-	return out
+	den := n*suu - su*su
+	long := float64(v.long)
+	if n < 8 || den <= 0 || float64(covered) < 0.2*long {
+		return line{}, false
+	}
+	slope := (n*suv - su*sv) / den
+	lean := math.Atan(slope) * 180 / math.Pi
+	if v.upright {
+		lean = -lean // y grows downwards: x growing with y means the top leans left
+	}
+	if math.Abs(lean) > steepest {
+		return line{}, false
+	}
+	return line{v.upright, lean, (sv - slope*su) / n / float64(v.wide), float64(covered) / long, lo/long + 0.5, hi/long + 0.5}, true
+}
+
+// takeAway takes the crests near the winner and their votes away.
+func (v *ballot) takeAway(t, o float64) {
+	keep := v.edges[:0]
+	for _, e := range v.edges {
+		if d := e.v - t*e.u - o; d > -2.6 && d < 2.6 {
+			for s, ts := range v.tan {
+				v.votes[s][int(e.v-ts*e.u+0.5)+v.pad]--
+			}
+			continue
+		}
+		keep = append(keep, e)
+	}
+	v.edges = keep
 }

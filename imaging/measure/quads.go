@@ -34,23 +34,7 @@ func (c *small) candidates(lines []edgeLine, border bool, f float64) []candidate
 	if border {
 		lines = append(slices.Clone(lines), c.frameLines()...)
 	}
-	n := len(lines)
-	type turn struct {
-		to int
-		at Point
-	}
-	next := make([][]turn, n)
-	for i := range lines {
-		for j := range lines {
-			d := lines[i].dir.X*lines[j].dir.Y - lines[i].dir.Y*lines[j].dir.X
-			if d < 0.45 || lines[i].border && lines[j].border { // not a turn to the right by 27° to 153°
-				continue
-			}
-			if p, ok := lines[i].cross(&lines[j]); ok && p.X > -2 && p.Y > -2 && p.X < float64(c.w)+2 && p.Y < float64(c.h)+2 {
-				next[i] = append(next[i], turn{j, p})
-			}
-		}
-	}
+	next := c.turns(lines)
 	side := func(l int, p, q Point) bool {
 		k := &lines[l]
 		along := (q.X-p.X)*k.dir.X + (q.Y-p.Y)*k.dir.Y
@@ -93,6 +77,30 @@ func (c *small) candidates(lines []edgeLine, border bool, f float64) []candidate
 		return 0
 	})
 	return out
+}
+
+// A turn leads from one line into another where they cross.
+type turn struct {
+	to int
+	at Point
+}
+
+// turns lists for each line those that it can turn right into, by 27° to 153°,
+// within the photo.
+func (c *small) turns(lines []edgeLine) [][]turn {
+	next := make([][]turn, len(lines))
+	for i := range lines {
+		for j := range lines {
+			d := lines[i].dir.X*lines[j].dir.Y - lines[i].dir.Y*lines[j].dir.X
+			if d < 0.45 || lines[i].border && lines[j].border {
+				continue
+			}
+			if p, ok := lines[i].cross(&lines[j]); ok && p.X > -2 && p.Y > -2 && p.X < float64(c.w)+2 && p.Y < float64(c.h)+2 {
+				next[i] = append(next[i], turn{j, p})
+			}
+		}
+	}
+	return next
 }
 
 // frameLines are the four edges of the photo, clockwise.

@@ -110,14 +110,11 @@ func (c *small) groundOf(ring []int) ground {
 		g.l, g.a, g.b = append(g.l, c.l[i]), append(g.a, c.a[i]), append(g.b, c.b[i])
 	}
 	add(ring[len(ring)/2])
-	dist := func(i, k int) float32 {
-		dl, da, db := (c.l[i]-g.l[k])*0.6, c.a[i]-g.a[k], c.b[i]-g.b[k]
-		return dl*dl + da*da + db*db
-	}
 	nearest := func(i int) (int, float32) {
 		best, at := float32(math.Inf(1)), 0
 		for k := range g.l {
-			if v := dist(i, k); v < best {
+			dl, da, db := (c.l[i]-g.l[k])*0.6, c.a[i]-g.a[k], c.b[i]-g.b[k]
+			if v := dl*dl + da*da + db*db; v < best {
 				best, at = v, k
 			}
 		}

@@ -107,77 +107,108 @@ func measure(s Sample) view {
 		v.empty = true
 		return v
 	}
-	var all, piece, back, full levels // full: the brightest channel of the backdrop
-	var channel [3]levels
-	var tintA, tintB, tintP tint
-	var colours chromas
-	var blown int
+	c := count(m, s.Frame.Mask)
+	for k := range v.top {
+		v.top[k] = c.channel[k].at(topShare)
+	}
+	v.readPiece(c)
+	if s.Frame.Plain && c.back.n > c.all.n/20 {
+		v.readBackdrop(c, s.Frame.Confidence)
+	} else if v.dark = darkFrame(&c.all); v.dark > 0 {
+		v.night, v.lit = math.Exp2(c.all.at(0.75)), c.all.at(brightShare)
+	}
+	v.findNeutral(s, &c.backTint)
+	return v
+}
+
+// counts are the pixels of a photo, added up by what they show.
+type counts struct {
+	all, piece, back levels
+	full             levels    // the brightest channel of the backdrop
+	channel          [3]levels // of all
+	blown            int       // pixels of the backdrop with a full channel
+
+	// Of pixels without a full channel:
+	allTint, backTint, pieceTint tint // allTint where piece and backdrop were not told apart
+	colours                      chromas
+}
+
+// count adds up the pixels of a photo; mask is the piece, nil where it was not
+// told apart.
+func count(m *pixel.Image, mask *frame.Mask) *counts {
+	c := new(counts)
 	bins := binOf()
-	mask := s.Frame.Mask
 	step := max(1, (max(m.W, m.H)+399)/400)
 	for y := step / 2; y < m.H; y += step {
 		row := m.Row(y)
 		for x := step / 2; x < m.W; x += step {
 			r, g, b := row[3*x], row[3*x+1], row[3*x+2]
-			l := luma(r, g, b)
-			top := uint32(max(r, g, b))
-			all.add(l, bins)
-			channel[0].add(uint32(r), bins)
-			channel[1].add(uint32(g), bins)
-			channel[2].add(uint32(b), bins)
-			open := top < clipped
-			if mask == nil {
-				if open {
-					tintA.add(r, g, b)
+			c.all.add(luma(r, g, b), bins)
+			c.channel[0].add(uint32(r), bins)
+			c.channel[1].add(uint32(g), bins)
+			c.channel[2].add(uint32(b), bins)
+			switch {
+			case mask == nil:
+				if max(r, g, b) < clipped {
+					c.allTint.add(r, g, b)
 				}
-				continue
-			}
-			if on(mask, x, y, m) {
-				piece.add(l, bins)
-				if open {
-					tintP.add(r, g, b)
-					colours.add(r, g, b, bins)
-				}
-				continue
-			}
-			// A strongly coloured backdrop is full when one channel is, and its
-			// brightest channel tells how bright it is, not its luminance.
-			if !open {
-				blown++
-			}
-			back.add(l, bins)
-			full.add(top, bins)
-			if open {
-				tintB.add(r, g, b)
+			case on(mask, x, y, m):
+				c.addPiece(r, g, b, bins)
+			default:
+				c.addBackdrop(r, g, b, bins)
 			}
 		}
 	}
-	for k := range v.top {
-		v.top[k] = channel[k].at(topShare)
+	return c
+}
+
+func (c *counts) addPiece(r, g, b uint16, bins *[65536]uint16) {
+	c.piece.add(luma(r, g, b), bins)
+	if max(r, g, b) < clipped {
+		c.pieceTint.add(r, g, b)
+		c.colours.add(r, g, b, bins)
 	}
-	v.subject, v.piece = all.middle(0.3, 0.6), piece.n > all.n/500
-	if v.piece {
-		v.subject, v.lit = piece.middle(0.2, 0.7), piece.at(0.9)
-		v.pieceTint, _ = tintP.middle()
-		v.colours = colours.blurred()
+}
+
+// addBackdrop adds a pixel of the backdrop. A strongly coloured one is full when
+// one channel is, and its brightest channel tells how bright it is, not its
+// luminance.
+func (c *counts) addBackdrop(r, g, b uint16, bins *[65536]uint16) {
+	top := max(r, g, b)
+	c.back.add(luma(r, g, b), bins)
+	c.full.add(uint32(top), bins)
+	if top < clipped {
+		c.backTint.add(r, g, b)
 	} else {
-		v.pieceTint, _ = tintA.middle()
+		c.blown++
 	}
-	if s.Frame.Plain && back.n > all.n/20 {
-		v.blown = float64(blown) / float64(back.n)
-		v.plain = ramp(s.Frame.Confidence, 0.5, 0.8) * ramp(v.blown, 0.5, 0.3)
-		v.backTint, _ = tintB.middle()
-		v.coloured = ramp(math.Hypot(v.backTint[0], v.backTint[1]), 0.8, 1.6)
-		v.backdrop, v.uneven = back.middle(0.4, 0.6), back.at(0.75)-back.at(0.25)
-		if top := full.middle(0.4, 0.6); top > v.backdrop+1 {
-			v.backdrop = top
-		}
-		v.dark, v.night = darkGround(&all, &piece, &back), math.Exp2(back.at(0.75))
-	} else if v.dark = darkFrame(&all); v.dark > 0 {
-		v.night, v.lit = math.Exp2(all.at(0.75)), all.at(brightShare)
+}
+
+// readPiece takes level and colour of the piece, or of the whole frame where it
+// was not told apart.
+func (v *view) readPiece(c *counts) {
+	v.subject, v.piece = c.all.middle(0.3, 0.6), c.piece.n > c.all.n/500
+	if !v.piece {
+		v.pieceTint, _ = c.allTint.middle()
+		return
 	}
-	v.findNeutral(s, &tintB)
-	return v
+	v.subject, v.lit = c.piece.middle(0.2, 0.7), c.piece.at(0.9)
+	v.pieceTint, _ = c.pieceTint.middle()
+	v.colours = c.colours.blurred()
+}
+
+// readBackdrop takes level and colour of the plain backdrop, of which the framing
+// is so sure, and whether the piece is lit out of the dark before it.
+func (v *view) readBackdrop(c *counts, confidence float64) {
+	v.blown = float64(c.blown) / float64(c.back.n)
+	v.plain = ramp(confidence, 0.5, 0.8) * ramp(v.blown, 0.5, 0.3)
+	v.backTint, _ = c.backTint.middle()
+	v.coloured = ramp(math.Hypot(v.backTint[0], v.backTint[1]), 0.8, 1.6)
+	v.backdrop, v.uneven = c.back.middle(0.4, 0.6), c.back.at(0.75)-c.back.at(0.25)
+	if top := c.full.middle(0.4, 0.6); top > v.backdrop+1 {
+		v.backdrop = top
+	}
+	v.dark, v.night = darkGround(&c.all, &c.piece, &c.back), math.Exp2(c.back.at(0.75))
 }
 
 // ramp goes evenly from 0 at none to 1 at full, whichever is the larger.
