@@ -25,11 +25,7 @@ func strokes(d *Piece, margin float64) [][][2]float64 {
 	if !along {
 		extent = t.Width
 	}
-	seed := uint32(7)
-	next := func() float64 { // a linear congruential generator, Numerical Recipes' constants
-		seed = seed*1664525 + 1013904223
-		return float64(seed>>8) / (1 << 24)
-	}
+	next := madeUp(7)
 	var all [][][2]float64
 	bend := t.bend(along) / 2
 	for i := range strokeCount {
@@ -39,6 +35,15 @@ func strokes(d *Piece, margin float64) [][][2]float64 {
 		all = t.stroke(all, along, share, from*extent, to*extent, bend, margin)
 	}
 	return all
+}
+
+// madeUp gives numbers from 0 up to 1 that look like chance and are the same
+// every time: a linear congruential generator, Numerical Recipes' constants.
+func madeUp(seed uint32) func() float64 {
+	return func() float64 {
+		seed = seed*1664525 + 1013904223
+		return float64(seed>>8) / (1 << 24)
+	}
 }
 
 // stroke adds one stroke at a share of the way from edge to edge, in pieces where

@@ -95,3 +95,36 @@ func TestNoStrokes(t *testing.T) {
 		}
 	}
 }
+
+// The first six values of the generator from 0 are printed beside its constants in
+// Numerical Recipes in C, 2nd edition, section 7.1 (from memory).
+func TestMadeUpNumbers(t *testing.T) {
+	next := madeUp(0)
+	for i, want := range []uint32{0x3C6EF35F, 0x47502932, 0xD1CCF6E9, 0xAAF95334, 0x6252E503, 0x9F2EC686} {
+		if got := uint32(next() * (1 << 24)); got != want>>8 {
+			t.Errorf("value %d is %06X, want %06X", i, got, want>>8)
+		}
+	}
+}
+
+// On a plain board there are a few strokes, one in each of as many equal strips, none
+// over an end: each begins between 2 and 57 % of the length, is 18 to 53 % of it long
+// and ends by 98 %.
+func TestStrokesOfABoard(t *testing.T) {
+	const long, wide = 1300.0, 390.0
+	d := &Piece{Outline: [][2]float64{{0, 0}, {long, 0}, {long, wide}, {0, wide}}, Length: long, Width: wide, Grain: "along length"}
+	all := strokes(d, 0)
+	if len(all) != 13 {
+		t.Fatalf("%d strokes, want 13", len(all))
+	}
+	for i, s := range all {
+		strip := wide / 13
+		if y := s[0][1]; y < float64(i)*strip || y > float64(i+1)*strip {
+			t.Errorf("stroke %d at %.0f mm lies outside of its strip", i, y)
+		}
+		from, to := s[0][0]/long, s[len(s)-1][0]/long
+		if from < 0.02 || from > 0.57 || to > 0.98+1e-9 || to-from < 0.18-1e-9 && to < 0.98-1e-9 || to-from > 0.53+1e-9 {
+			t.Errorf("stroke %d goes from %.3f to %.3f of the length", i, from, to)
+		}
+	}
+}

@@ -79,12 +79,19 @@ func Blend(paths, names []string, req imaging.BlendRequest, opts *imaging.Option
 		}
 		_, name, _ := strings.Cut(n.Code, ".")
 		f := piece.Finding{Rank: s.rank, Code: "blend." + name, Message: s.message(n.Values), Remedy: s.remedy}
-		if k := int(n.Values["frame"]) - 1; k >= 0 && k < len(names) {
-			f.File = names[k]
-		}
+		f.File = frameNamed(n, names)
 		out = append(out, f)
 	}
 	return b, out, nil
+}
+
+// frameNamed is the name of the frame that a note is about, counted from 1; empty
+// for one that is about all.
+func frameNamed(n note.Note, names []string) string {
+	if k := int(n.Values["frame"]) - 1; k >= 0 && k < len(names) {
+		return names[k]
+	}
+	return ""
 }
 
 // blendError says why a set cannot be blended.

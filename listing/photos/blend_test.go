@@ -3,6 +3,7 @@ package photos
 import (
 	"testing"
 
+	"slabfolio/imaging/note"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -44,5 +45,18 @@ func TestBlendsAreCalledAsTheirFramesAre(t *testing.T) {
 		if got := blendName(names); got != want {
 			t.Errorf("%v: %q, want %q", names, got, want)
 		}
+	}
+}
+
+// Frames of notes are counted from 1; a note about the whole set names none.
+func TestNotesNameTheirFrame(t *testing.T) {
+	names := []string{"a.jpg", "b.jpg"}
+	for frame, want := range map[float64]string{-1: "", 0: "", 1: "a.jpg", 2: "b.jpg", 3: ""} {
+		if got := frameNamed(note.Note{Values: map[string]float64{"frame": frame}}, names); got != want {
+			t.Errorf("frame %v: %q, want %q", frame, got, want)
+		}
+	}
+	if got := frameNamed(note.Note{Code: "blend.curved"}, names); got != "" {
+		t.Errorf("a note about all names %q", got)
 	}
 }

@@ -72,6 +72,10 @@ var tellApart = map[string]string{
 	"board-oil": "for boards, never dries", "nitrocellulose-lacquer": "dries in minutes, dissolves again", "conversion-varnish": "acid-cured, mixed with a hardener",
 }
 
+// mostWords is how many words of a text are looked through for the thing that it
+// names; a longer one is a sentence.
+const mostWords = 8
+
 // wordsNear returns the words of a key that a text may mean, the likeliest alone when
 // it is a slip of the hand; nil when nothing is near.
 func wordsNear(text string, k *Key) []string {
@@ -90,7 +94,7 @@ func wordsNear(text string, k *Key) []string {
 		return found
 	}
 	words := strings.Fields(said)
-	for i := 1; i < len(words) && i < 8; i++ { // what is said last names the thing: a bistro table is a table
+	for i := 1; i < min(len(words), mostWords); i++ { // what is said last names the thing: a bistro table is a table
 		if found := known(strings.Join(words[i:], " ")); len(found) > 0 {
 			return found
 		}

@@ -99,6 +99,9 @@ func TestPackingThresholds(t *testing.T) {
 		if below, above := c.said(with(c.id, 23.9, c.packing)), c.said(with(c.id, 24.1, c.packing)); below != c.over || above == c.over {
 			t.Errorf("%s, %s: %v with the rule below the weight, %v above", c.id, c.packing, below, above)
 		}
+		if at := c.said(with(c.id, 24, c.packing)); at == c.over { // the rule names the most that is still fine
+			t.Errorf("%s, %s: %v with the rule at the weight", c.id, c.packing, at)
+		}
 	}
 	if r := with("batten_most", 60, "packing: {how: crate, crate: plywood}\n"); light(r) {
 		t.Error("a crate of plywood became one of battens")
