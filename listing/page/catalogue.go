@@ -150,7 +150,7 @@ func catalogueHTML(entries []Entry, o *Options) ([]byte, error) {
 func catalogueRowOf(e Entry, o *Options) catalogueRow {
 	pub := &e.Report.Public
 	row := catalogueRow{
-		Href: "../" + e.Folder + "/listing/index.html", Title: pub.Title, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)), Serial: pub.Serial, Available: pub.Available,
+		Href: "../" + e.Folder + "/listing/index.html", Title: pub.Title, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)), Serial: pub.Serial, Available: o.Words.Called("available", pub.Available),
 		Size: sizeText(pub, o),
 	}
 	var woods []string

@@ -90,7 +90,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		p.Facts = slices.Delete(p.Facts, i, i+1)
 	}
 	if pub.Price != nil {
-		p.Price = &priceLine{priceAsked(pub, o), commaJoined(pub.Available, pub.Price.Note)}
+		p.Price = &priceLine{priceAsked(pub, o), commaJoined(o.Words.Called("available", pub.Available), pub.Price.Note)}
 	}
 	for i := range pub.Photos {
 		pic := pictureOf(&pub.Photos[i])
