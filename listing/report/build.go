@@ -124,6 +124,7 @@ func (b *builder) build() {
 		b.pack,           // packages, lifting, doorway
 		b.freight,        // what a carrier computes with
 		b.sale,           // what the law of a country asks of an offer
+		b.nameless,       // papers that say who made it
 		b.costs,          // private
 		b.record,         // private
 		b.texts,          // care and cautions
@@ -177,6 +178,18 @@ func (b *builder) identity() {
 	if m != (Maker{}) {
 		pub.Maker = &m
 	}
+}
+
+// nameless doubts papers that do not say who made the piece.
+func (b *builder) nameless() {
+	if b.w.Name.V != "" {
+		return
+	}
+	remedy := "slabfolio new --workshop lays out a workshop.yaml beside your pieces; write your workshop's name into it"
+	if b.w.Dir != "" {
+		remedy = "write it into workshop.yaml: workshop: {name: …}"
+	}
+	b.find(piece.Doubt, "maker.nameless", piece.Place{}, "no maker's name stands on its papers", remedy)
 }
 
 // find adds a finding at a place of the spec.

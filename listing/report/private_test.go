@@ -223,7 +223,7 @@ func TestPublicCannotHoldPrivateTypes(t *testing.T) {
 func TestKeysOfTheContract(t *testing.T) {
 	p := parse(t, "testdata/console.yaml")
 	p.Kind = piece.Of("dining table") // a console seats nobody
-	r := build(t, p, nil)
+	r := build(t, p, &piece.Workshop{Name: piece.Of("Ostrel Yard")})
 	data, err := JSON(r)
 	if err != nil {
 		t.Fatal(err)
