@@ -8,48 +8,45 @@ import (
 	"slabfolio/listing/spelling"
 )
 
-// What comes after the drawing is set a tenth smaller than the words of page one:
-// it is read when it is needed.
-const careScale = 0.9
-
 // The widths that care may have, at the left, with cautions, guarantee and maker at
 // the right: the one that takes the least height is taken, up to 75 letters a line.
 var careWidths = []float64{98, 106, 92, 86}
 
 const gutter = 8
 
-// extras are what stands beside the care where it costs no page.
-type extras struct{ chart, code bool }
-
-// afterDrawing is the care and all that comes after it: with the chart of the year
-// and the code of the listing, unless they cost a page.
-func (d *doc) afterDrawing(label flow) flow {
-	best := d.afterDrawingWith(extras{chart: true, code: true})
-	for _, e := range []extras{{code: true}, {}} {
-		if f := d.afterDrawingWith(e); d.leastPages(label, f) < d.leastPages(label, best) {
-			best = f
-		}
-	}
-	return best
-}
-
-func (d *doc) afterDrawingWith(e extras) flow {
-	d.scale = careScale
-	defer func() { d.scale = 1 }()
+// careFlow is the care, the cautions and what stands with them, at a scale.
+func (d *doc) careFlow(scale float64, e extras) flow {
+	was := d.scale
+	d.scale = scale
+	defer func() { d.scale = was }()
 	best := d.careColumns(careWidths[0], e)
 	for _, w := range careWidths[1:] {
 		if f := d.careColumns(w, e); f.height() < best.height()-0.01 {
 			best = f
 		}
 	}
-	return append(best, d.longLists()...)
+	return best
 }
 
-// placeAfterDrawing sets what afterDrawing made.
-func (d *doc) placeAfterDrawing(f flow) {
-	d.scale = careScale
-	defer func() { d.scale = 1 }()
-	d.place(f)
+// listFlow are the lists that page one could not hold, at a scale.
+func (d *doc) listFlow(scale float64) flow {
+	was := d.scale
+	d.scale = scale
+	defer func() { d.scale = was }()
+	return d.longLists()
+}
+
+// placeAfterDrawing sets the care and the lists.
+func (d *doc) placeAfterDrawing(p plan) {
+	was := d.scale
+	d.scale = p.scale
+	defer func() { d.scale = was }()
+	first := d.pageCount()
+	d.place(p.care)
+	if d.trial != nil {
+		d.trial.broken = d.pageCount() > first
+	}
+	d.place(p.lists)
 }
 
 // careColumns is the care, so many millimetres wide, beside the cautions.

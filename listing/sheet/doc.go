@@ -66,6 +66,10 @@ type doc struct {
 	inArtifact               bool
 	rows                     *element // the list that named rows are items of
 	moved                    bool     // what is drawn is moved from where it says
+	trial                    *trial   // where nothing is drawn, what would have been
+	leastLength              float64  // of the top as it is drawn
+	views                    map[viewsOf][]arrangement
+	known                    *measured
 }
 
 // paperSizes are in millimetres: ISO 216 A4, and ANSI/ASME Y14.1 A (letter).
@@ -76,7 +80,7 @@ func newDoc(file string, r *report.Report, o *Options) (*doc, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &doc{file: file, r: r, o: o, faces: faces, accent: o.Accent, prefer: o.Prefer, scale: 1, widths: map[int]bool{}, tags: newTags()}
+	d := &doc{file: file, r: r, o: o, faces: faces, accent: o.Accent, prefer: o.Prefer, scale: 1, widths: map[int]bool{}, tags: newTags(), views: map[viewsOf][]arrangement{}, known: newMeasured(), leastLength: leastLengths[0]}
 	if d.prefer == "" {
 		d.prefer = r.Prefer
 	}
@@ -120,8 +124,20 @@ func (d *doc) date() time.Time {
 
 // newPage starts a page; text goes on at its top margin.
 func (d *doc) newPage() {
-	d.pdf.AddPage()
 	d.y = d.top
+	if d.trial != nil {
+		d.trial.foot, d.trial.lines = append(d.trial.foot, d.top), append(d.trial.lines, 0)
+		return
+	}
+	d.pdf.AddPage()
+}
+
+// pageCount is how many pages there are so far.
+func (d *doc) pageCount() int {
+	if d.trial != nil {
+		return len(d.trial.foot)
+	}
+	return d.pdf.PageCount()
 }
 
 // heightLeft is how much of the page is left for text, in millimetres.
@@ -163,17 +179,6 @@ func (d *doc) kind() string { return d.o.Words.Called("kind", d.r.Public.Kind) }
 
 // number writes a text of figures with the decimal sign of the language.
 func (d *doc) number(figures string) string { return d.o.Words.Number(figures) }
-
-// width returns how wide s is set, in millimetres.
-func (d *doc) width(st style, s string) float64 {
-	m := d.faces[st.face]
-	return m.width(m.clean(s)) / 1000 * st.size * pt
-}
-
-// wrap breaks s into lines of at most width millimetres.
-func (d *doc) wrap(st style, s string, width float64) []string {
-	return d.faces[st.face].wrap(s, width/pt/st.size*1000)
-}
 
 // text sets s with its left end at x and its baseline at y, kerned: the library
 // knows no kerning, so the run is cut wherever a pair is moved.
@@ -220,6 +225,10 @@ func (d *doc) textRight(x, y float64, st style, s string) { d.text(x-d.width(st,
 func (d *doc) picture(p Picture, x, y, w, h float64) error {
 	if p.Width <= 0 || p.Height <= 0 || len(p.JPEG) == 0 {
 		return fmt.Errorf("picture %q is empty", p.Alt)
+	}
+	if d.trial != nil {
+		d.fills(y+h, 0)
+		return nil
 	}
 	if d.widths[p.Width] {
 		return fmt.Errorf("two pictures are %d pixels wide; each needs a width of its own", p.Width)

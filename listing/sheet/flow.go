@@ -64,10 +64,13 @@ func (d *doc) place(f flow) {
 		if l.space && d.y <= d.top {
 			continue
 		}
-		if draw := d.painter(l); draw != nil {
+		if l.draw != nil || l.beside != nil {
+			d.fills(d.y+l.height, 1)
+		}
+		if draw := d.painter(l); draw != nil && d.trial == nil {
 			draw(d.y)
 		}
-		if y := d.y; l.beside != nil {
+		if y := d.y; l.beside != nil && d.trial == nil {
 			right = append(right, func() { l.beside(y) })
 		}
 		d.y += l.height

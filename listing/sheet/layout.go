@@ -30,81 +30,60 @@ func layoutSheet(d *doc) error {
 	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
 	d.open(size[0], size[1])
 	d.footer = d.sheetFooter
-	d.newPage()
-
 	label := slices.Concat(d.titleLines(), d.figureLines(), d.storyLines())
-	after := d.afterDrawing(label)
-	place := d.whereDrawingStands(label, after)
-	if err := d.photoPage(label, after, place); err != nil {
+	best, err := d.bestPlan(label)
+	if err != nil {
 		return err
 	}
-	switch room := d.heightLeft() - d.lineHeight(); {
-	case place == drawingOnSecond && d.pdf.PageCount() > 1 && d.leastDrawing() <= room:
-		// The story has run on to a page that has room.
-		d.y += d.lineHeight()
-		below := after.height()
-		if d.leastDrawing()+below > room {
-			below = 0
-		}
-		d.drawPiece(below)
-	case place == drawingOnSecond:
-		d.newPage()
-		d.drawPiece(after.height())
-	case after.height() > d.heightLeft() && after.height() <= d.pageHeight():
-		d.newPage() // care and cautions are not parted
-	}
-	d.placeAfterDrawing(after)
-	return d.morePictures()
+	return d.follow(best, label)
 }
 
 // Where the drawing stands.
 type drawingPlace int
 
 const (
-	noDrawing       drawingPlace = iota // there is none, or it stands beside the figures
+	noDrawing       drawingPlace = iota // there is none, or it stands beside the figures; all on one page where it fits
+	careRunsOn                          // the same, and the care begins where there is room for it
+	careOnSecond                        // the same, and the care has a page of its own
 	drawingFirst                        // in place of the photo
 	drawingBelow                        // under the words, and all else below it on the page
 	drawingOnFirst                      // under the words, at the foot of the first page
 	drawingOnSecond                     // at the head of a page, with the care
 )
 
-// whereDrawingStands decides it by what fits: one page for all, else a page that
-// the drawing shares with the care, else the first page.
-func (d *doc) whereDrawingStands(label, after flow) drawingPlace {
-	switch {
-	case !d.drawable() || d.drawsSmall():
-		return noDrawing
-	case len(d.o.Pictures) == 0:
-		return drawingFirst
+// follow lays the sheet out as a plan has it.
+func (d *doc) follow(p plan, label flow) error {
+	d.leastLength = leastLengths[0]
+	if p.small {
+		d.leastLength = leastLengths[1]
 	}
-	least := d.leastDrawing()
-	first := label.height() + d.leastPhoto(photoModest) + least
-	switch {
-	case first+after.height() <= d.pageHeight():
-		return drawingBelow
-	case least+after.height() <= d.pageHeight():
-		return drawingOnSecond
-	case first <= d.pageHeight():
-		return drawingOnFirst
+	d.newPage()
+	if err := d.photoPage(p, label); err != nil {
+		return err
 	}
-	return drawingOnSecond
-}
-
-// leastPages is how many pages a sheet of these parts takes at least.
-func (d *doc) leastPages(label, after flow) int {
-	drawing := 0.0
-	if d.drawable() && !d.drawsSmall() {
-		drawing = d.leastDrawing()
+	ranOn := d.pageCount() > 1
+	if p.row && !ranOn {
+		if err := d.morePictures(); err != nil {
+			return err
+		}
 	}
-	first := label.height() + d.leastPhoto(photoModest)
-	page := d.pageHeight()
-	switch {
-	case first+drawing+after.height() <= page:
-		return 1
-	case drawing+after.height() <= page, first+drawing <= page && after.height() <= page:
-		return 2
+	switch room := d.heightLeft() - d.lineHeight(); {
+	case p.place == drawingOnSecond && ranOn && d.leastDrawing() <= room:
+		// The story has run on to a page that has room.
+		d.y += d.lineHeight()
+		d.drawPiece(min(p.after(), room-d.leastDrawing()+d.lineHeight()))
+	case p.place == drawingOnSecond:
+		d.newPage()
+		d.drawPiece(p.after())
+	case p.place == careRunsOn:
+	case p.place == careOnSecond && !ranOn, p.care.height() > d.heightLeft() && p.care.height() <= d.pageHeight():
+		d.newPage() // care and cautions are not parted
 	}
-	return 3
+	d.placeAfterDrawing(p)
+	if p.row && !ranOn {
+		return nil
+	}
+	return d.morePictures()
 }
 
 // leastPhoto is the room for the main photo at a height, with its caption.
@@ -118,22 +97,29 @@ func (d *doc) leastPhoto(height float64) float64 {
 
 // photoPage fills the first page: the photo gives way to the words, and to the
 // drawing and the care where they stand on the page too.
-func (d *doc) photoPage(label, after flow, place drawingPlace) error {
+func (d *doc) photoPage(p plan, label flow) error {
 	below, least := label.height(), float64(photoLeast)
-	switch place {
+	if below+d.leastPhoto(photoLeast) > d.pageHeight() && below+d.leastPhoto(photoModest) <= d.pageHeight() {
+		least = photoModest // rather than have the story's end run on
+	}
+	switch p.place {
 	case drawingFirst:
-		d.drawPiece(below + d.lineHeight())
-		d.y += d.lineHeight()
+		below += 2 * d.lineHeight()
+		if whole := below + p.after(); d.leastDrawing()+whole <= d.heightLeft() {
+			below = whole
+		}
+		d.drawPiece(below)
+		d.y += 2 * d.lineHeight()
 		d.place(label)
 		return nil
 	case drawingBelow:
-		below += d.leastDrawing() + after.height()
+		below += d.leastDrawing() + p.after()
 		least = photoModest
 	case drawingOnFirst:
 		below += d.leastDrawing()
 		least = photoModest
 	case noDrawing:
-		if whole := below + after.height(); whole+d.leastPhoto(photoModest) <= d.pageHeight() {
+		if whole := below + p.after(); whole+d.leastPhoto(photoModest) <= d.pageHeight() {
 			below, least = whole, photoModest
 		}
 	}
@@ -143,10 +129,10 @@ func (d *doc) photoPage(label, after flow, place drawingPlace) error {
 		}
 	}
 	d.place(label)
-	switch place {
+	switch p.place {
 	case drawingBelow:
 		d.y += d.lineHeight()
-		d.drawPiece(after.height())
+		d.drawPiece(p.after())
 	case drawingOnFirst:
 		d.y += d.lineHeight()
 		d.drawPiece(0)
@@ -177,6 +163,7 @@ func (d *doc) mainPhoto(p Picture, below, least float64) error {
 		return err
 	}
 	d.y = foot
+	d.notePhoto(h)
 	under := d.element("P")
 	for _, c := range caption {
 		d.tagged(under, func() { d.text(x, d.baseline(d.y), small, c) })

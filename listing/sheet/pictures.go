@@ -1,52 +1,70 @@
 package sheet
 
-// Heights of the row of further photos, in millimetres.
+// Sizes of the row of further photos, in millimetres.
 const (
-	rowLeast = 26
-	rowMost  = 52
+	rowLeast   = 26
+	rowMost    = 84
+	rowBetween = 4
+	rowSlack   = 34 // what a page may have left below the row and it stands at the foot
 )
 
-// morePictures sets up to three further photos in one row at the foot of the
-// last page, where there is room to spare; a sheet is no album.
+// mostInRow is how many further photos a sheet shows: it is no album.
+const mostInRow = 3
+
+// morePictures sets up to three further photos in one row where the page has room
+// to spare: at its foot, or under the words where the foot is far from them.
 func (d *doc) morePictures() error {
-	const between = 4.0
 	if len(d.o.Pictures) < 2 {
 		return nil
 	}
-	more := d.o.Pictures[1:min(len(d.o.Pictures), 4)]
-	var wide float64 // of all at height 1
+	more := d.o.Pictures[1:min(len(d.o.Pictures), 1+mostInRow)]
 	for _, p := range more {
 		if p.Width <= 0 || p.Height <= 0 {
 			return nil
 		}
-		wide += float64(p.Width) / float64(p.Height)
 	}
-	full := d.w - d.left - d.right - between*float64(len(more)-1)
-	h := min(full/wide, rowMost, d.heightLeft()-2*d.lineHeight())
+	h, text := d.rowHeight(more)
 	if h < rowLeast {
 		return nil
 	}
-	captions := make([][]string, len(more))
-	lines := 0
-	for i, p := range more {
-		captions[i] = d.wrap(small, p.Caption, h*float64(p.Width)/float64(p.Height))
-		lines = max(lines, len(captions[i]))
+	top := d.h - d.bottom - h - text
+	if under := d.onGrid(d.y + d.lineHeight()); top-under > rowSlack {
+		top = under
 	}
-	text := float64(lines) * d.lineHeight()
-	if h = min(h, d.heightLeft()-2*d.lineHeight()-text); h < rowLeast {
+	if d.trial != nil {
+		d.trial.row = h
+		d.fills(top+h+text, 0)
 		return nil
 	}
-	x, top := d.left, d.h-d.bottom-h-text
-	for i, p := range more {
+	x := d.left
+	for _, p := range more {
 		w := h * float64(p.Width) / float64(p.Height)
 		if err := d.picture(p, x, top, w, h); err != nil {
 			return err
 		}
 		under := d.element("P")
-		for k, l := range captions[i] {
+		for k, l := range d.wrap(small, p.Caption, w) {
 			d.tagged(under, func() { d.text(x, d.baseline(top+h+float64(k)*d.lineHeight()), small, l) })
 		}
-		x += w + between
+		x += w + rowBetween
 	}
 	return nil
+}
+
+// rowHeight is how high the photos of a row stand in what is left of the page, and
+// what their captions take below.
+func (d *doc) rowHeight(more []Picture) (h, text float64) {
+	var wide float64 // of all at height 1
+	for _, p := range more {
+		wide += float64(p.Width) / float64(p.Height)
+	}
+	full := d.columnWidth() - rowBetween*float64(len(more)-1)
+	room := d.heightLeft() - 2*d.lineHeight()
+	h = min(full/wide, rowMost, room)
+	lines := 0
+	for _, p := range more {
+		lines = max(lines, len(d.wrap(small, p.Caption, h*float64(p.Width)/float64(p.Height))))
+	}
+	text = float64(lines) * d.lineHeight()
+	return min(h, room-text), text
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"slabfolio/listing/drawing"
+	"slabfolio/listing/report"
 )
 
 // drawingMost is the most height that the views take, in millimetres: a drawing
@@ -16,9 +17,11 @@ const drawingMost = 170
 // small; the last two only where the piece would not fit otherwise.
 var scales = []float64{1, 2, 2.5, 5, 7.5, 10, 12.5, 15, 20, 25, 30, 40, 50, 75, 100, 200}
 
-// leastLength is how long the top is drawn at least, in millimetres of paper,
-// where a scale can be had for it: any smaller and it tells nothing.
-const leastLength = 50
+// leastLengths are how long the top is drawn at least, in millimetres of paper,
+// where a scale can be had for it: any smaller and it tells little; and where a whole
+// page can be saved by it. A piece that is taller than long tells as much by its
+// height.
+var leastLengths = [2]float64{50, 34}
 
 // drawable reports whether there is an outline to draw.
 func (d *doc) drawable() bool {
@@ -48,6 +51,7 @@ func (d *doc) drawPiece(below float64) {
 	}
 	a := d.fitDrawing(d.heightLeft() - below)
 	top := d.y
+	defer func() { d.noteDrawing(a) }()
 	if a.inMargin {
 		d.figure(d.drawingAlt(a), func() { d.drawView(a.views, max(d.axis, d.w-d.right-a.w), top) })
 		from, width := d.onGrid(top+drawnNameRoom), d.axis-d.left-4
@@ -75,6 +79,14 @@ func (d *doc) columnWidth() float64 { return d.w - d.left - d.right }
 // overallLength is the larger of top and base, in millimetres of the piece.
 func (d *doc) overallLength() float64 { return max(d.r.Drawing.Length, d.r.Drawing.Footprint[0]) }
 
+// tellingLength is what says whether a drawing is large enough to tell something.
+func (d *doc) tellingLength() float64 {
+	if h := 0.6 * d.r.Drawing.Height; h > d.overallLength() {
+		return h
+	}
+	return d.overallLength()
+}
+
 // fitDrawing chooses the largest scale at which the drawing fits a height of
 // room, but no smaller one than tells something, as long as a page can hold it.
 func (d *doc) fitDrawing(room float64) arrangement {
@@ -87,7 +99,7 @@ func (d *doc) fitDrawing(room float64) arrangement {
 			}
 		}
 		last = all[0]
-		if i+1 < len(scales) && d.overallLength()/scales[i+1] >= leastLength {
+		if i+1 < len(scales) && d.tellingLength()/scales[i+1] >= d.leastLength {
 			continue
 		}
 		// The smallest: the form that takes less height, where a page can hold it.
@@ -105,6 +117,22 @@ func (d *doc) fitDrawing(room float64) arrangement {
 
 // arranged draws the views at a scale, in projection and in a row.
 func (d *doc) arranged(scale float64) []arrangement {
+	key := viewsOf{d.r, scale, d.w - d.right - d.axis}
+	all, ok := d.views[key]
+	if !ok {
+		all = d.arrange(scale)
+		d.views[key] = all
+	}
+	return all
+}
+
+// viewsOf is what the views hang on.
+type viewsOf struct {
+	r           *report.Report
+	scale, room float64
+}
+
+func (d *doc) arrange(scale float64) []arrangement {
 	o := d.drawingOptions(scale)
 	if d.drawsSmall() {
 		o.Names = drawing.Names{}

@@ -37,8 +37,9 @@ type drawnPath struct {
 }
 
 type pageContent struct {
-	texts []textRun
-	paths []drawnPath
+	texts    []textRun
+	paths    []drawnPath
+	pictures [][4]float64 // left, lower, right and upper edge, in points
 }
 
 var objectStart = regexp.MustCompile(`(?m)^(\d+) 0 obj\n`)
@@ -249,7 +250,10 @@ func (in *interpreter) operator(op string) {
 		in.marked++
 	case "EMC":
 		in.marked--
-	case "BT", "ET", "J", "j", "G", "g", "RG", "rg", "Do", "gs":
+	case "Do": // a picture fills the unit square
+		m := in.matrix
+		in.pictures = append(in.pictures, [4]float64{m[4], m[5], m[4] + m[0], m[5] + m[3]})
+	case "BT", "ET", "J", "j", "G", "g", "RG", "rg", "gs":
 	default:
 		in.t.Fatalf("the page has an operator %q (%q)", op, in.args)
 	}

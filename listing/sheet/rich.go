@@ -76,7 +76,7 @@ func (d *doc) words(runs []run, width float64) []word {
 	open := false // the last word goes on in the next run
 	for _, r := range runs {
 		m := d.faces[r.st.face]
-		text := m.clean(r.text)
+		text := d.clean(r.st.face, r.text)
 		paragraph := r.paragraph
 		if strings.HasPrefix(text, " ") || paragraph {
 			open = false

@@ -18,16 +18,26 @@ const (
 // between them. The seasons are named and not the months, which hang on the
 // hemisphere.
 func (d *doc) seasonLines(width float64) flow {
-	m := d.r.Public.Movement
-	if m == nil || m.Moves == "" || m.Across < leastSwing || width < 40 {
+	if !d.hasSeasons() || width < 40 {
 		return nil
 	}
+	m := d.r.Public.Movement
 	x := d.axis
 	width = min(width, chartMost)
 	chart := line{height: 4 * d.lineHeight(), keep: true, draw: func(top float64) { d.figure(m.Text, func() { d.seasonChart(x, top, width) }) }}
 	f := append(d.heading(d.say("head.seasons")), chart)
 	note := d.say("seasons.note", "From", math.Round(m.FromRH), "To", math.Round(m.ToRH))
-	return append(f, d.plainAt(x, d.sized(name), note, width)...)
+	f = append(f, d.plainAt(x, d.sized(name), note, width)...)
+	for i := range f[:len(f)-1] {
+		f[i].keep = true // a chart and its note are not cut
+	}
+	return f
+}
+
+// hasSeasons reports whether the piece moves enough for a chart.
+func (d *doc) hasSeasons() bool {
+	m := d.r.Public.Movement
+	return m != nil && m.Moves != "" && m.Across >= leastSwing
 }
 
 // seasonChart draws one year from summer to summer: the upper line is the piece at

@@ -64,6 +64,9 @@ func (d *doc) under(parent *element, role string) *element {
 // tagged draws what belongs to an element; without one, it is drawn as it is. What
 // is drawn within belongs to the outermost element.
 func (d *doc) tagged(e *element, draw func()) {
+	if d.trial != nil {
+		return
+	}
 	if e == nil || d.current != nil || d.inArtifact {
 		draw()
 		return
@@ -98,6 +101,9 @@ func attach(e *element) {
 // artifact draws what is no content: it is passed over by who cannot see the page.
 // Within an element it belongs to that.
 func (d *doc) artifact(draw func()) {
+	if d.trial != nil {
+		return
+	}
 	if d.current != nil || d.inArtifact {
 		draw()
 		return
