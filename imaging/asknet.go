@@ -10,5 +10,5 @@ import (
 func (p *Photo) askNet() *frame.Sighting {
 	s := subject.Find(p.small)
 	p.Numbers["sighting_certainty"] = s.Certainty
-	return &frame.Sighting{Mask: &frame.Mask{W: subject.Side, H: subject.Side, Pix: s.Mask}, Certainty: s.Certainty}
+	return &frame.Sighting{Mask: &frame.Mask{W: subject.Side, H: subject.Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
 }

@@ -2,7 +2,6 @@ package imaging
 
 import (
 	"bytes"
-	"flag"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -11,10 +10,9 @@ import (
 	"path/filepath"
 	"testing"
 
+	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/rendition"
 )
-
-var update = flag.Bool("update", false, "write the golden pictures anew")
 
 // goldenMean and goldenWorst are how far, in 8-bit levels, a picture may be from
 // its golden one: a change of Go's JPEG code moves single samples by one level
@@ -48,7 +46,7 @@ func TestGolden(t *testing.T) {
 func compareGolden(t *testing.T, name string, got image.Image) {
 	t.Helper()
 	file := filepath.Join("testdata", "golden", name+".png")
-	if *update {
+	if phototest.Updating() {
 		var b bytes.Buffer
 		if err := png.Encode(&b, got); err != nil {
 			t.Fatal(err)

@@ -96,7 +96,6 @@ type Photo struct {
 	shows  Extent
 	ground *color.NRGBA
 	cutout *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
-	mat    *[3]uint16     // the colour of its edge, as it comes out, where a shape needs it
 	shapes map[form]shape // of the sizes that Open was told of
 	master master
 	toning sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once

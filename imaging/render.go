@@ -40,7 +40,7 @@ func (p *Photo) develop(t tone.Treatment) {
 	p.Numbers["white_confidence"] = t.Confidence
 	p.Numbers["light_group"] = float64(t.Group)
 	p.learnGround()
-	p.learnMat()
+	p.learnGrounds()
 	p.after()
 }
 

@@ -2,6 +2,7 @@ package imaging
 
 import (
 	"bytes"
+	"fmt"
 	"image"
 	"image/color"
 	"image/jpeg"
@@ -189,5 +190,105 @@ func TestTurn(t *testing.T) {
 	}
 	if _, err := Open(Request{Data: data, Turn: 30}, nil); err == nil {
 		t.Error("a turn by 30 degrees goes through")
+	}
+}
+
+// paper draws something dark before grey paper.
+func paper(w, h int, thing image.Rectangle, change func(m *image.RGBA)) []byte {
+	m := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			c := color.RGBA{190, 188, 184, 255}
+			if image.Pt(x, y).In(thing) {
+				c = color.RGBA{90, 50, 30, 255}
+			}
+			m.SetRGBA(x, y, c)
+		}
+	}
+	if change != nil {
+		change(m)
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 97}); err != nil {
+		panic(err)
+	}
+	return b.Bytes()
+}
+
+// lines lists the columns and rows of a picture that differ by more than 6 levels
+// from the next one near both ends of them, where there is nothing but paper.
+func lines(t *testing.T, f rendition.File) (out []string) {
+	t.Helper()
+	m, err := jpeg.Decode(bytes.NewReader(f.Data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	y := m.(*image.YCbCr)
+	for _, d := range [2]struct {
+		what          string
+		n, long       int
+		step, between int
+	}{{"column", m.Bounds().Dx(), m.Bounds().Dy(), 1, y.YStride}, {"row", m.Bounds().Dy(), m.Bounds().Dx(), y.YStride, 1}} {
+		end := d.long * 3 / 100
+		last := -1.0
+		for n := range d.n {
+			sum := 0.0
+			for i := range end {
+				sum += float64(y.Y[n*d.step+i*d.between]) + float64(y.Y[n*d.step+(d.long-1-i)*d.between])
+			}
+			v := sum / float64(2*end)
+			if last >= 0 && math.Abs(v-last) > 6 {
+				out = append(out, fmt.Sprintf("%s %d: %.0f beside %.0f", d.what, n, v, last))
+			}
+			last = v
+		}
+	}
+	return out
+}
+
+// No line runs along the edge of a square or a portrait, or across it: neither
+// from rounding, where the photo reaches as far as they do, nor from a sliver of
+// another colour at the photo's own edge, where its backdrop is carried on.
+func TestNoLinesInShapes(t *testing.T) {
+	for _, size := range [][2]int{{291, 300}, {301, 300}, {299, 333}, {300, 287}, {333, 251}, {640, 427}, {251, 333}} {
+		w, h := size[0], size[1]
+		for _, thing := range []image.Rectangle{image.Rect(w/8, h/12, w*7/8, h*11/12), image.Rect(w/3, h/12, w*2/3, h*11/12)} {
+			for name, change := range map[string]func(m *image.RGBA){
+				"plain": nil,
+				"a sliver at the right": func(m *image.RGBA) {
+					for y := range h * 4 / 5 {
+						m.SetRGBA(w-1, y, color.RGBA{222, 222, 222, 255})
+					}
+				},
+				"a dark last column at the left": func(m *image.RGBA) {
+					for y := h / 6; y < h; y++ {
+						m.SetRGBA(0, y, color.RGBA{155, 155, 155, 255})
+					}
+				},
+			} {
+				p, files := shapesOf(t, Request{Data: paper(w, h, thing, change)})
+				for _, f := range files[1:] {
+					sh := p.shapeOf(p.formOf(f.Size))
+					if name != "plain" && sh.filling != backdrop {
+						continue // what reaches only to the photo's own edge shows that edge
+					}
+					if l := lines(t, f); l != nil {
+						t.Errorf("%d × %d, %s, thing at %v: the %s (filling %d) has lines: %v", w, h, name, thing, f.Size.Name, sh.filling, l)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A piece on a ground of one colour that touches the edge of its photo has room
+// beside it in a square and a portrait that reach out of the photo anyway.
+func TestRoomBesideWhatTouches(t *testing.T) {
+	p, _ := shapesOf(t, Request{Data: paper(400, 600, image.Rect(40, 60, 400, 560), nil)})
+	for _, s := range shapeSizes[1:] {
+		f := p.shapeOf(p.formOf(s)).source
+		if right := f[2] - 400; right < 0.03*500 {
+			t.Errorf("%s: %.0f pixels are left beside the piece", s.Name, right)
+		}
 	}
 }

@@ -108,10 +108,23 @@ func (r *Result) crop(f finding, c *labCopy) {
 	}
 	crop = clipped(crop, r.Inside)
 	in := r.Inside
-	if (crop[2]-crop[0])*(crop[3]-crop[1]) <= 0.94*(in[2]-in[0])*(in[3]-in[1]) {
+	most := mostLeft
+	if (s[2]-s[0])/(in[2]-in[0]) >= filled || (s[3]-s[1])/(in[3]-in[1]) >= filled {
+		most = mostFilled
+	}
+	if (crop[2]-crop[0])*(crop[3]-crop[1]) <= most*(in[2]-in[0])*(in[3]-in[1]) {
 		r.Crop = crop
 	}
 }
+
+// A crop is made where it leaves at most so much of the photo. A piece that fills
+// the photo from side to side, or from top to bottom, was framed by its maker:
+// there it has to take off more, or it is one frame for another.
+const (
+	mostLeft   = 0.94
+	filled     = 0.88
+	mostFilled = 0.80
+)
 
 func clipped(b, in [4]float64) [4]float64 {
 	for i := range 2 {

@@ -50,6 +50,8 @@ type Result struct {
 
 	Subject  [4]float64 // bounding box of the piece, in shares of the straightened photo; the whole frame when unknown
 	Sure     bool       // the outline of the piece is sure: pictures may be cut close to it
+	May      [4]float64 // all that may be the piece, in shares of the straightened photo, where its outline is not sure; narrower than the photo, never lower
+	Grain    bool       // there is grain from edge to edge and nothing that begins or ends: no piece to be held whole
 	Kept     bool       // Crop is the maker's own wish, and whole in every picture
 	Mask     *Mask      // the piece, over the upright photo; nil when no subject was told apart
 	Plain    bool       // the piece stands before a plain backdrop
@@ -77,7 +79,7 @@ func Find(small *pixel.Image, opts *Options) Result {
 	if opts == nil {
 		opts = &Options{}
 	}
-	r := Result{Crop: whole, Inside: whole, Subject: whole}
+	r := Result{Crop: whole, Inside: whole, Subject: whole, May: whole}
 	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole"})
 		return r
@@ -104,6 +106,8 @@ func Find(small *pixel.Image, opts *Options) Result {
 		r.straighten(c)
 	}
 	r.limitStraightening(found, opts, c)
+	r.May = clipped(r.mapped(found.may, c), r.Inside)
+	r.Grain = !found.plain && !found.seen && c.grainAlone()
 	r.place(found, opts, c)
 	return r
 }

@@ -9,40 +9,58 @@ type Placement struct {
 	Whole  bool       // all that has to be in the picture is in it
 }
 
+// Room is what a shape is to do where the photo does not hold all of the crop.
+type Room int
+
+// The three of it.
+const (
+	Roomy  Room = iota // show all of the crop, beyond the photo: for a ground that looks like the photo's own
+	Close              // reach beyond the photo as little as what has to be in it allows: for a ground that is seen
+	Filled             // stay within the photo: for a picture of a part of something that goes on beyond its frame
+)
+
 // aroundSubject is what a shape leaves free around a piece at the least, as a
 // share of the longer side of its box: an outline is exact to a pixel or two of
-// the copy it was found on.
-const aroundSubject = 0.012
+// the copy it was found on. beyondPhoto is the same where the photo does not
+// reach: then some more of the photo costs nothing but thinner bars.
+const (
+	aroundSubject = 0.012
+	beyondPhoto   = 0.03
+)
 
 // Shape chooses the source rectangle of a rendition ratioW:ratioH of a photo of
 // photoW × photoH pixels. What has to be in it is the maker's box; else the
-// piece, where its outline is sure; else all of the crop, since nobody knows
-// where the piece ends. In that order:
+// piece, where its outline is sure; else all of the crop that may be piece. In
+// that order:
 //
 //   - the whole crop, where the photo holds a rectangle of the ratio around it;
 //   - as much of the photo as the ratio allows, where that holds what has to be in it;
-//   - the whole crop, beyond the photo.
+//   - beyond the photo, the whole crop or what has to be in it alone, see Room.
 //
-// With fill, for a picture of a part of something that goes on beyond its frame,
-// nothing has to be in it, and the rectangle stays within the photo. A ratio or a
-// photo that is not positive gives the crop itself.
-func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, fill bool) Placement {
+// Filled, nothing has to be in it. A ratio or a photo that is not positive gives
+// the crop itself.
+func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, room Room) Placement {
 	w, h := float64(photoW), float64(photoH)
 	px := func(b [4]float64) [4]float64 { return [4]float64{b[0] * w, b[1] * h, b[2] * w, b[3] * h} }
 	crop, in := px(r.Crop), px(r.Inside)
 	if photoW <= 0 || photoH <= 0 || ratioW <= 0 || ratioH <= 0 {
 		return Placement{Source: crop, Whole: true}
 	}
-	must, ratio := px(r.mustHold()), float64(ratioW)/float64(ratioH)
+	must, ratio := px(r.mustHold(aroundSubject)), float64(ratioW)/float64(ratioH)
 	around := func(b [4]float64) (float64, float64) { // the least rectangle of the ratio that holds b
 		wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
 		return wide, wide / ratio
 	}
 	fits := func(wide, high float64) bool { return wide <= in[2]-in[0]+0.5 && high <= in[3]-in[1]+0.5 }
 	wide, high := around(crop)
-	if least, low := around(must); !fits(wide, high) && (fill || fits(least, low)) {
+	least, low := around(must)
+	switch close, tall := around(px(r.mustHold(beyondPhoto))); {
+	case fits(wide, high):
+	case room == Filled || fits(least, low):
 		wide = math.Min(wide, math.Min(in[2]-in[0], (in[3]-in[1])*ratio))
 		high = wide / ratio
+	case room == Close && close < wide:
+		wide, high = close, tall
 	}
 	var s [4]float64
 	s[0], s[2] = place(crop[0], crop[2], must[0], must[2], wide, in[0], in[2])
@@ -50,13 +68,17 @@ func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, fill bool) Placement 
 	return Placement{Source: s, Beyond: !holds(in, s), Whole: holds(s, must)}
 }
 
-// mustHold is what a picture has to hold whole.
-func (r *Result) mustHold() [4]float64 {
-	if !r.Sure || r.Kept {
+// mustHold is what a picture has to hold whole, with some room around the piece as a
+// share of the longer side of its box.
+func (r *Result) mustHold(room float64) [4]float64 {
+	switch {
+	case r.Kept, !r.Sure && r.May == [4]float64{}:
 		return r.Crop
+	case !r.Sure:
+		return clipped(r.Crop, r.May)
 	}
 	s := r.Subject
-	d := aroundSubject * math.Max(s[2]-s[0], s[3]-s[1])
+	d := room * math.Max(s[2]-s[0], s[3]-s[1])
 	return [4]float64{
 		math.Max(s[0]-d, r.Inside[0]), math.Max(s[1]-d, r.Inside[1]), math.Min(s[2]+d, r.Inside[2]), math.Min(s[3]+d, r.Inside[3]),
 	}

@@ -14,7 +14,9 @@ type finding struct {
 	share          float64 // of the frame that the mask covers
 	contrast       float64 // how far the piece is from the backdrop, in thresholds
 	confidence     float64
-	sure           bool // the outline is to be trusted
+	sure           bool       // the outline is to be trusted
+	seen           bool       // the mask is what a sighting took for the piece
+	may            [4]float64 // as Result.May, over the upright photo
 	surface        backdrop
 }
 

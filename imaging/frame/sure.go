@@ -6,6 +6,7 @@ import "math"
 // a mask over the upright photo and how certain it is, 0 to 1.
 type Sighting struct {
 	Mask      *Mask
+	May       [4]float64 // box, in shares of the photo, of all that it gives the least chance to be piece; the whole photo where that is nothing
 	Certainty float64
 }
 
@@ -42,15 +43,20 @@ const (
 func (c *labCopy) decide(see func() *Sighting, photo [4]float64) finding {
 	f := c.subject()
 	f.within(photo, c)
+	f.may = whole
 	f.sure = f.plain && f.mask != nil && c.standsClear(&f)
 	if see == nil || f.sure {
 		return f
 	}
 	s := see()
-	if s == nil || s.Mask == nil || s.Certainty < likely || s.Certainty < certain && f.plain {
+	if s == nil || s.Mask == nil {
 		return f
 	}
-	seen := finding{mask: c.resized(s.Mask), surface: f.surface, confidence: s.Certainty}
+	f.may = c.between(&f, s)
+	if s.Certainty < likely || s.Certainty < certain && f.plain {
+		return f
+	}
+	seen := finding{mask: c.resized(s.Mask), surface: f.surface, confidence: s.Certainty, seen: true, may: f.may}
 	seen.measure(c.w, c.h)
 	seen.within(photo, c)
 	if seen.mask == nil || seen.share < tooLittle || seen.share > tooMuch {
@@ -62,6 +68,27 @@ func (c *labCopy) decide(see func() *Sighting, photo [4]float64) finding {
 	}
 	seen.sure, seen.plain = true, false
 	return seen
+}
+
+// beside is the room that is left at either side of what may be piece, as a share
+// of the photo's width.
+const beside = 0.05
+
+// between is where the piece may be between left and right: all that the search
+// in the photo took for it and all that a sighting gave a chance, with some room.
+// Each misses some of the piece in a third of the real photos of the tests, but
+// they know nothing of each other, and at the sides no photo lost more than 1.4 % by both.
+// Above and below they do miss the same: the open lid of a grand piano. So there
+// all of the photo may be piece.
+func (c *labCopy) between(f *finding, s *Sighting) [4]float64 {
+	if f.mask == nil || s.May[2] <= s.May[0] {
+		return whole
+	}
+	w := float64(c.w)
+	return [4]float64{
+		math.Max(0, math.Min(float64(f.x0)/w, s.May[0])-beside), 0,
+		math.Min(1, math.Max(float64(f.x1)/w, s.May[2])+beside), 1,
+	}
 }
 
 // within takes off the mask what lies outside of the photo.

@@ -38,9 +38,9 @@ func TestSightings(t *testing.T) {
 		s    *Sighting
 		sure bool
 	}{
-		{"none", nil, false}, {"certain", &Sighting{k, 0.95}, true}, {"unlikely", &Sighting{k, 0.4}, false},
-		{"likely", &Sighting{k, 0.89}, false}, {"empty", &Sighting{&Mask{10, 10, make([]uint8, 100)}, 1}, false},
-		{"without a mask", &Sighting{nil, 1}, false},
+		{"none", nil, false}, {"certain", &Sighting{Mask: k, Certainty: 0.95}, true}, {"unlikely", &Sighting{Mask: k, Certainty: 0.4}, false},
+		{"likely", &Sighting{Mask: k, Certainty: 0.89}, false}, {"empty", &Sighting{Mask: &Mask{10, 10, make([]uint8, 100)}, Certainty: 1}, false},
+		{"without a mask", &Sighting{Certainty: 1}, false},
 	} {
 		r := Find(m, &Options{Sight: func() *Sighting { return c.s }})
 		if r.Sure != c.sure {
@@ -55,7 +55,7 @@ func TestSightings(t *testing.T) {
 			}
 		}
 	}
-	if r := Find(table(4), &Options{Sight: func() *Sighting { return &Sighting{elsewhere, 1} }}); r.Subject[1] < 0.3 {
+	if r := Find(table(4), &Options{Sight: func() *Sighting { return &Sighting{Mask: elsewhere, Certainty: 1} }}); r.Subject[1] < 0.3 {
 		t.Errorf("a sighting moved a sure outline to %.2f", r.Subject)
 	}
 }

@@ -131,43 +131,42 @@ func smoothed(v []float64) []float64 {
 	return out
 }
 
-// How much of an edge has to be of one colour, within so many levels as in Calm,
-// for that to be its colour; and how far apart the colours of another edge may be
-// for their mean to be a colour that the eye finds there, and for it to be none.
+// MostOfIt is the share of an edge that has to be of one colour, within so many
+// levels as in Calm, for that to be its colour.
 const (
-	oneOfMany  = 0.30
-	withinOne  = 14.0
-	oneColour  = 15.0
-	manyColour = 45.0
-	leastOfIt  = 0.3 // what is left of the mean's colour then
+	MostOfIt  = 0.60
+	withinOne = 14.0
 )
 
-// EdgeColour is the colour along the picture's edge, linear, where on leaves it
-// free; all of it where on covers all. Where a good part of the edge is of one
-// colour, a backdrop that something stands before, it is the mean of that part.
-// Where the edge is of many colours, their mean is one that is nowhere in the
-// picture, so it goes towards a grey of the same luminance.
-func (m *Image) EdgeColour(on Covered) [3]uint16 {
-	px := m.edgeLevels(on)
-	if len(px) == 0 {
-		px = m.edgeLevels(nil)
-	}
-	if c, ok := dominant(px); ok {
+// EdgeColour is the colour of a ground that meets the picture at those edges (left,
+// top, right, bottom) that are asked for, linear: theirs where most of them is of
+// one colour, else white, as of a mount. Where an edge is of many colours their
+// mean is nowhere in the picture, and people took a ground of it for a mistake.
+// on tells what of the edges does not count; where it covers all, it is not asked.
+func (m *Image) EdgeColour(asked [4]bool, on Covered) [3]uint16 {
+	if c, share := m.edgeColour(asked, on); share >= MostOfIt {
 		return unlevelled(c)
 	}
-	mean, spread := averaged(px)
-	c := unlevelled(mean)
-	grey := 0.2126*float64(c[0]) + 0.7152*float64(c[1]) + 0.0722*float64(c[2])
-	keep := 1 - (1-leastOfIt)*math.Max(0, math.Min(1, (spread-oneColour)/(manyColour-oneColour)))
-	for k, v := range c {
-		c[k] = uint16(math.Max(0, math.Min(65535, grey+keep*(float64(v)-grey)+0.5)))
-	}
-	return c
+	return [3]uint16{65535, 65535, 65535}
 }
 
-// dominant is the colour that a good part of the pixels are near to: from the
-// fullest cell of a coarse map of colours, moved to the mean around it.
-func dominant(px [][3]float64) (c [3]float64, ok bool) {
+// EdgeShare is the share of the edges asked for that is of one colour, see EdgeColour.
+func (m *Image) EdgeShare(asked [4]bool, on Covered) float64 {
+	_, share := m.edgeColour(asked, on)
+	return share
+}
+
+func (m *Image) edgeColour(asked [4]bool, on Covered) (c [3]float64, share float64) {
+	px := m.edgeLevels(asked, on)
+	if len(px) == 0 {
+		px = m.edgeLevels(asked, nil)
+	}
+	return dominant(px)
+}
+
+// dominant is the colour that the most of the pixels are near to, and their share:
+// from the fullest cell of a coarse map of colours, moved to the mean around it.
+func dominant(px [][3]float64) (c [3]float64, share float64) {
 	var cells [16][16][16]int32
 	best := int32(0)
 	for _, p := range px {
@@ -193,25 +192,19 @@ func dominant(px [][3]float64) (c [3]float64, ok bool) {
 		if n = len(near); n == 0 {
 			break
 		}
-		c, _ = averaged(near)
+		c = averaged(near)
 	}
-	return c, float64(n) >= oneOfMany*float64(len(px))
+	return c, float64(n) / float64(max(len(px), 1))
 }
 
-// averaged is the mean of colours and the largest standard deviation of a channel.
-func averaged(px [][3]float64) (mean [3]float64, spread float64) {
-	var square [3]float64
-	n := float64(max(len(px), 1))
+// averaged is the mean of colours.
+func averaged(px [][3]float64) (mean [3]float64) {
 	for _, p := range px {
 		for k, v := range p {
-			mean[k] += v / n
-			square[k] += float64(v*v) / n
+			mean[k] += v / float64(len(px))
 		}
 	}
-	for k := range mean {
-		spread = math.Max(spread, math.Sqrt(math.Max(0, square[k]-float64(mean[k]*mean[k]))))
-	}
-	return mean, spread
+	return mean
 }
 
 // unlevelled takes levels, as in Calm, back to linear light.
@@ -222,15 +215,13 @@ func unlevelled(c [3]float64) (lin [3]uint16) {
 	return lin
 }
 
-// edgeLevels lists the colours along the picture's edge, in levels as in Calm.
-func (m *Image) edgeLevels(on Covered) (px [][3]float64) {
+// edgeLevels lists the colours along the edges asked for, in levels as in Calm.
+func (m *Image) edgeLevels(asked [4]bool, on Covered) (px [][3]float64) {
 	deep := max(1, min(m.W, m.H)/50)
 	for y := range m.H {
-		for x := 0; x < m.W; x++ {
-			if y >= deep && y < m.H-deep && x == deep {
-				x = max(x, m.W-deep)
-			}
-			if x >= m.W || on != nil && on(x, y) {
+		for x := range m.W {
+			at := asked[0] && x < deep || asked[1] && y < deep || asked[2] && x >= m.W-deep || asked[3] && y >= m.H-deep
+			if !at || on != nil && on(x, y) {
 				continue
 			}
 			var c [3]float64

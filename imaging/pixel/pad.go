@@ -1,5 +1,7 @@
 package pixel
 
+import "slices"
+
 // Cut returns the part of m of w × h pixels at (x, y), which must lie within m:
 // m itself when that is all of it, else a copy.
 func (m *Image) Cut(x, y, w, h int) *Image {
@@ -145,6 +147,44 @@ const grainDeep = 16
 // A grain is what the lines beside an edge have beyond their smoothed selves.
 type grain [][][3]int32
 
+// evenly is how much stronger than the median, in the mean of a place, grain may
+// be and still be grain.
+const evenly = 2
+
+// even weakens the grain where it is much stronger than elsewhere: what a JPEG left
+// around a leg shows as a ghost of it beyond the edge.
+func (g grain) even() {
+	n := len(g[0])
+	strength := make([]int32, 0, len(g)*n)
+	for _, line := range g {
+		for _, c := range line {
+			strength = append(strength, abs(c[0])+abs(c[1])+abs(c[2]))
+		}
+	}
+	sorted := slices.Clone(strength)
+	slices.Sort(sorted)
+	most := evenly * int64(sorted[len(sorted)/2])
+	reach := max(n/96, 4)
+	for d, line := range g {
+		var sum int64
+		of := strength[d*n : (d+1)*n]
+		at := func(i int) int64 { return int64(of[min(max(i, 0), n-1)]) }
+		for i := -reach; i <= reach; i++ {
+			sum += at(i)
+		}
+		for i := range line {
+			if wide := int64(2*reach + 1); sum > most*wide {
+				for k, v := range line[i] {
+					line[i][k] = int32(int64(v) * most * wide / sum)
+				}
+			}
+			sum += at(i+reach+1) - at(i-reach)
+		}
+	}
+}
+
+func abs(v int32) int32 { return max(v, -v) }
+
 // grain takes the grain of deep lines of n pixels each; at tells where the ith
 // pixel of the line at depth d is. What is covered lends none.
 func (m *Image) grain(deep, n int, at func(d, i int) (x, y int), on Covered) grain {
@@ -167,6 +207,8 @@ func (m *Image) grain(deep, n int, at func(d, i int) (x, y int), on Covered) gra
 			}
 		}
 	}
+
+	g.even()
 	return g
 }
 

@@ -115,12 +115,36 @@ func TestEdgeColourOfABackdrop(t *testing.T) {
 	for y := range 40 {
 		copy(m.Row(y)[150:], greyRow(2000, 50))
 	}
-	if c := m.EdgeColour(nil); c != [3]uint16{40000, 30000, 20000} {
+	if c := m.EdgeColour(everyEdge, nil); c != [3]uint16{40000, 30000, 20000} {
 		t.Errorf("it is %v", c)
+	}
+	if s := m.EdgeShare(everyEdge, nil); s < 0.7 || s > 0.8 { // 89 of 360 of the edge are dark
+		t.Errorf("%.3f of the edge is of one colour, want about three quarters", s)
 	}
 }
 
-// The ground takes the edge's own colour, and goes grey where that is of many.
+// A ground takes the colour of the edges that it meets, and of no other.
+func TestEdgeColourOfTheEdgesThatMeetIt(t *testing.T) {
+	m := New(100, 80)
+	for i := range m.Pix {
+		m.Pix[i] = 40000
+	}
+	for y := 40; y < 80; y++ {
+		copy(m.Row(y), greyRow(2000, 100))
+	}
+	for _, c := range []struct {
+		asked [4]bool
+		want  uint16
+	}{{[4]bool{false, true, false, false}, 40000}, {[4]bool{false, false, false, true}, 2000}, {[4]bool{true, false, true, false}, 65535}, {everyEdge, 65535}} {
+		if got := m.EdgeColour(c.asked, nil); got != [3]uint16{c.want, c.want, c.want} {
+			t.Errorf("edges %v give %v, want %d", c.asked, got, c.want)
+		}
+	}
+}
+
+var everyEdge = [4]bool{true, true, true, true}
+
+// The ground takes the edge's own colour, and is white where that is of many.
 func TestEdgeColour(t *testing.T) {
 	m := New(100, 80)
 	for i := range m.Pix {
@@ -129,7 +153,7 @@ func TestEdgeColour(t *testing.T) {
 	for y := 20; y < 60; y++ {
 		clear(m.Row(y)[60:240]) // inside, so it does not count
 	}
-	if c := m.EdgeColour(nil); c != [3]uint16{30000, 20000, 10000} {
+	if c := m.EdgeColour(everyEdge, nil); c != [3]uint16{30000, 20000, 10000} {
 		t.Errorf("an edge of one colour gives %v", c)
 	}
 	for y := range m.H {
@@ -145,14 +169,14 @@ func TestEdgeColour(t *testing.T) {
 			}
 		}
 	}
-	c := m.EdgeColour(nil)
-	if r := float64(c[0]) / float64(c[2]); r > 1.6 || r < 1 {
-		t.Errorf("an edge of stripes gives %v", c)
+	c := m.EdgeColour(everyEdge, nil)
+	if c != [3]uint16{65535, 65535, 65535} {
+		t.Errorf("an edge of stripes gives %v, want white", c)
 	}
-	if c := m.EdgeColour(func(x, y int) bool { return y%5 != 2 }); c != [3]uint16{30000, 20000, 10000} {
+	if c := m.EdgeColour(everyEdge, func(x, y int) bool { return y%5 != 2 }); c != [3]uint16{30000, 20000, 10000} {
 		t.Errorf("without the stripes it is %v", c)
 	}
-	if a, b := m.EdgeColour(func(x, y int) bool { return true }), c; a != b {
+	if a, b := m.EdgeColour(everyEdge, func(x, y int) bool { return true }), c; a != b {
 		t.Errorf("all covered gives %v, want %v", a, b)
 	}
 }
@@ -179,5 +203,44 @@ func TestPadLeavesOutWhatIsCovered(t *testing.T) {
 		if math.Abs(got/want-1) > 0.06 {
 			t.Errorf("the border from column %d on is %.3f times as bright as without the thing", x, got/want)
 		}
+	}
+}
+
+// What a JPEG leaves around a leg near the edge is not repeated beyond it: grain
+// that is much stronger in one place is weakened to what it is elsewhere.
+func TestPadMakesNoGhosts(t *testing.T) {
+	const w, h, more = 300, 200, 120
+	m := New(w, h)
+	seed := uint32(1)
+	noise := func(most int) int {
+		seed = seed*1664525 + 1013904223
+		return int(seed>>16)%(2*most+1) - most
+	}
+	for y := range h {
+		for x := range w {
+			most := 300
+			if y >= 80 && y < 104 && x >= w-14 { // blocks of a JPEG beside a leg
+				most = 1500
+			}
+			v := uint16(30000 + noise(most))
+			copy(m.Row(y)[3*x:], []uint16{v, v, v})
+		}
+	}
+	out := m.Pad(w+more, h, 0, 0, nil)
+	strength := func(y int) float64 { // of the border, in the rows from y on
+		sum := 0.0
+		for j := y; j < y+24; j++ {
+			for x := w + 20; x < w+more; x++ {
+				sum += math.Abs(float64(out.Row(j)[3*x]) - 30000)
+			}
+		}
+		return sum / 24 / (more - 20)
+	}
+	ghost, calm := strength(80), strength(20)
+	if calm < 80 {
+		t.Errorf("the border has a grain of %.0f where the photo has one of 150", calm)
+	}
+	if ghost > 2.2*calm {
+		t.Errorf("beside the blocks the border is %.1f times as rough as elsewhere", ghost/calm)
 	}
 }

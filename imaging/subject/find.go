@@ -6,6 +6,7 @@ import "slabfolio/imaging/pixel"
 type Sighting struct {
 	Mask      []uint8    // Side × Side cells over the whole photo, 255 on all that may be piece
 	Box       [4]float64 // left, top, right, bottom of that in shares of the photo; the whole photo where there is nothing
+	May       [4]float64 // the same of every cell that any of the looks gives one chance in twenty, wherever it lies
 	Certainty float64    // 0 to 1; see [Find]
 }
 
@@ -23,7 +24,7 @@ type Sighting struct {
 func Find(small *pixel.Image) Sighting {
 	looks := []Score{scoreOf(inputOf(small, false, 0)), scoreOf(inputOf(small, true, 0)).mirrored(), scoreOf(inputOf(small, false, farther)).nearer(farther)}
 	v := combined(looks)
-	s := Sighting{Mask: mask(v.may), Box: v.box(v.may)}
+	s := Sighting{Mask: mask(v.may), Box: v.box(v.may), May: v.box(v.chance(-twentieth))}
 	s.Certainty = v.certainty()
 	return s
 }
@@ -62,8 +63,22 @@ type answer struct {
 	n     int    // cells that the mean takes for the piece
 }
 
-// quarter is the logit of one chance in four, ln 3.
-const quarter = One * 11 / 10
+// quarter is the logit of one chance in four, ln 3; twentieth that of one in twenty, ln 19.
+const (
+	quarter   = One * 11 / 10
+	twentieth = One * 3
+)
+
+// chance tells the cells that any look gives more than a logit.
+func (v *answer) chance(logit int) []bool {
+	set := make([]bool, Side*Side)
+	for i := range set {
+		for _, l := range v.looks {
+			set[i] = set[i] || int(l[i]) > logit
+		}
+	}
+	return set
+}
 
 func combined(looks []Score) *answer {
 	v := &answer{looks: looks, mean: make(Score, Side*Side)}

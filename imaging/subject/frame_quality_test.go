@@ -80,3 +80,37 @@ func TestQualitySightingsInFrame(t *testing.T) {
 		t.Errorf("the net made %.0f photos sure, want 4 at least; %.0f of them keep 97 %% of the piece", sure, right)
 	}
 }
+
+// How wide all that may be the piece is where its outline is not sure, file by
+// file, and that none of those widths costs a piece anything: what of a photo
+// lies at either side of it is what a square may leave off.
+func TestQualityMayBePiece(t *testing.T) {
+	n, narrower, least, worst := 0, 0, 1.0, ""
+	wide := 0.0
+	for _, k := range phototest.Truths(t) {
+		m := phototest.Read(t, k.Path, 768)
+		r := frame.Find(m, &frame.Options{AsShot: true, Sight: func() *frame.Sighting {
+			s := Find(m)
+			return &frame.Sighting{Mask: &frame.Mask{W: Side, H: Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
+		}})
+		if r.Sure || r.Grain {
+			continue
+		}
+		_, kept, _ := k.Against(func(x, y float64) bool { return false }, r.May)
+		n++
+		if wide += r.May[2] - r.May[0]; r.May[2]-r.May[0] < 0.99 {
+			narrower++
+		}
+		if kept < least {
+			least, worst = kept, k.Name
+		}
+		t.Logf("%-34s %-8s from %.2f to %.2f, keeps %.4f", k.Name, k.Kind, r.May[0], r.May[2], kept)
+		if r.May[1] != 0 || r.May[3] != 1 {
+			t.Errorf("%s: it is cut above or below: %.2f", k.Name, r.May)
+		}
+	}
+	t.Logf("%d photos not sure, %d narrower; %.3f of the width on average; least kept %.4f (%s)", n, narrower, wide/float64(n), least, worst)
+	if least < 0.98 || narrower < 10 {
+		t.Errorf("%d photos narrower, want 10; least kept %.4f (%s), want 0.98", narrower, least, worst)
+	}
+}

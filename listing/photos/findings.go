@@ -160,8 +160,7 @@ func refusedGround(file string, n note.Note) (piece.Finding, bool) {
 	}, true
 }
 
-// unsureShapes names the pictures of other shapes that show the whole photo on a
-// plain ground, since nobody but the maker knows where the piece ends.
+// unsureShapes names the pictures of other shapes that stand on a plain ground, since nobody but the maker knows where the piece ends.
 func unsureShapes(sh *Shot) []piece.Finding {
 	var shapes []string
 	for _, n := range sh.Photo.Notes {
@@ -175,13 +174,13 @@ func unsureShapes(sh *Shot) []piece.Finding {
 	if len(shapes) == 0 {
 		return nil
 	}
-	pictures := " picture shows"
+	pictures := " picture stands"
 	if len(shapes) > 1 {
-		pictures = " pictures show"
+		pictures = " pictures stand"
 	}
 	return []piece.Finding{{
 		Rank: piece.Doubt, Code: "photo.unsure", File: sh.Source.Rel,
-		Message: "its " + strings.Join(shapes, " and ") + pictures + " the whole photo on a plain ground, since it is not sure where the piece ends",
+		Message: "its " + strings.Join(shapes, " and ") + pictures + " on a plain ground, since it is not sure where the piece ends and none of it may be lost",
 		Remedy:  fmt.Sprintf("give the piece's place under photos: crop_boxes, such as {%s: [0.10, 0.15, 0.90, 0.95]}; if it shows a part only, say which view it is", sh.Source.Name),
 	}}
 }
@@ -260,7 +259,7 @@ var together = map[string]string{
 	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
 	"photo.small-print":     "%d of the photos have too few pixels to print well",
 	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
-	"photo.unsure":          "of %d photos the square and tall pictures show the whole photo on a plain ground, since it is not sure where the piece ends",
+	"photo.unsure":          "of %d photos the square and tall pictures stand on a plain ground, since it is not sure where the piece ends",
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }
 

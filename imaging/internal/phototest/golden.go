@@ -12,6 +12,9 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
+// Updating reports whether the golden files are to be written anew.
+func Updating() bool { return *update }
+
 // Golden compares lines with testdata/<name>: words must be equal, numbers may
 // differ by 0.02 or 2 %, the rounding of other processors. With -update it
 // writes the file.

@@ -1,0 +1,123 @@
+package imaging
+
+import (
+	"math"
+
+	"slabfolio/imaging/pixel"
+)
+
+// How calm the edges of a photo have to be for its backdrop to be carried on,
+// see pixel.Calm. Set by eye on the real photos of the tests: a paper ground
+// passes; a skirting, a frame line, the grain of leather, a shadow or a leg that
+// reaches the edge do not.
+const (
+	mostBend  = 4.0
+	mostGrain = 5.0
+	mostSlope = 10.0
+)
+
+// softEdge is what is taken for the soft edge of a piece, as a share of the
+// photo's longer side.
+const softEdge = 0.01
+
+// canBeExtended reports whether the photo can be carried on beyond those of its
+// edges that f reaches out of.
+func (p *Photo) canBeExtended(f [4]float64) bool {
+	beyond, part := p.beyond(f)
+	for i, d := range p.rim(f) {
+		part[i] += d * float64(1-i/2*2)
+	}
+	m := p.smallPart(part)
+	if m == nil {
+		return false
+	}
+	if p.touches(beyond, part, m.W, m.H) {
+		return false
+	}
+	c := m.Edges(beyond, p.covered(part, m.W, m.H, softEdge))
+	return c.Bend <= mostBend && c.Grain <= mostGrain && c.Slope <= mostSlope
+}
+
+// rimShare is the share of a photo's longer side in which its own edge may lie: a
+// sliver of a border, a line that a scan or a resize left, a darker last pixel.
+// Carried on from, it would show as a line through the picture.
+const rimShare = 0.006
+
+// rim is what is to be left off a photo at the edges that a source reaches out of:
+// rimShare, where the piece is not as near as that.
+func (p *Photo) rim(f [4]float64) (off [4]float64) {
+	beyond, part := p.beyond(f)
+	d := math.Ceil(rimShare * float64(max(p.W, p.H)))
+	for i, out := range beyond {
+		if !out {
+			continue
+		}
+		inner := part
+		inner[i] += d * float64(1-i/2*2)
+		if m := p.smallPart(inner); m != nil && !p.touches([4]bool{i == 0, i == 1, i == 2, i == 3}, inner, m.W, m.H) {
+			off[i] = d
+		}
+	}
+	return off
+}
+
+// smallPart returns a part of the straightened photo, given in its pixels, from
+// the reduced copy; nil where it is too small to look at.
+func (p *Photo) smallPart(part [4]float64) *pixel.Image {
+	kx, ky := float64(p.small.W)/float64(p.W), float64(p.small.H)/float64(p.H)
+	w, h := int((part[2]-part[0])*kx+0.5), int((part[3]-part[1])*ky+0.5)
+	if w < 16 || h < 16 {
+		return nil
+	}
+	through := p.Frame.Source(p.W, p.H)
+	q := pixel.Box(part[0], part[1], part[2], part[3])
+	for i, at := range q {
+		x, y := at.X, at.Y
+		if !through.Plain() {
+			x, y = through.Apply(x, y)
+		}
+		q[i].X, q[i].Y = x*kx, y*ky
+	}
+	m, err := pixel.Resample(p.small.Rows(), pixel.Region{Quad: q, W: w, H: h})
+	if err != nil {
+		return nil
+	}
+	return m
+}
+
+// touches reports whether the piece reaches one of the edges (left, top, right,
+// bottom) of a picture of w × h pixels of a part of the straightened photo.
+func (p *Photo) touches(edges [4]bool, part [4]float64, w, h int) bool {
+	on := p.covered(part, w, h, 0)
+	if on == nil {
+		return false
+	}
+	for i := range max(w, h) {
+		if i < h && (edges[0] && on(1, i) || edges[2] && on(w-2, i)) || i < w && (edges[1] && on(i, 1) || edges[3] && on(i, h-2)) {
+			return true
+		}
+	}
+	return false
+}
+
+// covered tells where the piece is, with some share of the longer side around
+// it, in a picture of w × h pixels of a part of the straightened photo; nil when
+// that is not known.
+func (p *Photo) covered(part [4]float64, w, h int, around float64) pixel.Covered {
+	k := p.Frame.Mask
+	if k == nil {
+		return nil
+	}
+	through := p.Frame.Source(p.W, p.H)
+	sx, sy := (part[2]-part[0])/float64(w), (part[3]-part[1])/float64(h)
+	d := around * float64(max(p.W, p.H))
+	return func(x, y int) bool {
+		u, v := through.Apply(part[0]+(float64(x)+0.5)*sx, part[1]+(float64(y)+0.5)*sy)
+		for _, o := range [9][2]float64{{}, {-d, 0}, {d, 0}, {0, -d}, {0, d}, {-d, -d}, {d, -d}, {-d, d}, {d, d}} {
+			if k.At((u+o[0])/float64(p.W), (v+o[1])/float64(p.H)) != 0 {
+				return true
+			}
+		}
+		return false
+	}
+}
