@@ -173,7 +173,8 @@ func (b *Batch) entries() ([]page.Entry, error) {
 			continue
 		}
 		if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
-			entries = append(entries, page.Entry{Folder: f.Name(), Report: r})
+			_, err := os.Stat(filepath.Join(b.opts.Out, f.Name(), filepath.FromSlash(page.PieceOverviewName)))
+			entries = append(entries, page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil})
 		}
 	}
 	return entries, nil

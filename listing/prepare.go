@@ -115,7 +115,8 @@ func (w *work) make(ctx context.Context) error {
 				w.ifMade(OnlyListing, w.addZip),   // the bundle, of what stands there now
 			),
 		),
-		w.commit, // the folder in its place, whole
+		w.addOverview, // the maker's page over the piece, of what stands there now
+		w.commit,      // the folder in its place, whole
 	)(ctx)
 }
 

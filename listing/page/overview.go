@@ -5,8 +5,9 @@ import (
 	"cmp"
 	"fmt"
 	"html/template"
-	"net/url"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -14,132 +15,197 @@ import (
 	"slabfolio/listing/units"
 )
 
-// pieceRow is one piece of the maker's overview.
-type pieceRow struct {
-	Folder, Serial, Title, Kind, Size, Weight, Price, Cost, Available, Finished string
-	Thumb                                                                       string
-	Faults, Doubts                                                              int
-	Needs, Notable                                                              string // "1 fault, 2 doubts"; "3 notes"
-	ToSee, ToKnow                                                               []findingRow
-	Photos                                                                      []photoRow
-	Refused                                                                     []photoRow
-	HasListing, HasDocuments                                                    bool
+// PieceOverviewName is where the maker's page over one piece lies in its output
+// folder.
+const PieceOverviewName = "overview/index.html"
+
+// boardRow is one piece of the maker's overview: as little as tells whether to
+// open it.
+type boardRow struct {
+	Href, Thumb                              string
+	Serial, Title, What, Price, Margin, Date string
+	State                                    string // its availability
+	Loses                                    bool   // the price is below the cost
+	First                                    *findingRow
+	More                                     string // how many findings there are beside the first
+	Attention                                bool   // a fault, a doubt, or money lost
+	SortPrice, SortMargin                    string
+	Finished                                 string // YYYY-MM-DD
+	urgent                                   *piece.Finding
 }
 
 type findingRow struct{ Rank, Where, Message, Remedy string }
 
-type photoRow struct {
-	Source, View, Before, After, Refused string
-	Done                                 string
-	Tones                                template.HTML
-	Findings                             []findingRow
-}
-
 type leftRow struct {
 	Dir, Serial string
 	Findings    []findingRow
+	More        int // findings that are not shown
 }
 
-// Overview makes the maker's own page over everything prepared in OUT: what
-// needs the maker first, then the rest by serial. It is private.
+// boardPage is what overview.html is filled with.
+type boardPage struct {
+	Lang, Title, Lead string
+	Script            template.JS
+	Policy            string
+	LeftOut           []leftRow
+	Tonight           []*tonightRow
+	Rows, Sold        []boardRow
+	Count             int
+	States            []string
+	Months            []monthRow
+	Totals            []monthRow
+}
+
+// mostLeft is how many findings of a piece that was left out stand on the overview.
+const mostLeft = 3
+
+// Overview makes the maker's own page over everything prepared in OUT: what to do
+// tonight, then a row a piece, what needs the maker first. It is private.
 func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
-	t, err := o.Words.Page("overview.html", template.FuncMap{"esc": url.PathEscape})
+	t, err := o.Words.Page("overview.html", nil)
 	if err != nil {
 		return nil, err
 	}
-	data := struct {
-		Lang, Title, Lead string
-		LeftOut           []leftRow
-		Rows              []pieceRow
-	}{Lang: o.Words.Lang, Title: o.Words.Say("overview.title", nil)}
+	data := &boardPage{Lang: makersLang, Title: o.Words.Say("overview.title", nil), Script: template.JS(boardScript), Policy: policy(boardScript)}
 	data.Lead = o.Words.Say("overview.lead", map[string]any{"Pieces": counted(len(entries), "overview", o)})
 	for _, l := range leftOut {
-		data.LeftOut = append(data.LeftOut, leftRow{l.Dir, l.Serial, findingRows(l.Findings)})
+		data.LeftOut = append(data.LeftOut, leftRowOf(l))
 	}
+	var reports []*report.Report
 	for _, e := range entries {
-		data.Rows = append(data.Rows, pieceRowOf(e, o))
+		reports = append(reports, e.Report)
+		if row := boardRowOf(e, o); row.State == "sold" {
+			data.Sold = append(data.Sold, row)
+		} else {
+			data.Rows = append(data.Rows, row)
+		}
 	}
-	slices.SortStableFunc(data.Rows, func(a, b pieceRow) int {
-		return cmp.Or(cmp.Compare(b.Faults, a.Faults), cmp.Compare(b.Doubts, a.Doubts), strings.Compare(a.Serial, b.Serial))
+	data.Count = len(entries)
+	slices.SortStableFunc(data.Rows, byNeed)
+	slices.SortStableFunc(data.Sold, func(a, b boardRow) int {
+		return cmp.Or(strings.Compare(b.Finished, a.Finished), strings.Compare(a.Serial, b.Serial))
 	})
+	data.States = states(data.Rows)
+	data.Tonight = tonight(entries)
+	months := report.Months(reports)
+	data.Months, data.Totals = monthRows(months, o), monthRows(report.Total(months), o)
 	var b bytes.Buffer
 	err = t.Execute(&b, data)
 	return b.Bytes(), err
 }
 
-func pieceRowOf(e Entry, o *Options) pieceRow {
-	r := e.Report
-	pub := &r.Public
-	row := pieceRow{
-		Folder: e.Folder, Serial: pub.Serial, Title: pub.Title, Kind: pub.Kind, Size: sizeText(pub, o), Available: pub.Available,
-		Finished: o.Words.Day(pub.Finished), HasListing: len(pub.Photos) > 0, HasDocuments: true,
+// byNeed puts what needs the maker first.
+func byNeed(a, b boardRow) int {
+	if a.urgent != nil && b.urgent != nil {
+		return cmp.Or(report.CompareUrgency(*a.urgent, *b.urgent), strings.Compare(a.Serial, b.Serial))
 	}
-	if pub.Weight != nil {
-		row.Weight = pub.Weight.Text.Lb
-		if o.Prefer.Metric() {
-			row.Weight = pub.Weight.Text.Kg
+	if (a.urgent == nil) != (b.urgent == nil) {
+		return map[bool]int{true: 1, false: -1}[a.urgent == nil]
+	}
+	return strings.Compare(a.Serial, b.Serial)
+}
+
+// states are the availabilities of the rows, each once.
+func states(rows []boardRow) (all []string) {
+	for _, r := range rows {
+		if r.State != "" && !slices.Contains(all, r.State) {
+			all = append(all, r.State)
 		}
 	}
-	if pub.Price != nil {
-		row.Price = priceAsked(pub, o)
-	}
-	if c := r.Costs; c != nil && c.Floor > 0 {
-		row.Cost = o.Words.Say("overview.floor", nil) + " " + units.Money(c.Floor, c.Currency)
-		if pub.Price != nil {
-			row.Cost += ", " + o.Words.Say("overview.margin", nil) + " " + units.Money(c.Margin, c.Currency)
-		}
-	}
-	notes := 0
-	for _, f := range r.Findings {
-		switch f.Rank {
-		case piece.Fault:
-			row.Faults++
-		case piece.Doubt:
-			row.Doubts++
-		default:
-			notes++
-			row.ToKnow = append(row.ToKnow, findingRowOf(f))
-			continue
-		}
-		row.ToSee = append(row.ToSee, findingRowOf(f))
-	}
-	row.Needs, row.Notable = counts(row.Faults, row.Doubts, 0), counts(0, 0, notes)
-	for _, p := range r.Photos {
-		pr := photoRowOf(e, p, o)
-		if p.Before == "" {
-			row.Refused = append(row.Refused, pr)
-			continue
-		}
-		if row.Thumb == "" && p.Name != "" {
-			row.Thumb = pr.After
-		}
-		row.Photos = append(row.Photos, pr)
+	slices.Sort(all)
+	return all
+}
+
+func leftRowOf(l LeftOut) leftRow {
+	row := leftRow{Dir: l.Dir, Serial: l.Serial, More: max(0, len(l.Findings)-mostLeft)}
+	for _, f := range report.ByUrgency(l.Findings)[:min(len(l.Findings), mostLeft)] {
+		row.Findings = append(row.Findings, findingRowOf(f))
 	}
 	return row
 }
 
-func photoRowOf(e Entry, p report.PhotoRecord, o *Options) photoRow {
-	pr := photoRow{Source: p.Source, View: p.View, Refused: p.Refused, Done: strings.Join(p.Done, ", "), Tones: tones(p.Tones, o)}
-	if p.Before != "" {
-		pr.Before, pr.After = e.Folder+"/"+p.Before, e.Folder+"/"+p.After
+func boardRowOf(e Entry, o *Options) boardRow {
+	r := e.Report
+	pub := &r.Public
+	row := boardRow{
+		Href: pieceHref(e), Serial: pub.Serial, Title: pub.Title,
+		What: commaJoined(pub.Serial, pub.Kind, madeOf(pub), sizeText(pub, o)), State: pub.Available,
+		Finished: pub.Finished, Date: o.Words.Day(pub.Finished), Thumb: thumb(e),
 	}
-	if pr.Done == "" {
-		pr.Done = o.Words.Say("overview.as-it-was", nil)
+	row.money(r, o)
+	if found := report.ByUrgency(r.Findings); len(found) > 0 {
+		first := findingRowOf(found[0])
+		first.Message = shortened(first.Message, longestFirst)
+		row.First, row.urgent = &first, &found[0]
+		row.Attention = report.UrgencyOf(found[0]) < report.Known
+		row.More = moreThanOne(len(found)-1, o)
 	}
-	for _, f := range e.Report.Findings {
-		if f.File == p.Source && f.Line == 0 {
-			pr.Findings = append(pr.Findings, findingRowOf(f))
-		}
-	}
-	return pr
+	return row
 }
 
-func findingRows(findings []piece.Finding) []findingRow {
-	var rows []findingRow
-	for _, f := range findings {
-		rows = append(rows, findingRowOf(f))
+// longestFirst is how many letters of a finding stand in a row; the piece's page
+// has all of it.
+const longestFirst = 120
+
+func moreThanOne(n int, o *Options) string {
+	switch n {
+	case 0:
+		return ""
+	case 1:
+		return o.Words.Say("overview.one-more", nil)
 	}
-	return rows
+	return o.Words.Say("overview.more", map[string]any{"N": n})
+}
+
+// money fills what a row says of price and cost.
+func (row *boardRow) money(r *report.Report, o *Options) {
+	price, c := r.Public.Price, r.Costs
+	if price != nil {
+		row.Price, row.SortPrice = priceAsked(&r.Public, o), short(price.Amount)
+	}
+	if c == nil || c.Floor <= 0 {
+		return
+	}
+	if price == nil {
+		row.Margin = o.Words.Say("overview.floor", nil) + " " + units.Money(c.Floor, c.Currency)
+		return
+	}
+	row.Margin = o.Words.Say("overview.margin", nil) + " " + units.Money(c.Margin, c.Currency)
+	row.Loses, row.SortMargin = c.Margin < 0, short(c.Margin)
+}
+
+// thumb is the small picture of a piece, as it is published.
+func thumb(e Entry) string {
+	for _, p := range e.Report.Photos {
+		if p.Name != "" && p.After != "" {
+			return e.Folder + "/" + p.After
+		}
+	}
+	return ""
+}
+
+// madeOf names the woods and resins of a piece.
+func madeOf(pub *report.Public) string {
+	var names []string
+	for _, m := range pub.Materials {
+		if m.Role == "wood" || m.Role == "resin" {
+			names = append(names, strings.ToLower(m.Name))
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// shortened cuts a text at the end of a word.
+func shortened(text string, most int) string {
+	r := []rune(text)
+	if len(r) <= most {
+		return text
+	}
+	cut := string(r[:most])
+	if i := strings.LastIndexByte(cut, ' '); i > most/2 {
+		cut = cut[:i]
+	}
+	return strings.TrimRight(cut, " ,;:") + " …"
 }
 
 func findingRowOf(f piece.Finding) findingRow {
@@ -150,44 +216,26 @@ func findingRowOf(f piece.Finding) findingRow {
 	return findingRow{string(f.Rank), where, f.Message, f.Remedy}
 }
 
-func counts(faults, doubts, notes int) string {
-	var parts []string
-	for _, c := range []struct {
-		n    int
-		word string
-	}{{faults, "fault"}, {doubts, "doubt"}, {notes, "note"}} {
-		switch {
-		case c.n == 1:
-			parts = append(parts, "1 "+c.word)
-		case c.n > 1:
-			parts = append(parts, fmt.Sprintf("%d %ss", c.n, c.word))
-		}
-	}
-	return strings.Join(parts, ", ")
-}
+// monthRow is a month of the maker's books.
+type monthRow struct{ Month, Pieces, Hours, Floor, Asked, Margin string }
 
-// tones draws a histogram: lightness before as a line, after as an area.
-func tones(t *report.Tones, o *Options) template.HTML {
-	if t == nil || len(t.Before) == 0 || len(t.After) == 0 {
-		return ""
-	}
-	top := 1
-	for _, v := range append(slices.Clone(t.Before), t.After...) {
-		top = max(top, v)
-	}
-	top = min(top, 1500) // a plain backdrop would flatten all the rest
-	level := func(v int) int { return 40 - 40*min(v, top)/top }
-	// Steps from point to point: a page of many pieces holds many of these.
-	steps := func(values []int) string {
-		var b strings.Builder
-		for i := 1; i < len(values); i++ {
-			fmt.Fprintf(&b, "l2 %d", level(values[i])-level(values[i-1]))
+func monthRows(months []report.Month, o *Options) []monthRow {
+	var rows []monthRow
+	for _, m := range months {
+		row := monthRow{Month: longMonth(m.Month, o), Pieces: strconv.Itoa(m.Pieces)}
+		if m.Asked > 0 {
+			row.Asked = units.Money(m.Asked, m.Currency)
 		}
-		return b.String()
+		if m.Costed > 0 {
+			row.Hours, row.Floor = strconv.FormatFloat(math.Round(m.Hours*10)/10, 'f', -1, 64), units.Money(m.Floor, m.Currency)
+		}
+		if m.Costed > 0 && m.Costed < m.Pieces {
+			row.Pieces = o.Words.Say("overview.costed", map[string]any{"N": m.Costed, "All": m.Pieces})
+		}
+		if m.Both {
+			row.Margin = units.Money(m.Margin, m.Currency)
+		}
+		rows = append(rows, row)
 	}
-	label := template.HTMLEscapeString(o.Words.Say("overview.tones", nil))
-	return template.HTML(fmt.Sprintf(`<svg class="tones" viewBox="0 -1 %d 42" role="img" aria-label="%s" preserveAspectRatio="none">`+
-		`<path d="M0 40V%d%sV40z" fill="currentColor" fill-opacity=".28"/>`+
-		`<path d="M0 %d%s" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke"/></svg>`,
-		2*max(len(t.Before), len(t.After), 2)-2, label, level(t.After[0]), steps(t.After), level(t.Before[0]), steps(t.Before)))
+	return rows
 }

@@ -28,8 +28,9 @@ type Language struct {
 
 // An Entry is one prepared piece for the catalogue and the overview.
 type Entry struct {
-	Folder string // its folder in OUT
-	Report *report.Report
+	Folder  string // its folder in OUT
+	Report  *report.Report
+	Unpaged bool // there is no page over it for the maker: an earlier version made it
 }
 
 // A LeftOut is a piece that could not be prepared in this run.

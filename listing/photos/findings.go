@@ -44,8 +44,8 @@ var sayings = map[string]saying{
 	}, "take it again with " + "the exposure nearer to the others"},
 	"tone.cast": {piece.Doubt, say("its light is too coloured to be mended"), "take it again in daylight or with one kind of lamp, with a grey card in the first photo"},
 	"tone.white-unsure": {piece.Note, say("nothing in it is surely neutral, so its colours are left as the camera saw them"),
-		"for exact colour, photograph a grey card once in the same light and give its place under photos: grey_card"},
-	"tone.grey-outside":    {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "give left, top, right, bottom as shares of the upright photo, each from 0 to 1"},
+		"for exact colour, photograph a grey card once in the same light and draw a box on it on the overview (photos: grey_card)"},
+	"tone.grey-outside":    {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "draw a box on the card on the overview, which shows the line to paste"},
 	"tone.grey-clipped":    {piece.Doubt, say("the grey card is blown out, so it is not used"), "expose so that the card is grey, not white"},
 	"tone.grey-dark":       {piece.Doubt, say("the grey card is too dark to measure, so it is not used"), "let the light fall on the card too"},
 	"tone.grey-uneven":     {piece.Doubt, say("what lies in the grey card's box is not of one grey, so it is not used"), "make the box smaller, well inside the card"},
@@ -181,7 +181,7 @@ func unsureShapes(sh *Shot) []piece.Finding {
 	return []piece.Finding{{
 		Rank: piece.Doubt, Code: "photo.unsure", File: sh.Source.Rel,
 		Message: "its " + strings.Join(shapes, " and ") + pictures + " on a plain ground, since it is not sure where the piece ends and none of it may be lost",
-		Remedy:  fmt.Sprintf("give the piece's place under photos: crop_boxes, such as {%s: [0.10, 0.15, 0.90, 0.95]}; if it shows a part only, say which view it is", sh.Source.Name),
+		Remedy:  fmt.Sprintf("draw a box round the piece on the overview, which shows the line to paste, such as crop_boxes: {%s: [0.10, 0.15, 0.90, 0.95]} under photos; if it shows a part only, say which view it is", sh.Source.Name),
 	}}
 }
 

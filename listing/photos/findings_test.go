@@ -30,7 +30,7 @@ func TestUnsureShapesAreNamed(t *testing.T) {
 	if f.Rank != piece.Doubt || !strings.Contains(f.Message, "square and tall") || f.File != "photos/IMG_7.jpg" {
 		t.Errorf("said %+v", f)
 	}
-	if !strings.Contains(f.Remedy, "crop_boxes") || !strings.Contains(f.Remedy, "{IMG_7.jpg: [") {
+	if !strings.Contains(f.Remedy, "crop_boxes") || !strings.Contains(f.Remedy, "on the overview") || !strings.Contains(f.Remedy, "{IMG_7.jpg: [") {
 		t.Errorf("the remedy is %q", f.Remedy)
 	}
 	var many []*Shot

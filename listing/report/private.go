@@ -35,7 +35,7 @@ func (b *builder) costs() {
 		in.Price, cur = b.r.Public.Price.Amount, b.r.Public.Price.Currency
 	}
 	s := cost.Of(in)
-	b.r.Costs = &Costs{Labour: round(s.Labour, 2), Items: round(s.Items, 2), Floor: round(s.Floor, 2), Margin: round(s.Margin, 2), MarginPct: round(s.MarginPct, 1),
+	b.r.Costs = &Costs{Hours: c.Hours.V, Labour: round(s.Labour, 2), Items: round(s.Items, 2), Floor: round(s.Floor, 2), Margin: round(s.Margin, 2), MarginPct: round(s.MarginPct, 1),
 		Currency: cur, Yield: round(s.YieldPct, 1), YieldVolume: round(s.YieldVolumePct, 1), BoardFt: round(s.BoardFeet, 1)}
 	b.keep("costs.floor", figure.Exact(s.Floor, cmp.Or(cur, "1"), "hours x rate + items, for one piece", "piece.yaml", "costs"))
 	if s.Priced {
@@ -51,7 +51,7 @@ func (b *builder) costs() {
 		b.keep("costs.yield_pct", figure.Exact(s.YieldPct, "%", "face of wood in the finished top / face of the slabs bought", "piece.yaml", "top.outline", "costs.slabs"))
 	}
 	if s.Priced && s.Margin < 0 {
-		b.find(piece.Note, "price.below-cost", b.p.Price.Amount.At, fmt.Sprintf("the price is %.2f below what the piece cost", -s.Margin), "look at hours and rate, or at the price")
+		b.find(piece.Note, "price.below-cost", b.p.Price.Amount.At, fmt.Sprintf("the price is %s below what the piece cost", units.Money(-s.Margin, cur)), "look at hours and rate, or at the price")
 	}
 	if s.YieldPct > 100 {
 		b.find(piece.Doubt, "costs.yield", c.At, fmt.Sprintf("the finished top has %.0f %% of the face of the slabs that were bought", s.YieldPct), "look at costs.slabs: size and count")

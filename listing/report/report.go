@@ -88,6 +88,7 @@ type WoodMovement struct {
 
 // Costs are the maker's own.
 type Costs struct {
+	Hours       float64 `json:"hours,omitempty"` // of the whole batch; the money is for one piece
 	Labour      float64 `json:"labour"`
 	Items       float64 `json:"items"`
 	Floor       float64 `json:"floor"`

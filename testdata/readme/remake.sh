@@ -32,10 +32,7 @@ save "$work/sheet.png" sheet.png
 page "$out/OY-0208/listing/index.html" 1280 836 "$work/listing.png"
 save "$work/listing.png" listing.png
 
-# The overview with the photos of its first piece unfolded.
-awk '{ line[NR] = $0 } /<div class="pairs">/ && !n { n = NR } END { for (i = 1; i <= NR; i++) { if (i == n - 2) sub("<details>", "<details open>", line[i]); print line[i] } }' \
-	"$out/index.html" >"$out/unfolded.html"
-page "$out/unfolded.html" 1280 880 "$work/overview.png"
+page "$out/index.html" 1280 880 "$work/overview.png"
 save "$work/overview.png" overview.png
 
 # Four photos, before above after.
