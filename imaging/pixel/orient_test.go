@@ -134,3 +134,22 @@ func TestTurned(t *testing.T) {
 		t.Error("a turn by 45 degrees goes through")
 	}
 }
+
+func TestWarpRefuses(t *testing.T) {
+	m := New(10, 10)
+	q := Box(1, 1, 9, 9)
+	for _, c := range []struct{ w, h int }{{0, 4}, {4, 0}, {-1, 4}, {4, -1}, {maxSide + 1, 4}, {4, maxSide + 1}} {
+		if _, err := Warp(m, q, c.w, c.h); err == nil {
+			t.Errorf("%d × %d pixels were made", c.w, c.h)
+		}
+	}
+	if _, err := Warp(m, Quad{{1, 1}, {9, 1}, {2, 2}, {1, 9}}, 4, 4); err == nil {
+		t.Error("a folded quad was taken")
+	}
+	if _, err := Warp(New(0, 0), q, 4, 4); err == nil {
+		t.Error("an empty picture was taken")
+	}
+	if got, err := Warp(m, q, 1, 1); err != nil || got.W != 1 || got.H != 1 {
+		t.Errorf("one pixel: %v", err)
+	}
+}

@@ -154,6 +154,27 @@ func TestDates(t *testing.T) {
 	}
 }
 
+// A product's own days: where its sheet has both ends the wrong way round the later
+// one counts, where it has one end the family's other end gives way.
+func TestAProductsDaysNeverCross(t *testing.T) {
+	f := Family{Light: Span{From: 1, To: 3}, Cure: Span{From: 14, To: 28}}
+	days := func(n int) piece.Value[int] {
+		if n == 0 {
+			return piece.Value[int]{}
+		}
+		return piece.Of(n)
+	}
+	for _, c := range []struct{ from, to, wantFrom, wantTo int }{
+		{0, 0, 14, 28}, {20, 0, 20, 28}, {40, 0, 40, 40}, {0, 20, 14, 20}, {0, 7, 7, 7}, {5, 7, 5, 7}, {20, 10, 20, 20},
+	} {
+		last := day(2026, 9, 1)
+		d := DatesFor(f, &piece.FinishProduct{CureDaysFrom: days(c.from), CureDaysTo: days(c.to)}, last)
+		if from, to := Days(last, d.CureFrom), Days(last, d.CureTo); from != c.wantFrom || to != c.wantTo {
+			t.Errorf("its sheet says %d to %d days: cured from day %d to %d, want %d to %d", c.from, c.to, from, to, c.wantFrom, c.wantTo)
+		}
+	}
+}
+
 // Go's own calendar is the outside check: 4000 days on, one at a time.
 func TestAddDaysAgreesWithTheCalendar(t *testing.T) {
 	at := time.Date(1996, 2, 27, 12, 0, 0, 0, time.UTC)

@@ -51,3 +51,16 @@ func TestYieldCountsEveryPieceOfABatch(t *testing.T) {
 	near(t, "by face", s.YieldPct, 50)
 	near(t, "by volume", s.YieldVolumePct, 100*10*2e6/60e6)
 }
+
+// Without the slab's sizes or without the wood in the top no yield is known.
+func TestYieldIsKnownFromBothSidesOnly(t *testing.T) {
+	for name, in := range map[string]Input{
+		"no slab":           {WoodAreaMM2: 1e6, WoodVolumeMM3: 4e7},
+		"a slab of no size": {WoodAreaMM2: 1e6, WoodVolumeMM3: 4e7, Slabs: []Slab{{Count: 1}}},
+		"no wood":           {Slabs: []Slab{{Length: 2000, Width: 500, Thickness: 50, Count: 1}}},
+	} {
+		if s := Of(in); s.YieldPct != 0 || s.YieldVolumePct != 0 {
+			t.Errorf("%s: yield %v %% and %v %%", name, s.YieldPct, s.YieldVolumePct)
+		}
+	}
+}

@@ -126,3 +126,53 @@ func TestKeepTakesOtherOutputsOver(t *testing.T) {
 		}
 	}
 }
+
+// What a killed run had built so far is thrown away, not carried over as the
+// maker's: only a folder with the list of what was written is a finished one.
+func TestRecoverCarriesNothingHalfBuilt(t *testing.T) {
+	out := t.TempDir()
+	final, half := filepath.Join(out, "OY-1"), filepath.Join(out, ".OY-1"+BuildingSuffix)
+	for _, dir := range []string{final, half} {
+		if err := os.MkdirAll(dir, 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, text := range map[string]string{filepath.Join(final, "a"): "one", filepath.Join(half, "b"): "half"} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	Sweep(out)
+	if got := names(t, final); !slices.Equal(got, []string{"a"}) {
+		t.Errorf("in the folder: %v", got)
+	}
+	if got := names(t, out); !slices.Equal(got, []string{"OY-1"}) {
+		t.Errorf("left behind: %v", got)
+	}
+}
+
+// A lock on a file that somebody has removed meanwhile, or put another in place of,
+// is no lock: the next one would lock the new file beside it.
+func TestALockOnAFileThatIsGoneIsNone(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "lock")
+	l, err := TryLock(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.file.Close()
+	if !l.stands() {
+		t.Fatal("a lock just taken does not stand")
+	}
+	if err := os.Remove(path); err != nil {
+		t.Skip("this system removes no open file: ", err)
+	}
+	if l.stands() {
+		t.Error("the file is gone and the lock stands")
+	}
+	if err := os.WriteFile(path, nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if l.stands() {
+		t.Error("another file is in its place and the lock stands")
+	}
+}
