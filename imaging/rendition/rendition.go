@@ -23,13 +23,18 @@ type Size struct {
 	MaxBytes       int          // lower the quality until the file is no larger, but not below LeastQuality; 0: no limit
 }
 
-// DefaultSizes are the renditions made when the workshop names none.
+// DefaultSizes are the renditions made when the workshop names none. Widths go by
+// halves, so that for every width a page has room for there is a file of 0.7 to 1.4
+// times the pixels; WebP ends at 1200, since what is wider costs the most to encode
+// and is wanted by few screens: those take the JPEG.
 func DefaultSizes() []Size {
 	return []Size{
 		{Name: "2400", Width: 2400, Format: "jpeg", Quality: 85, Suffix: "-2400.jpg", MaxBytes: 900_000},
 		{Name: "1200", Width: 1200, Format: "jpeg", Quality: 85, Suffix: "-1200.jpg"},
 		{Name: "1200-webp", Width: 1200, Format: "webp", Quality: 80, Suffix: "-1200.webp"},
 		{Name: "600", Width: 600, Format: "jpeg", Quality: 85, Suffix: "-600.jpg"},
+		{Name: "600-webp", Width: 600, Format: "webp", Quality: 80, Suffix: "-600.webp"},
+		{Name: "300-webp", Width: 300, Format: "webp", Quality: 80, Suffix: "-300.webp"},
 		{Name: "square", Width: 1200, RatioW: 1, RatioH: 1, Format: "jpeg", Quality: 85, Suffix: "-square.jpg"},
 		{Name: "portrait", Width: 960, RatioW: 4, RatioH: 5, Format: "jpeg", Quality: 85, Suffix: "-portrait.jpg"},
 	}

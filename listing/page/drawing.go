@@ -49,7 +49,7 @@ func drawPiece(r *report.Report, o *Options) *figure {
 	if len(d.Outline) < 3 || d.Length <= 0 || d.Width <= 0 {
 		return nil
 	}
-	standing := d.Height > 0 && d.BaseHeight > 0
+	standing := d.Height > 0 && d.BaseHeight > 0 && d.Thickness > 0 && d.Footprint[0] > 0 && d.Footprint[1] > 0
 	s := newPlot(r, o, standing)
 	caption := o.Words.Say("page.plan", nil)
 	if d.ResinShare > 0 {
@@ -75,7 +75,9 @@ func drawPiece(r *report.Report, o *Options) *figure {
 			}
 			caption += ". " + o.Words.Say(id, nil)
 		}
-		add(drawing.Front(d, s.options), caption)
+		if front := drawing.Front(d, s.options); len(front.Strokes) > 0 {
+			add(front, caption)
+		}
 		if end := drawing.End(d, s.options); len(end.Strokes) > 0 {
 			add(end, o.Words.Say("page.end", nil))
 		}
@@ -92,7 +94,7 @@ func newPlot(r *report.Report, o *Options, standing bool) *plot {
 	if m := r.Public.Dimensions; m != nil {
 		size = m.Text.In + ", " + m.Text.Cm
 	}
-	s.desc = o.Words.Say("page.drawing.desc", map[string]any{"Height": d.Height > 0, "Size": size})
+	s.desc = o.Words.Say("page.drawing.desc", map[string]any{"Height": standing, "Size": size})
 	long, high := d.Length, d.Width
 	if standing {
 		long, high = max(long, d.Footprint[0]), max(high, d.Height)

@@ -106,3 +106,19 @@ func TestResinOnThePage(t *testing.T) {
 		t.Errorf("no tint, or over the lines: %v, %s", tint, plan.Caption)
 	}
 }
+
+// Where nothing is known of what the piece stands on there is no elevation, and no
+// word of one.
+func TestNoElevationOfWhatFloats(t *testing.T) {
+	r := fullest()
+	r.Drawing.Footprint = [2]float64{}
+	html, err := Listing(r, options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, odd := range []string{"Inf", "NaN", "Elevation", "from the side"} {
+		if strings.Contains(string(html), odd) {
+			t.Errorf("the page holds %q", odd)
+		}
+	}
+}

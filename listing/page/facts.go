@@ -187,48 +187,6 @@ func partLine(p report.Part, o *Options) string {
 	return commaJoined(name, p.Material, size)
 }
 
-// terms lists price, delivery, guarantee and returns.
-func terms(r *report.Report, o *Options) []fact {
-	pub := &r.Public
-	var out []fact
-	add := func(id string, values ...string) {
-		if text := commaJoined(values...); text != "" {
-			out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
-		}
-	}
-	if pub.Price != nil {
-		id := "price"
-		if pub.Quantity > 1 {
-			id = "price-each"
-		}
-		add(id, units.Money(pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
-	}
-	add("availability", spelling.Capital(o.Words.Called("available", pub.Available)))
-	if d := pub.Delivery; d != nil {
-		add("ships-to", countries(d.ShipsTo, o))
-		add("lead-time", spelling.Capital(d.LeadTime))
-		add("assembly", spelling.Capital(d.Assembly))
-	}
-	if pub.Shipping != nil {
-		add("shipping", pub.Shipping.Text)
-	}
-	add("guarantee", pub.Guarantee)
-	add("returns", pub.Returns)
-	return out
-}
-
-// countries names countries as people do, where the texts know them.
-func countries(codes []string, o *Options) string {
-	var names []string
-	for _, c := range codes {
-		if name, ok := o.Words.Country(strings.ToUpper(c)); ok {
-			c = name
-		}
-		names = append(names, c)
-	}
-	return strings.Join(names, ", ")
-}
-
 // commaJoined joins what is not empty.
 func commaJoined(values ...string) string {
 	var out []string
@@ -238,13 +196,4 @@ func commaJoined(values ...string) string {
 		}
 	}
 	return strings.Join(out, ", ")
-}
-
-// priceAsked is the price for a page without a name before it; of a batch, that of one.
-func priceAsked(pub *report.Public, o *Options) string {
-	price := units.Money(pub.Price.Amount, pub.Price.Currency)
-	if pub.Quantity > 1 {
-		return o.Words.Say("page.each", map[string]any{"Price": price})
-	}
-	return price
 }

@@ -28,7 +28,7 @@ func jsonLD(r *report.Report) (template.JS, error) {
 		}
 	}
 	put("description", pub.Story)
-	put("url", listingURL(r))
+	put("url", r.Address())
 	if d := pub.Dimensions; d != nil {
 		quantity(m, "width", d.Length, "MMT") // schema.org: width is left to right, depth front to back
 		quantity(m, "depth", d.Width, "MMT")

@@ -2,11 +2,8 @@ package page
 
 import (
 	"bytes"
-	"fmt"
 	"html/template"
-	"net/url"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -23,25 +20,28 @@ const mostProducts = 6
 
 // listingPage is what listing.html is filled with.
 type listingPage struct {
-	Lang, Title, Serial, Kind, Description, URL string
-	Languages                                   []pageLanguage // none where there is but one
-	MakersLang                                  string         // of the story, where it is not the page's
-	FinishedLong, Rights                        string
-	Long                                        bool // the title needs more than a few lines
-	Accent, AccentDark                          template.CSS
-	JSONLD                                      template.JS
-	Maker                                       *makerLines
-	MainPhoto                                   *picture
-	Photos                                      []picture
-	Measures                                    []measure
-	Facts                                       []fact
-	Products                                    []string // where they are too many for a fact
-	Price                                       *priceLine
-	Story                                       []string
-	Drawing                                     *figure
-	Care                                        []careGroup
-	Cautions                                    []report.Paragraph
-	Terms                                       []fact
+	Lang, Locale, Title, Serial, Kind, Description, URL string
+	Image                                               string         // the main photo's address, for previews
+	Languages                                           []pageLanguage // none where there is but one
+	MakersLang                                          string         // of the story, where it is not the page's
+	FinishedLong, Rights                                string
+	Long                                                bool // the title needs more than a few lines
+	Accent, AccentDark                                  template.CSS
+	JSONLD                                              template.JS
+	Maker                                               *makerLines
+	MainPhoto                                           *picture
+	Rows                                                []row // the other photos
+	Measures                                            []measure
+	Facts                                               []fact
+	Products                                            []string // where they are too many for a fact
+	Price                                               *priceLine
+	Ask                                                 *ask
+	Story                                               []string
+	Drawing                                             *figure
+	Care                                                []careGroup
+	Cautions                                            []report.Paragraph
+	Terms                                               []fact
+	TermsHead                                           string
 }
 
 type makerLines struct {
@@ -50,14 +50,6 @@ type makerLines struct {
 	WebURL                  string
 	Address                 []string
 }
-
-type picture struct {
-	Src, SrcSet, WebP, Alt, Caption string
-	Width, Height                   int
-	Ratio                           template.CSS // width to height
-}
-
-type priceLine struct{ Text, Note string }
 
 type careGroup struct {
 	Head  string
@@ -77,11 +69,11 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		Languages: pageLanguages(r, o), MakersLang: o.MakersLang,
 		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)),
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
-		URL:  pageURL(r, o), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
+		URL:  pageURL(r, o), Locale: locale(o.Words.Lang), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
-		Cautions: pub.Cautions, Terms: terms(r, o),
+		Cautions: pub.Cautions, Terms: terms(r, o), TermsHead: termsHead(pub, o), Ask: askOf(pub, o),
 	}
 	p.Description = description(p, pub, o)
 	products := o.Words.Say("page.fact.products", nil)
@@ -89,16 +81,15 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		p.Products = p.Facts[i].Values
 		p.Facts = slices.Delete(p.Facts, i, i+1)
 	}
-	if pub.Price != nil {
-		p.Price = &priceLine{priceAsked(pub, o), commaJoined(o.Words.Called("available", pub.Available), pub.Price.Note)}
-	}
+	p.Price = priceOf(pub, o)
+	var pics []picture
 	for i := range pub.Photos {
-		pic := pictureOf(&pub.Photos[i])
-		if i == 0 {
-			p.MainPhoto = &pic
-		} else {
-			p.Photos = append(p.Photos, pic)
-		}
+		pics = append(pics, pictureOf(&pub.Photos[i]))
+	}
+	if len(pics) > 0 {
+		p.MainPhoto, p.Rows = &pics[0], rowsOf(pics[1:])
+		p.MainPhoto.main()
+		p.Image = fileURL(r, p.MainPhoto.Src)
 	}
 	if p.JSONLD, err = jsonLD(r); err != nil {
 		return nil, err
@@ -108,6 +99,18 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		return nil, err
 	}
 	return b.Bytes(), nil
+}
+
+// locale is a language as Open Graph has it, with a country: "en_GB".
+func locale(lang string) string {
+	lang, country, ok := strings.Cut(lang, "-")
+	switch {
+	case ok:
+		return lang + "_" + strings.ToUpper(country)
+	case lang == "en":
+		return "en_GB" // that of the United States has its own name
+	}
+	return lang + "_" + strings.ToUpper(lang)
 }
 
 // A pageLanguage is one of the languages that the page can be read in.
@@ -124,7 +127,7 @@ func pageLanguages(r *report.Report, o *Options) []pageLanguage {
 		href := l.Folder + "index.html"
 		switch {
 		case r.BaseURL != "":
-			href = listingURL(r) + l.Folder
+			href = r.Address() + l.Folder
 		case o.Folder != "":
 			href = "../" + href
 		}
@@ -133,18 +136,10 @@ func pageLanguages(r *report.Report, o *Options) []pageLanguage {
 	return all
 }
 
-// listingURL is where the page will stand, or "" when the workshop says no
-// base_url.
-func listingURL(r *report.Report) string {
-	if r.BaseURL == "" {
-		return ""
-	}
-	return strings.TrimRight(r.BaseURL, "/") + "/" + url.PathEscape(r.Public.Serial) + "/"
-}
-
-// pageURL is listingURL for a page in any language, which stands in its folder.
+// pageURL is the address of a page in any language, which stands in its folder; ""
+// when the workshop says no base_url.
 func pageURL(r *report.Report, o *Options) string {
-	if u := listingURL(r); u != "" {
+	if u := r.Address(); u != "" {
 		return u + o.Folder
 	}
 	return ""
@@ -153,7 +148,7 @@ func pageURL(r *report.Report, o *Options) string {
 // fileURL is where a file of the listing will stand; without a base_url it is the
 // file as the page names it.
 func fileURL(r *report.Report, file string) string {
-	if u := listingURL(r); u != "" {
+	if u := r.Address(); u != "" {
 		return u + strings.TrimPrefix(file, "../")
 	}
 	return file
@@ -178,47 +173,6 @@ func description(p *listingPage, pub *report.Public, o *Options) string {
 		s += "; " + p.Maker.Name
 	}
 	return s + "."
-}
-
-// pictureOf chooses the files of a photo: a middling one to start with, every
-// width of its own shape to choose from.
-func pictureOf(p *report.Photo) picture {
-	pic := picture{Src: p.File, Width: p.Width, Height: p.Height, Alt: p.Alt, Caption: p.Caption}
-	var set, webp []string
-	seen := map[int]bool{}
-	for _, r := range p.Renditions {
-		if !sameShape(r, p) {
-			continue
-		}
-		entry := fmt.Sprintf("%s %dw", r.File, r.Width)
-		if r.Format == "webp" {
-			webp = append(webp, entry)
-		} else if !seen[r.Width] {
-			seen[r.Width] = true
-			set = append(set, entry)
-			if r.Width >= 1000 && r.Width < pic.Width {
-				pic.Src, pic.Width, pic.Height = r.File, r.Width, r.Height
-			}
-		}
-	}
-	pic.SrcSet = strings.Join(set, ", ")
-	if p.Width > 0 && p.Height > 0 {
-		pic.Ratio = template.CSS(strconv.FormatFloat(float64(p.Width)/float64(p.Height), 'f', 3, 64))
-	} else {
-		pic.Ratio = "1"
-	}
-	if len(set) < 2 {
-		pic.WebP = strings.Join(webp, ", ")
-	}
-	return pic
-}
-
-func sameShape(r report.Rendition, p *report.Photo) bool {
-	if p.Height == 0 || r.Height == 0 {
-		return false
-	}
-	a, b := float64(r.Width)/float64(r.Height), float64(p.Width)/float64(p.Height)
-	return a/b > 0.985 && a/b < 1.015
 }
 
 func makerOf(m *report.Maker) *makerLines {

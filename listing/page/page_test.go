@@ -219,35 +219,3 @@ func TestManyProductsHaveTheirOwnSection(t *testing.T) {
 		}
 	}
 }
-
-// Every width of a photo's own shape is offered once, and a middling one is shown
-// first; WebP files are offered where there is no other choice of widths, so that
-// a page holds no two lists of the same picture.
-func TestWhichFilesOfAPhotoAreOffered(t *testing.T) {
-	files := func(names ...string) (all []report.Rendition) {
-		for _, n := range names {
-			var r report.Rendition
-			if _, err := fmt.Sscanf(n, "%dx%d.%s", &r.Width, &r.Height, &r.Format); err != nil {
-				t.Fatal(err)
-			}
-			r.File = n
-			all = append(all, r)
-		}
-		return all
-	}
-	photo := report.Photo{File: "3000x2000.jpeg", Width: 3000, Height: 2000}
-	for _, c := range []struct {
-		files          []report.Rendition
-		src, set, webp string
-	}{
-		{files("3000x2000.jpeg", "1500x1000.jpeg", "600x400.jpeg", "800x800.jpeg"), "1500x1000.jpeg", "3000x2000.jpeg 3000w, 1500x1000.jpeg 1500w, 600x400.jpeg 600w", ""},
-		{files("3000x2000.jpeg", "1500x1000.jpeg", "1500x1000.webp"), "1500x1000.jpeg", "3000x2000.jpeg 3000w, 1500x1000.jpeg 1500w", ""},
-		{files("3000x2000.jpeg", "1500x1000.webp", "600x400.webp"), "3000x2000.jpeg", "3000x2000.jpeg 3000w", "1500x1000.webp 1500w, 600x400.webp 600w"},
-		{files("3000x2000.jpeg", "999x666.jpeg", "999x666.jpeg"), "3000x2000.jpeg", "3000x2000.jpeg 3000w, 999x666.jpeg 999w", ""},
-	} {
-		photo.Renditions = c.files
-		if p := pictureOf(&photo); p.Src != c.src || p.SrcSet != c.set || p.WebP != c.webp || p.Ratio != "1.500" {
-			t.Errorf("%+v", p)
-		}
-	}
-}

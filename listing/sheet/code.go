@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"net/url"
 
 	"rsc.io/qr"
 
@@ -51,7 +50,7 @@ func (d *doc) drawCode(code *qr.Code, x, y, side float64) {
 // listingCode is the code of the listing's address with what it leads to, where the
 // listing has an address.
 func (d *doc) listingCode(width float64) flow {
-	address := listingAddress(d.r)
+	address := d.r.Address()
 	if address == "" {
 		return nil
 	}
@@ -78,22 +77,10 @@ func (d *doc) listingCode(width float64) flow {
 	return flow{d.gap(1), picture}
 }
 
-// listingAddress is where the listing is, or empty.
-func listingAddress(r *report.Report) string {
-	if r.BaseURL == "" {
-		return ""
-	}
-	address, err := url.JoinPath(r.BaseURL, r.Public.Serial)
-	if err != nil {
-		return ""
-	}
-	return address
-}
-
 // codeText is what the QR code says: where the listing is, or who the piece is.
 func codeText(r *report.Report) string {
 	p := &r.Public
-	if address := listingAddress(r); address != "" {
+	if address := r.Address(); address != "" {
 		return address
 	}
 	s := p.Serial + "\n" + p.Title

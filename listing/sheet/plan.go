@@ -174,7 +174,7 @@ func (d *doc) cost(p plan) float64 {
 	if !p.extras.chart && d.hasSeasons() {
 		cost += 4
 	}
-	if !p.extras.code && listingAddress(d.r) != "" {
+	if !p.extras.code && d.r.Address() != "" {
 		cost += 8
 	}
 	return cost + 120*max(0, 0.9-p.scale)

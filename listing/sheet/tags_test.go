@@ -77,7 +77,7 @@ func TestLinksAndBookmarks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"/URI(mailto:bench@ostrelyard.example)", "/URI(https://ostrelyard.example)", "/URI(https://ostrelyard.example/pieces/OY-0142)"} {
+	for _, want := range []string{"/URI(mailto:bench@ostrelyard.example)", "/URI(https://ostrelyard.example)", "/URI(https://ostrelyard.example/pieces/OY-0142/)"} {
 		if n := strings.Count(string(data), want); n != 1 {
 			t.Errorf("%s stands there %d times", want, n)
 		}

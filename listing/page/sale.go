@@ -1,0 +1,132 @@
+package page
+
+import (
+	"net/url"
+	"strings"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
+)
+
+// forSale reports whether a piece may still be had.
+func forSale(pub *report.Public) bool {
+	return pub.Available != "sold" && pub.Available != "not for sale"
+}
+
+// availability says in words whether the piece may be had; "" where that is not told.
+func availability(pub *report.Public, o *Options) string {
+	if pub.Available == "" {
+		return ""
+	}
+	return o.Words.Called("available", pub.Available)
+}
+
+type priceLine struct{ Text, Note string }
+
+// priceOf is the line of the price, with what hangs on it; without a price whether
+// the piece may be had, where that is told; nil where neither is.
+func priceOf(pub *report.Public, o *Options) *priceLine {
+	switch {
+	case pub.Price == nil && pub.Available == "":
+		return nil
+	case pub.Price == nil:
+		return &priceLine{Text: spelling.Capital(availability(pub, o))}
+	case !forSale(pub): // what it took to collect it concerns nobody any more
+		return &priceLine{priceAsked(pub, o), availability(pub, o)}
+	}
+	return &priceLine{priceAsked(pub, o), commaJoined(availability(pub, o), pub.Price.Note)}
+}
+
+// priceAsked is the price for a page without a name before it; of a batch, that of one.
+func priceAsked(pub *report.Public, o *Options) string {
+	price := units.Money(pub.Price.Amount, pub.Price.Currency)
+	if pub.Quantity > 1 {
+		return o.Words.Say("page.each", map[string]any{"Price": price})
+	}
+	return price
+}
+
+// An ask is the link by which a buyer writes to the maker, or calls.
+type ask struct{ Text, Href string }
+
+// askOf is the way to ask for the piece; of one that is gone, for one like it; nil
+// where the workshop tells neither a mail address nor a telephone.
+func askOf(pub *report.Public, o *Options) *ask {
+	if pub.Maker == nil {
+		return nil
+	}
+	id := "page.ask"
+	if !forSale(pub) {
+		id = "page.ask-similar"
+	}
+	words := map[string]any{"Serial": pub.Serial, "Title": oneLine(pub.Title), "Phone": pub.Maker.Phone}
+	switch {
+	case pub.Maker.Email != "":
+		subject := strings.ReplaceAll(url.QueryEscape(o.Words.Say(id+".subject", words)), "+", "%20") // RFC 6068
+		return &ask{o.Words.Say(id, words), "mailto:" + strings.ReplaceAll(url.PathEscape(pub.Maker.Email), "%40", "@") + "?subject=" + subject}
+	case dialled(pub.Maker.Phone) != "":
+		return &ask{o.Words.Say(id+".call", words), "tel:" + dialled(pub.Maker.Phone)}
+	}
+	return nil
+}
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// terms lists price, delivery, guarantee and returns. Of a piece that is gone it
+// lists what still binds the maker.
+func terms(r *report.Report, o *Options) []fact {
+	pub := &r.Public
+	var out []fact
+	add := func(id string, values ...string) {
+		if text := commaJoined(values...); text != "" {
+			out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
+		}
+	}
+	if pub.Price != nil {
+		id, note := "price", pub.Price.Note
+		if pub.Quantity > 1 {
+			id = "price-each"
+		}
+		if !forSale(pub) {
+			note = ""
+		}
+		add(id, units.Money(pub.Price.Amount, pub.Price.Currency), note)
+	}
+	add("availability", spelling.Capital(availability(pub, o)))
+	if !forSale(pub) {
+		add("guarantee", pub.Guarantee)
+		return out
+	}
+	if d := pub.Delivery; d != nil {
+		add("ships-to", countries(d.ShipsTo, o))
+		add("lead-time", spelling.Capital(d.LeadTime))
+		add("assembly", spelling.Capital(d.Assembly))
+	}
+	if pub.Shipping != nil {
+		add("shipping", pub.Shipping.Text)
+	}
+	add("guarantee", pub.Guarantee)
+	add("returns", pub.Returns)
+	return out
+}
+
+// termsHead is the heading over the terms.
+func termsHead(pub *report.Public, o *Options) string {
+	if !forSale(pub) {
+		return o.Words.Say("page.terms-gone", nil)
+	}
+	return o.Words.Say("page.delivery", nil)
+}
+
+// countries names countries as people do, where the texts know them.
+func countries(codes []string, o *Options) string {
+	var names []string
+	for _, c := range codes {
+		if name, ok := o.Words.Country(strings.ToUpper(c)); ok {
+			c = name
+		}
+		names = append(names, c)
+	}
+	return strings.Join(names, ", ")
+}
