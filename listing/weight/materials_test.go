@@ -230,3 +230,29 @@ func TestBoxVolume(t *testing.T) {
 		t.Error("walls thicker than the box")
 	}
 }
+
+// Liquid resin shrinks as it cures, by the same share for each, and nothing else in
+// the table is ever liquid.
+func TestOnlyResinsAreLiquidFirst(t *testing.T) {
+	m := materials(t)
+	epoxy := 0.0
+	for _, x := range m.all {
+		if x.ID == "epoxy-casting" {
+			epoxy = x.LiquidDensity / x.Density
+		}
+	}
+	if epoxy < 0.9 || epoxy >= 1 {
+		t.Fatalf("liquid casting epoxy has %.3f of its cured density", epoxy)
+	}
+	for _, x := range m.all {
+		switch {
+		case x.Family != "resin" && (x.LiquidDensity != 0 || x.LiquidLow != 0 || x.LiquidHigh != 0):
+			t.Errorf("%s is no resin and has a liquid density of %.0f", x.ID, x.LiquidDensity)
+		case x.Family == "resin":
+			near(t, x.ID+" liquid", x.LiquidDensity, epoxy*x.Density, 1e-9*x.Density)
+			if !(x.LiquidLow <= x.LiquidDensity && x.LiquidDensity <= x.LiquidHigh) {
+				t.Errorf("%s: liquid %.0f to %.0f about %.0f", x.ID, x.LiquidLow, x.LiquidHigh, x.LiquidDensity)
+			}
+		}
+	}
+}
