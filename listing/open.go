@@ -39,6 +39,7 @@ func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
 	w.findings = append(w.findings, photos.SetAside(w.job.Piece, w.shots)...)
 	w.findings = append(w.findings, photos.ByChart(w.job.Piece, w.shots)...)
 	imaging.Develop(photos.Opened(w.shots))
+	w.findings = append(w.findings, photos.Lead(&w.job.Piece.Photos, w.shots)...)
 	photos.Number(w.shots)
 	w.describe()
 	w.findings = append(w.findings, photos.Findings(w.job.Piece, w.shots)...)
