@@ -81,3 +81,18 @@ func TestNamesOfPlacesKeepTheirCapital(t *testing.T) {
 		}
 	}
 }
+
+// A stand whose wood nobody knows, of 6.8 kg on the scale with legs of 3.6 kg: the
+// top is 3.2 kg, and 1003 mm high on feet of 254 mm a push of 6.8 x 9.80665 x 127 /
+// 1003 = 8.44 N tips it.
+func TestTopByDifference(t *testing.T) {
+	text := "serial: OY-0611\ntitle: Stand\nkind: other\nfinished: 2026-03-03\nunits: mm\nweighed: 6.8 kg\nbase: {material: steel, weight: 3.6 kg, height: 965, footprint: {length: 254, width: 254}}\ntop: {outline: {length: 305, width: 305}, thickness: 38, wood: {species: stuhlholz, moisture: 8 %}}\n"
+	r := build(t, spec(t, text), nil)
+	if f, ok := found(r, "stability.push"); !ok || r.Figures["stability.push_n"].Value < 8.4 || r.Figures["stability.push_n"].Value > 8.5 {
+		t.Errorf("%+v, push %+v, absent %q", f, r.Figures["stability.push_n"], r.Absent["stability"])
+	}
+	r = build(t, spec(t, strings.Replace(text, "weighed: 6.8 kg\n", "", 1)), nil)
+	if r.Stability != nil {
+		t.Errorf("reckoned without a weight: %+v", r.Stability)
+	}
+}

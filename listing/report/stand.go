@@ -27,7 +27,7 @@ func (b *builder) stand() {
 	if !b.in.ThreeFeet && b.in.FootLength >= b.size.TopLength && b.in.FootWidth >= b.size.TopWidth {
 		b.tips = false
 	}
-	if b.masses.total.Value <= 0 && b.p.Base != nil {
+	if b.masses.total.Value <= 0 && (b.masses.top.Value > 0 || b.in.TopKg <= 0) && b.p.Base != nil {
 		b.absent("stability", "the weight of the piece is not known")
 		return
 	}
@@ -70,6 +70,25 @@ func (b *builder) weighIn() {
 	for i := range b.in.Parts {
 		b.in.Parts[i].Kg = k * b.masses.parts[i]
 	}
+	if b.masses.top.Value <= 0 {
+		b.in.TopKg = b.topByDifference()
+	}
+}
+
+// topByDifference is what the top weighs where nobody knows its wood, and the whole
+// piece was on a scale and all else is known; 0 where that is not so.
+func (b *builder) topByDifference() float64 {
+	top := float64(b.p.Weighed.V) - b.masses.base.Value
+	if b.masses.base.Value <= 0 {
+		return 0
+	}
+	for _, kg := range b.masses.parts {
+		if kg <= 0 {
+			return 0
+		}
+		top -= kg
+	}
+	return math.Max(0, top)
 }
 
 // stability keeps what is known of how the piece stands.

@@ -9,10 +9,15 @@ import (
 	"unicode"
 )
 
-// Plain returns a name in small letters and digits with single spaces between
-// its words, so that Wych-Elm and "wych  elm" are one name.
+// unaccented are the letters of the languages around us without their marks.
+var unaccented = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a", "ä", "a", "å", "a", "é", "e", "è", "e", "ê", "e", "ë", "e", "í", "i", "ì", "i", "î", "i", "ï", "i",
+	"ó", "o", "ò", "o", "ô", "o", "õ", "o", "ö", "o", "ø", "o", "ú", "u", "ù", "u", "û", "u", "ü", "u", "ç", "c", "ñ", "n", "ß", "ss", "æ", "ae", "œ", "oe")
+
+// Plain returns a name in small letters without accents and digits with single
+// spaces between its words, so that Wych-Elm and "wych  elm" are one name, and ipê
+// and Ipe.
 func Plain(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool {
+	return strings.Join(strings.FieldsFunc(unaccented.Replace(strings.ToLower(name)), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	}), " ")
 }

@@ -6,7 +6,7 @@ import (
 )
 
 func TestPlain(t *testing.T) {
-	for name, want := range map[string]string{"Wych-Elm": "wych elm", "  wych  elm ": "wych elm", "Q. petraea": "q petraea", "1.4301": "1 4301", "Épicéa": "épicéa", "-": ""} {
+	for name, want := range map[string]string{"Wych-Elm": "wych elm", "  wych  elm ": "wych elm", "Q. petraea": "q petraea", "1.4301": "1 4301", "Épicéa": "epicea", "-": ""} {
 		if got := Plain(name); got != want {
 			t.Errorf("Plain(%q) = %q, want %q", name, got, want)
 		}

@@ -1,6 +1,7 @@
 package wood
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -36,7 +37,7 @@ func (t *Table) WithEntries(entries []piece.WoodEntry) (*Table, []piece.Finding)
 			}
 		}
 		if k < 0 {
-			n.species = append(n.species, Species{ID: id, Name: id, FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov")})
+			n.species = append(n.species, Species{ID: id, Name: cmp.Or(e.ID.V, id), FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov")})
 			k = len(n.species) - 1
 		}
 		n.species[k] = override(n.species[k], e)

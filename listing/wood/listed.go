@@ -121,6 +121,9 @@ func (t *Table) protectedName(key string) (found []Listing, known bool) {
 				found = append(found, l)
 			}
 		}
+		if len(found) == 0 {
+			found = t.sharedName(key)
+		}
 		return found, true
 	}
 	for _, l := range t.listed {
@@ -138,6 +141,19 @@ func (t *Table) protectedName(key string) (found []Listing, known bool) {
 		return []Listing{l}, true
 	}
 	return nil, false
+}
+
+// sharedName returns the listed wood that the trade calls by the name of another,
+// which is not listed: tulipwood is yellow-poplar, and a Dalbergia of Brazil.
+func (t *Table) sharedName(key string) []Listing {
+	for _, l := range t.listed {
+		if l.appendix != "" && slices.ContainsFunc(l.names, func(n string) bool { return spelling.Plain(n) == key }) {
+			also := l.as(l.botanical())
+			also.Maybe = true
+			return []Listing{also}
+		}
+	}
+	return nil
 }
 
 // listedName returns the botanical name of a wood that is not in the table but

@@ -430,6 +430,22 @@ func TestListedTableIsWhole(t *testing.T) {
 // in I; #15 exempts finished pieces of up to 10 kg a shipment; three Guibourtia
 // #15. What is sold under the names of these woods and is none of them raises
 // nothing.
+// A name is one name with its accents and without them, in capitals or not; a name
+// that the trade gives to two woods may be the listed one.
+func TestProtectedByNamesOfTheTrade(t *testing.T) {
+	tab := load(t)
+	for text, want := range map[string]string{"IPÊ": "Handroanthus", "ipê slats": "Handroanthus", "caoba": "Swietenia", "Mogno": "Swietenia", "bois de rose": "Dalbergia", "palissandre de Rio": "Dalbergia nigra", "jacarandá da Bahia": "Dalbergia nigra",
+		"inlay of tulipwood": "Dalbergia decipularis", "Caesalpinia echinata": "Caesalpinia echinata", "doussié": "Afzelia"} {
+		l := tab.Protected(text)
+		if len(l) == 0 || !strings.HasPrefix(l[0].Botanical, want) || l[0].Maybe != strings.Contains(text, "tulipwood") {
+			t.Errorf("%q: %+v, want %s", text, l, want)
+		}
+	}
+	if l := tab.Protected("pernambuco"); len(l) != 1 || !l[0].Finished {
+		t.Errorf("finished pieces of pernambuco are covered (annotation #10): %+v", l)
+	}
+}
+
 func TestProtectedByEveryName(t *testing.T) {
 	tab := load(t)
 	for text, want := range map[string]string{
