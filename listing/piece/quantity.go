@@ -64,8 +64,19 @@ func (d *decoder) roughStock(n *yamltext.Node, text string, k *Key, path string)
 	}
 	if v, err := strconv.Atoi(m[1]); err == nil {
 		d.doubt("spec.rough", n.At, fmt.Sprintf("%s: %q is how rough stock is sold, and a finished piece is thinner", path, yamltext.Shorten(text)),
-			fmt.Sprintf("measure the finished piece and write what it is, such as %s; if it is %s all the same, write that", units.Length(1.625*units.MillimetresPerInch).Plain(d.units), units.Length(float64(v)/4*units.MillimetresPerInch).Plain(units.Inches)))
+			fmt.Sprintf("measure the finished piece and write what it is, such as %s; if it is %s all the same, write that", units.Length(planed(v)).Plain(d.units), units.Length(float64(v)/4*units.MillimetresPerInch).Plain(units.Inches)))
 	}
+}
+
+// planed is what rough stock of so many quarters of an inch is about, in
+// millimetres, when it is planed on both faces: 3/16 in less, and 1/4 in less from
+// 8/4 on (the trade's usual allowance; from memory).
+func planed(quarters int) float64 {
+	less := 0.1875
+	if quarters >= 8 {
+		less = 0.25
+	}
+	return (float64(quarters)/4 - less) * units.MillimetresPerInch
 }
 
 // bareNumber is a number that stands alone.
