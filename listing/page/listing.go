@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -91,7 +92,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		p.MainPhoto.main()
 		p.Image = fileURL(r, p.MainPhoto.Src)
 	}
-	if p.JSONLD, err = jsonLD(r); err != nil {
+	if p.JSONLD, err = jsonLD(r, o); err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
@@ -127,7 +128,7 @@ func pageLanguages(r *report.Report, o *Options) []pageLanguage {
 		href := l.Folder + "index.html"
 		switch {
 		case r.BaseURL != "":
-			href = r.Address() + l.Folder
+			href = r.Address(l.Folder)
 		case o.Folder != "":
 			href = "../" + href
 		}
@@ -138,20 +139,12 @@ func pageLanguages(r *report.Report, o *Options) []pageLanguage {
 
 // pageURL is the address of a page in any language, which stands in its folder; ""
 // when the workshop says no base_url.
-func pageURL(r *report.Report, o *Options) string {
-	if u := r.Address(); u != "" {
-		return u + o.Folder
-	}
-	return ""
-}
+func pageURL(r *report.Report, o *Options) string { return r.Address(o.Folder) }
 
 // fileURL is where a file of the listing will stand; without a base_url it is the
 // file as the page names it.
 func fileURL(r *report.Report, file string) string {
-	if u := r.Address(); u != "" {
-		return u + strings.TrimPrefix(file, "../")
-	}
-	return file
+	return cmp.Or(r.Address(strings.TrimPrefix(file, "../")), file)
 }
 
 // description is one sentence for search engines and previews.

@@ -39,7 +39,7 @@ const (
 	widest    = 76.0 // of the page
 	margins   = 2.5  // both sides together
 	twoFrom   = 56.0 // width of the window from which facts stand beside the photo
-	beside    = 23.0 // the column of facts and the gap before it
+	factsWide = 23.0 // the column of facts and the gap before it
 	between   = 0.75 // two photos of a row
 	panoramic = 1.9  // a photo wider than so many times its height stands alone
 	rem       = 16.0 // pixels
@@ -150,8 +150,8 @@ func sizes(share, gaps, own float64, height string, ratio float64) string {
 	fluid := func(taken float64) string {
 		return least(fmt.Sprintf("calc((100vw - %srem) * %s)", thousandths(taken+gaps), thousandths(share)))
 	}
-	full := least(thousandths((widest-margins-beside-gaps)*share) + "rem")
-	return fmt.Sprintf("(min-width: %srem) %s, (min-width: %srem) %s, %s", thousandths(widest), full, thousandths(twoFrom), fluid(margins+beside), fluid(margins))
+	full := least(thousandths((widest-margins-factsWide-gaps)*share) + "rem")
+	return fmt.Sprintf("(min-width: %srem) %s, (min-width: %srem) %s, %s", thousandths(widest), full, thousandths(twoFrom), fluid(margins+factsWide), fluid(margins))
 }
 
 // thousandths writes a number for a style sheet, to thousandths.

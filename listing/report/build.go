@@ -174,7 +174,7 @@ func (b *builder) identity() {
 			pub.Delivery.ShipsTo = append(pub.Delivery.ShipsTo, c.V)
 		}
 	}
-	m := Maker{Name: b.w.Name.V, Address: b.w.Address.V, Email: b.w.Email.V, Phone: b.w.Phone.V, Web: b.w.Web.V}
+	m := Maker{Name: b.w.Name.V, Address: b.w.Address.V, Country: b.w.Country.V, Email: b.w.Email.V, Phone: b.w.Phone.V, Web: b.w.Web.V}
 	if m != (Maker{}) {
 		pub.Maker = &m
 	}

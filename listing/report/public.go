@@ -217,6 +217,7 @@ type Part struct {
 type Maker struct {
 	Name    string `json:"name,omitempty"`
 	Address string `json:"address,omitempty"`
+	Country string `json:"country,omitempty"` // ISO 3166-1, two letters
 	Email   string `json:"email,omitempty"`
 	Phone   string `json:"phone,omitempty"`
 	Web     string `json:"web,omitempty"`
