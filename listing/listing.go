@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 )
@@ -145,12 +146,21 @@ type PathError struct {
 func (e *PathError) Error() string { return fmt.Sprintf("%s: %v", e.Path, e.Err) }
 func (e *PathError) Unwrap() error { return e.Err }
 
-// ByRank puts the findings that matter most first; within a rank they keep their
-// order.
+// ByRank puts the findings that matter most first, of a rank those on photos that
+// cannot be shown as they are; else they keep their order.
 func ByRank(findings []piece.Finding) []piece.Finding {
 	out := slices.Clone(findings)
-	slices.SortStableFunc(out, func(a, b piece.Finding) int { return a.Rank.Before(b.Rank) })
+	slices.SortStableFunc(out, func(a, b piece.Finding) int {
+		return cmp.Or(a.Rank.Before(b.Rank), unfitFirst(a)-unfitFirst(b))
+	})
 	return out
+}
+
+func unfitFirst(f piece.Finding) int {
+	if photos.Unfit(f) {
+		return 0
+	}
+	return 1
 }
 
 // Faulty reports whether a finding says that the piece itself cannot be done

@@ -10,8 +10,6 @@ import (
 	"unicode"
 
 	"golang.org/x/term"
-
-	"slabfolio/listing/piece"
 )
 
 // A console is where the program speaks. Results go to out, so that they can be
@@ -21,6 +19,7 @@ type console struct {
 	out, err io.Writer
 	in       io.Reader
 	terminal bool // err is a terminal
+	shown    bool // out is a terminal
 	asks     bool // a person can be asked: in and err are a terminal
 	colour   bool
 	quiet    bool
@@ -54,48 +53,6 @@ func (c *console) object(v any) {
 		panic(err) // only our own types come here
 	}
 	c.result("%s", line)
-}
-
-// finding prints one finding to w: where, rank, what; then the line of the file
-// with a mark under the place; then what would be right.
-func (c *console) finding(w io.Writer, folder string, f piece.Finding) {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	if _, err := fmt.Fprint(w, describe(folder, f, c.colour)); err != nil && w == c.out {
-		c.failed = err
-	}
-}
-
-func describe(folder string, f piece.Finding, colour bool) string {
-	var b strings.Builder
-	where := inLine(folder)
-	switch {
-	case folder == "":
-		where = inLine(f.File)
-	case f.File != "":
-		where += "/" + inLine(f.File)
-	}
-	if f.Line > 0 {
-		where += fmt.Sprintf(":%d", f.Line)
-		if f.Column > 0 {
-			where += fmt.Sprintf(":%d", f.Column)
-		}
-	}
-	if where != "" {
-		where += ": "
-	}
-	fmt.Fprintf(&b, "%s%s: %s\n", where, emphasis(string(f.Rank), colour), inLine(f.Message))
-	if f.Snippet != "" && f.Line > 0 {
-		line := printable(strings.TrimRight(strings.ReplaceAll(f.Snippet, "\t", " "), "\r\n"))
-		fmt.Fprintf(&b, "  %4d | %s\n", f.Line, clip(line, 110))
-		if f.Column > 0 && f.Column <= 100 {
-			fmt.Fprintf(&b, "       | %s^\n", strings.Repeat(" ", f.Column-1))
-		}
-	}
-	if f.Remedy != "" {
-		fmt.Fprintf(&b, "         %s\n", strings.ReplaceAll(printable(f.Remedy), "\n", "\n         "))
-	}
-	return b.String()
 }
 
 func emphasis(word string, colour bool) string {

@@ -98,6 +98,7 @@ type source struct {
 	pkg     string
 	imports []string
 	file    *ast.File
+	fset    *token.FileSet
 }
 
 // sources parses every Go file of the program.
@@ -115,11 +116,12 @@ func sources(t *testing.T) []source {
 		if d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			return nil
 		}
-		f, err := parser.ParseFile(token.NewFileSet(), filepath.Join(root, filepath.FromSlash(name)), nil, parser.ParseComments)
+		fset := token.NewFileSet()
+		f, err := parser.ParseFile(fset, filepath.Join(root, filepath.FromSlash(name)), nil, parser.ParseComments)
 		if err != nil {
 			return err
 		}
-		s := source{name: name, pkg: path.Dir(name), file: f}
+		s := source{name: name, pkg: path.Dir(name), file: f, fset: fset}
 		for _, i := range f.Imports {
 			p, err := strconv.Unquote(i.Path.Value)
 			if err != nil {

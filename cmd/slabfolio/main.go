@@ -29,6 +29,7 @@ func main() {
 		err:      os.Stderr,
 		in:       os.Stdin,
 		terminal: isTerminal(os.Stderr) && os.Getenv("TERM") != "dumb", // a bar moves the cursor
+		shown:    isTerminal(os.Stdout),
 		asks:     isTerminal(os.Stdin) && isTerminal(os.Stderr),
 		colour:   isTerminal(os.Stderr) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
 	}

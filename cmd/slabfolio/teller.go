@@ -25,6 +25,9 @@ type teller struct {
 	steps    map[string]int // done of each piece
 	pieces   int            // finished
 	said     map[string]bool
+	found    int                // pieces of the run
+	common   map[string]*common // by code: what would stand on every piece
+	codes    []string           // of common, in order
 }
 
 func newTeller(c *console, findings io.Writer, notes bool) *teller {
@@ -39,6 +42,7 @@ func (t *teller) tell(e listing.Event) {
 	}
 	switch e.Kind {
 	case listing.FoundPieces:
+		t.found = e.Pieces
 		if t.c.terminal && !t.c.quiet && e.Pieces > 0 {
 			t.start(e.Pieces, e.Steps)
 		}
@@ -58,7 +62,9 @@ func (t *teller) tell(e listing.Event) {
 				return
 			}
 		}
-		t.c.finding(w, folder, *e.Finding)
+		if !t.withhold(folder, *e.Finding) {
+			t.c.finding(w, folder, *e.Finding)
+		}
 	case listing.PieceDone:
 		t.pieces++
 		t.step(e.Piece, e.Steps-t.steps[e.Piece])
@@ -135,8 +141,9 @@ func (t *teller) piece(r *listing.Result) {
 	fmt.Fprintf(t.c.err, "%s: %s%s%s\n", inLine(name), r.Outcome, photos, ranks(r))
 }
 
-// close ends the bar.
+// close ends the bar, and says what was kept for the end.
 func (t *teller) close() {
+	defer t.sayCommon()
 	if t.progress == nil {
 		return
 	}
@@ -204,8 +211,9 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 			Faults   int    `json:"faults"`
 			Doubts   int    `json:"doubts"`
 			Notes    int    `json:"notes"`
+			First    []todo `json:"first"`
 		}{"summary", filepath.ToSlash(sum.Out), count[listing.Prepared], count[listing.UpToDate], count[listing.LeftOut], count[listing.Checked], count[listing.Sealed], sum.Skipped,
-			ranks[piece.Fault], ranks[piece.Doubt], ranks[piece.Note]})
+			ranks[piece.Fault], ranks[piece.Doubt], ranks[piece.Note], firstToDo(sum.Results)})
 		return
 	}
 	if t.c.quiet {
@@ -229,5 +237,8 @@ func (t *teller) summary(sum *listing.Summary, did string) {
 		if n := ranks[piece.Note]; n > 0 {
 			t.c.result("%s there, or with slabfolio check", plural(n, "note"))
 		}
+	}
+	if did != "sealed" {
+		t.sayFirst(sum)
 	}
 }

@@ -208,7 +208,7 @@ func (b *builder) absent(name, why string) {
 func (b *builder) keep(name string, f figure.Figure) {
 	for _, v := range []float64{f.Value, f.Low, f.High} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
-			b.absent(name, "the sum does not come out as a number; please look at the sizes and weights in the spec")
+			b.absent(name, "the sum does not come out as a number; look at the sizes and weights in the spec")
 			return
 		}
 	}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"slabfolio/listing"
+	"slabfolio/listing/photos"
+	"slabfolio/listing/piece"
+)
+
+// A todo is one kind of thing to do, on one piece or several.
+type todo struct {
+	Rank    piece.Rank `json:"rank"`
+	Code    string     `json:"code"`
+	Pieces  []string   `json:"pieces"`
+	Message string     `json:"message"`
+	Remedy  string     `json:"remedy,omitempty"`
+
+	file  string // of the first, and how many more there are
+	more  int
+	unfit bool
+}
+
+// firstToDo returns the three things that a maker should do first: faults before
+// doubts, of those photos that cannot be shown as they are, then what stands on
+// most pieces. Notes are nothing to be done.
+func firstToDo(results []listing.Result) []todo {
+	var all []*todo
+	byCode := map[string]*todo{}
+	for i := range results {
+		r := &results[i]
+		for _, f := range r.Findings {
+			if f.Rank == piece.Note {
+				continue
+			}
+			key := string(f.Rank) + f.Code
+			t := byCode[key]
+			if t == nil {
+				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f)}
+				byCode[key], all = t, append(all, t)
+			} else if slices.Contains(t.Pieces, nameOf(r)) {
+				t.more++
+			}
+			if n := nameOf(r); !slices.Contains(t.Pieces, n) {
+				t.Pieces = append(t.Pieces, n)
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *todo) int {
+		return cmp.Or(a.Rank.Before(b.Rank), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
+	})
+	out := []todo{}
+	for _, t := range all[:min(3, len(all))] {
+		out = append(out, *t)
+	}
+	return out
+}
+
+func truth(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// nameOf is what a piece is called in a line: its serial, else its folder.
+func nameOf(r *listing.Result) string {
+	if r.Serial == "" && r.Dir != "" {
+		return filepath.Base(r.Dir)
+	}
+	return r.Serial
+}
+
+func placeInWords(f piece.Finding) string {
+	if f.File == "" || f.Line == 0 {
+		return f.File
+	}
+	return fmt.Sprintf("%s, line %d", f.File, f.Line)
+}
+
+// sayFirst ends a run with the three things to do first.
+func (t *teller) sayFirst(sum *listing.Summary) {
+	list := firstToDo(sum.Results)
+	if len(list) == 0 {
+		return
+	}
+	t.c.result("to do first:")
+	for i, d := range list {
+		t.c.result("%d. %s", i+1, d.line())
+	}
+}
+
+// line says a thing to do: which piece, what is wrong, what helps.
+func (d *todo) line() string {
+	who := strings.Join(d.Pieces, ", ")
+	if len(d.Pieces) > 4 {
+		who = fmt.Sprintf("%s and %d more pieces", strings.Join(d.Pieces[:3], ", "), len(d.Pieces)-3)
+	}
+	if d.file != "" && len(d.Pieces) == 1 {
+		who += " (" + d.file
+		if d.more > 0 {
+			who += fmt.Sprintf(", and %d more", d.more)
+		}
+		who += ")"
+	}
+	if who != "" {
+		who += ": "
+	}
+	text := who + d.Message
+	if d.Remedy != "" {
+		text += "; " + strings.ReplaceAll(d.Remedy, "\n", " ")
+	}
+	return inLine(text)
+}
