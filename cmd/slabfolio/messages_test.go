@@ -51,7 +51,9 @@ func messages(t *testing.T) []message {
 			return true
 		})
 	}
-	slices.SortStableFunc(all, func(a, b message) int { return strings.Compare(a.place[:strings.IndexByte(a.place, ':')], b.place[:strings.IndexByte(b.place, ':')]) })
+	slices.SortStableFunc(all, func(a, b message) int {
+		return strings.Compare(a.place[:strings.IndexByte(a.place, ':')], b.place[:strings.IndexByte(b.place, ':')])
+	})
 	return all
 }
 
