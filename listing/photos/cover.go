@@ -27,9 +27,9 @@ func CoverFirst(shots []*Shot) []*Shot {
 	return shots
 }
 
-// unfit are the codes of findings on photos that cannot be shown as they are: the
+// hopelessCodes are the codes of findings on photos that cannot be shown as they are: the
 // maker hears of them before anything else of that rank.
-var unfit = func() []string {
+var hopelessCodes = func() []string {
 	codes := []string{"photo.sideways"}
 	for code := range aside {
 		codes = append(codes, "photo."+code[len("hopeless."):])
@@ -38,4 +38,4 @@ var unfit = func() []string {
 }()
 
 // Unfit reports whether a finding says that a photo cannot be shown as it is.
-func Unfit(f piece.Finding) bool { return slices.Contains(unfit, f.Code) }
+func Unfit(f piece.Finding) bool { return slices.Contains(hopelessCodes, f.Code) }
