@@ -83,7 +83,7 @@ func plainEnglish(tag string, p *piece.Piece, shop *piece.Workshop, paper string
 		currency = p.Price.Currency.V
 	}
 	if shop != nil {
-		country, currency = shop.Country.V, cmp.Or(currency, shop.Currency.V)
+		country, currency = report.Home(shop), cmp.Or(currency, shop.Currency.V)
 	}
 	return templates.RegionOf(tag, country, currency, paper)
 }

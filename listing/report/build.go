@@ -90,6 +90,10 @@ func newBuilder(p *piece.Piece, w *piece.Workshop, o Options) (*builder, error) 
 	if w == nil {
 		w = &piece.Workshop{}
 	}
+	if home := Home(w); home != w.Country.V {
+		told := *w
+		told.Country.V, w = home, &told
+	}
 	b := &builder{p: p, w: w, o: o, words: o.Words, t: o.Tables}
 	if b.t == nil {
 		t, err := LoadTables()
@@ -123,6 +127,7 @@ func (b *builder) build() {
 		b.finish,         // family, product, dates
 		b.pack,           // packages, lifting, doorway
 		b.freight,        // what a carrier computes with
+		b.terms,          // where it starts from and how it travels
 		b.sale,           // what the law of a country asks of an offer
 		b.nameless,       // papers that say who made it
 		b.costs,          // private

@@ -43,8 +43,7 @@ func (b *builder) freight() {
 			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": m.Limit.SaysOver})
 		}
 	}
-	f.Notes = append(f.Notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}),
-		b.words.Say("figures.note.pallets", map[string]any{"Metres": fmt.Sprintf("%.2f", f.LoadingMetre), "EUR": q.PalletsEUR, "US": q.PalletsUS}))
+	f.Notes = append(f.Notes, b.freightNotes(f, q)...)
 	if b.liftNote != "" {
 		f.Notes = append(f.Notes, b.liftNote)
 	}
@@ -66,6 +65,26 @@ func (b *builder) freight() {
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
 	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
+}
+
+// freightNotes are the freight class and the floor that it takes, in the terms of the
+// carriers that are asked first.
+func (b *builder) freightNotes(f *Freight, q *shipping.Freight) []string {
+	var notes []string
+	if b.quotedIn(true) {
+		notes = append(notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}))
+	}
+	const feet = 0.3048
+	data := map[string]any{"Metres": fmt.Sprintf("%.2f", f.LoadingMetre), "Feet": fmt.Sprintf("%.1f", f.LoadingMetre/feet), "EUR": q.PalletsEUR, "US": q.PalletsUS}
+	switch {
+	case !b.quotedIn(false):
+		notes = append(notes, b.words.Say("figures.note.pallets-us", data))
+	case !b.quotedIn(true):
+		notes = append(notes, b.words.Say("figures.note.pallets-eur", data))
+	default:
+		notes = append(notes, b.words.Say("figures.note.pallets", data))
+	}
+	return notes
 }
 
 // servedBy reports whether the carriers of a region can come into it: the piece

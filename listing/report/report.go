@@ -39,6 +39,11 @@ type Report struct {
 	BaseURL string        `json:"-"`
 	Rights  string        `json:"-"` // copyright line
 
+	Home    string `json:"-"` // the workshop's country, ISO 3166-1; empty where nothing tells it
+	Tariff  string `json:"-"` // the heading of the Harmonized System that the kind of piece falls under
+	Abroad  bool   `json:"-"` // it is offered across a customs border
+	Packing string `json:"-"` // how it is packed: carton, crate-on-skid
+
 	SolidPacking bool `json:"-"` // the packing holds solid wood, which borders ask about
 }
 

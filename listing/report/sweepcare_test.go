@@ -360,13 +360,19 @@ var careRules = map[string]func(c sweepCase) string{
 		if f == nil {
 			return ""
 		}
-		m := regexp.MustCompile(`takes ([\d.]+) loading metres of a trailer, no more floor than (\d+) EUR`).FindStringSubmatch(strings.Join(f.Notes, " "))
+		notes := strings.Join(f.Notes, " ")
+		metre, pallet := 1.0, 1.2*0.8/2.4 // of floor, in loading metres
+		m := regexp.MustCompile(`takes ([\d.]+) loading metres of a trailer, no more floor than (\d+) EUR`).FindStringSubmatch(notes)
+		if american := c.r.Home == "US" || c.r.Home == "CA"; american {
+			metre, pallet = 0.3048, 48*40*25.4*25.4/1e6/2.4
+			m = regexp.MustCompile(`takes ([\d.]+) linear feet of a trailer, no more floor than (\d+) pallets? of 48 × 40 in`).FindStringSubmatch(notes)
+		}
 		if m == nil {
 			return "not told"
 		}
-		metres, _ := strconv.ParseFloat(m[1], 64)
+		floor, _ := strconv.ParseFloat(m[1], 64)
 		pallets, _ := strconv.ParseFloat(m[2], 64)
-		if pallets*0.4 < metres-0.006 || (pallets-1)*0.4 > metres+0.006 {
+		if floor *= metre; pallets*pallet < floor-0.03 || (pallets-1)*pallet > floor+0.03 {
 			return m[0]
 		}
 		return ""

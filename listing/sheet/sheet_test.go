@@ -14,6 +14,7 @@ import (
 
 	"slabfolio/listing/report"
 	"slabfolio/listing/units"
+	"slabfolio/templates"
 )
 
 var (
@@ -262,7 +263,7 @@ func TestEveryPhraseIsUsed(t *testing.T) {
 		}
 		source += string(data)
 	}
-	built := []string{"meta.title.", "meta.subject.", "drawing.unit.", "certificate.", "drawing.grain.", "group.", "name.", "ship.missing.", "ship.divisor."}
+	built := []string{"meta.title.", "meta.subject.", "drawing.unit.", "certificate.", "drawing.grain.", "group.", "name.", "ship.missing.", "ship.divisor.", "ship.tariff.", "ship."}
 	for _, id := range w.IDs() {
 		short, ours := strings.CutPrefix(id, "sheet.")
 		if !ours || strings.Contains(source, `"`+short+`"`) {
@@ -271,7 +272,7 @@ func TestEveryPhraseIsUsed(t *testing.T) {
 		ok := false
 		for _, prefix := range built {
 			if rest, cut := strings.CutPrefix(short, prefix); cut {
-				ok = prefix != "name." && prefix != "certificate." && prefix != "ship.missing." || strings.Contains(source, `"`+rest+`"`)
+				ok = ok || prefix != "name." && prefix != "certificate." && prefix != "ship.missing." && prefix != "ship." || strings.Contains(source, `"`+rest+`"`)
 			}
 		}
 		if !ok {
@@ -304,6 +305,47 @@ func BenchmarkSheet(b *testing.B) {
 	for b.Loop() {
 		if _, err := Sheet(r, o); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// A carrier is asked in the terms of the maker's country: class, pounds and lift-gate
+// in the United States, loading metres, kilograms and tail-lift elsewhere.
+func TestShippingSpeaksTheTermsOfTheCountry(t *testing.T) {
+	american := []string{"Freight class", "lb/ft³", "139 in³/lb", "lift-gate", "curb", "To call before", "151 lb"}
+	elsewhere := []string{"Loading metres", "5000 cm³/kg", "tail-lift", "kerbside", "To telephone before"}
+	for _, c := range []struct {
+		home, lang   string
+		there, never []string
+	}{
+		{"US", "en-US", append(american, "United States"), append(elsewhere, "Loading meters")},
+		{"GB", "en", append(elsewhere, "United Kingdom"), american[:6]},
+		{"DE", "en", append(elsewhere, "Germany"), american[:6]},
+		{"", "en", append(american[:3:3], elsewhere...), nil},
+	} {
+		r := usual()
+		r.Home, r.Tariff, r.Packing = c.home, "9403", "crate"
+		r.Freight.ByDivisor = map[string]float64{"cm3-5000": 166.2, "cm3-6000": 138.5, "in3-139": 165.6, "in3-166": 138.7}
+		r.Public.Price = &report.Price{Amount: 1450, Currency: "GBP"}
+		o := options(t)
+		var err error
+		if o.Words, err = templates.Open(c.lang); err != nil {
+			t.Fatal(err)
+		}
+		data, err := Shipping(r, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(layoutWords(t, data)), " ")
+		for _, want := range append(c.there, "£1,450, the price asked for it", "9403, other furniture, the broker confirms", "3 Quay Lane", "nothing to be stacked on it") {
+			if !strings.Contains(text, want) {
+				t.Errorf("%q: %q is not there: %s", c.home, want, text)
+			}
+		}
+		for _, odd := range c.never {
+			if strings.Contains(text, odd) {
+				t.Errorf("%q: %q is there", c.home, odd)
+			}
 		}
 	}
 }

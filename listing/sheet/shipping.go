@@ -21,9 +21,14 @@ func layoutShipping(d *doc) error {
 	f := d.titleLines()
 	f = append(f, d.labelled("", bodyItalic, d.say("ship.private"), d.rowWidth())...)
 	f = append(f, d.packageLines()...)
-	f = append(f, d.freightLines()...)
-	f = append(f, d.journeyLines()...)
+	f = append(f, d.carrierLines()...)
+	f = append(f, d.mailLines()...)
+	rest := append(d.freightLines(), d.journeyLines()...)
 	d.place(f)
+	if rest.height() > d.heightLeft() && rest.height() <= d.pageHeight() {
+		d.newPage() // what is handed over stands on one page, what was reckoned on another
+	}
+	d.place(rest)
 	return nil
 }
 
@@ -47,7 +52,8 @@ func (d *doc) packageLines() flow {
 			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), p)})...)
 		}
 	}
-	return f
+	f = append(f, d.gap(1))
+	return append(f, d.packingLines()...)
 }
 
 // grossPair is a gross weight with its range, in both systems.
@@ -74,12 +80,12 @@ func (d *doc) freightLines() flow {
 	line := func(label, text string) {
 		f = append(f, d.labelled(label, d.sized(body), spelling.Capital(text), d.measure())...)
 	}
-	if fr.Density > 0 {
+	if fr.Density > 0 && d.american() {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 2, 64)))
 	}
 	// A note that speaks of the class says more than we could.
 	notes := slices.Clone(fr.Notes)
-	if fr.Class != "" {
+	if fr.Class != "" && d.american() {
 		text := d.say("ship.class.value", "Class", fr.Class)
 		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+fr.Class) }); i >= 0 {
 			text = notes[i]
@@ -87,7 +93,7 @@ func (d *doc) freightLines() flow {
 		}
 		line(d.say("ship.class"), text)
 	}
-	if fr.LoadingMetre > 0 {
+	if fr.LoadingMetre > 0 && d.european() {
 		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
 	}
 	for _, region := range slices.Sorted(maps.Keys(fr.Mode)) {
@@ -110,6 +116,9 @@ func (d *doc) freightPairs(fr *report.Freight) []pair {
 		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
 	}
 	for _, div := range slices.Sorted(maps.Keys(fr.ByDivisor)) {
+		if strings.HasPrefix(div, "in3") && !d.american() || strings.HasPrefix(div, "cm3") && !d.european() {
+			continue // carriers elsewhere reckon so
+		}
 		by := div
 		if id := "sheet.ship.divisor." + div; d.o.Words.Has(id) {
 			by = d.o.Words.Say(id, nil)
@@ -166,7 +175,7 @@ func (d *doc) journeyLines() flow {
 	if b := d.r.Buyer; b != nil {
 		line(d.say("ship.buyer"), b.Name)
 	}
-	if d.r.SolidPacking {
+	if d.r.SolidPacking && (d.r.Abroad || d.r.Home == "") {
 		line(d.say("ship.border"), d.say("ship.ispm"))
 	}
 	label := d.say("name.maker")

@@ -1,0 +1,202 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"slabfolio/listing/drawing"
+	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
+)
+
+// american reports whether the carriers of North America are asked, european
+// whether those of elsewhere are; both where the workshop's country is not known.
+func (d *doc) american() bool { return d.r.Home == "" || d.r.Home == "US" || d.r.Home == "CA" }
+
+func (d *doc) european() bool { return d.r.Home != "US" && d.r.Home != "CA" }
+
+// packingLines are how it is packed, and that nothing was reckoned to stand on it.
+func (d *doc) packingLines() flow {
+	how := ""
+	if id := "figures.how." + d.r.Packing; d.r.Packing != "" && d.o.Words.Has(id) {
+		how = d.o.Words.Say(id, nil)
+	}
+	text := spelling.Capital(joined(how, d.say("ship.stack")))
+	return d.labelled(d.say("ship.packing"), d.sized(body), text, d.measure())
+}
+
+// carrierLines are what a carrier asks beside sizes and weights: what is known of it,
+// and blanks and boxes to tick for the rest.
+func (d *doc) carrierLines() flow {
+	p := &d.r.Public
+	f := d.heading(d.say("ship.ask"))
+	f = append(f, d.blank("value", d.declaredValue())...)
+	from, to := "", ""
+	if p.Maker != nil {
+		from = joined(p.Maker.Name, flat(p.Maker.Address))
+	}
+	f = append(f, d.blank("from", from)...)
+	f = append(f, d.ticks("ship.from.ticks")...)
+	f = append(f, d.blank("ready", "")...)
+	if d.r.Buyer != nil {
+		to = d.r.Buyer.Name
+	}
+	f = append(f, d.blank("to", to)...)
+	if to != "" {
+		f = append(f, d.blank("address", "")...)
+	}
+	f = append(f, d.ticks("ship.to.ticks")...)
+	f = append(f, d.blank("contact", "")...)
+	if name, ok := d.o.Words.Country(d.r.Home); ok && d.r.Home != "" {
+		f = append(f, d.blank("origin", name)...)
+	} else {
+		f = append(f, d.blank("origin", "")...)
+	}
+	heading := ""
+	if d.r.Tariff != "" {
+		heading = d.say("ship.tariff." + d.r.Tariff)
+	}
+	return append(f, d.blank("tariff", joined(heading, d.say("ship.tariff.confirms")))...)
+}
+
+// declaredValue is the price, since what else the goods are worth is not told.
+func (d *doc) declaredValue() string {
+	p := d.r.Public.Price
+	if p == nil {
+		return ""
+	}
+	price := units.Money(p.Amount, p.Currency)
+	if d.r.Public.Quantity > 1 {
+		price = d.say("price.each", "Price", price)
+	}
+	return d.say("ship.value.price", "Price", price)
+}
+
+// blank is a row with what is known, or with a line to write on.
+func (d *doc) blank(id, text string) flow {
+	if text != "" {
+		return d.labelled(d.say("ship."+id), d.sized(body), text, d.rowWidth())
+	}
+	row := d.labelled(d.say("ship."+id), d.sized(body), "\u00a0", d.rowWidth())
+	x, width := d.axis, d.rowWidth()
+	for i := range row {
+		row[i].height *= 1.7 // room for a hand
+	}
+	row[0] = d.withDraw(row[0], func(top float64) {
+		d.artifact(func() {
+			d.setLine(drawing.Grain)
+			d.pdf.Line(x, top+1.25*d.lineHeight(), x+width, top+1.25*d.lineHeight())
+		})
+	})
+	return row
+}
+
+// ticks are words with a box before each, as a phrase has them between semicolons.
+func (d *doc) ticks(id string) flow {
+	const side = 2.4
+	st := d.sized(body)
+	words := strings.Split(d.say(id), ";")
+	part := d.element("P")
+	var f flow
+	type place struct {
+		x    float64
+		word string
+	}
+	var row []place
+	flush := func() {
+		all := row
+		f = append(f, line{height: 1.2 * d.lineHeight(), draw: func(top float64) {
+			for _, p := range all {
+				y := d.baseline(top)
+				d.artifact(func() {
+					d.setLine(drawing.Thin)
+					d.pdf.Rect(p.x, y-side+0.2, side, side, "D")
+				})
+				d.tagged(part, func() { d.text(p.x+side+1.4, y, st, p.word) })
+			}
+		}})
+		row = nil
+	}
+	x := d.axis
+	for _, w := range words {
+		w = strings.TrimSpace(w)
+		wide := side + 1.4 + d.width(st, w) + 5
+		if x+wide > d.axis+d.rowWidth()+5 && row != nil {
+			flush()
+			x = d.axis
+		}
+		row = append(row, place{x, w})
+		x += wide
+	}
+	flush()
+	for i := range f[:len(f)-1] {
+		f[i].keep = true
+	}
+	return f
+}
+
+// mailLines are a text to mail to a carrier, in the units of the country.
+func (d *doc) mailLines() flow {
+	s := d.r.Public.Shipping
+	if s == nil || len(s.Packages) == 0 {
+		return nil
+	}
+	f := append(d.heading(d.say("ship.mail")), d.labelled("", d.sized(body), d.mailText(s), d.measure())...)
+	for i := range f[:len(f)-1] {
+		f[i].keep = true
+	}
+	return f
+}
+
+func (d *doc) mailText(s *report.Shipping) string {
+	metric := d.r.Home != "US" && (d.r.Home != "" || d.prefer.Metric())
+	mass := func(kg float64) string {
+		if metric {
+			return units.Mass(kg).TextKg()
+		}
+		return units.Mass(kg).TextLb()
+	}
+	system := units.Inches
+	if metric {
+		system = units.Centimetres
+	}
+	lines := []string{d.say("ship.mail.ask", "What", d.kind(), "Count", len(s.Packages))}
+	for i, p := range s.Packages {
+		name := p.Name
+		if name == "" {
+			name = d.say("ship.package", "Number", i+1)
+		}
+		size := joined(sizeText(system, p), massOrNothing(p.Gross, mass))
+		lines = append(lines, fmt.Sprintf("%s: %s", spelling.Capital(name), d.number(size)))
+	}
+	how := ""
+	if id := "figures.how." + d.r.Packing; d.r.Packing != "" && d.o.Words.Has(id) {
+		how = d.o.Words.Say(id, nil)
+	}
+	gross := ""
+	if d.r.Freight != nil {
+		gross = massOrNothing(d.r.Freight.Gross, mass)
+	}
+	lines = append(lines, d.say("ship.mail.packed", "Gross", d.number(gross), "How", how))
+	if fr := d.r.Freight; fr != nil && d.american() && d.r.Home != "" && fr.Class != "" {
+		lines = append(lines, d.say("ship.mail.class", "Class", fr.Class, "Density", fmt.Sprintf("%.2f", fr.Density)))
+	}
+	from, value := "", ""
+	if m := d.r.Public.Maker; m != nil {
+		from = flat(m.Address)
+	}
+	if p := d.r.Public.Price; p != nil && d.r.Public.Quantity <= 1 {
+		value = units.Money(p.Amount, p.Currency)
+	}
+	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value), d.say("ship.mail.extras", "Abroad", d.r.Abroad))
+	return strings.Join(lines, "\n\n")
+}
+
+// massOrNothing is a mass in words; nothing where it is not known.
+func massOrNothing(kg float64, text func(float64) string) string {
+	if kg <= 0 {
+		return ""
+	}
+	return text(kg)
+}
