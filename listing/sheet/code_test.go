@@ -9,8 +9,8 @@ import (
 func TestCodeSaysWhereTheListingIs(t *testing.T) {
 	r := usual()
 	for base, want := range map[string]string{
-		"https://ostrelyard.example/pieces/": "https://ostrelyard.example/pieces/OY-0142",
-		"https://ostrelyard.example":         "https://ostrelyard.example/OY-0142",
+		"https://ostrelyard.example/pieces/": "https://ostrelyard.example/pieces/OY-0142/",
+		"https://ostrelyard.example":         "https://ostrelyard.example/OY-0142/",
 		"":                                   "OY-0142\nEstuary console table\nOstrel Yard",
 	} {
 		r.BaseURL = base
