@@ -57,7 +57,7 @@ func makersThings() []planted {
 	}
 	changed := []string{
 		"index.html", "catalogue.csv", "catalogue.json", "catalogue/index.html", "OY-1/listing/listing.txt", "OY-1/listing/index.html", "OY-1/listing/listing.json",
-		"OY-1/sheet.pdf", "OY-1/care.pdf", "OY-1/label.pdf", "OY-1/report.json", "OY-1/listing/upload/alt.txt", "OY-1/listing/photos/01-a-600.jpg", "OY-1/overview/01-a-after.jpg",
+		"OY-1/sheet.pdf", "OY-1/care.pdf", "OY-1/label.pdf", "OY-1/report.json", "OY-1/listing/upload/alt.txt", "OY-1/listing/photos/01-a-2400.jpg", "OY-1/overview/01-a-after.jpg",
 	}
 	var all []planted
 	for i, name := range strangers {

@@ -133,3 +133,16 @@ func (w *work) captionsIn(tag string) map[string]string {
 
 // uploadName is where a photo stands that is to be uploaded.
 func uploadName(name string) string { return "upload/" + name + ".jpg" }
+
+// textsInLanguages are the texts to paste in each language of the page; nil where
+// there is but one.
+func (w *work) textsInLanguages() map[string]*report.Texts {
+	if len(w.tongues) == 0 {
+		return nil
+	}
+	all := map[string]*report.Texts{w.words.Lang: w.report.Public.Texts}
+	for _, t := range w.tongues {
+		all[t.tag()] = t.report.Public.Texts
+	}
+	return all
+}

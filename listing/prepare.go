@@ -194,6 +194,7 @@ func (w *work) claim(context.Context) (err error) {
 // closeFindings puts what was found into the report.
 func (w *work) closeFindings(context.Context) error {
 	w.report.Findings, w.report.Codecs = ByRank(w.findings), w.codecs()
+	w.report.Public.Languages = w.textsInLanguages()
 	w.result.Photos, w.result.Findings = len(w.report.Public.Photos), w.report.Findings
 	return nil
 }

@@ -27,7 +27,9 @@ func NewCatalogue(entries []Entry, o *Options) (*Catalogue, error) {
 	}
 	public := make([]report.Public, 0, len(entries))
 	for _, e := range entries {
-		public = append(public, e.Report.Public)
+		p := e.Report.Public
+		p.Texts, p.Languages = nil, nil // they stand in the piece's own listing.json
+		public = append(public, p)
 	}
 	data, err := json.MarshalIndent(public, "", "  ")
 	if err != nil {

@@ -57,6 +57,12 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 			fmt.Fprintln(&b, contact)
 		}
 	}
+	if t := pub.Texts; t != nil {
+		section("paste.head")
+		for _, x := range t.InOrder() {
+			fmt.Fprintf(&b, "\n%s\n%s\n", o.Words.Say("paste.head."+x.Heading, map[string]any{"N": x.N}), x.Text)
+		}
+	}
 	return []byte(b.String()), nil
 }
 

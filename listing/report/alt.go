@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"strings"
 
 	"slabfolio/listing/spelling"
@@ -65,6 +66,20 @@ func AltTexts(w *templates.Words, pub *Public, photos []Pictured) []string {
 			words["Text"] = clip(s, room)
 			alts[i] = w.Say("alt.again", words)
 		}
+	}
+	return distinct(alts)
+}
+
+// distinct numbers what is still said twice, as where a caption says by itself which
+// of several it is.
+func distinct(alts []string) []string {
+	seen := map[string]bool{}
+	for i, s := range alts {
+		for n := 2; seen[strings.ToLower(alts[i])]; n++ {
+			mark := fmt.Sprintf(" (%d)", n)
+			alts[i] = clip(s, maxAlt-len(mark)) + mark
+		}
+		seen[strings.ToLower(alts[i])] = true
 	}
 	return alts
 }

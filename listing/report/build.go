@@ -135,6 +135,7 @@ func (b *builder) build() {
 		b.texts,          // care and cautions
 		b.contradictions, // what does not go together
 		b.drawing,
+		b.paste, // texts for the forms of shops
 	} {
 		step()
 	}

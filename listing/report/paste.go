@@ -1,0 +1,432 @@
+package report
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"slabfolio/listing/spelling"
+	"slabfolio/templates"
+)
+
+// Texts are for the forms of shops, ready to paste: made of figures and of the
+// maker's own words, at the lengths that forms allow, each cut at a word or a sentence.
+type Texts struct {
+	Titles       map[string]string `json:"titles"`       // by the most characters: 60, 100, 140
+	Descriptions map[string]string `json:"descriptions"` // 160, 300, 1000
+	Bullets      []string          `json:"bullets"`      // five facts
+	Keywords     []string          `json:"keywords"`     // up to twelve words to search by
+	Captions     Captions          `json:"captions"`
+}
+
+// Captions are for a post with a picture.
+type Captions struct {
+	Plain  string `json:"plain"`
+	Tagged string `json:"tagged"` // the same with tags
+}
+
+// The lengths that titles and descriptions come in, in characters, and how many
+// bullets, keywords and tags there are.
+var (
+	TitleLengths       = []int{60, 100, 140}
+	DescriptionLengths = []int{160, 300, 1000}
+)
+
+const (
+	fiveBullets   = 5
+	dozenKeywords = 12
+	captionLength = 500
+	mostTags      = 8
+	keywordLength = 40
+)
+
+// paste makes the texts to paste of what is known of the piece by now.
+func (b *builder) paste() {
+	c := &copywriter{pub: &b.r.Public, words: b.words, metric: b.r.Prefer.Metric()}
+	t := &Texts{Titles: map[string]string{}, Descriptions: map[string]string{}, Bullets: c.bullets(), Keywords: c.keywords()}
+	for _, n := range TitleLengths {
+		t.Titles[strconv.Itoa(n)] = c.title(n)
+	}
+	for _, n := range DescriptionLengths {
+		t.Descriptions[strconv.Itoa(n)] = c.description(n)
+	}
+	t.Captions.Plain = joinedBy("\n\n", oneLine(c.pub.Title), c.description(captionLength))
+	t.Captions.Tagged = joinedBy("\n\n", t.Captions.Plain, tags(t.Keywords))
+	c.pub.Texts = t
+}
+
+// A copywriter words what is known of a piece. It praises nothing.
+type copywriter struct {
+	pub    *Public
+	words  *templates.Words
+	metric bool
+}
+
+// what is the kind of piece, "" for one that has no name of its own.
+func (c *copywriter) what() string {
+	if c.pub.Kind == "" || c.pub.Kind == "other" {
+		return ""
+	}
+	return c.words.Called("kind", c.pub.Kind)
+}
+
+// made are the woods and resins, as words within a sentence.
+func (c *copywriter) made() (made []string) {
+	for _, m := range c.pub.Materials {
+		switch m.Role {
+		case "wood":
+			made = append(made, c.words.Inside(m.Name))
+		case "resin":
+			made = append(made, c.words.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}))
+		}
+	}
+	return made
+}
+
+// size is the size in the system printed first, or in the other.
+func (c *copywriter) size(first bool) string {
+	d := c.pub.Dimensions
+	switch {
+	case d == nil:
+		return ""
+	case first == c.metric:
+		return d.Text.Cm
+	}
+	return d.Text.In
+}
+
+func (c *copywriter) weight(first bool) string {
+	w := c.pub.Weight
+	if w == nil {
+		return ""
+	}
+	lb, kg := w.Text.Values()
+	text := lb
+	if first == c.metric {
+		text = kg
+	}
+	if w.Weighed == nil {
+		return c.words.Say("paste.about", map[string]any{"Weight": text})
+	}
+	return text
+}
+
+// title is the maker's own title with as much behind it as there is room for.
+func (c *copywriter) title(n int) string {
+	title := cutAtWord(oneLine(c.pub.Title), n)
+	has := func(part string) bool {
+		return strings.Contains(strings.ToLower(title), strings.ToLower(part))
+	}
+	add := func(part string) {
+		if part != "" && !has(part) && utf8.RuneCountInString(title)+2+utf8.RuneCountInString(part) <= n {
+			title += ", " + part
+		}
+	}
+	add(c.what())
+	made := c.made()
+	if all := c.words.List(made); len(made) > 1 && utf8.RuneCountInString(title)+2+utf8.RuneCountInString(all) <= n && !has(made[0]) {
+		add(all)
+	} else {
+		for _, m := range made {
+			add(m)
+		}
+	}
+	add(c.size(true))
+	add(c.size(false))
+	if m := c.pub.Maker; m != nil {
+		add(m.Name)
+	}
+	return title
+}
+
+// sentences say what the piece is, the most telling first; what the maker tells comes
+// behind the first of them.
+func (c *copywriter) sentences() []string {
+	what := c.what()
+	if what == "" {
+		what = c.words.Say("alt.piece", nil)
+	}
+	if made := c.made(); len(made) > 0 {
+		what = c.words.Say("alt.made", map[string]any{"What": what, "Of": c.words.List(made)})
+	}
+	out := []string{joinedBy(", ", spelling.Capital(what), c.size(true), c.weight(true)) + "."}
+	say := func(id, value string) {
+		if value != "" {
+			out = append(out, c.words.Say(id, map[string]any{"Value": strings.TrimRight(value, ".")}))
+		}
+	}
+	say("paste.found", oneLine(c.pub.Found))
+	if f := c.pub.Finish; f != nil {
+		say("paste.finish", joinedBy(", ", f.Called(), c.words.Called("sheen", f.Sheen)))
+	}
+	if b := c.pub.Base; b != nil {
+		say("paste.base", joinedBy(", ", b.Style, b.Material, b.Coating))
+	}
+	if c.pub.Seats > 0 {
+		say("paste.seats", strconv.Itoa(c.pub.Seats))
+	}
+	say("paste.mark", oneLine(c.pub.Mark))
+	if m := c.pub.Maker; m != nil {
+		say("paste.maker", m.Name)
+	}
+	say("paste.serial", c.pub.Serial)
+	if m := c.pub.Movement; m != nil {
+		out = append(out, strings.TrimRight(m.Text, ".")+".")
+	}
+	return out
+}
+
+// bullets are five facts, the most asked for first.
+func (c *copywriter) bullets() []string {
+	var out []string
+	add := func(id string, values ...string) {
+		if text := joinedBy(", ", values...); text != "" && len(out) < fiveBullets {
+			out = append(out, c.words.Say("page.fact."+id, nil)+": "+text)
+		}
+	}
+	both := func(first, second string) string {
+		if first == "" || second == "" {
+			return first + second
+		}
+		return c.words.Say("figures.both", map[string]any{"First": first, "Second": second})
+	}
+	out = append(out, c.words.Say("paste.size", nil)+": "+both(c.size(true), c.size(false)))
+	if c.size(true) == "" {
+		out = out[:0]
+	}
+	add("wood", c.names("wood")...)
+	add("resin", c.names("resin")...)
+	add("weight", both(c.weight(true), c.weight(false)))
+	if f := c.pub.Finish; f != nil {
+		add("finish", f.Called(), c.words.Called("sheen", f.Sheen))
+	}
+	if b := c.pub.Base; b != nil {
+		add("base", b.Style, b.Material, b.Coating)
+	}
+	if c.pub.Seats > 0 {
+		add("seats", strconv.Itoa(c.pub.Seats))
+	}
+	add("found", oneLine(c.pub.Found))
+	add("mark", oneLine(c.pub.Mark))
+	add("finished", c.words.Day(c.pub.Finished))
+	add("serial", c.pub.Serial)
+	if m := c.pub.Movement; m != nil {
+		add("movement", m.Text)
+	}
+	return out
+}
+
+// names are the materials of a role, with what the maker told of a resin.
+func (c *copywriter) names(role string) (names []string) {
+	for _, m := range c.pub.Materials {
+		if m.Role == role && role == "resin" {
+			names = append(names, c.words.Inside(m.Name), m.Detail)
+		} else if m.Role == role {
+			names = append(names, m.Name)
+		}
+	}
+	if len(names) > 0 {
+		names[0] = spelling.Capital(names[0])
+	}
+	return names
+}
+
+// keywords are up to a dozen words that somebody who looks for such a piece may type.
+func (c *copywriter) keywords() []string {
+	var out []string
+	seen := map[string]bool{}
+	add := func(parts ...string) {
+		for _, p := range parts {
+			if p == "" {
+				return
+			}
+		}
+		word := strings.ToLower(oneLine(strings.Join(parts, " ")))
+		if len(out) < dozenKeywords && !seen[word] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
+			seen[word] = true
+			out = append(out, word)
+		}
+	}
+	what, made := c.what(), c.made()
+	add(what)
+	for _, m := range made {
+		add(m)
+	}
+	for _, m := range made[:min(len(made), 1)] {
+		add(m, what)
+	}
+	if len(made) > 1 {
+		add(c.words.Say("paste.word.resin", nil), what)
+	}
+	if what != "" {
+		add(c.words.Say("paste.word.wooden", map[string]any{"What": what}))
+	}
+	if f := c.pub.Finish; f != nil {
+		add(f.Name)
+	}
+	if b := c.pub.Base; b != nil {
+		add(b.Material, c.words.Say("paste.word.base", nil))
+	}
+	if d := c.pub.Dimensions; d != nil && d.Length != nil {
+		length, _, _ := strings.Cut(c.size(true), " × ")
+		_, unit, _ := cutLast(c.size(true), " ")
+		add(strings.TrimSuffix(length, " "+unit), unit, what)
+	}
+	for _, m := range c.pub.Materials {
+		add(m.Botanical)
+		add(m.Origin)
+	}
+	add(c.pub.Title)
+	if m := c.pub.Maker; m != nil {
+		add(m.Name)
+	}
+	if c.pub.Seats > 0 {
+		add(what, strconv.Itoa(c.pub.Seats), c.words.Say("paste.word.seats", nil))
+	}
+	add(c.pub.Serial)
+	year, _, _ := strings.Cut(c.pub.Finished, "-")
+	add(what, year)
+	return out
+}
+
+func cutLast(s, sep string) (before, after string, found bool) {
+	if i := strings.LastIndex(s, sep); i >= 0 {
+		return s[:i], s[i+len(sep):], true
+	}
+	return s, "", false
+}
+
+// tags are the first keywords as tags: letters and digits in one go.
+func tags(keywords []string) string {
+	var out []string
+	for _, k := range keywords {
+		tag := strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) || unicode.IsDigit(r) {
+				return r
+			}
+			return -1
+		}, k)
+		if first, _ := utf8.DecodeRuneInString(tag); len(out) < mostTags && unicode.IsLetter(first) && strings.Count(k, " ") < 3 {
+			out = append(out, "#"+tag)
+		}
+	}
+	return strings.Join(out, " ")
+}
+
+// description is what the piece is, then the maker's own sentences from the first on
+// as far as there is room, then other facts. The first sentence is cut at a word where
+// it alone is too long.
+func (c *copywriter) description(n int) string {
+	facts := c.sentences()
+	text := cutAtWord(facts[0], n)
+	add := func(s string) bool {
+		if utf8.RuneCountInString(text)+1+utf8.RuneCountInString(s) > n {
+			return false
+		}
+		text += " " + s
+		return true
+	}
+	for _, s := range sentencesOf(c.pub.Story) {
+		if !add(s) {
+			break // what comes later leans on what came before
+		}
+	}
+	for _, s := range facts[1:] {
+		add(s)
+	}
+	return text
+}
+
+// cutAtWord returns as many whole words as there is room for; a word that is longer
+// than all the room is cut.
+func cutAtWord(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	cut := string(r[:n])
+	if i := strings.LastIndexAny(cut, " \u00a0"); i > 0 && !unicode.IsSpace(r[n]) {
+		cut = cut[:i]
+	}
+	return strings.TrimRight(cut, " \u00a0,.;:–-&(")
+}
+
+// shortened are words whose full stop ends no sentence.
+var shortened = map[string]bool{"approx": true, "ca": true, "dr": true, "mr": true, "mrs": true, "no": true, "nr": true, "st": true, "vs": true, "bzw": true, "incl": true, "inkl": true}
+
+// sentencesOf splits a text into its sentences: at a stop that a space and a capital
+// or a figure follow, unless the word before it is an abbreviation. A line alone, such
+// as a heading, is one too.
+func sentencesOf(text string) []string {
+	var out []string
+	for _, paragraph := range strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n\n") {
+		words := strings.Fields(paragraph)
+		from := 0
+		for i, w := range words {
+			last := i == len(words)-1
+			if !last && !(endsSentence(w) && startsSentence(words[i+1])) {
+				continue
+			}
+			out = append(out, strings.Join(words[from:i+1], " "))
+			from = i + 1
+		}
+	}
+	return out
+}
+
+func endsSentence(word string) bool {
+	bare := strings.TrimRight(word, `"'”’)»`)
+	end, _ := utf8.DecodeLastRuneInString(bare)
+	if !strings.ContainsRune(".!?…", end) {
+		return false
+	}
+	stem := strings.ToLower(strings.Trim(bare, ".!?…(“\""))
+	return end != '.' || !shortened[stem] && utf8.RuneCountInString(stem) > 1
+}
+
+func startsSentence(word string) bool {
+	r, _ := utf8.DecodeRuneInString(strings.TrimLeft(word, `"'“‘(«„`))
+	return unicode.IsUpper(r) || unicode.IsDigit(r)
+}
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// joinedBy joins what is not empty.
+func joinedBy(sep string, parts ...string) string {
+	var out []string
+	for _, p := range parts {
+		if p != "" {
+			out = append(out, p)
+		}
+	}
+	return strings.Join(out, sep)
+}
+
+// A PasteText is one of the texts to paste: the id of its heading, the number that
+// stands in that, and the text.
+type PasteText struct {
+	Heading string
+	N       int
+	Text    string
+}
+
+// InOrder lists the texts as a form asks for them.
+func (t *Texts) InOrder() []PasteText {
+	var all []PasteText
+	for _, n := range TitleLengths {
+		all = append(all, PasteText{"title", n, t.Titles[strconv.Itoa(n)]})
+	}
+	for _, n := range DescriptionLengths {
+		all = append(all, PasteText{"description", n, t.Descriptions[strconv.Itoa(n)]})
+	}
+	bullets := make([]string, len(t.Bullets))
+	for i, b := range t.Bullets {
+		bullets[i] = "• " + b
+	}
+	return append(all,
+		PasteText{"bullets", len(t.Bullets), strings.Join(bullets, "\n")},
+		PasteText{"keywords", len(t.Keywords), strings.Join(t.Keywords, ", ")},
+		PasteText{"caption", 0, t.Captions.Plain},
+		PasteText{"caption-tagged", 0, t.Captions.Tagged})
+}

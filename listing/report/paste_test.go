@@ -1,0 +1,126 @@
+package report
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"slabfolio/templates"
+)
+
+// pasted are pieces with the shortest and the longest of everything.
+func pasted() map[string]*Public {
+	mm := func(v float64) *float64 { return &v }
+	long := strings.Repeat("The elm stood beside a mill leat, approx. 40 m from the gate, until the bank gave way. We kept the split! It runs 3.5 m. ", 40)
+	return map[string]*Public{
+		"shortest": {Serial: "OY-1", Title: "Board", Kind: "serving board", Finished: "2026-05-05", Quantity: 1},
+		"usual": {Serial: "OY-0208", Title: "Millrace console table", Kind: "console table", Finished: "2026-05-27", Quantity: 1, Story: long, Found: "Two lead shot.", Mark: "A brass pin",
+			Dimensions: &Dimensions{Length: mm(1422), Text: Text{In: "56 × 16¼ × 30¼ in", Cm: "142.2 × 41.3 × 76.8 cm"}}, Weight: &Weight{Kg: 32, Text: TextWeights{Lb: "70.5 lb, between 60 and 80", Kg: "32 kg, between 30 and 34"}},
+			Materials: []Material{{Name: "Wych elm", Botanical: "Ulmus glabra", Role: "wood", Origin: "United Kingdom"}, {Name: "Cast resin", Detail: "bottle green, translucent", Role: "resin"}},
+			Finish:    &Finish{Name: "hardwax oil", Sheen: "satin"}, Base: &Base{Style: "two frames", Material: "steel"}, Maker: &Maker{Name: "Ostrel Yard"}, Seats: 2},
+		"longest": {Serial: strings.Repeat("X", 60), Title: strings.Repeat("Wide river table ", 30), Kind: "other", Finished: "2026-05-27", Story: strings.Repeat("word ", 500),
+			Materials: slices.Repeat([]Material{{Name: "American black walnut", Role: "wood"}}, 40), Maker: &Maker{Name: strings.Repeat("Yard ", 50)}},
+		"one word": {Serial: "OY-2", Title: strings.Repeat("Tischplatte", 20), Kind: "desk", Finished: "2026-05-27", Story: strings.Repeat("x", 3000)},
+	}
+}
+
+// Texts keep to their lengths, end at a word or a sentence, say nothing that is not
+// the maker's or a figure, and never the same thing twice, in every language.
+func TestTextsToPaste(t *testing.T) {
+	for _, lang := range templates.Langs() {
+		words, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, pub := range pasted() {
+			b := &builder{words: words, r: &Report{Public: *pub}}
+			b.paste()
+			x := b.r.Public.Texts
+			check := func(kind string, lengths []int, texts map[string]string) {
+				for _, n := range lengths {
+					s := texts[strconv.Itoa(n)]
+					if c := utf8.RuneCountInString(s); c > n || c == 0 || s != strings.TrimSpace(s) {
+						t.Errorf("%s, %s: %s of %d characters has %d: %q", lang, name, kind, n, c, s)
+					}
+					for _, odd := range []string{"..", " .", " ,", ",,", "  ", "{{", "<no value>"} {
+						if strings.Contains(s, odd) {
+							t.Errorf("%s, %s: %s of %d characters holds %q: %q", lang, name, kind, n, odd, s)
+						}
+					}
+				}
+			}
+			check("title", TitleLengths, x.Titles)
+			check("description", DescriptionLengths, x.Descriptions)
+			if utf8.RuneCountInString(x.Captions.Plain) > captionLength+utf8.RuneCountInString(pub.Title)+2 || !strings.HasPrefix(x.Captions.Tagged, x.Captions.Plain) || !strings.Contains(x.Captions.Tagged, "#") && name != "longest" {
+				t.Errorf("%s, %s: captions %q", lang, name, x.Captions)
+			}
+			if strings.Contains(x.Captions.Plain, "#") {
+				t.Errorf("%s, %s: a tag stands in the plain caption", lang, name)
+			}
+			if n := len(x.Keywords); n > dozenKeywords || n < 1 || len(slices.Compact(slices.Sorted(slices.Values(x.Keywords)))) != n {
+				t.Errorf("%s, %s: keywords %q", lang, name, x.Keywords)
+			}
+			if name == "usual" && (len(x.Bullets) != fiveBullets || len(x.Keywords) != dozenKeywords) {
+				t.Errorf("%s: %d bullets, %d keywords", lang, len(x.Bullets), len(x.Keywords))
+			}
+			own := strings.ToLower(pub.Title + pub.Story)
+			for _, praise := range []string{"beautiful", "stunning", "unique", "perfect", "handmade", "luxur", "timeless", "einzigartig", "wunderschön", "perfekt", "handgemacht"} {
+				for _, s := range append(append([]string{x.Titles["140"], x.Descriptions["1000"], x.Captions.Tagged}, x.Bullets...), x.Keywords...) {
+					if strings.Contains(strings.ToLower(s), praise) && !strings.Contains(own, praise) {
+						t.Errorf("%s, %s: praise that the maker did not write: %q", lang, name, s)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestSentences(t *testing.T) {
+	for text, want := range map[string]string{
+		"One. Two! Three?":                       "One.|Two!|Three?",
+		"It is approx. 3 m long. Then.":          "It is approx. 3 m long.|Then.",
+		"By J. Smith. “Quoted.” Next":            "By J. Smith.|“Quoted.”|Next",
+		"no end":                                 "no end",
+		"A heading\n\nA line\nthat goes on. End": "A heading|A line that goes on.|End",
+		"3.5 m. Done":                            "3.5 m. Done",
+		"":                                       "",
+	} {
+		if got := strings.Join(sentencesOf(text), "|"); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+	for _, c := range []struct {
+		text string
+		n    int
+		want string
+	}{{"one two three", 13, "one two three"}, {"one two three", 8, "one two"}, {"one two three", 7, "one two"}, {"one two, three", 9, "one two"}, {"onetwothree", 4, "onet"}} {
+		if got := cutAtWord(c.text, c.n); got != c.want {
+			t.Errorf("cutAtWord(%q, %d) = %q, want %q", c.text, c.n, got, c.want)
+		}
+	}
+}
+
+// No two photos of a piece are described alike, whatever their captions say.
+func TestNoAltTextTwice(t *testing.T) {
+	words, err := templates.Open("en")
+	if err != nil {
+		t.Fatal(err)
+	}
+	long := strings.Repeat("the seam and the knot below it ", 20)
+	var photos []Pictured
+	for _, caption := range []string{"", "", "The seam", "the seam", "The seam (photo 1 of 2 like it)", "The seam (photo 2 of 2 like it)", long, long + "x", long + "y", "", "The seam."} {
+		photos = append(photos, Pictured{View: "seam", Caption: caption})
+	}
+	seen := map[string]int{}
+	for i, alt := range AltTexts(words, pasted()["usual"], photos) {
+		if j, ok := seen[strings.ToLower(alt)]; ok {
+			t.Errorf("photos %d and %d are both %q", j, i, alt)
+		}
+		if n := utf8.RuneCountInString(alt); n > maxAlt {
+			t.Errorf("photo %d: %d characters", i, n)
+		}
+		seen[strings.ToLower(alt)] = i
+	}
+}
