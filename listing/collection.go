@@ -69,7 +69,7 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
-	o.Words = words
+	o.Words, o.BaseURL = words, b.baseURL()
 	catalogue, err := page.NewCatalogue(entries, o)
 	if err != nil {
 		return err
@@ -80,19 +80,40 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	}
 	gone = append(gone, doubts...)
 	stage.SweepParts(b.opts.Out, publicFolder)
-	aside, err := stage.ReplaceAll(b.opts.Out, publicFolder, map[string][]byte{
-		"index.html":           overview,
-		"catalogue.csv":        catalogue.CSV,
-		"catalogue.json":       catalogue.JSON,
-		"catalogue/index.html": catalogue.HTML,
-		"labels.pdf":           labels,
-		"pricelist.pdf":        prices,
-	})
+	files := map[string][]byte{"index.html": overview, "labels.pdf": labels, "pricelist.pdf": prices}
+	if err := addCatalogue(files, catalogue); err != nil {
+		return err
+	}
+	aside, err := stage.ReplaceAll(b.opts.Out, publicFolder, files)
 	for _, a := range aside {
 		gone = append(gone, keptFinding(a))
 	}
 	b.addFindings(gone)
 	return err
+}
+
+// addCatalogue puts the catalogue among the files of OUT. What stands at an address is
+// also packed as it is to stand there, since the pieces lie elsewhere beside it.
+func addCatalogue(files map[string][]byte, c *page.Catalogue) error {
+	files["catalogue.csv"], files["catalogue.json"], files["catalogue/index.html"] = c.CSV, c.JSON, c.HTML
+	if c.Web == nil {
+		return nil
+	}
+	files["catalogue/feed.xml"], files["catalogue/sitemap.xml"] = c.Feed, c.Sitemap
+	packed, err := stage.ZipFiles(map[string][]byte{"index.html": c.Web, "feed.xml": c.Feed, "sitemap.xml": c.Sitemap}, publicFolder)
+	if err != nil {
+		return fmt.Errorf("pack the catalogue: %w", err)
+	}
+	files["catalogue.zip"] = packed
+	return nil
+}
+
+// baseURL is where the pieces of the collection will stand; "" when nobody says.
+func (b *Batch) baseURL() string {
+	if w := b.collectionWorkshop(); w != nil {
+		return w.BaseURL.V
+	}
+	return ""
 }
 
 // collectionPapers makes the labels of all that is in stock, and the price list.

@@ -4,22 +4,40 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"strconv"
 	"strings"
 
 	"slabfolio/listing/report"
-	"slabfolio/listing/spelling"
 )
 
-// A Catalogue is the collection in three forms, each made of public values only.
-type Catalogue struct{ HTML, CSV, JSON []byte }
+// A Catalogue is the collection in several forms, each made of public values only.
+type Catalogue struct {
+	HTML, CSV, JSON []byte
 
-// NewCatalogue makes the catalogue. CSV and JSON hold every piece; the page
-// leaves out what is sold or not for sale.
+	// Made where it is known at which address the pieces will stand; else nil.
+	Web     []byte // the page as it stands at that address, its pieces in folders below it
+	Feed    []byte // of the new pieces, Atom (RFC 4287)
+	Sitemap []byte // of the page and all pieces on offer (sitemaps.org, protocol 0.9)
+}
+
+// NewCatalogue makes the catalogue. CSV and JSON hold every piece; page, feed and
+// sitemap leave out what is sold or not for sale.
 func NewCatalogue(entries []Entry, o *Options) (*Catalogue, error) {
-	html, err := catalogueHTML(entries, o)
-	if err != nil {
+	shop := shopOf(entries, o)
+	c := &Catalogue{}
+	var err error
+	if c.HTML, err = shop.page(onDisk); err != nil {
 		return nil, err
+	}
+	if shop.URL != "" {
+		var err1, err2, err3 error
+		c.Web, err1 = shop.page(onTheWeb)
+		c.Feed, err2 = shop.feed()
+		c.Sitemap, err3 = shop.sitemap()
+		if err := errors.Join(err1, err2, err3); err != nil {
+			return nil, err
+		}
 	}
 	table, err := catalogueCSV(entries)
 	if err != nil {
@@ -35,7 +53,8 @@ func NewCatalogue(entries []Entry, o *Options) (*Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Catalogue{HTML: html, CSV: table, JSON: append(data, '\n')}, nil
+	c.CSV, c.JSON = table, append(data, '\n')
+	return c, nil
 }
 
 // catalogueCSV follows RFC 4180: a header line, CRLF, quotes where needed.
@@ -116,71 +135,6 @@ func harmless(cell string) string {
 		}
 	}
 	return cell
-}
-
-// catalogueRow is one piece of the public page.
-type catalogueRow struct {
-	Href, Title, Kind, Serial, Size, Woods, Price, Available string
-	Photo                                                    *picture
-}
-
-func catalogueHTML(entries []Entry, o *Options) ([]byte, error) {
-	t, err := o.Words.Page("catalogue.html", nil)
-	if err != nil {
-		return nil, err
-	}
-	data := struct {
-		Lang, Title, Count string
-		Rows               []catalogueRow
-	}{Lang: o.Words.Lang, Title: o.Words.Say("catalogue.title", nil)}
-	for _, e := range entries {
-		pub := &e.Report.Public
-		if pub.Available == "sold" || pub.Available == "not for sale" {
-			continue
-		}
-		if pub.Maker != nil && pub.Maker.Name != "" {
-			data.Title = o.Words.Say("catalogue.of", map[string]any{"Maker": pub.Maker.Name})
-		}
-		data.Rows = append(data.Rows, catalogueRowOf(e, o))
-	}
-	data.Count = counted(len(data.Rows), "catalogue", o)
-	var b bytes.Buffer
-	err = t.Execute(&b, data)
-	return b.Bytes(), err
-}
-
-func catalogueRowOf(e Entry, o *Options) catalogueRow {
-	pub := &e.Report.Public
-	row := catalogueRow{
-		Href: "../" + e.Folder + "/listing/index.html", Title: pub.Title, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)), Serial: pub.Serial, Available: o.Words.Called("available", pub.Available),
-		Size: sizeText(pub, o),
-	}
-	var woods []string
-	for _, m := range pub.Materials {
-		if m.Role == "wood" || m.Role == "resin" {
-			woods = append(woods, m.Name)
-		}
-	}
-	row.Woods = strings.Join(woods, ", ")
-	if pub.Price != nil {
-		row.Price = priceAsked(pub, o)
-	}
-	if len(pub.Photos) > 0 {
-		row.Photo = smallPicture(&pub.Photos[0], "../"+e.Folder+"/listing/")
-	}
-	return row
-}
-
-// smallPicture is the smallest rendition of a photo's own shape that is at least
-// 500 pixels wide, or the photo itself.
-func smallPicture(p *report.Photo, prefix string) *picture {
-	pic := &picture{Src: prefix + p.File, Width: p.Width, Height: p.Height, Alt: p.Alt}
-	for _, r := range p.Renditions {
-		if r.Format != "webp" && sameShape(r, p) && r.Width >= 500 && r.Width < pic.Width {
-			pic.Src, pic.Width, pic.Height = prefix+r.File, r.Width, r.Height
-		}
-	}
-	return pic
 }
 
 func sizeText(pub *report.Public, o *Options) string {

@@ -129,7 +129,7 @@ func boardRowOf(e Entry, o *Options) boardRow {
 	pub := &r.Public
 	row := boardRow{
 		Href: pieceHref(e), Serial: pub.Serial, Title: pub.Title,
-		What: commaJoined(pub.Serial, pub.Kind, madeOf(pub), sizeText(pub, o)), State: pub.Available,
+		What: commaJoined(pub.Serial, pub.Kind, madeOf(pub, o), sizeText(pub, o)), State: pub.Available,
 		Finished: pub.Finished, Date: o.Words.Day(pub.Finished), Thumb: thumb(e),
 	}
 	row.money(r, o)
@@ -184,12 +184,12 @@ func thumb(e Entry) string {
 	return ""
 }
 
-// madeOf names the woods and resins of a piece.
-func madeOf(pub *report.Public) string {
+// madeOf names the woods and resins of a piece, as they stand inside a sentence.
+func madeOf(pub *report.Public, o *Options) string {
 	var names []string
 	for _, m := range pub.Materials {
 		if m.Role == "wood" || m.Role == "resin" {
-			names = append(names, strings.ToLower(m.Name))
+			names = append(names, o.Words.Inside(m.Name))
 		}
 	}
 	return strings.Join(names, ", ")

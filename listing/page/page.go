@@ -15,6 +15,8 @@ type Options struct {
 	Words  *templates.Words
 	Prefer units.System // printed first
 
+	BaseURL string // where the pieces will stand, for what covers all of them; empty when not known
+
 	Languages  []Language // of the page, the default first; none when it is in one alone
 	Folder     string     // below the default page, with its slash: "de/"; empty for that one
 	MakersLang string     // of what the maker wrote, where that is not the page's

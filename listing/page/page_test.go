@@ -68,6 +68,11 @@ func pages(t *testing.T) map[string][]byte {
 		t.Fatal(err)
 	}
 	out["catalogue.html"], out["catalogue.csv"], out["catalogue.json"] = c.HTML, c.CSV, c.JSON
+	web := *o
+	web.BaseURL = "https://ostrel.example/pieces"
+	c, err = NewCatalogue(entries, &web)
+	put("catalogue-web.html", c.Web, err)
+	out["feed.xml"], out["sitemap.xml"] = c.Feed, c.Sitemap
 	empty, err := Overview(nil, nil, o)
 	put("overview-empty.html", empty, err)
 	there := func(name string) bool { return name != "shipping.pdf" }

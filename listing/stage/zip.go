@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"io/fs"
+	"maps"
 	"path"
 	"path/filepath"
 	"slices"
@@ -17,25 +18,26 @@ var zipEpoch = time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
 // Zip packs a folder under one root name, files in bytewise order. Photos
 // are stored, text is deflated.
 func Zip(dir fs.FS, root string) ([]byte, error) {
-	var names []string
+	files := map[string][]byte{}
 	err := fs.WalkDir(dir, ".", func(name string, d fs.DirEntry, err error) error {
-		if err == nil && d.Type().IsRegular() {
-			names = append(names, name)
+		if err != nil || !d.Type().IsRegular() {
+			return err
 		}
+		files[filepath.ToSlash(name)], err = fs.ReadFile(dir, name)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	slices.Sort(names)
+	return ZipFiles(files, root)
+}
+
+// ZipFiles is Zip for files in memory, by name with forward slashes.
+func ZipFiles(files map[string][]byte, root string) ([]byte, error) {
 	var buf bytes.Buffer
 	z := zip.NewWriter(&buf)
-	for _, name := range names {
-		data, err := fs.ReadFile(dir, name)
-		if err != nil {
-			return nil, err
-		}
-		h := &zip.FileHeader{Name: path.Join(root, filepath.ToSlash(name)), Modified: zipEpoch, Method: zip.Deflate}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		h := &zip.FileHeader{Name: path.Join(root, name), Modified: zipEpoch, Method: zip.Deflate}
 		if slices.Contains([]string{".jpg", ".webp", ".png"}, strings.ToLower(path.Ext(name))) {
 			h.Method = zip.Store
 		}
@@ -44,7 +46,7 @@ func Zip(dir fs.FS, root string) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if _, err := w.Write(data); err != nil {
+		if _, err := w.Write(files[name]); err != nil {
 			return nil, err
 		}
 	}
