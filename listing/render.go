@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 
 	"slabfolio/imaging/rendition"
 	"slabfolio/listing/page"
@@ -116,9 +115,6 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 	}
 	upload := uploadSize(sizes)
 	for i, f := range files {
-		if repeats(files[:i], f) {
-			continue
-		}
 		name := "photos/" + sh.Name + f.Size.Suffix
 		if err := w.folder.Write("listing/"+name, f.Data); err != nil {
 			return nil, err
@@ -134,18 +130,6 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 		}
 	}
 	return &photo, w.renderOverview(sh)
-}
-
-// repeats reports whether one of the usual sizes has the very pixels of one before
-// it: a photo of 500 pixels is not published as -2400, as -1200 and as -600. What the
-// maker asks for by name is always made.
-func repeats(before []rendition.File, f rendition.File) bool {
-	if !slices.Contains(rendition.DefaultSizes(), f.Size) {
-		return false
-	}
-	return slices.ContainsFunc(before, func(b rendition.File) bool {
-		return b.Width == f.Width && b.Height == f.Height && b.Size.Format == f.Size.Format && b.Size.RatioW == f.Size.RatioW && b.Size.RatioH == f.Size.RatioH && b.Size.Ground == f.Size.Ground
-	})
 }
 
 // renderOverview writes the small pictures of the maker's overview.
