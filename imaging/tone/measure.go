@@ -35,6 +35,7 @@ type view struct {
 	lively    float64                          // how much the backdrop's colour varies; 1: as much as wood
 	card      bool                             // from a grey card
 	fault     string                           // what was wrong with the card, as a note code
+	tint      float64                          // stops by which all of it is green (negative) or magenta; 0: it is not
 }
 
 // levels is a histogram over log2 luminance, 1/128 stop a bin.
@@ -118,6 +119,7 @@ func measure(s Sample) view {
 		v.night, v.lit = math.Exp2(c.all.at(0.75)), c.all.at(brightShare)
 	}
 	v.findNeutral(s, &c.backTint)
+	v.tint = tintOf(m)
 	return v
 }
 

@@ -47,7 +47,7 @@ type Treatment struct {
 	Dark     bool       // a lit piece on a dark ground: its ground is left dark
 
 	Confidence float64     // of the white balance, 0 to 1
-	Notes      []note.Note // tone.retake {ev, limit}: changed up to the limit, should be taken again; tone.white-unsure {cast, confidence}; tone.cast {cast, limit}; tone.grey-clipped; tone.grey-uneven
+	Notes      []note.Note // tone.retake {ev, limit}: changed up to the limit, should be taken again; tone.white-unsure {cast, confidence}; tone.tinted {stops}: all of it is green (negative) or magenta, and was left so; tone.cast {cast, limit}; tone.grey-clipped; tone.grey-uneven
 	Done       []note.Note // tone.exposure {ev}; tone.white {cooler (kelvin), magenta}; tone.black {level}; tone.shoulder {level}; tone.dark; tone.as-shot
 }
 

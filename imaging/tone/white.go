@@ -181,6 +181,10 @@ func (t *Treatment) sayUnsure(v view) {
 	if v.empty || v.asShot || v.dark > 0.5 || t.Confidence >= enough || v.card {
 		return
 	}
+	if v.tint != 0 {
+		t.Notes = append(t.Notes, note.Note{Code: "tone.tinted", Values: map[string]float64{"stops": round(v.tint, 2)}})
+		return
+	}
 	values := map[string]float64{"confidence": round(t.Confidence, 2)}
 	if v.neutral != nil {
 		w := whiteFor(*v.neutral)

@@ -72,7 +72,7 @@ func TestQualityWoodStaysWood(t *testing.T) {
 		}
 		said := false
 		for _, n := range tr.Notes {
-			said = said || n.Code == "tone.white-unsure" || n.Code == "tone.cast"
+			said = said || n.Code == "tone.white-unsure" || n.Code == "tone.tinted" || n.Code == "tone.cast"
 		}
 		if !said && !tr.Dark {
 			t.Errorf("%s: nothing says that the white balance was left", name)

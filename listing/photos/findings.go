@@ -43,6 +43,13 @@ var sayings = map[string]saying{
 		return fmt.Sprintf("it would need %s of light, more than the %.0f stops that can be mended well", stops(v["ev"]), v["limit"])
 	}, "take it again with " + "the exposure nearer to the others"},
 	"tone.cast": {piece.Doubt, say("its light is too coloured to be mended"), "take it again in daylight or with one kind of lamp, with a grey card in the first photo"},
+	"tone.tinted": {piece.Doubt, func(v map[string]float64) string {
+		colour := "magenta"
+		if v["stops"] < 0 {
+			colour = "green"
+		}
+		return fmt.Sprintf("all of it has a tinge of %s, its brightest parts too; nothing in it is surely neutral, so it is left as the camera saw it", colour)
+	}, "if the piece is not of that colour, take it again by daylight or set the camera's white balance to the lamp; a grey card under photos: grey_card mends it exactly"},
 	"tone.white-unsure": {piece.Note, say("nothing in it is surely neutral, so its colours are left as the camera saw them"),
 		"for exact colour, photograph a grey card once in the same light and draw a box on it on the overview (photos: grey_card)"},
 	"tone.grey-outside":    {piece.Doubt, say("the grey card's box lies outside the photo, so it is not used"), "draw a box on the card on the overview, which shows the line to paste"},

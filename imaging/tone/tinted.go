@@ -1,0 +1,75 @@
+package tone
+
+import (
+	"math"
+	"slices"
+
+	"slabfolio/imaging/pixel"
+)
+
+// What makes a photo one that is tinted all over. Daylight and lamps that glow
+// differ along the blue-yellow axis, see mostAlong; what is green or magenta in
+// its brightest parts as well as in every other one was lit by another lamp, set
+// wrong in the camera, or is of that colour from edge to edge.
+const (
+	tintedAt  = 0.15 // stops of green against the mean of red and blue, either way
+	tintedAll = 0.95 // share of the pixels that are as far off
+	tintedTop = 0.05 // share of the brightest pixels, of which all but a tenth have to be
+	mostWarm  = 1.2  // stops between red and blue: beyond it is a colour and no tint
+	tintDark  = 0.01 // linear: darker pixels say nothing
+	tintHot   = 0.97 // nor do those that are blown out
+	tintLeast = 500  // pixels
+)
+
+// tintOf is by how many stops all of a photo is off the line of common lights: its
+// middle, negative where it is green, positive where it is magenta; 0 where not
+// all of it is.
+func tintOf(m *pixel.Image) float64 {
+	type sample struct{ bright, across float64 }
+	var all []sample
+	var warm []float64
+	step := max(1, max(m.W, m.H)/200)
+	for y := step / 2; y < m.H; y += step {
+		row := m.Row(y)
+		for x := step / 2; x < m.W; x += step {
+			r, g, b := float64(row[3*x])/65535, float64(row[3*x+1])/65535, float64(row[3*x+2])/65535
+			bright := 0.2126*r + 0.7152*g + 0.0722*b
+			if bright < tintDark || max(r, g, b) > tintHot {
+				continue
+			}
+			t := [2]float64{math.Log2(max(r, 1e-4) / max(g, 1e-4)), math.Log2(max(b, 1e-4) / max(g, 1e-4))}
+			all, warm = append(all, sample{bright, across(t)}), append(warm, along(t))
+		}
+	}
+	if len(all) < tintLeast {
+		return 0
+	}
+	slices.SortFunc(all, func(a, b sample) int {
+		switch {
+		case a.bright > b.bright:
+			return -1
+		case a.bright < b.bright:
+			return 1
+		}
+		return 0
+	})
+	off := func(of []sample) []float64 {
+		v := make([]float64, len(of))
+		for i, s := range of {
+			v[i] = s.across
+		}
+		slices.Sort(v)
+		return v
+	}
+	every, top := off(all), off(all[:int(tintedTop*float64(len(all)))])
+	slices.Sort(warm)
+	if math.Abs(warm[len(warm)/2]) > mostWarm {
+		return 0
+	}
+	at := func(v []float64, share float64) float64 { return v[int(share*float64(len(v)-1))] }
+	switch {
+	case at(every, tintedAll) <= -tintedAt && at(top, 0.9) <= -tintedAt, at(every, 1-tintedAll) >= tintedAt && at(top, 0.1) >= tintedAt:
+		return at(every, 0.5)
+	}
+	return 0
+}
