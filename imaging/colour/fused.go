@@ -29,6 +29,10 @@ func fusedYCbCr(m *image.YCbCr, coding decode.Coding, t transform) func(int, []u
 		return nil
 	}
 	f := &fused{m: m, tall: tall, k: fix(coding), plain: t.matrix == identity, q: fixedMatrix(t.matrix)}
+	bent, smooth := newBent(t.curve)
+	if f.plain && smooth {
+		f.bent = bent
+	}
 	for i := range wide {
 		// Indices wrap below 0; the top of the table is out of reach from above.
 		level := min(max(i-wideZero, 0), 4080)
@@ -36,6 +40,9 @@ func fusedYCbCr(m *image.YCbCr, coding decode.Coding, t transform) func(int, []u
 			level = 0
 		}
 		f.curve[i] = scale16(t.curve[level])
+		if f.bent != nil {
+			f.curve[i] = f.bent.at(level)
+		}
 		f.finer[i] = int32(math.Round(min(max(t.curve[level], 0), 1) * 65535 * 4))
 	}
 	return f.row
@@ -52,6 +59,7 @@ type fused struct {
 	plain bool // no matrix
 	q     [9]int64
 	curve [wide]uint16
+	bent  *bent       // the curve by segments, for the widest vector code; nil where it is none
 	finer [wide]int32 // the curve in quarters of a 16-bit step, for the matrix
 }
 

@@ -14,6 +14,15 @@ var vectors = cpu.X86.HasAVX2
 //go:noescape
 func blendChroma(dst *int16, near, far *uint8, blocks int)
 
+// widest says whether it has those of widest_amd64.s as well.
+var widest = vectors && cpu.X86.HasAVX512F && cpu.X86.HasAVX512BW && cpu.X86.HasAVX512DQ && cpu.X86.HasAVX512VL
+
+// bentRow takes 16·blocks pixels of luma and vertically blended chroma through the
+// segments of a curve.
+//
+//go:noescape
+func bentRow(dst *uint16, luma *uint8, cb, cr *int16, b *bent, k *[6]int32, blocks int)
+
 // linearRow takes 8·blocks pixels of luma and vertically blended chroma through
 // the curve.
 //
@@ -49,7 +58,14 @@ func (f *fused) vectorRow(dst []uint16, luma, cb0, cb1, cr0, cr1 []uint8) int {
 	k := [6]int32{int32(1<<15 - (f.k.black*f.k.y)<<4), int32(f.k.y << 4), int32(f.k.rcr), int32(f.k.gcb), int32(f.k.gcr), int32(f.k.bcb)}
 	_ = dst[:24*blocks]
 	if f.plain {
-		linearRow(&dst[0], &luma[0], &s.cb[1], &s.cr[1], &f.curve[wideZero], &k, blocks)
+		done := 0
+		if f.bent != nil && widest && blocks > 1 {
+			bentRow(&dst[0], &luma[0], &s.cb[1], &s.cr[1], f.bent, &k, blocks/2)
+			done = blocks / 2 * 16
+		}
+		if rest := blocks - done/8; rest > 0 {
+			linearRow(&dst[3*done], &luma[done], &s.cb[1+done/2], &s.cr[1+done/2], &f.curve[wideZero], &k, rest)
+		}
 		return 8 * blocks
 	}
 	// What a neutral keeps stands in the diagonal of f.q; here it is the rest of

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"testing"
 
@@ -251,7 +252,8 @@ func TestRowAllocatesNothing(t *testing.T) {
 }
 
 // The quick way for photos and the plain way in three steps give the same values,
-// at the ends of every range too.
+// at the ends of every range too; a curve that is told by segments alone may lie one
+// step of 65535 beside.
 func TestQuickWayEqualsPlainWay(t *testing.T) {
 	for _, limited := range []bool{false, true} {
 		for _, ratio := range []image.YCbCrSubsampleRatio{image.YCbCrSubsampleRatio420, image.YCbCrSubsampleRatio422} {
@@ -269,7 +271,11 @@ func TestQuickWayEqualsPlainWay(t *testing.T) {
 				}
 				quick, plain := colour.BothWays(&decode.Source{Image: m, Space: space, Coding: decode.Coding{Limited: limited}})
 				for i := range quick {
-					if quick[i] != plain[i] {
+					beside := 0
+					if space == "srgb" || strings.HasPrefix(space, "gamma") {
+						beside = 1
+					}
+					if d := int(quick[i]) - int(plain[i]); d > beside || -d > beside {
 						t.Fatalf("limited %v, %v, %s: value %d is %d, by the plain way %d", limited, ratio, space, i, quick[i], plain[i])
 					}
 				}

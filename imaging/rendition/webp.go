@@ -11,8 +11,11 @@ import (
 	"slabfolio/imaging/native"
 )
 
-// webpMethod is the encoder's effort, 0 to 6.
-const webpMethod = 4
+// webpMethod is the encoder's effort, 0 to 6. At 2 it takes a third of the time that
+// it takes at 4; files are 1 to 8 % larger and their luma 0.3 dB further from the
+// picture on average, at 39 to 45 dB. Measured on six photos and a drawn one, 1200
+// pixels wide.
+const webpMethod = 2
 
 // encodeWebP encodes lossy WebP without metadata: by the machine's libwebp where
 // there is one and pure is not asked for, else by the same code as a wasm module.
