@@ -145,12 +145,13 @@ func maskIn(data []byte, opts *Options) (*blend.Mask, error) {
 	return m, nil
 }
 
-// Likeness compares the views of two opened photos, as blend.Likeness does.
-func Likeness(a, b *Photo) (edges, light float64) {
-	if a.small == nil || b.small == nil {
-		return 0, 0
+// LookAt is what tells how like the views of two opened photos are; nil for one
+// that is closed.
+func LookAt(p *Photo) *blend.Look {
+	if p.small == nil {
+		return nil
 	}
-	return blend.Likeness(a.small, b.small)
+	return blend.LookAt(p.small)
 }
 
 // code16 is the sRGB curve from 16-bit linear light to 16 bits.

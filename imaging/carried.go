@@ -111,8 +111,12 @@ func (p *Photo) covered(part [4]float64, w, h int, around float64) pixel.Covered
 	through := p.Frame.Source(p.W, p.H)
 	sx, sy := (part[2]-part[0])/float64(w), (part[3]-part[1])/float64(h)
 	d := around * float64(max(p.W, p.H))
+	on := p.maskBounds()
 	return func(x, y int) bool {
 		u, v := through.Apply(part[0]+(float64(x)+0.5)*sx, part[1]+(float64(y)+0.5)*sy)
+		if u+d < on[0] || v+d < on[1] || u-d > on[2] || v-d > on[3] {
+			return false
+		}
 		for _, o := range [9][2]float64{{}, {-d, 0}, {d, 0}, {0, -d}, {0, d}, {-d, -d}, {d, -d}, {-d, d}, {d, d}} {
 			if k.At((u+o[0])/float64(p.W), (v+o[1])/float64(p.H)) != 0 {
 				return true
@@ -120,4 +124,20 @@ func (p *Photo) covered(part [4]float64, w, h int, around float64) pixel.Covered
 		}
 		return false
 	}
+}
+
+// maskBounds is a box around all that the outline of the piece covers, in pixels of
+// the photo, a pixel of the outline wider on each side.
+func (p *Photo) maskBounds() [4]float64 {
+	k := p.Frame.Mask
+	x0, y0, x1, y1 := k.W, k.H, 0, 0
+	for y := range k.H {
+		for x, v := range k.Pix[y*k.W : (y+1)*k.W] {
+			if v != 0 {
+				x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x+1), max(y1, y+1)
+			}
+		}
+	}
+	sx, sy := float64(p.W)/float64(k.W), float64(p.H)/float64(k.H)
+	return [4]float64{float64(x0-1) * sx, float64(y0-1) * sy, float64(x1+1) * sx, float64(y1+1) * sy}
 }

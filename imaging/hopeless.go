@@ -67,24 +67,8 @@ func (p *Photo) judgeUsable() {
 // (next is 1: across, or the width: down) with its steps over coarseStep pixels;
 // 1 where the picture has no steps to speak of.
 func sharpness(level []float64, m *pixel.Image, next int) float64 {
-	var fine, coarse [256]int
-	nf, nc := 0, 0
-	for y := range m.H {
-		for x := range m.W {
-			i := y*m.W + x
-			for _, s := range [2]struct {
-				d int
-				h *[256]int
-				n *int
-			}{{1, &fine, &nf}, {coarseStep, &coarse, &nc}} {
-				if next == 1 && x+s.d >= m.W || next != 1 && y+s.d >= m.H {
-					continue
-				}
-				s.h[int(math.Abs(level[i+s.d*next]-level[i]))]++
-				*s.n++
-			}
-		}
-	}
+	fine, nf := steps(level, m, next, 1)
+	coarse, nc := steps(level, m, next, coarseStep)
 	most := func(h *[256]int, n int, share float64) float64 {
 		left := int(float64(n) * (1 - share))
 		for v := 255; v >= 0; v-- {
@@ -99,6 +83,25 @@ func sharpness(level []float64, m *pixel.Image, next int) float64 {
 		return 1
 	}
 	return most(&fine, nf, 0.9998) / c
+}
+
+// steps counts how far apart the levels of pixels are that lie far apart one way
+// (next as in sharpness), and how many there are.
+func steps(level []float64, m *pixel.Image, next, far int) (h [256]int, n int) {
+	w, lines := m.W, m.H
+	if next == 1 {
+		w = max(w-far, 0)
+	} else {
+		lines = max(lines-far, 0)
+	}
+	for y := range lines {
+		from := level[y*m.W : y*m.W+w]
+		to := level[y*m.W+far*next:][:w]
+		for i, v := range from {
+			h[uint8(math.Abs(to[i]-v))]++
+		}
+	}
+	return h, w * lines
 }
 
 // How alike two photos have to be for one to be the other turned.

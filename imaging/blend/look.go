@@ -77,14 +77,19 @@ func percentile(values []float32, n int) float64 {
 	return 1
 }
 
+// A Look is what Likeness compares of a picture.
+type Look struct{ smallCopy }
+
+// LookAt looks at a small copy in linear light.
+func LookAt(m *pixel.Image) *Look { return &Look{lookOf(m)} }
+
 // Likeness compares two small copies in linear light of one size: how like their
 // edges are, whatever the light (1 for one view, about 0 for two), and how like
 // their light is. Both are 0 for copies of different sizes.
-func Likeness(a, b *pixel.Image) (edges, light float64) {
-	if a.W != b.W || a.H != b.H {
+func (p *Look) Likeness(q *Look) (edges, light float64) {
+	if p.w != q.w || p.h != q.h {
 		return 0, 0
 	}
-	p, q := lookOf(a), lookOf(b)
 	return correlation(p.edges, q.edges, p.ew, p.eh, 0, 0), correlation(p.light, q.light, p.w, p.h, 0, 0)
 }
 

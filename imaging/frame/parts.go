@@ -29,11 +29,13 @@ func parts(mask []uint8, w, h int, strength []float32) (labels []int32, list []p
 				p.weight += float64(strength[i])
 			}
 			p.x0, p.y0, p.x1, p.y1 = min(p.x0, x), min(p.y0, y), max(p.x1, x+1), max(p.y1, y+1)
+			left, right := max(0, x-1), min(w-1, x+1)
 			for j := max(0, y-1); j <= min(h-1, y+1); j++ {
-				for k := max(0, x-1); k <= min(w-1, x+1); k++ {
-					if q := j*w + k; mask[q] != 0 && labels[q] == 0 {
-						labels[q] = id
-						stack = append(stack, int32(q))
+				on, to := mask[j*w+left:j*w+right+1], labels[j*w+left:j*w+right+1]
+				for k, v := range on {
+					if v != 0 && to[k] == 0 {
+						to[k] = id
+						stack = append(stack, int32(j*w+left+k))
 					}
 				}
 			}
@@ -52,35 +54,30 @@ func close3(mask []uint8, w, h int) {
 // spread writes to dst the 3×3 maximum of src, or with shrink the minimum.
 // Pixels beyond the edge count as their neighbours inside.
 func spread(src, dst []uint8, w, h int, shrink bool) {
-	pick := func(a, b uint8) uint8 { return max(a, b) }
-	if shrink {
-		pick = func(a, b uint8) uint8 { return min(a, b) }
-	}
 	row := make([]uint8, len(src))
 	for y := range h {
-		for x := range w {
-			i := y*w + x
-			v := src[i]
-			if x > 0 {
-				v = pick(v, src[i-1])
-			}
-			if x < w-1 {
-				v = pick(v, src[i+1])
-			}
-			row[i] = v
-		}
+		in, out := src[y*w:(y+1)*w], row[y*w:(y+1)*w]
+		copy(out, in)
+		pick(out[1:], in, shrink)
+		pick(out, in[1:], shrink)
 	}
-	for y := range h {
-		for x := range w {
-			i := y*w + x
-			v := row[i]
-			if y > 0 {
-				v = pick(v, row[i-w])
-			}
-			if y < h-1 {
-				v = pick(v, row[i+w])
-			}
-			dst[i] = v
+	copy(dst, row)
+	pick(dst[w:], row, shrink)
+	pick(dst, row[w:], shrink)
+}
+
+// pick takes into dst what is more in src, or with less what is less, as far as
+// both go.
+func pick(dst, src []uint8, less bool) {
+	n := min(len(dst), len(src))
+	dst, src = dst[:n], src[:n]
+	if less {
+		for i, v := range src {
+			dst[i] = min(dst[i], v)
 		}
+		return
+	}
+	for i, v := range src {
+		dst[i] = max(dst[i], v)
 	}
 }

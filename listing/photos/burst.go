@@ -5,9 +5,11 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"slabfolio/imaging"
+	"slabfolio/imaging/blend"
 	"slabfolio/imaging/decode"
 	"slabfolio/listing/piece"
 )
@@ -34,14 +36,20 @@ func (b Burst) Name() string { return blendName(b.Frames) }
 // bursts proposes the lines of photos.blends for the bursts among the shots.
 func bursts(shots []*Shot) []piece.Finding {
 	var out []piece.Finding
-	for _, frames := range burstsAmong(shots) {
-		out = append(out, proposal(frames, burstKind(frames)))
+	for _, s := range burstsAmong(shots) {
+		out = append(out, proposal(s.frames, s.how))
 	}
 	return out
 }
 
+// A series is the shots of a burst.
+type series struct {
+	frames []*Shot
+	how    string // as Burst.How
+}
+
 // burstsAmong finds the shots that are frames of one photo.
-func burstsAmong(shots []*Shot) [][]*Shot {
+func burstsAmong(shots []*Shot) []series {
 	var all []*Shot
 	for _, sh := range shots {
 		if sh.Photo != nil && sh.Blended == "" && !taken(sh).IsZero() && !sh.Source.Named {
@@ -49,14 +57,15 @@ func burstsAmong(shots []*Shot) [][]*Shot {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
-	var out [][]*Shot
+	var out []series
+	next := nextFrames(all)
 	for i := 0; i < len(all); {
 		n := 1
-		for i+n < len(all) && isNextFrame(all[i+n-1], all[i+n]) {
+		for i+n < len(all) && next[i+n].edges >= sameView {
 			n++
 		}
-		if burstKind(all[i:i+n]) != "" {
-			out = append(out, all[i:i+n])
+		if how := burstKind(all[i:i+n], next[i:i+n]); how != "" {
+			out = append(out, series{all[i : i+n], how})
 		}
 		i += n
 	}
@@ -77,13 +86,54 @@ func moment(f decode.Facts) time.Time {
 	return t
 }
 
-// isNextFrame reports whether b may be the next frame after a.
-func isNextFrame(a, b *Shot) bool {
-	if !sameSettings(a.Photo.Facts, b.Photo.Facts) || a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H {
-		return false
+// A likeness is how like a photo is to the one before it; nothing where it cannot be
+// the next frame.
+type likeness struct{ edges, light float64 }
+
+// nextFrames compares photos in the order in which they were taken, two halves side
+// by side.
+func nextFrames(all []*Shot) []likeness {
+	out := make([]likeness, len(all))
+	compare := func(from, to int) {
+		var eye eye
+		for i := max(from, 1); i < to; i++ {
+			if isNextFrame(all[i-1], all[i]) {
+				out[i].edges, out[i].light = eye.likeness(all[i-1].Photo, all[i].Photo)
+			}
+		}
 	}
-	edges, _ := imaging.Likeness(a.Photo, b.Photo)
-	return edges >= sameView
+	var wg sync.WaitGroup
+	wg.Go(func() { compare(0, len(all)/2) })
+	compare(len(all)/2, len(all))
+	wg.Wait()
+	return out
+}
+
+// An eye compares photos one after the other, and remembers the last.
+type eye struct {
+	photo *imaging.Photo
+	look  *blend.Look
+}
+
+// likeness compares the views of two photos, as blend.Look does; both are 0 for a
+// photo that is closed.
+func (e *eye) likeness(a, b *imaging.Photo) (edges, light float64) {
+	p := e.look
+	if e.photo != a {
+		p = imaging.LookAt(a)
+	}
+	q := imaging.LookAt(b)
+	e.photo, e.look = b, q
+	if p == nil || q == nil {
+		return 0, 0
+	}
+	return p.Likeness(q)
+}
+
+// isNextFrame reports whether b may be the next frame after a, by what the camera
+// wrote down.
+func isNextFrame(a, b *Shot) bool {
+	return sameSettings(a.Photo.Facts, b.Photo.Facts) && a.Photo.W == b.Photo.W && a.Photo.H == b.Photo.H
 }
 
 // sameSettings reports whether one camera took both within minutes, at one opening,
@@ -94,8 +144,9 @@ func sameSettings(f, g decode.Facts) bool {
 }
 
 // burstKind says how the frames of a burst are blended; "" where they are only
-// the same photo several times, or too few.
-func burstKind(frames []*Shot) string {
+// the same photo several times, or too few. next is how like each but the first is
+// to the one before.
+func burstKind(frames []*Shot, next []likeness) string {
 	if len(frames) < burstLeast {
 		return ""
 	}
@@ -104,8 +155,7 @@ func burstKind(frames []*Shot) string {
 	for i, sh := range frames {
 		times = append(times, sh.Photo.Facts.ExposureTime)
 		if i > 0 {
-			_, light := imaging.Likeness(frames[i-1].Photo, sh.Photo)
-			other = other || light < otherLight
+			other = other || next[i].light < otherLight
 		}
 	}
 	slices.Sort(times)

@@ -31,9 +31,9 @@ func FindBursts(ctx context.Context, dir string, opts *imaging.Options) ([]Burst
 				return nil, err
 			}
 		}
-		for _, frames := range burstsAmong(shots) {
-			b := Burst{How: burstKind(frames)}
-			for _, sh := range frames {
+		for _, s := range burstsAmong(shots) {
+			b := Burst{How: s.how}
+			for _, sh := range s.frames {
 				b.Frames = append(b.Frames, sh.Source.Name)
 			}
 			out = append(out, b)
