@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"sync"
 
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
@@ -25,9 +26,20 @@ func Develop(photos []*Photo) {
 			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot, Right: p.matrix != nil,
 		})
 	}
-	for i, t := range tone.Plan(samples) {
-		which[i].develop(t)
-	}
+	treatments := tone.Plan(samples)
+	inHalves(len(which), func(from, to int) {
+		for i := from; i < to; i++ {
+			which[i].develop(treatments[i])
+		}
+	})
+}
+
+// inHalves does the first and the second half of n things side by side.
+func inHalves(n int, do func(from, to int)) {
+	var wg sync.WaitGroup
+	wg.Go(func() { do(0, n/2) })
+	do(n/2, n)
+	wg.Wait()
 }
 
 // develop takes the treatment over and makes the small pictures that show it.

@@ -12,6 +12,7 @@ package tone
 
 import (
 	"math"
+	"sync"
 
 	"slabfolio/imaging/frame"
 	"slabfolio/imaging/note"
@@ -61,10 +62,15 @@ func AsShot() Treatment {
 func Plan(samples []Sample) []Treatment {
 	out := make([]Treatment, len(samples))
 	views := make([]view, len(samples))
-	for i, s := range samples {
-		out[i] = AsShot()
-		views[i] = measure(s)
+	look := func(from, to int) {
+		for i := from; i < to; i++ {
+			out[i], views[i] = AsShot(), measure(samples[i])
+		}
 	}
+	var wg sync.WaitGroup
+	wg.Go(func() { look(0, len(samples)/2) })
+	look(len(samples)/2, len(samples))
+	wg.Wait()
 	groups := byLight(views)
 	for i := range out {
 		out[i].Group = groups[i]
