@@ -1,9 +1,16 @@
 package pixel
 
-import "golang.org/x/sys/cpu"
+import (
+	"unsafe"
+
+	"golang.org/x/sys/cpu"
+)
 
 // vectors says whether the machine has the instructions of mix_amd64.s.
 var vectors = cpu.X86.HasAVX2
+
+// widest says whether it has those of widest_amd64.s as well.
+var widest = vectors && cpu.X86.HasAVX512F && cpu.X86.HasAVX512BW && cpu.X86.HasAVX512DQ && cpu.X86.HasAVX512VL
 
 // mixRows sets each dst[i] to the weighted sum of rows[k][at+i]. dst and the
 // rows have room for 16 more values. The vector code does the sums of mixRowsGo,
@@ -33,12 +40,28 @@ func mixRows(dst []uint16, rows [][]uint16, weight []int16, at int) {
 	}
 	dst = dst[:len(dst):cap(dst)]
 	_ = dst[:len(dst)+16]
-	mixAVX2(&dst[0], &in[0], &w[0], (len(dst)+15)/16, n/2)
+	done := 0
+	if widest {
+		if done = len(dst) / 32; done > 0 {
+			mixAVX512(&dst[0], &in[0], &w[0], done, n/2)
+		}
+		for i, row := range in[:n] {
+			in[i] = (*uint16)(unsafe.Add(unsafe.Pointer(row), done*64))
+		}
+	}
+	if rest := len(dst) - 32*done; rest > 0 {
+		mixAVX2(&dst[32*done], &in[0], &w[0], (rest+15)/16, n/2)
+	}
 }
 
 // maxMix is the most rows that the vector code mixes: enough for a reduction
 // to a fifteenth.
 const maxMix = 32
+
+// mixAVX512 mixes blocks of 32 values of 2·pairs rows.
+//
+//go:noescape
+func mixAVX512(dst *uint16, rows **uint16, weights *int16, blocks, pairs int)
 
 // mixAVX2 mixes blocks of 16 values of 2·pairs rows.
 //
@@ -58,9 +81,21 @@ func shrinkRow(dst, src []uint16, f *filter) {
 	last := int(f.first[2*n-1])
 	_ = src[: (last+f.taps)*3+2 : (last+f.taps)*3+2]
 	_ = dst[:2*n*3+1]
-	shrinkAVX2(&dst[0], &src[0], &f.first[0], &f.lanes[0], n, f.taps/2)
+	done, pairs := 0, f.taps/2
+	if widest && n > 1 {
+		done = n / 2 * 2
+		shrinkAVX512(&dst[0], &src[0], &f.first[0], &f.lanes[0], n/2, pairs)
+	}
+	if n > done {
+		shrinkAVX2(&dst[6*done], &src[0], &f.first[2*done], &f.lanes[8*pairs*done], n-done, pairs)
+	}
 	shrinkRowGo(dst, src, f, 2*n)
 }
+
+// shrinkAVX512 filters four pixels at a time, by the lanes of shrinkAVX2.
+//
+//go:noescape
+func shrinkAVX512(dst, src *uint16, first *int32, lanes *int32, fours, pairs int)
 
 // shrinkAVX2 filters two pixels at a time; lanes holds for each of them and
 // each pair of taps the pair's two weights four times over.

@@ -37,5 +37,12 @@ func TestVectorsAgreeWithPlainCode(t *testing.T) {
 		if !slices.Equal(fast.Pix, plain.Pix) {
 			t.Fatalf("%d × %d taken as %+v differs", m.W, m.H, v)
 		}
+		was := widest
+		widest = false
+		fast, err = Resample(m.Rows(), v)
+		widest = was
+		if err != nil || !slices.Equal(fast.Pix, plain.Pix) {
+			t.Fatalf("%d × %d taken as %+v differs without the widest code (%v)", m.W, m.H, v, err)
+		}
 	}
 }
