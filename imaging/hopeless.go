@@ -90,9 +90,12 @@ func sharpness(level []float64, m *pixel.Image, next int) float64 {
 func steps(level []float64, m *pixel.Image, next, far int) (h [256]int, n int) {
 	w, lines := m.W, m.H
 	if next == 1 {
-		w = max(w-far, 0)
+		w -= far
 	} else {
-		lines = max(lines-far, 0)
+		lines -= far
+	}
+	if w <= 0 || lines <= 0 {
+		return h, 0
 	}
 	for y := range lines {
 		from := level[y*m.W : y*m.W+w]

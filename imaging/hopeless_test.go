@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/draw"
 	"image/jpeg"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -171,5 +172,35 @@ func TestTurnMendsWhatLies(t *testing.T) {
 	mended, _ := shapesOf(t, Request{Data: buf.Bytes(), Turn: 90})
 	if mended.W != up.W || alike(thumb(mended.small), thumb(up.small)) < 0.999 {
 		t.Errorf("mended it is %d × %d and %.4f alike", mended.W, mended.H, alike(thumb(mended.small), thumb(up.small)))
+	}
+}
+
+// TestStepsOfOddShapes counts the steps of pictures of a pixel's width or height, and
+// of those that are not wider than a coarse step, by the definition.
+func TestStepsOfOddShapes(t *testing.T) {
+	for _, at := range [][2]int{{1, 1}, {1, 40}, {40, 1}, {15, 17}, {16, 16}, {17, 2}, {30, 20}} {
+		m := pixel.New(at[0], at[1])
+		level := make([]float64, at[0]*at[1])
+		for i := range level {
+			level[i] = float64(i * 37 % 256)
+		}
+		for _, next := range []int{1, m.W} {
+			for _, far := range []int{1, coarseStep} {
+				var want [256]int
+				n := 0
+				for y := range m.H {
+					for x := range m.W {
+						if next == 1 && x+far >= m.W || next != 1 && y+far >= m.H {
+							continue
+						}
+						want[int(math.Abs(level[y*m.W+x+far*next]-level[y*m.W+x]))]++
+						n++
+					}
+				}
+				if got, k := steps(level, m, next, far); got != want || k != n {
+					t.Errorf("%v, next %d, far %d: %d steps, want %d", at, next, far, k, n)
+				}
+			}
+		}
 	}
 }
