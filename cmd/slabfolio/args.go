@@ -12,8 +12,8 @@ import (
 
 // arrange puts a command line into the order that the flag library wants: the
 // command, its flags, "--", then the paths. Flags may stand anywhere before a
-// "--"; the library itself would take a flag after the first path for a path. A
-// lone existing path without a command means prepare: a folder dropped on the
+// "--"; the library itself would take a flag after the first path for a path. An
+// existing path without a command, or several, mean prepare: folders dropped on the
 // program.
 func arrange(args []string) ([]string, error) {
 	if len(args) == 0 || slices.Contains([]string{"-h", "--help", "-v", "--version"}, args[0]) {
@@ -28,7 +28,7 @@ func arrange(args []string) ([]string, error) {
 	name, cmd := findCommand(args)
 	if cmd == nil {
 		paths := positionals(args, commandByName("prepare"))
-		if len(paths) == 1 && exists(paths[0]) {
+		if len(paths) > 0 && !slices.ContainsFunc(paths, func(p string) bool { return !exists(p) }) {
 			return arrange(append([]string{"prepare"}, args...))
 		}
 		if len(paths) == 0 {

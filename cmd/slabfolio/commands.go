@@ -6,7 +6,7 @@ import (
 
 // commands lists what the program can do, in the order of a piece's life.
 func commands(c *console) []*cli.Command {
-	return []*cli.Command{
+	return withExamples([]*cli.Command{
 		newCommand(c),
 		setCommand(c),
 		checkCommand(c),
@@ -20,7 +20,7 @@ func commands(c *console) []*cli.Command {
 		demoCommand(c),
 		completionCommand(c),
 		manCommand(c),
-	}
+	})
 }
 
 // commonFlags are those that every command takes.

@@ -15,7 +15,7 @@ var shells = map[string]func() string{"bash": bashCompletion, "zsh": zshCompleti
 func completionCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name: "completion", Usage: "print the completion script for a shell", ArgsUsage: "bash|zsh|fish|powershell",
-		Description: "Example, for bash: slabfolio completion bash > ~/.local/share/bash-completion/completions/slabfolio",
+		Description: "For bash it goes into ~/.local/share/bash-completion/completions/slabfolio.",
 		Action: func(ctx *cli.Context) error {
 			shell := ctx.Args().First()
 			script, ok := shells[strings.ToLower(shell)]
@@ -31,7 +31,7 @@ func completionCommand(c *console) *cli.Command {
 func manCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name: "man", Usage: "print the manual page", ArgsUsage: " ",
-		Description: "Example: slabfolio man > ~/.local/share/man/man1/slabfolio.1",
+		Description: "It goes into ~/.local/share/man/man1/slabfolio.1.",
 		Action: func(ctx *cli.Context) error {
 			page, err := ctx.App.ToManWithSection(1)
 			if err != nil {

@@ -7,6 +7,7 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime"
 	"runtime/debug"
 	"syscall"
 )
@@ -33,5 +34,10 @@ func main() {
 		asks:     isTerminal(os.Stdin) && isTerminal(os.Stderr),
 		colour:   isTerminal(os.Stderr) && os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb",
 	}
-	os.Exit(run(ctx, os.Args[1:], c))
+	args := mendQuote(os.Args[1:], runtime.GOOS)
+	do := func(args []string) int { return run(ctx, args, c) }
+	if ownWindow() {
+		os.Exit(runDropped(args, c, do))
+	}
+	os.Exit(do(args))
 }

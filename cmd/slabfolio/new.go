@@ -19,8 +19,7 @@ func newCommand(c *console) *cli.Command {
 		Usage:     "lay out a folder for a piece: spec to fill in and shot list",
 		ArgsUsage: "[FOLDER]",
 		Description: "Asks ten questions at most, where there is a terminal, and writes piece.yaml and SHOTS.md, the\n" +
-			"photos worth taking of that kind of piece. Never overwrites anything. Without FOLDER the next\nserial of the collection names it.\n\n" +
-			"   slabfolio new OY-0302 --from /media/card --since 2026-11-29",
+			"photos worth taking of that kind of piece. Never overwrites anything. Without FOLDER the next\nserial of the collection names it.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "kind", Usage: "`KIND` of piece, such as \"dining table\" or bench"},
 			&cli.StringFlag{Name: "from", Usage: "copy the photos of a memory `CARD` or folder in; nothing on it is changed"},

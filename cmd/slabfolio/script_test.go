@@ -14,6 +14,7 @@ import (
 	"slices"
 	"strconv"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -24,8 +25,13 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs one script for each promise of the README.
 func TestScripts(t *testing.T) {
-	testscript.Run(t, testscript.Params{
-		Dir: filepath.Join("testdata", "script"),
+	testscript.Run(t, scriptsIn(filepath.Join("testdata", "script")))
+}
+
+// scriptsIn are the scripts of a folder, with what they know.
+func scriptsIn(dir string) testscript.Params {
+	return testscript.Params{
+		Dir: dir,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("TZ", "Pacific/Auckland")
 			e.Setenv("SOURCE_DATE_EPOCH", "1798761600") // 2027-01-01: no day of the scripts is still to come
@@ -39,8 +45,23 @@ func TestScripts(t *testing.T) {
 			"light":  drawLight,
 			"status": wantStatus,
 			"same":   sameTrees,
+			"until":  waitFor,
 		},
-	})
+	}
+}
+
+// waitFor waits until a file is there: until FILE.
+func waitFor(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 1 || neg {
+		ts.Fatalf("usage: until FILE")
+	}
+	for range 1200 {
+		if _, err := os.Stat(ts.MkAbs(args[0])); err == nil {
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	ts.Fatalf("%s did not come", args[0])
 }
 
 // drawPhoto draws a photo: photo NAME WIDTH HEIGHT [LIGHT]. A brown slab on a

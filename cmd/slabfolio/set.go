@@ -15,11 +15,10 @@ import (
 
 func setCommand(c *console) *cli.Command {
 	return &cli.Command{
-		Name:      "set",
-		Usage:     "change values in piece.yaml and leave the rest as it is",
-		ArgsUsage: "PATH… KEY=VALUE…",
-		Description: "Sets values in every piece at or below PATH. Remarks, order and line ends stay. A value\nthat would be a fault changes nothing, in no piece.\n\n" +
-			"   slabfolio set OY-0142 availability=sold buyer.name=\"A. Lindqvist\" price.amount=1650",
+		Name:        "set",
+		Usage:       "change values in piece.yaml and leave the rest as it is",
+		ArgsUsage:   "PATH… KEY=VALUE…",
+		Description: "Sets values in every piece at or below PATH. Remarks, order and line ends stay. A value\nthat would be a fault changes nothing, in no piece.",
 		Flags: append(commonFlags(),
 			&cli.BoolFlag{Name: "dry-run", DisableDefaultText: true, Usage: "show the change only"},
 		),

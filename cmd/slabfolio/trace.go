@@ -18,10 +18,7 @@ func traceCommand(c *console) *cli.Command {
 		ArgsUsage: "WORD… [--in PATH]…",
 		Description: "Piece folders and sealed bags at and below PATH are read alike. Words are forgiving: case,\n" +
 			"accents and the plural make no difference, and a piece must answer each of them. Filters are\n" +
-			"exact: the whole of a finish family, a known glue or a batch; whole words of the rest.\n\n" +
-			"   slabfolio trace walnut --in workshop\n" +
-			"   slabfolio trace --glue pva-d3 --species elm --from 2025-01 --to 2026-06\n" +
-			"   slabfolio trace --history OY-0142 --in shelf",
+			"exact: the whole of a finish family, a known glue or a batch; whole words of the rest.",
 		Flags: append(commonFlags(),
 			&cli.StringSliceFlag{Name: "in", Usage: "`PATH` to look in (default: the current folder); may be given more than once"},
 			&cli.StringFlag{Name: "glue", Usage: "the pieces that hold this `GLUE`, by its class or product"},

@@ -23,8 +23,7 @@ func watchCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name: "watch", Usage: "prepare again whatever changes", ArgsUsage: "PATH…",
 		Description: "Prepares once, then waits: a piece whose spec or photos change is prepared again, several saves\n" +
-			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it.\n\n" +
-			"Example: slabfolio watch OY-0142",
+			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it.",
 		Flags: append(prepare.Flags, &cli.BoolFlag{Name: "poll", DisableDefaultText: true, Usage: "look every second instead of being told; for network drives that tell nothing"}),
 		Action: func(ctx *cli.Context) error {
 			o, err := prepareOptions(ctx, c)
