@@ -11,6 +11,7 @@ import (
 	"golang.org/x/sync/errgroup"
 	"golang.org/x/sync/semaphore"
 
+	"slabfolio/listing/archive"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/stage"
@@ -58,7 +59,9 @@ type Batch struct {
 	mu        sync.Mutex          // holds Options.Report and langs to one at a time
 	langs     map[string]*templates.Words
 	measuring sync.Mutex // holds the measuring of tops to one photo at a time
-	skipped   int        // pieces of other parts
+	sealing   sync.Once  // that the sealed bags are looked for once
+	sealed    map[string]archive.Revision
+	skipped   int // pieces of other parts
 }
 
 // NewBatch finds and reads the pieces at or below the paths. It returns a

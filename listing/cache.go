@@ -94,7 +94,7 @@ func (b *Batch) lookup(j *Job, inputs []string) (Result, bool) {
 // current reports whether an entry still tells of the inputs and outputs as they
 // are, and whether inputs had to be read for that and were noted anew.
 func (b *Batch) current(e *cacheEntry, j *Job, inputs []string) (ok, touched bool) {
-	if e.Build != b.opts.Build || e.Options != cacheKey(b.opts.withDefaults(j.Workshop)) || len(e.Inputs) != len(inputs) || len(e.Outputs) == 0 {
+	if e.Build != b.opts.Build || e.Options != cacheKey(b.opts.withDefaults(j.Workshop))+b.sealKey(j) || len(e.Inputs) != len(inputs) || len(e.Outputs) == 0 {
 		return false, false
 	}
 	final := filepath.Join(b.opts.Out, e.Result.Serial)
@@ -131,7 +131,7 @@ func (b *Batch) store(j *Job, inputs []inputFile, r Result) {
 	if path == "" || b.opts.Only != "" {
 		return
 	}
-	e := cacheEntry{Build: b.opts.Build, Options: cacheKey(b.opts.withDefaults(j.Workshop)), Inputs: inputs, Result: r}
+	e := cacheEntry{Build: b.opts.Build, Options: cacheKey(b.opts.withDefaults(j.Workshop)) + b.sealKey(j), Inputs: inputs, Result: r}
 	final := filepath.Join(b.opts.Out, r.Serial)
 	for _, name := range stage.Written(final) {
 		info, err := os.Lstat(filepath.Join(final, filepath.FromSlash(name)))

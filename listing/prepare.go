@@ -150,6 +150,10 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 		return nil, false, err
 	}
 	w.report.Codecs = w.opts.Codecs
+	w.report.Sealed = b.sealedRecord(j.Piece.Serial.V)
+	for _, t := range w.tongues {
+		t.report.Sealed = w.report.Sealed
+	}
 	w.findings = append(append(w.findings, w.report.Findings...), unprintable(w.report)...)
 	ok := !Faulty(w.findings)
 	w.findings = append(w.findings, unmeasured...)

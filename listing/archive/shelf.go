@@ -125,3 +125,45 @@ func ReadSmall(fsys fs.FS, name string) ([]byte, error) {
 	defer f.Close() // read only
 	return io.ReadAll(io.LimitReader(f, maxSmall+1))
 }
+
+// bagName is the name of a bag of a piece: the serial, which has no point in it, and
+// the revision. The owner's copies are others.
+var bagName = regexp.MustCompile(`^([^.]+)(?:\.rev([0-9]+))?(\.zip)?$`)
+
+// Latest lists the latest bag of every piece in a shelf, by its serial in small
+// letters; none for a folder that cannot be read. It looks at names and, of folders,
+// at whether they are bags.
+func Latest(shelf string) map[string]Revision {
+	latest := map[string]Revision{}
+	entries, err := os.ReadDir(shelf)
+	if err != nil {
+		return latest
+	}
+	for _, e := range entries {
+		m := bagName.FindStringSubmatch(e.Name())
+		if m == nil || e.IsDir() == (m[3] != "") || !e.IsDir() && !e.Type().IsRegular() {
+			continue
+		}
+		n := 1
+		if m[2] != "" {
+			if n, err = strconv.Atoi(m[2]); err != nil || n < 2 {
+				continue
+			}
+		}
+		serial, path := strings.ToLower(m[1]), filepath.Join(shelf, e.Name())
+		if was, ok := latest[serial]; ok && was.Number >= n {
+			continue
+		}
+		if e.IsDir() && !hasDeclaration(path) {
+			continue
+		}
+		latest[serial] = Revision{strings.TrimSuffix(e.Name(), m[3]), path, n}
+	}
+	return latest
+}
+
+// hasDeclaration reports whether a folder is a bag that Seal wrote.
+func hasDeclaration(folder string) bool {
+	_, err := os.Lstat(filepath.Join(folder, "manifest-sha512.txt"))
+	return err == nil
+}

@@ -39,12 +39,19 @@ type Report struct {
 	BaseURL string        `json:"-"`
 	Rights  string        `json:"-"` // copyright line
 
-	Home    string `json:"-"` // the workshop's country, ISO 3166-1; empty where nothing tells it
-	Tariff  string `json:"-"` // the heading of the Harmonized System that the kind of piece falls under
-	Abroad  bool   `json:"-"` // it is offered across a customs border
-	Packing string `json:"-"` // how it is packed: carton, crate-on-skid
+	Sealed  *Sealed `json:"-"` // the record of the piece, where one was sealed
+	Home    string  `json:"-"` // the workshop's country, ISO 3166-1; empty where nothing tells it
+	Tariff  string  `json:"-"` // the heading of the Harmonized System that the kind of piece falls under
+	Abroad  bool    `json:"-"` // it is offered across a customs border
+	Packing string  `json:"-"` // how it is packed: carton, crate-on-skid
 
 	SolidPacking bool `json:"-"` // the packing holds solid wood, which borders ask about
+}
+
+// Sealed is the latest sealed record of a piece.
+type Sealed struct {
+	Name string // of the bag
+	Sum  string // SHA-512 of its manifest-sha512.txt, in hexadecimal
 }
 
 // A WeightPart is one line of the weight.

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"slabfolio/listing/drawing"
@@ -81,8 +82,24 @@ func (d *doc) certificateFacts() flow {
 	if p.Mark == "" {
 		row("mark", d.say("certificate.mark.none"))
 	}
+	f = append(f, d.sealedLines()...)
 	f = append(f, d.gap(1))
 	return append(f, d.labelled("", d.sized(body), d.say("certificate.claim"), d.measure())...)
+}
+
+// sealedLines are the name and the checksum of the sealed record, in groups of eight
+// as one reads them out.
+func (d *doc) sealedLines() flow {
+	s := d.r.Sealed
+	if s == nil {
+		return nil
+	}
+	var groups []string
+	for group := range slices.Chunk([]byte(s.Sum), 8) {
+		groups = append(groups, string(group))
+	}
+	runs := []run{{st: d.sized(body), text: d.say("certificate.sealed.value", "Name", s.Name) + " "}, {st: d.sized(small), text: strings.Join(groups, " ")}}
+	return d.labelledRuns(d.say("certificate.sealed"), runs, d.rowWidth())
 }
 
 // sizeInBoth is the size of the whole piece in both systems.
