@@ -1,7 +1,6 @@
 package listing
 
 import (
-	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -70,27 +69,6 @@ func (w *work) addPhotos(ctx context.Context) error {
 		return nil
 	}
 	return w.folder.Write("listing/upload/alt.txt", page.AltTexts(w.report))
-}
-
-// sizes are the renditions that the workshop asks for, or the usual ones.
-func (w *work) sizes() []rendition.Size {
-	if w.job.Workshop == nil || len(w.job.Workshop.Sizes) == 0 {
-		return rendition.DefaultSizes()
-	}
-	var sizes []rendition.Size
-	for _, z := range w.job.Workshop.Sizes {
-		size := rendition.Size{Name: z.Name.V, Width: z.Width.V, Format: cmp.Or(z.Format.V, "jpeg"), Quality: z.Quality.V, Ground: photos.Ground(z.Ground.V)}
-		size.Suffix = "-" + photos.Slug(z.Name.V) + extension(size.Format)
-		size.Quality = cmp.Or(size.Quality, map[string]int{"jpeg": 85, "webp": 80}[size.Format])
-		if z.Ratio.Set() {
-			fmt.Sscanf(z.Ratio.V, "%d:%d", &size.RatioW, &size.RatioH)
-		}
-		sizes = append(sizes, size)
-	}
-	if uploadSize(sizes) < 0 {
-		sizes = append([]rendition.Size{rendition.DefaultSizes()[0]}, sizes...)
-	}
-	return sizes
 }
 
 // uploadSize is the size whose files go into upload/: the widest JPEG of the

@@ -267,6 +267,7 @@ var together = map[string]string{
 	"photo.small-print":     "%d of the photos have too few pixels to print well",
 	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
 	"photo.unsure":          "of %d photos the square and tall pictures stand on a plain ground, since it is not sure where the piece ends",
+	"photo.ground":          "%d of the photos cannot be put on the plain ground asked for, and stay where they stand",
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }
 

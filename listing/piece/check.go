@@ -304,12 +304,16 @@ func checkSizes(d *decoder, sizes []Size) {
 	first := map[string]int{}
 	for _, z := range sizes {
 		checkRatio(d, z.Ratio)
-		key := spelling.Plain(z.Name.V) + "." + cmp.Or(z.Format.V, "jpeg")
-		if line, ok := first[key]; ok && z.Name.Set() {
-			d.fault("spec.value", z.Name.At, fmt.Sprintf("two sizes are called %q: the first is on line %d", z.Name.V, line), "give each a name of its own")
+		name := z.Name
+		if z.Preset.Set() {
+			name = z.Preset
+		}
+		key := spelling.Plain(name.V) + "." + cmp.Or(z.Format.V, "jpeg")
+		if line, ok := first[key]; ok && name.Set() {
+			d.fault("spec.value", name.At, fmt.Sprintf("two sizes are called %q: the first is on line %d", name.V, line), "give each a name of its own")
 			continue
 		}
-		first[key] = z.Name.At.Line
+		first[key] = name.At.Line
 	}
 }
 

@@ -61,6 +61,13 @@ var Tints = []string{"dye", "mica", "none"}
 // Holes say how the fixings let the wood move.
 var Holes = []string{"slotted", "oversize", "round", "fixed"}
 
+// SizePresets are photo sizes by shape and purpose: the main picture of a shop, a post
+// with a picture, a print, the whole of a phone, and a form or a mail that takes no
+// large files.
+var SizePresets = []string{
+	"square on white", "4:5", "4:5 on white", "3:2", "3:2 on white", "9:16 upright", "9:16 upright on white", "small under 500 kB",
+}
+
 // PaperSizes are the sheets that documents are made for and that measure a plan
 // photo.
 var PaperSizes = []string{"a4", "letter"}

@@ -62,6 +62,7 @@ type Region struct {
 // A Size is a rendition that the maker wants.
 type Size struct {
 	At      Place
+	Preset  Value[string] // one of SizePresets, in place of all the rest
 	Name    Value[string]
 	Width   Value[int]    // pixels
 	Ratio   Value[string] // "4:5"; the photo's own when absent

@@ -46,7 +46,7 @@ var workshopKeys = []Key{
 		{Name: "size", Reader: Maker, Field: "Size", Type: typeWord, Words: []string{"a5", "a6", "half letter", "4 x 6 in"}, Help: "of the card", Example: "a6"},
 		{Name: "sheet", Reader: Maker, Field: "Sheet", Type: typeYesNo, Help: "yes: as many as a page of your paper holds, with marks to cut by", Example: "no"},
 	}},
-	{Name: "sizes", Reader: Anyone, Field: "Sizes", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "the photo sizes that you want beside or instead of the usual ones", Keys: []Key{
+	{Name: "sizes", Reader: Anyone, Field: "Sizes", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "the photo sizes that you want beside or instead of the usual ones: your own, or by name: square on white for a shop, 4:5 for a post, 3:2 for a print, 9:16 upright for a phone, small under 500 kB for forms and mail; 4:5 on white and the like too", Short: &Key{Name: "sizes", Reader: Anyone, Field: "Preset", Type: typeWord, Words: SizePresets, Help: "a size by its name", Example: "square on white"}, Keys: []Key{
 		{Name: "name", Reader: Anyone, Field: "Name", Type: typeText, Required: true, Pattern: `^[A-Za-z0-9][A-Za-z0-9 _-]{0,39}$`, Help: "ends the file name: letters, digits, - and _", Example: "wide"},
 		{Name: "width", Reader: Anyone, Field: "Width", Type: typeWhole, Required: true, Min: 16, Max: 16000, Help: "in pixels", Example: "1600"},
 		{Name: "ratio", Reader: Anyone, Field: "Ratio", Type: typeText, Pattern: `^([1-9][0-9]?|100):([1-9][0-9]?|100)$`, Help: "width to height, in whole numbers up to 100; the photo's own when left out", Example: "\"3:2\""},
