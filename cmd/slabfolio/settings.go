@@ -32,6 +32,11 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		Today:         today(),
 		Build:         buildKey(),
 	}
+	if ctx.IsSet("cache") {
+		if err := checkGuarded(o.Cache, "the cache", "choose another folder with --cache"); err != nil {
+			return o, err
+		}
+	}
 	if ctx.IsSet("jobs") && (o.Jobs < 1 || o.Jobs > mostJobs) {
 		return o, usagef("each job needs a few hundred megabytes of memory", "--jobs %d: from 1 to %d", o.Jobs, mostJobs)
 	}

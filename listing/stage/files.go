@@ -19,8 +19,12 @@ func WriteFile(path string, data []byte) error {
 	return errors.Join(err, f.Close())
 }
 
+// longestOrdinary is more bytes than any file has that ReadOrdinary is asked for: a
+// list of a million files, the report of a piece with as many photos.
+const longestOrdinary = 256 << 20
+
 // ReadOrdinary reads a file. What is none, such as a pipe that nobody may ever
-// write to, is an error.
+// write to, is an error, and so is one that is too long to be ours.
 func ReadOrdinary(path string) ([]byte, error) {
 	info, err := os.Lstat(path)
 	if err != nil {
@@ -28,6 +32,9 @@ func ReadOrdinary(path string) ([]byte, error) {
 	}
 	if !info.Mode().IsRegular() {
 		return nil, fmt.Errorf("%s: no ordinary file", filepath.Base(path))
+	}
+	if info.Size() > longestOrdinary {
+		return nil, fmt.Errorf("%s: a file of %d bytes is none of slabfolio's", filepath.Base(path), info.Size())
 	}
 	return os.ReadFile(path)
 }

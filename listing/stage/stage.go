@@ -154,16 +154,21 @@ func (s *Folder) Commit() ([]SetAside, error) {
 
 func (s *Folder) place() ([]SetAside, error) {
 	final, old := filepath.Join(s.out, s.name), filepath.Join(s.out, "."+s.name+oldSuffix)
-	same := map[string]fs.FileInfo{}
-	aside, err := carry(final, s.Dir, true, same)
+	aside, err := clearList(final)
 	if err != nil {
 		return nil, err
 	}
+	same := map[string]fs.FileInfo{}
+	carried, err := carry(final, s.Dir, true, same)
+	if err != nil {
+		return nil, err
+	}
+	aside = append(aside, carried...)
 	if err := errors.Join(s.syncs.Wait(), WriteFile(filepath.Join(s.Dir, WrittenName), s.written.bytes())); err != nil {
 		return nil, err
 	}
 	if !exists(final) {
-		return nil, os.Rename(s.Dir, final)
+		return aside, os.Rename(s.Dir, final)
 	}
 	if err := listNothing(final); err != nil {
 		return nil, err

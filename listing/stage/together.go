@@ -17,6 +17,10 @@ import (
 // the new ones goes, if nobody changed it. Whoever calls it holds the folder's
 // lock.
 func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) {
+	odd, err := clearList(filepath.Join(dir, lists))
+	if err != nil {
+		return nil, err
+	}
 	before, _ := readWritten(filepath.Join(dir, lists))
 	after, both := written{}, written{}
 	maps.Copy(both, before)
@@ -27,6 +31,9 @@ func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) 
 	aside, err := clearFolders(dir, after)
 	if err != nil {
 		return nil, err
+	}
+	for _, a := range odd {
+		aside = append(aside, SetAside{Name: path.Join(lists, a.Name), Kept: path.Join(lists, a.Kept)})
 	}
 	// While files are being replaced the list holds both, so that whoever comes after
 	// a killed run takes neither for the maker's.
@@ -67,7 +74,7 @@ func clearFolders(dir string, files written) (aside []SetAside, err error) {
 func replaceOne(dir, name string, data []byte, wanted bool, both written) ([]SetAside, error) {
 	at := filepath.Join(dir, filepath.FromSlash(name))
 	var aside []SetAside
-	if exists(at) && !both.holds(name, at) {
+	if exists(at) && !both.holds(name, at) && !throughLink(dir, name) {
 		kept := freeName(name, func(kept string) bool { return !exists(filepath.Join(dir, filepath.FromSlash(kept))) })
 		if err := os.Rename(at, filepath.Join(dir, filepath.FromSlash(kept))); err != nil {
 			return nil, err
@@ -77,10 +84,24 @@ func replaceOne(dir, name string, data []byte, wanted bool, both written) ([]Set
 	if wanted {
 		return aside, ReplaceFile(at, data)
 	}
+	if throughLink(dir, name) {
+		return aside, nil
+	}
 	if err := os.Remove(at); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return aside, err
 	}
 	return aside, nil
+}
+
+// throughLink reports whether a folder on the way from dir to a file is a link: what
+// lies behind it was never written by a run.
+func throughLink(dir, name string) bool {
+	for at := path.Dir(name); at != "."; at = path.Dir(at) {
+		if info, err := os.Lstat(filepath.Join(dir, filepath.FromSlash(at))); err == nil && info.Mode()&os.ModeSymlink != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // SweepParts removes what a killed ReplaceAll left half written in a folder and in

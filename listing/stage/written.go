@@ -8,6 +8,7 @@ import (
 	"io"
 	"maps"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -23,7 +24,7 @@ const WrittenName = ".slabfolio-written"
 type written map[string][]string
 
 // readWritten reads what the last run wrote into a folder; false when the folder
-// does not say.
+// does not say. A name that leads out of the folder was written by no run.
 func readWritten(dir string) (written, bool) {
 	data, err := ReadOrdinary(filepath.Join(dir, WrittenName))
 	if err != nil {
@@ -31,11 +32,24 @@ func readWritten(dir string) (written, bool) {
 	}
 	w := written{}
 	for line := range strings.Lines(string(data)) {
-		if sum, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  "); ok && len(sum) == 2*sha256.Size {
+		sum, name, ok := strings.Cut(strings.TrimSuffix(line, "\n"), "  ")
+		if ok && len(sum) == 2*sha256.Size && path.Clean(name) == name && filepath.IsLocal(filepath.FromSlash(name)) {
 			w[name] = append(w[name], sum)
 		}
 	}
 	return w, true
+}
+
+// clearList sets aside what stands in a folder under the name of the list of what
+// was written and can be none: a folder, a pipe, a file too long.
+func clearList(dir string) ([]SetAside, error) {
+	at := filepath.Join(dir, WrittenName)
+	info, err := os.Lstat(at)
+	if err != nil || info.Mode().IsRegular() && info.Size() <= longestOrdinary {
+		return nil, nil
+	}
+	kept := freeName(WrittenName, func(kept string) bool { return !exists(filepath.Join(dir, kept)) })
+	return []SetAside{{Name: WrittenName, Kept: kept}}, os.Rename(at, filepath.Join(dir, kept))
 }
 
 // Written lists the names of the files that the last run wrote into a folder,
