@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"slabfolio/listing/spelling"
 )
 
 // tableShots are the views worth taking of a piece that stands on a base, in the
@@ -43,6 +45,50 @@ func ShotViews(kind string) []string {
 	return slices.Clone(tableShots)
 }
 
+// lookedFor are the views that a buyer of each kind of piece looks for (common
+// practice, no source), by classes of kinds. Views that serve for one another stand
+// in one entry.
+var lookedFor = map[string][][]string{
+	"table":   {{"three-quarter"}, {"end", "front"}, {"above"}, {"underside"}, {"edge", "end grain"}, closeViews, {"maker's mark"}, sizeViews},
+	"small":   {{"three-quarter", "front"}, {"above"}, {"back", "underside"}, {"edge", "end grain"}, closeViews, {"maker's mark"}, sizeViews},
+	"upright": {{"three-quarter"}, {"front"}, {"end"}, {"edge", "end grain", "feet"}, closeViews, {"maker's mark"}, sizeViews},
+	"panel":   {{"front"}, {"edge", "three-quarter"}, {"back", "fixing"}, closeViews, {"maker's mark"}, sizeViews},
+}
+
+var (
+	closeViews = []string{"detail", "seam", "raking light", "backlit resin"}
+	sizeViews  = []string{"scale", "in use", "in room"}
+)
+
+// LookedFor lists the views that buyers of a kind of piece look for, each with those
+// that serve as well: those of its shot list first, then what makers may have taken
+// all the same. Of a piece of no known kind nobody knows.
+func LookedFor(kind string) [][]string {
+	class := "table"
+	switch kind {
+	case "serving board":
+		class = "small"
+	case "stool", "shelf":
+		class = "upright"
+	case "wall panel":
+		class = "panel"
+	case "other":
+		return nil
+	}
+	var out [][]string
+	listed := ShotViews(kind)
+	for _, alike := range lookedFor[class] {
+		alike = slices.Clone(alike)
+		slices.SortStableFunc(alike, func(a, b string) int {
+			return strings.Compare(fmt.Sprint(!slices.Contains(listed, a)), fmt.Sprint(!slices.Contains(listed, b)))
+		})
+		if slices.Contains(listed, alike[0]) {
+			out = append(out, alike)
+		}
+	}
+	return out
+}
+
 // Shots returns SHOTS.md, the shot list for a kind of piece: what to take in
 // which order, why and how.
 func Shots(kind string, say Say) []byte {
@@ -60,15 +106,40 @@ func Shots(kind string, say Say) []byte {
 		fmt.Fprintf(&b, "- %s\n", say("new.shots.before."+id, nil))
 	}
 	fmt.Fprintf(&b, "\n## %s\n", say("new.shots.list.head", nil))
+	if groups := LookedFor(kind); len(groups) > 0 {
+		fmt.Fprintf(&b, "\n%s\n", say("new.shots.list.star", map[string]any{"Groups": alternatives(kind)}))
+	}
 	for i, view := range ShotViews(kind) {
 		id := viewID(view)
-		fmt.Fprintf(&b, "\n%d. **%s** (%s)\n    - %s\n    - %s\n", i+1, view, say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
+		fmt.Fprintf(&b, "\n%d. **%s**%s (%s)\n    - %s\n    - %s\n", i+1, view, starFor(kind, view), say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
 			say("new.shots.why."+id, nil), say("new.shots.how."+id, nil))
 	}
 	for _, part := range []string{"light", "plan", "care"} {
 		fmt.Fprintf(&b, "\n## %s\n\n%s\n", say("new.shots."+part+".head", nil), say("new.shots."+part+".text", nil))
 	}
 	return b.Bytes()
+}
+
+// starFor marks a view that buyers look for.
+func starFor(kind, view string) string {
+	if slices.ContainsFunc(LookedFor(kind), func(alike []string) bool { return slices.Contains(alike, view) }) {
+		return " *"
+	}
+	return ""
+}
+
+// alternatives names the views of the shot list that serve for one another: "end or
+// front; …".
+func alternatives(kind string) string {
+	var out []string
+	listed := ShotViews(kind)
+	for _, alike := range LookedFor(kind) {
+		alike = slices.DeleteFunc(alike, func(v string) bool { return !slices.Contains(listed, v) })
+		if len(alike) > 1 {
+			out = append(out, spelling.Or(alike))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // viewID turns a view into the form of file names and phrase ids.

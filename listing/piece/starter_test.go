@@ -138,6 +138,19 @@ func TestShots(t *testing.T) {
 				t.Errorf("%s: %s tells the view %q", kind, m[1], view)
 			}
 		}
+		for _, alike := range LookedFor(kind) { // what check asks for, this list tells how to take
+			for i, view := range alike {
+				if i > 0 && !slices.Contains(views, view) {
+					continue // serves, and nobody is told to take it
+				}
+				if !strings.Contains(string(data), "**"+view+"** * (") {
+					t.Errorf("%s: check asks for %q, and the list has no star at it", kind, view)
+				}
+			}
+		}
+		if stars := strings.Count(string(data), "** * ("); (stars == 0) != (kind == "other") || stars > len(views) {
+			t.Errorf("%s: %d stars", kind, stars)
+		}
 		if text := string(data); strings.Contains(text, "{{") || strings.Contains(text, "<no value>") {
 			t.Errorf("%s: a phrase was not filled in", kind)
 		}
