@@ -195,7 +195,8 @@ func (b *Batch) entries() ([]page.Entry, error) {
 		}
 		if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
 			_, err := os.Stat(filepath.Join(b.opts.Out, f.Name(), filepath.FromSlash(page.PieceOverviewName)))
-			entries = append(entries, page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil})
+			_, none := os.Stat(filepath.Join(b.opts.Out, f.Name(), "listing", "index.html"))
+			entries = append(entries, page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil, Unlisted: none != nil})
 		}
 	}
 	return entries, nil

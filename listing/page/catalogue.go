@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
@@ -39,7 +40,7 @@ func NewCatalogue(entries []Entry, o *Options) (*Catalogue, error) {
 			return nil, err
 		}
 	}
-	table, err := catalogueCSV(entries)
+	table, err := catalogueCSV(entries, o)
 	if err != nil {
 		return nil, err
 	}
@@ -57,17 +58,18 @@ func NewCatalogue(entries []Entry, o *Options) (*Catalogue, error) {
 	return c, nil
 }
 
-// catalogueCSV follows RFC 4180: a header line, CRLF, quotes where needed.
-func catalogueCSV(entries []Entry) ([]byte, error) {
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
+// catalogueCSV follows RFC 4180: a header line, CRLF, quotes where needed. The mark
+// at its beginning tells a spreadsheet that it is UTF-8; numbers have a decimal point.
+func catalogueCSV(entries []Entry, o *Options) ([]byte, error) {
+	b := bytes.NewBufferString("\ufeff")
+	w := csv.NewWriter(b)
 	w.UseCRLF = true
 	rows := [][]string{{
 		"serial", "title", "kind", "finished", "quantity", "length_mm", "width_mm", "height_mm",
 		"weight_kg", "weight_low_kg", "weight_high_kg", "woods", "resin", "finish", "price", "currency", "availability", "photos", "page",
 	}}
 	for _, e := range entries {
-		rows = append(rows, csvRow(e))
+		rows = append(rows, csvRow(e, o))
 	}
 	for _, row := range rows {
 		for i, cell := range row {
@@ -81,7 +83,7 @@ func catalogueCSV(entries []Entry) ([]byte, error) {
 	return b.Bytes(), w.Error()
 }
 
-func csvRow(e Entry) []string {
+func csvRow(e Entry, o *Options) []string {
 	p := &e.Report.Public
 	row := []string{p.Serial, p.Title, p.Kind, p.Finished, strconv.Itoa(p.Quantity)}
 	var d report.Dimensions
@@ -115,7 +117,16 @@ func csvRow(e Entry) []string {
 		price, currency = strconv.FormatFloat(p.Price.Amount, 'f', 2, 64), p.Price.Currency
 	}
 	return append(row, strings.Join(woods, "; "), strings.Join(resins, "; "), finish, price, currency,
-		p.Available, strconv.Itoa(len(p.Photos)), e.Folder+"/listing/index.html")
+		p.Available, strconv.Itoa(len(p.Photos)), pageOf(e, o))
+}
+
+// pageOf is where the page of a piece stands: its address on the web where that is
+// known, else its place beside the table; "" where there is none yet.
+func pageOf(e Entry, o *Options) string {
+	if e.Unlisted {
+		return ""
+	}
+	return cmp.Or(report.WebAddress(o.BaseURL, e.Report.Public.Serial, "/"), e.Folder+"/listing/index.html")
 }
 
 func optional(v *float64) string {

@@ -33,6 +33,8 @@ type Entry struct {
 	Folder  string // its folder in OUT
 	Report  *report.Report
 	Unpaged bool // there is no page over it for the maker: an earlier version made it
+
+	Unlisted bool // it has no listing page yet, so nothing public leads there
 }
 
 // A LeftOut is a piece that could not be prepared in this run.

@@ -138,7 +138,8 @@ func TestStructuredDataIsJSON(t *testing.T) {
 }
 
 // RFC 4180: CRLF records, the same number of fields in each; a cell that a
-// spreadsheet would compute is made text.
+// spreadsheet would compute is made text. The byte order mark makes spreadsheets read
+// UTF-8; numbers have a decimal point; a page has its address where that is known.
 func TestCatalogueCSV(t *testing.T) {
 	r := shortest()
 	r.Public.Title = "=HYPERLINK(\"x\"), \"quoted\"\nnext"
@@ -153,8 +154,38 @@ func TestCatalogueCSV(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if !bytes.HasPrefix(c.CSV, []byte("\xef\xbb\xbfserial,")) || bytes.Count(c.CSV, []byte("\ufeff")) != 1 {
+		t.Errorf("the table begins with %q", c.CSV[:min(len(c.CSV), 12)])
+	}
+	if got := rows[1][len(rows[1])-1]; got != "OY-0202/listing/index.html" {
+		t.Errorf("the page is %s", got)
+	}
 	if got := rows[1][1]; !strings.HasPrefix(got, "'=") {
 		t.Errorf("title cell %q can be taken for a formula", got)
+	}
+}
+
+func TestCatalogueCSVHasAddressesAndDecimalPoints(t *testing.T) {
+	o := options(t)
+	o.BaseURL = "https://ostrel.example/stücke"
+	r := fullest()
+	r.BaseURL = o.BaseURL
+	c, err := NewCatalogue([]Entry{{Folder: "OY-0201", Report: r}}, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(bytes.NewReader(c.CSV)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := map[string]string{}
+	for i, name := range rows[0] {
+		row[name] = rows[1][i]
+	}
+	for name, want := range map[string]string{"length_mm": "1422.4", "weight_kg": "30.9", "price": "1450.00", "currency": "GBP", "page": r.Address()} {
+		if row[name] != want {
+			t.Errorf("%s is %q, want %q", name, row[name], want)
+		}
 	}
 }
 

@@ -62,12 +62,10 @@ func taken(pub *report.Public) int {
 // shopOf gathers what is on offer: what can be had first, the latest first.
 func shopOf(entries []Entry, o *Options) *shop {
 	s := &shop{o: o, Lang: o.Words.Lang, Title: o.Words.Say("catalogue.title", nil)}
-	if o.BaseURL != "" {
-		s.URL = strings.TrimRight(o.BaseURL, "/") + "/"
-	}
+	s.URL = report.WebAddress(o.BaseURL)
 	for _, e := range entries {
 		pub := &e.Report.Public
-		if !onSale(pub) {
+		if !onSale(pub) || e.Unlisted {
 			continue
 		}
 		s.entries = append(s.entries, e)

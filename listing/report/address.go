@@ -10,20 +10,25 @@ import (
 var inMarkup = strings.NewReplacer("'", "%27", "(", "%28", ")", "%29")
 
 // Address is where the listing page of the piece stands on the web, or a file or
-// folder below it: its folder below the workshop's base_url, escaped once; "" where
-// the workshop tells none. Page, QR code, structured data and tables all take it from
-// here.
+// folder below it: its folder below the workshop's base_url; "" where the workshop
+// tells none. Page, QR code, structured data and tables all take it from here.
 func (r *Report) Address(below ...string) string {
-	if r.BaseURL == "" {
+	return WebAddress(r.BaseURL, append([]string{r.Public.Serial, "/"}, below...)...)
+}
+
+// WebAddress is what stands below a base address, escaped once; the folder itself
+// where nothing is named, and "" without a base.
+func WebAddress(base string, below ...string) string {
+	if base == "" {
 		return ""
 	}
-	path := []string{r.Public.Serial, "/"}
+	path := []string{"/"}
 	for _, b := range below {
 		if b != "" {
 			path = append(path, b)
 		}
 	}
-	address, err := url.JoinPath(r.BaseURL, path...)
+	address, err := url.JoinPath(base, path...)
 	if err != nil {
 		return ""
 	}
