@@ -82,3 +82,16 @@ func TestTwoLanguages(t *testing.T) {
 		t.Error("the language of the command line does not go before the piece's")
 	}
 }
+
+// What a buyer gets goes with the piece, in every language; what a carrier reads and
+// what nobody knows does not.
+func TestPublic(t *testing.T) {
+	for rel, want := range map[string]bool{
+		"sheet.pdf": true, "sheet.de.pdf": true, "care.en-US.pdf": true, "certificate.pdf": true, "label.nl.pdf": true, "listing/de/index.html": true,
+		"shipping.pdf": false, "shipping.de.pdf": false, "report.json": false, "overview/a.jpg": false, "sheet.txt": false, "private/sheet.pdf": false, "sheets.pdf": false,
+	} {
+		if got := Public(rel); got != want {
+			t.Errorf("%s: public %v, want %v", rel, got, want)
+		}
+	}
+}

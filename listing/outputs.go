@@ -217,12 +217,31 @@ func groupOf(rel string) string {
 		return OnlyListing
 	}
 	for _, d := range documents {
-		stem := strings.TrimSuffix(d.name, "pdf")
-		if strings.HasPrefix(rel, stem) && strings.HasSuffix(rel, ".pdf") && !strings.Contains(rel, "/") {
+		if inAnyLanguage(rel, d.name) {
 			return OnlyDocuments
 		}
 	}
 	return ""
+}
+
+// inAnyLanguage reports whether a file is that document, in whatever language:
+// sheet.pdf, sheet.de.pdf.
+func inAnyLanguage(rel, document string) bool {
+	return strings.HasPrefix(rel, strings.TrimSuffix(document, "pdf")) && strings.HasSuffix(rel, ".pdf") && !strings.Contains(rel, "/")
+}
+
+// Public reports whether a file of a piece's output folder, with forward slashes,
+// is for the buyer. What is not known to be is not.
+func Public(rel string) bool {
+	if strings.HasPrefix(rel, "listing/") {
+		return true
+	}
+	for _, d := range documents {
+		if !d.private && inAnyLanguage(rel, d.name) {
+			return true
+		}
+	}
+	return false
 }
 
 func parseAccent(hex string) (rgb [3]uint8) {

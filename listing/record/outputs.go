@@ -11,12 +11,12 @@ import (
 	"os"
 	"path"
 	"path/filepath"
-	"slices"
 	"strings"
 	"unicode/utf8"
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/decode"
+	"slabfolio/listing"
 	"slabfolio/listing/archive"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/stage"
@@ -30,18 +30,12 @@ func (s *sealing) addPrepared(bag *archive.Bag) error {
 		if err != nil || !d.Type().IsRegular() {
 			return err
 		}
-		if rel == "listing.zip" || rel == stage.WrittenName || strings.HasPrefix(rel, "overview/") || s.o.Owner && !publicOutput(rel) {
+		if rel == "listing.zip" || rel == stage.WrittenName || strings.HasPrefix(rel, "overview/") || s.o.Owner && !listing.Public(rel) {
 			return nil
 		}
 		bag.Files = append(bag.Files, archive.File{Path: "prepared/" + rel, Source: filepath.Join(out, filepath.FromSlash(rel))})
 		return nil
 	})
-}
-
-// publicOutput lists what a buyer gets anyway; what is new must be put here to
-// get into the owner's copy.
-func publicOutput(rel string) bool {
-	return strings.HasPrefix(rel, "listing/") || slices.Contains([]string{"sheet.pdf", "care.pdf", "label.pdf", "certificate.pdf"}, rel)
 }
 
 // out is where the outputs of the piece wait to be sealed.
