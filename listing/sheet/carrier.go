@@ -66,7 +66,7 @@ func (d *doc) declaredValue() string {
 	if p == nil {
 		return ""
 	}
-	price := units.Money(p.Amount, p.Currency)
+	price := units.MoneyIn(d.o.Words.Lang, p.Amount, p.Currency)
 	if d.r.Public.Quantity > 1 {
 		price = d.say("price.each", "Price", price)
 	}
@@ -187,7 +187,7 @@ func (d *doc) mailText(s *report.Shipping) string {
 		from = flat(m.Address)
 	}
 	if p := d.r.Public.Price; p != nil && d.r.Public.Quantity <= 1 {
-		value = units.Money(p.Amount, p.Currency)
+		value = units.MoneyIn(d.o.Words.Lang, p.Amount, p.Currency)
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value), d.say("ship.mail.extras", "Abroad", d.r.Abroad))
 	return strings.Join(lines, "\n\n")

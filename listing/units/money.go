@@ -41,11 +41,42 @@ var notations = map[string]notation{
 // Money writes an amount as the readers of its currency, an ISO 4217 code, write
 // it: "$1,450", "1.890 €", "£48.50". Decimals are left out where there are none. A
 // currency that is not known here stands behind the amount as its code.
-func Money(amount float64, currency string) string {
-	n, known := notations[currency]
-	if !known {
-		n = notation{"", currency, false, "\u00a0", ",", ".", 1, 2}
+func Money(amount float64, currency string) string { return notationOf(currency).write(amount) }
+
+// A manner is how a language other than English writes amounts of any currency.
+type manner struct {
+	before         bool // the symbol stands before the amount
+	group, decimal string
+	least          int // as notation's
+}
+
+// manners are by language. Source: Unicode CLDR, the decimal and currency patterns of
+// the language; French parts thousands by a no-break space, here one of full width.
+var manners = map[string]manner{
+	"de": {false, ".", ",", 1}, "es": {false, ".", ",", 2}, "fr": {false, "\u00a0", ",", 1}, "nl": {true, ".", ",", 1},
+}
+
+// MoneyIn writes an amount as the readers of a language do, an IETF tag: "1.890 £" in
+// German, "£ 1.890" in Dutch. English, and a language that is not known here, write
+// it as Money does.
+func MoneyIn(lang string, amount float64, currency string) string {
+	n := notationOf(currency)
+	base, _, _ := strings.Cut(lang, "-")
+	if m, ok := manners[base]; ok {
+		n.before, n.gap, n.group, n.decimal, n.least = m.before, "\u00a0", m.group, m.decimal, m.least
 	}
+	return n.write(amount)
+}
+
+// notationOf is how the readers of a currency write it.
+func notationOf(currency string) notation {
+	if n, ok := notations[currency]; ok {
+		return n
+	}
+	return notation{"", currency, false, "\u00a0", ",", ".", 1, 2}
+}
+
+func (n notation) write(amount float64) string {
 	s := strconv.FormatFloat(math.Abs(amount), 'f', n.digits, 64)
 	whole, cents, _ := strings.Cut(s, ".")
 	number := grouped(whole, n.group, n.least)

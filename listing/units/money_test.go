@@ -63,3 +63,22 @@ func TestMoneyAgainstCLDR(t *testing.T) {
 		}
 	}
 }
+
+// Unicode CLDR (from memory): de "1.890,50 €", es parts thousands from five digits on,
+// fr with a space, nl with the symbol first.
+func TestMoneyIn(t *testing.T) {
+	for _, c := range []struct {
+		lang     string
+		amount   float64
+		currency string
+		want     string
+	}{
+		{"de", 1890, "GBP", "1.890\u00a0£"}, {"de-AT", 1890.5, "EUR", "1.890,50\u00a0€"}, {"fr", 12345.6, "USD", "12\u00a0345,60\u00a0$"},
+		{"es", 1890, "EUR", "1890\u00a0€"}, {"es", 18900, "EUR", "18.900\u00a0€"}, {"nl", 1890, "EUR", "€\u00a01.890"}, {"nl", -5, "EUR", "−€\u00a05"},
+		{"en-GB", 1890, "GBP", "£1,890"}, {"en-US", 1450, "USD", "$1,450"}, {"pt", 1450, "USD", "$1,450"}, {"de", 1450, "XTS", "1.450\u00a0XTS"},
+	} {
+		if got := MoneyIn(c.lang, c.amount, c.currency); got != c.want {
+			t.Errorf("%s %v %s: got %q, want %q", c.lang, c.amount, c.currency, got, c.want)
+		}
+	}
+}
