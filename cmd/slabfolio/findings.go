@@ -67,7 +67,21 @@ func tellPerson(folder string, f piece.Finding, colour bool) string {
 	if where != "" {
 		where = " (" + where + ")"
 	}
-	return fmt.Sprintf("%s: %s%s\n", emphasis(string(f.Rank), colour), inLine(f.Message), where) + evidence(f)
+	said := strings.TrimPrefix(wrap(fmt.Sprintf("%s: %s%s", f.Rank, inLine(f.Message), where), "       ", personWidth), "       ")
+	f.Remedy = strings.TrimSuffix(wrapLines(f.Remedy, "", personWidth-9), "\n")
+	return emphasis(string(f.Rank), colour) + strings.TrimPrefix(said, string(f.Rank)) + evidence(f)
+}
+
+// personWidth is how long a line for a person is: what every terminal shows whole.
+const personWidth = 80
+
+// wrapLines wraps each line of a text by itself.
+func wrapLines(text, indent string, most int) string {
+	var b strings.Builder
+	for line := range strings.SplitSeq(text, "\n") {
+		b.WriteString(wrap(line, indent, most))
+	}
+	return b.String()
 }
 
 // evidence is the line of the file with a mark under the place, and the remedy.

@@ -90,7 +90,11 @@ func (t *teller) sayFirst(sum *listing.Summary) {
 	}
 	t.c.result("to do first:")
 	for i, d := range list {
-		t.c.result("%d. %s", i+1, d.line())
+		line := fmt.Sprintf("%d. %s", i+1, d.line())
+		if t.c.shown {
+			line = strings.TrimSpace(wrap(line, "   ", personWidth))
+		}
+		t.c.result("%s", line)
 	}
 }
 

@@ -143,6 +143,12 @@ func drawLight(ts *testscript.TestScript, neg bool, args []string) {
 		shift, err = strconv.Atoi(args[2])
 		ts.Check(err)
 	}
+	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), lightFrame(side, shift), 0o644))
+}
+
+// lightFrame is the file of a frame that drawLight draws.
+func lightFrame(side float64, shift int) []byte {
 	const w, h = 900, 600
 	m := image.NewNRGBA(image.Rect(0, 0, w, h))
 	for y := range h {
@@ -161,10 +167,16 @@ func drawLight(ts *testscript.TestScript, neg bool, args []string) {
 			m.SetNRGBA(x, y, color.NRGBA{level(c[0] + n), level(c[1] + n), level(c[2] + n), 255})
 		}
 	}
+	return withCamera(asJPEG(m), fmt.Sprintf("2026:05:04 10:%02d:00", int(10*side+0.5)))
+}
+
+// asJPEG is a picture as a camera's file holds it.
+func asJPEG(m image.Image) []byte {
 	var b bytes.Buffer
-	ts.Check(jpeg.Encode(&b, m, &jpeg.Options{Quality: 92}))
-	ts.Check(os.MkdirAll(filepath.Dir(ts.MkAbs(args[0])), 0o755))
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), withCamera(b.Bytes(), fmt.Sprintf("2026:05:04 10:%02d:00", int(10*side+0.5))), 0o644))
+	if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 92}); err != nil {
+		panic(err) // our own pictures, into memory
+	}
+	return b.Bytes()
 }
 
 // withCamera puts an Exif segment behind a JPEG's start: the moment, 1/8 s, f/8,

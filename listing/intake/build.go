@@ -11,14 +11,15 @@ import (
 )
 
 func baseExample(iv *Interview) string {
-	return "two welded steel frames, " + iv.size("base.height") + " high"
+	return "two welded steel frames, " + iv.size("base.height") + " high, 11 kg"
 }
 
 // metals are the words that name what a base is made of, as the table of
 // materials has them.
 var metals = []string{"steel", "stainless steel", "aluminium", "aluminum", "brass", "bronze", "cast iron"}
 
-// base takes what the top stands on: words, and a height where one is said.
+// base takes what the top stands on: words, and height and weight where they are
+// said.
 func base(iv *Interview, text string) said {
 	if none.MatchString(text) {
 		return iv.put(map[string]*piece.Written{"base": nil})
@@ -27,9 +28,14 @@ func base(iv *Interview, text string) said {
 	var style, notes []string
 	for _, part := range strings.Split(text, ",") {
 		part = strings.TrimSpace(part)
+		if _, err := units.ParseMass(part); err == nil {
+			values["base.weight"] = piece.Plain(part)
+			notes = append(notes, "weight of the base: "+part)
+			continue
+		}
 		high := highWord.ReplaceAllString(part, "")
 		if _, err := units.ParseLength(high, iv.Defaults.Units); err == nil && part != "" {
-			values["base.height"] = piece.Plain(high)
+			values["base.height"] = iv.withUnit(high)
 			notes = append(notes, "height to the underside of the top: "+high)
 			continue
 		}

@@ -67,7 +67,7 @@ var ofPiece = []question{
 	}, {
 		ask:      "What does it stand on?",
 		example:  baseExample,
-		more:     "In your own words, with the height from the floor to the underside of the top where you know it. \"none\" for a top alone.",
+		more:     "In your own words, with its height from the floor to the underside of the top and its weight where you know them; without a weight no weight of the piece can be given. \"none\" for a top alone.",
 		proposal: earlier("base.style"),
 		moot:     func(iv *Interview) bool { return piece.NoSuchPart(iv.text("kind"), "base") || has("base")(iv) },
 		take:     base,

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strings"
@@ -50,10 +51,19 @@ var (
 	roundLast  = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*\b(?:round|diameter|dia\.?|across)$`)
 )
 
+// withUnit gives a number alone the unit that it is meant in, so that the spec says the
+// same wherever it goes.
+func (iv *Interview) withUnit(size string) *piece.Written {
+	if size != "" && strings.Trim(size, "0123456789 /.½¼¾⅛⅜⅝⅞-") == "" {
+		size += " " + string(cmp.Or(iv.Defaults.Units, units.Inches))
+	}
+	return piece.Plain(size)
+}
+
 // length takes the length; a round top, or all sizes in one breath.
 func length(iv *Interview, text string) said {
 	if m := firstMatch(text, roundFirst, roundLast); m != "" {
-		s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": piece.Plain(m)})
+		s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": iv.withUnit(m)})
 		s.notes = append(s.notes, "a round top, "+m+" across")
 		return s
 	}
@@ -73,7 +83,7 @@ func length(iv *Interview, text string) said {
 		}
 		return s
 	}
-	return iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.length": piece.Plain(clean)})
+	return iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.length": iv.withUnit(clean)})
 }
 
 func thirdSize(sizes []string) string {
@@ -101,17 +111,17 @@ func width(iv *Interview, text string) said {
 	clean := wideWord.ReplaceAllString(text, "")
 	parts := severalSizes.Split(strings.TrimRight(clean, ",; "), -1)
 	if len(parts) == 1 {
-		return iv.put(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": piece.Plain(clean)})
+		return iv.put(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": iv.withUnit(clean)})
 	}
 	list := &piece.Written{}
-	for _, p := range withUnit(parts, iv.Defaults.Units) {
-		list.Items = append(list.Items, piece.Plain(p))
+	for _, p := range lastUnit(parts, iv.Defaults.Units) {
+		list.Items = append(list.Items, iv.withUnit(p))
 	}
 	return iv.put(map[string]*piece.Written{"top.outline.width": nil, "top.outline.widths": list})
 }
 
-// withUnit gives sizes without a unit the last one's: 37, 38, 37 1/2 cm.
-func withUnit(parts []string, bare units.System) []string {
+// lastUnit gives sizes without a unit the last one's: 37, 38, 37 1/2 cm.
+func lastUnit(parts []string, bare units.System) []string {
 	last := parts[len(parts)-1]
 	unit := strings.TrimLeft(last, "0123456789 /.½¼¾⅛⅜⅝⅞-")
 	if unit == "" {
@@ -128,5 +138,5 @@ func withUnit(parts []string, bare units.System) []string {
 
 // thickness takes the thickness.
 func thickness(iv *Interview, text string) said {
-	return iv.put(map[string]*piece.Written{"top.thickness": piece.Plain(thickWord.ReplaceAllString(text, ""))})
+	return iv.put(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord.ReplaceAllString(text, ""))})
 }

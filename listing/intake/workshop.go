@@ -31,8 +31,8 @@ var ofWorkshop = []question{
 		more:    "Its three letters, or its name: GBP, euros, US dollars.",
 		take:    currency,
 	}, {
-		ask:      "Do you measure in in, cm or mm?",
-		example:  fixed("in"),
+		ask:      "Which unit do you measure in?",
+		example:  fixed("in, cm or mm"),
 		more:     "What a number without a unit means, and what is printed first. You can write any unit behind a number all the same.",
 		proposal: fixed("in"),
 		take:     system,

@@ -113,6 +113,11 @@ func wordsNear(text string, k *Key) []string {
 	if near := nearest(said, sayings); near != "" {
 		return known(near)
 	}
+	if last := words[max(len(words)-1, 0):]; len(words) > 1 && len(words) < 8 { // a river tabel
+		if near := nearest(last[0], sayings); near != "" && len(last[0]) > 3 {
+			return known(near)
+		}
+	}
 	return nil
 }
 

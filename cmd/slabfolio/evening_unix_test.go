@@ -1,0 +1,169 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+	"unicode/utf8"
+
+	"github.com/creack/pty"
+)
+
+var update = flag.Bool("update", false, "rewrite golden files")
+
+// An evening is a person at a terminal: what they type, and what stands there.
+type evening struct {
+	t      *testing.T
+	dir    string
+	screen strings.Builder
+	typed  int // keys pressed, Enter too
+	waited time.Duration
+}
+
+// run types a command line and then the answers, each as soon as the program waits
+// for one.
+func (e *evening) run(line string, answers ...string) {
+	e.t.Helper()
+	fmt.Fprintf(&e.screen, "$ %s\n", line)
+	e.typed += utf8.RuneCountInString(line) + 1
+	fields := strings.Fields(line)
+	cmd := exec.Command(fields[0], fields[1:]...)
+	cmd.Dir = e.dir
+	cmd.Env = append(os.Environ(), "TERM=xterm", "NO_COLOR=1", "SOURCE_DATE_EPOCH=1796083200", "TZ=UTC", "HOME="+e.dir, "XDG_CACHE_HOME="+filepath.Join(e.dir, ".cache"))
+	began := time.Now()
+	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
+	if err != nil {
+		e.t.Fatal(err)
+	}
+	defer tty.Close()
+	read := make(chan []byte)
+	go func() {
+		defer close(read)
+		for {
+			b := make([]byte, 4096)
+			n, err := tty.Read(b)
+			if n > 0 {
+				read <- b[:n]
+			}
+			if err != nil {
+				return // at its end a pseudo-terminal gives an error
+			}
+		}
+	}()
+	var out []byte
+	deadline := time.After(5 * time.Minute)
+	for open := true; open; {
+		select {
+		case b, ok := <-read:
+			out, open = append(out, b...), ok
+			if !ok || !bytes.HasSuffix(out, []byte("> ")) {
+				continue
+			}
+			if len(answers) == 0 {
+				e.t.Fatalf("it asks more than was thought of:\n%s", out)
+			}
+			e.typed += utf8.RuneCountInString(answers[0]) + 1
+			if _, err := tty.WriteString(answers[0] + "\n"); err != nil {
+				e.t.Fatal(err)
+			}
+			answers = answers[1:]
+		case <-deadline:
+			_ = cmd.Process.Kill()
+			e.t.Fatalf("it does not end:\n%s", out)
+		}
+	}
+	if err := cmd.Wait(); err != nil || len(answers) > 0 {
+		e.t.Errorf("%s: %v; not asked: %q\n%s", line, err, answers, out)
+	}
+	e.waited += time.Since(began)
+	e.screen.WriteString(asSeen(string(out)) + "\n")
+}
+
+var (
+	escapes = regexp.MustCompile("\x1b\\[[0-9;?]*[A-Za-z]")
+	bars    = regexp.MustCompile(`(?m)^\d+ of \d+ pieces? [━─]*.*%[ ]*\n?`)
+	struck  = regexp.MustCompile(`.\x08 \x08`)
+)
+
+// asSeen is what stands on a terminal in the end: letters that were struck out are
+// gone, and so is the progress bar.
+func asSeen(text string) string {
+	text = strings.ReplaceAll(escapes.ReplaceAllString(text, ""), "\r\n", "\n")
+	for struck.MatchString(text) {
+		text = struck.ReplaceAllString(text, "")
+	}
+	text = strings.ReplaceAll(text, "\r", "\n")
+	return bars.ReplaceAllString(text, "")
+}
+
+// The evening a piece is finished, from an empty folder and a card to a bundle that
+// can be published, with the slips that tired hands make. The golden file is what
+// stands on the terminal; it is there to be read.
+func TestEvening(t *testing.T) {
+	if _, err := exec.LookPath("slabfolio"); err != nil {
+		t.Fatal(err)
+	}
+	e := &evening{t: t, dir: t.TempDir()}
+	card := map[string][]byte{"IMG_2041.JPG": asJPEG(slab(2000, 1400, 1)), "IMG_2042.JPG": asJPEG(slab(1500, 2000, 0.9)), "MVI_2046.MOV": []byte("film")}
+	for i, side := range []float64{0.1, 0.3, 0.6} {
+		card[fmt.Sprintf("IMG_204%d.JPG", 3+i)] = lightFrame(side, 0)
+	}
+	if err := os.MkdirAll(filepath.Join(e.dir, "DCIM", "100OSTR"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	day := time.Date(2026, 11, 30, 12, 0, 0, 0, time.UTC)
+	for name, data := range card {
+		at := filepath.Join(e.dir, "DCIM", "100OSTR", name)
+		if err := os.WriteFile(at, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(at, day, day); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const strike = "\x7f"
+	e.run("slabfolio new yard/OY-0301 --from DCIM",
+		"Ostrel Yard", "1 Yard Lane, Ostrel", "hello at ostrel", "hello@ostrel-yard.example", "pounds", "",
+		"river tabel", "coffee table", "Estuary table", "about 44", "yes", "24 1/2, 25, 24 in", "?", "1 3/4",
+		"walnut and blue resin", "blakc"+strike+strike+"ck walnut and blue resin", "18", "yes",
+		"two welded steel frames, 15 1/2 in high", "hard wax", "hardwax oil, 2 coats", "£950")
+	e.run("slabfolio check yard/OY-0301")
+	e.run("slabfolio prepare yard")
+	for _, name := range []string{"index.html", "OY-0301/sheet.pdf", "OY-0301/listing.zip", "OY-0301/listing/index.html", "OY-0301/certificate.pdf"} {
+		if _, err := os.Stat(filepath.Join(e.dir, "prepared", filepath.FromSlash(name))); err != nil {
+			t.Errorf("the evening does not end with %s", name)
+		}
+	}
+	spec, err := os.ReadFile(filepath.Join(e.dir, "yard", "OY-0301", "piece.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	const slow = 120.0 // keys a minute, of somebody who does not type much (common practice, no source)
+	fmt.Fprintf(&e.screen, "(%d keys pressed)\n\npiece.yaml:\n%s", e.typed, spec)
+	t.Logf("%d keys, %.1f minutes at %.0f a minute; the program took %.1f s", e.typed, float64(e.typed)/slow, slow, e.waited.Seconds())
+	if minutes := float64(e.typed)/slow + e.waited.Minutes(); minutes > 10 {
+		t.Errorf("the evening took %.1f minutes", minutes)
+	}
+	golden := filepath.Join("testdata", "evening.txt")
+	if *update {
+		if err := os.WriteFile(golden, []byte(e.screen.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if e.screen.String() != string(want) {
+		t.Errorf("the terminal says something else; it said:\n%s", e.screen.String())
+	}
+}
