@@ -78,7 +78,7 @@ func (d *doc) blank(id, text string) flow {
 	if text != "" {
 		return d.labelled(d.say("ship."+id), d.sized(body), text, d.rowWidth())
 	}
-	row := d.labelled(d.say("ship."+id), d.sized(body), "\u00a0", d.rowWidth())
+	row := d.labelled(d.say("ship."+id), d.sized(body), "", d.rowWidth())
 	x, width := d.axis, d.rowWidth()
 	for i := range row {
 		row[i].height *= 1.7 // room for a hand

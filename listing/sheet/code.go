@@ -68,7 +68,12 @@ func (d *doc) listingCode(width float64) flow {
 		y := d.baseline(top + 1)
 		text := d.say("code.listing", "Photos", len(d.r.Public.Photos))
 		d.tagged(d.element("P"), func() {
-			for _, l := range append(d.wrap(d.sized(name), text, width-side), d.wrap(d.sized(name), address, width-side)...) {
+			lines := d.wrap(d.sized(name), text, width-side)
+			for _, l := range lines {
+				d.text(x+side-zone, y, d.sized(name), l+" ")
+				y += d.lineHeight()
+			}
+			for _, l := range d.wrap(d.sized(name), address, width-side) {
 				d.text(x+side-zone, y, d.sized(name), l)
 				y += d.lineHeight()
 			}

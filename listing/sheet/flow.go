@@ -147,7 +147,10 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 				return
 			}
 			d.tagged(text, func() {
-				for _, p := range lines[i] {
+				for k, p := range lines[i] {
+					if k+1 == len(lines[i]) {
+						p.text = goingOn(p.text, i, len(lines))
+					}
 					d.text(x+p.x, d.baseline(top), p.st, p.text)
 				}
 			})
@@ -159,6 +162,15 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 		f[len(f)-2].keep = true
 	}
 	return f
+}
+
+// goingOn ends a line that is not the last with a space, so that who has the page
+// read out does not hear two words as one.
+func goingOn(text string, i, lines int) string {
+	if i+1 < lines {
+		return text + " "
+	}
+	return text
 }
 
 // rowParts are the elements of a row: its name and what it says are an item of the

@@ -100,8 +100,9 @@ func (d *doc) plainLines(st style, text string, width float64) flow {
 func (d *doc) plainAt(x float64, st style, text string, width float64) flow {
 	part := d.element("P")
 	var f flow
-	for _, l := range d.wrap(st, text, width) {
-		f = append(f, line{height: d.lineHeight(), part: part, draw: func(top float64) { d.text(x, d.baseline(top), st, l) }})
+	lines := d.wrap(st, text, width)
+	for i, l := range lines {
+		f = append(f, line{height: d.lineHeight(), part: part, draw: func(top float64) { d.text(x, d.baseline(top), st, goingOn(l, i, len(lines))) }})
 	}
 	return f
 }

@@ -165,8 +165,8 @@ func (d *doc) mainPhoto(p Picture, below, least float64) error {
 	d.y = foot
 	d.notePhoto(h)
 	under := d.element("P")
-	for _, c := range caption {
-		d.tagged(under, func() { d.text(x, d.baseline(d.y), small, c) })
+	for i, c := range caption {
+		d.tagged(under, func() { d.text(x, d.baseline(d.y), small, goingOn(c, i, len(caption))) })
 		d.y += d.lineHeight()
 	}
 	d.y += 2 * d.lineHeight()
@@ -220,7 +220,7 @@ func (d *doc) titleLines() flow {
 			if i == 0 {
 				d.addBookmark(p.Title, 1, top)
 			}
-			d.tagged(heading, func() { d.text(d.axis, y, st, l) })
+			d.tagged(heading, func() { d.text(d.axis, y, st, goingOn(l, i, len(lines))) })
 		}})
 	}
 	maker := ""
@@ -229,8 +229,9 @@ func (d *doc) titleLines() flow {
 	}
 	by := d.say("byline", "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
 	byline := d.element("P")
-	for _, l := range d.wrap(bodyItalic, by, d.measure()) {
-		f = append(f, line{height: d.lineHeight(), part: byline, draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, l) }})
+	said := d.wrap(bodyItalic, by, d.measure())
+	for i, l := range said {
+		f = append(f, line{height: d.lineHeight(), part: byline, draw: func(top float64) { d.text(d.axis, d.baseline(top), bodyItalic, goingOn(l, i, len(said))) }})
 	}
 	return append(f, d.gap(1))
 }

@@ -96,8 +96,9 @@ func (d *doc) noteHeight(width float64) float64 {
 func (d *doc) notes(a arrangement, x, top, width float64) {
 	first := top
 	d.tagged(d.element("P"), func() {
-		for _, l := range d.noteLines(a.scale, width) {
-			d.text(x, d.baseline(top), name, l)
+		lines := d.noteLines(a.scale, width)
+		for i, l := range lines {
+			d.text(x, d.baseline(top), name, goingOn(l, i, len(lines)))
 			top += d.lineHeight()
 		}
 	})
@@ -132,9 +133,10 @@ func (d *doc) resinStrip(share, x, top, width float64) float64 {
 		d.pdf.Rect(x, y, w, h, "D")
 	})
 	d.tagged(d.element("P"), func() {
-		for _, l := range d.wrap(name, d.resinNote(share), width) {
+		lines := d.wrap(name, d.resinNote(share), width)
+		for i, l := range lines {
 			top += d.lineHeight()
-			d.text(x, d.baseline(top), name, l)
+			d.text(x, d.baseline(top), name, goingOn(l, i, len(lines)))
 		}
 	})
 	return top + d.lineHeight()
