@@ -47,11 +47,26 @@ func (d *doc) fitCard(size [2]float64) flow {
 	d.y = d.top
 	var card flow
 	for d.scale = 1.7; d.scale > 0.5; d.scale -= 0.05 {
-		if card = d.careCard(); card.height() <= d.pageHeight() {
-			return card
+		for _, stacked := range []bool{d.lopsided(), true} {
+			if card = d.careCard(stacked); card.height() <= d.pageHeight() {
+				return card
+			}
 		}
 	}
 	return card
+}
+
+// lopsided reports whether what to do and what not to do are so unlike in length that
+// two columns would leave one of them empty.
+func (d *doc) lopsided() bool {
+	var letters [2]int
+	parts := d.cardParts()
+	for i, p := range parts[:2] {
+		for _, l := range p.lines {
+			letters[i] += len(l)
+		}
+	}
+	return 3*min(letters[0], letters[1]) < max(letters[0], letters[1])
 }
 
 // A cardPart is one list of the card.
@@ -60,8 +75,9 @@ type cardPart struct {
 	lines []string
 }
 
-// careCard is the card without its foot.
-func (d *doc) careCard() flow {
+// careCard is the card; what to do and what not stand side by side, or one below the
+// other.
+func (d *doc) careCard(stacked bool) flow {
 	p := &d.r.Public
 	width := d.columnWidth()
 	st := d.sized(headline)
@@ -79,9 +95,13 @@ func (d *doc) careCard() flow {
 	}
 	parts := d.cardParts()
 	half := (width - 5) / 2
-	f = append(f, d.sideBySide(
-		d.column(d.left, func() flow { return d.cardList(parts[0], half) }),
-		d.column(d.left+half+5, func() flow { return d.cardList(parts[1], half) }))...)
+	if stacked {
+		f = append(append(f, d.cardList(parts[0], width)...), d.cardList(parts[1], width)...)
+	} else {
+		f = append(f, d.sideBySide(
+			d.column(d.left, func() flow { return d.cardList(parts[0], half) }),
+			d.column(d.left+half+5, func() flow { return d.cardList(parts[1], half) }))...)
+	}
 	f = append(f, d.cardList(parts[2], width)...)
 	f = append(f, d.cardList(parts[3], width)...)
 	return append(f, d.askLines(width)...)

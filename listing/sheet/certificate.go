@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -27,6 +28,7 @@ func layoutCertificate(d *doc) error {
 	if len(d.o.Pictures) > 0 {
 		p := d.o.Pictures[0]
 		p.Caption = ""
+		d.y += d.certificateDrop(p, words.height())
 		if err := d.mainPhoto(p, words.height()+d.signatureHeight(), 48); err != nil {
 			return err
 		}
@@ -36,6 +38,14 @@ func layoutCertificate(d *doc) error {
 	d.place(words)
 	d.signature()
 	return nil
+}
+
+// certificateDrop is how far down the photo begins, where there is little to say: a
+// third of what would be empty between the words and the signature, on the grid.
+func (d *doc) certificateDrop(p Picture, words float64) float64 {
+	photo := min(photoMost, d.columnWidth()*float64(p.Height)/float64(max(p.Width, 1)))
+	empty := d.pageHeight() - words - d.signatureHeight() - photo - 2*d.lineHeight()
+	return d.lineHeight() * math.Floor(max(0, empty)/3/d.lineHeight())
 }
 
 // certificateHead is what the page is, and the title.
