@@ -37,7 +37,7 @@ var otherKeys = map[string]string{
 	"name": "title|product|use", "type": "kind|family|chemistry|how", "number": "serial", "id": "serial", "date": "finished|on|bought|delivered", "made": "finished", "completed": "finished", "qty": "quantity",
 	"description": "story|style|did|note", "text": "story", "signature": "mark", "signed": "mark", "slab": "top", "species": "top.wood", "timber": "top.wood", "legs": "base",
 	"frame": "base|style", "weight": "weighed", "mass": "weight|weighed", "oil": "finish.product", "cost": "costs", "shipping": "delivery", "color": "colour", "epoxy": "resin", "river": "resin",
-	"depth": "width|thickness", "mc": "moisture", "humidity": "moisture", "material": "species", "percent": "share", "country": "origin", "amount": "mixed", "sku": "serial", "photo": "photos", "pictures": "photos", "images": "photos",
+	"depth": "width|thickness", "mc": "moisture", "humidity": "moisture", "material": "species", "percent": "share|area", "percentage": "share|area", "share": "area", "country": "origin", "amount": "mixed", "sku": "serial", "photo": "photos", "pictures": "photos", "images": "photos",
 	"exclude": "leave_out", "hide": "leave_out", "warranty": "guarantee", "client": "buyer", "customer": "buyer", "status": "availability", "adhesive": "glue", "brand": "product", "lot": "batch", "shop": "workshop", "language": "lang",
 	"hardware": "parts", "drawers": "parts",
 }
