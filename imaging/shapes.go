@@ -52,7 +52,7 @@ func (p *Photo) shapeOf(k form) shape {
 	s := shape{source: f.Source, whole: f.Whole}
 	switch {
 	case !f.Beyond:
-		s.source = p.onPixels(f.Source)
+		s.source = p.onPixels(p.offRim(f, k).Source)
 	case k.cut:
 		s.filling = ground // the same all over, so nothing shows where the photo ends
 	case p.Frame.Sure && p.Frame.Plain && p.canBeExtended(f.Source):
@@ -68,6 +68,22 @@ func (p *Photo) shapeOf(k form) shape {
 		s.source, s.whole = centred(f.Source, p.inside()), f.Whole
 	}
 	return s
+}
+
+// offRim is a placement within the photo moved or narrowed so that it stays off the
+// photo's own edge, see rimShare, where nothing that has to be in it is lost by that.
+func (p *Photo) offRim(f frame.Placement, k form) frame.Placement {
+	if p.Frame.Kept {
+		return f
+	}
+	r := p.Frame
+	d := math.Ceil(rimShare * float64(max(p.W, p.H)))
+	dx, dy := d/float64(p.W), d/float64(p.H)
+	r.Inside = [4]float64{math.Max(r.Inside[0], dx), math.Max(r.Inside[1], dy), math.Min(r.Inside[2], 1-dx), math.Min(r.Inside[3], 1-dy)}
+	if g := r.Shape(p.W, p.H, k.rw, k.rh, p.room()); !g.Beyond && g.Whole == f.Whole {
+		return g
+	}
+	return f
 }
 
 // onPixels moves a source within the photo by less than a pixel so that it begins
