@@ -27,10 +27,29 @@ func encodeWebP(m *image.YCbCr, quality int, pure bool) ([]byte, error) {
 			return data, err
 		}
 	}
-	opaque := &image.NYCbCrA{YCbCr: *m, A: bytes.Repeat([]byte{255}, len(m.Y)), AStride: m.YStride}
+	opaque := inOnePiece(m)
 	var b bytes.Buffer
 	if err := webp.Encode(&b, opaque, webp.Options{Quality: quality, Method: webpMethod}); err != nil {
 		return nil, fmt.Errorf("webp: %w", err)
 	}
 	return b.Bytes(), nil
+}
+
+// inOnePiece returns the picture with an alpha that is full everywhere, all planes
+// one after the other in one piece of memory: the package reads on from the first
+// of Y as far as all of them are long, whatever lies there.
+func inOnePiece(m *image.YCbCr) *image.NYCbCrA {
+	out := image.NewNYCbCrA(image.Rect(0, 0, m.Rect.Dx(), m.Rect.Dy()), m.SubsampleRatio)
+	rows := func(dst, src []uint8, dstStride, srcStride int) {
+		for y := range len(dst) / max(dstStride, 1) {
+			copy(dst[y*dstStride:(y+1)*dstStride], src[y*srcStride:])
+		}
+	}
+	rows(out.Y, m.Y, out.YStride, m.YStride)
+	rows(out.Cb, m.Cb, out.CStride, m.CStride)
+	rows(out.Cr, m.Cr, out.CStride, m.CStride)
+	for i := range out.A {
+		out.A[i] = 255
+	}
+	return out
 }
