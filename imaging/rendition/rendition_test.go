@@ -219,7 +219,7 @@ func TestBudgetLowersQuality(t *testing.T) {
 }
 
 func TestNeverEnlarges(t *testing.T) {
-	for _, c := range []struct{ s, w, h, ow, oh int }{{0, 6000, 4000, 2400, 1600}, {0, 1000, 700, 1000, 700}, {4, 800, 800, 800, 800}, {5, 4000, 5000, 960, 1200}, {5, 500, 625, 500, 625}, {2, 100, 32000, 50, 16000}, {0, 9, 1, 9, 1}} {
+	for _, c := range []struct{ s, w, h, ow, oh int }{{0, 6000, 4000, 2400, 1600}, {0, 1000, 700, 1000, 700}, {4, 800, 800, 600, 600}, {6, 800, 800, 800, 800}, {7, 4000, 5000, 960, 1200}, {7, 500, 625, 500, 625}, {2, 100, 32000, 50, 16000}, {0, 9, 1, 9, 1}} {
 		if ow, oh := DefaultSizes()[c.s].Fit(c.w, c.h); ow != c.ow || oh != c.oh {
 			t.Errorf("%s of %d × %d is %d × %d, want %d × %d", DefaultSizes()[c.s].Name, c.w, c.h, ow, oh, c.ow, c.oh)
 		}
