@@ -4,8 +4,10 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -103,6 +105,44 @@ func asSeen(text string) string {
 	}
 	text = strings.ReplaceAll(text, "\r", "\n")
 	return bars.ReplaceAllString(text, "")
+}
+
+// Ctrl-C at a question leaves nothing behind, not even a folder.
+func TestEveningInterrupted(t *testing.T) {
+	dir := t.TempDir()
+	card := filepath.Join(dir, "card")
+	if err := os.Mkdir(card, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(card, "a.jpg"), asJPEG(slab(300, 200, 1)), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command("slabfolio", "new", "yard/OY-1", "--from", "card")
+	cmd.Dir = dir
+	tty, err := pty.Start(cmd)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tty.Close()
+	var out bytes.Buffer
+	for b := make([]byte, 4096); !bytes.HasSuffix(out.Bytes(), []byte("> ")); {
+		n, err := tty.Read(b)
+		if out.Write(b[:n]); err != nil {
+			t.Fatalf("%v: %s", err, out.Bytes())
+		}
+	}
+	if _, err := tty.WriteString("Ostrel\x03"); err != nil {
+		t.Fatal(err)
+	}
+	rest, _ := io.ReadAll(tty) // at its end a pseudo-terminal gives an error
+	var exit *exec.ExitError
+	if err := cmd.Wait(); !errors.As(err, &exit) || exit.ExitCode() != exitInterrupted {
+		t.Errorf("%v: %s", err, rest)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil || len(entries) != 1 {
+		t.Errorf("%v is left, %v", entries, err)
+	}
 }
 
 // The evening a piece is finished, from an empty folder and a card to a bundle that

@@ -24,6 +24,9 @@ func base(iv *Interview, text string) said {
 	if none.MatchString(text) {
 		return iv.put(map[string]*piece.Written{"base": nil})
 	}
+	if strings.Contains(text, "%") {
+		return refused("say it in your own words, such as two welded steel frames", "%q is nothing to stand on", text)
+	}
 	values := map[string]*piece.Written{"base": nil}
 	var style, notes []string
 	for _, part := range strings.Split(text, ",") {

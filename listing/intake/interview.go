@@ -104,6 +104,9 @@ func (iv *Interview) enter(q *question) string {
 // skips are answers that leave a question open.
 var skips = []string{"skip", "later", "-", "n/a", "don't know", "dont know", "unknown", "pass"}
 
+// same are answers that take what is proposed.
+var same = []string{"same", "the same", "ditto", "as before", "as the last one", "default"}
+
 // Answer takes the answer to the question that Next returned last.
 func (iv *Interview) Answer(text string) Reply {
 	q := &iv.questions[iv.at]
@@ -113,7 +116,7 @@ func (iv *Interview) Answer(text string) Reply {
 		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.Defaults.Units])}
 	case lower == "back" || lower == "<":
 		return iv.back()
-	case lower == "" && iv.enter(q) != "":
+	case (lower == "" || slices.Contains(same, lower)) && iv.enter(q) != "":
 		text = iv.enter(q)
 	case lower == "" || slices.Contains(skips, lower):
 		open := !iv.pending

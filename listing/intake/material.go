@@ -25,7 +25,7 @@ func woods(iv *Interview, text string) said {
 	for _, part := range partsOfWood.Split(text, -1) {
 		switch part = strings.TrimSpace(part); {
 		case part == "":
-		case resinWord.MatchString(part):
+		case resinWord.MatchString(part), len(withResin) > 0 && strings.ContainsAny(part, "0123456789"): // its amount
 			withResin = append(withResin, part)
 		default:
 			w, problem := iv.oneWood(part, text)
@@ -64,7 +64,11 @@ func (iv *Interview) oneWood(part, whole string) (*piece.Written, *piece.SetErro
 	if bare := strings.TrimSpace(slabWord.ReplaceAllString(part, "")); bare != "" {
 		part = bare
 	}
-	if _, err := iv.Woods.Lookup(part); err != nil && iv.insisted != whole {
+	_, err := iv.Woods.Lookup(part)
+	if err != nil && strings.ContainsAny(part, "0123456789%") {
+		return nil, &piece.SetError{Message: fmt.Sprintf("%q is no wood", part), Remedy: "name it, such as black walnut; \"back\" goes back to the sizes"}
+	}
+	if err != nil && iv.insisted != whole {
 		iv.insisted = whole
 		f := wood.UnknownFinding(err, piece.Place{})
 		return nil, &piece.SetError{Message: f.Message, Remedy: f.Remedy + "; or say it again to keep it as it is"}
@@ -97,7 +101,7 @@ var none = regexp.MustCompile(`(?i)^(?:no|none|nothing|without|no resin|no base|
 
 // amountOfResin is an amount within an answer, with the words that makers put
 // before a figure.
-var amountOfResin = regexp.MustCompile(`(?i)\b(mixed\s+)?((?:(?:about|around|approximately|roughly|circa|ca\.?|~)\s*)?\d[\d.,/ ½¼¾-]*\s*(?:%|percent\b|per cent\b|fl oz\b|[a-z]+\b|$)?)(\s*mixed\b)?`)
+var amountOfResin = regexp.MustCompile(`(?i)(\bmixed\s+)?((?:\b(?:about|around|approximately|roughly|circa|ca\.?)\s*|[~≈]\s*)?\b\d[\d.,/ ½¼¾-]*\s*(?:%|percent\b|per cent\b|fl oz\b|[a-z]+\b|$)?)(\s*mixed\b)?`)
 
 // resin takes colour and amount. A colour without an amount is kept, and the amount
 // asked for once.
@@ -109,6 +113,7 @@ func resin(iv *Interview, text string) said {
 	if !iv.pending && !iv.resinSaid {
 		values["top.resin"] = nil
 	}
+	text = onlyResin(text)
 	colour := text
 	if at := amountOfResin.FindStringSubmatchIndex(text); at != nil {
 		m := amountOfResin.FindStringSubmatch(text)
@@ -134,6 +139,24 @@ func resin(iv *Interview, text string) said {
 		s.more, s.problem = true, howMuch(fmt.Sprintf("%q: noted; how much of it is not said, so no weight can count it", textAt(r, "colour")))
 	}
 	return s
+}
+
+// onlyResin leaves out what is said of the wood beside the resin: of "walnut and blue
+// resin, 18 %" the walnut.
+func onlyResin(text string) string {
+	parts := partsOfWood.Split(text, -1)
+	var kept []string
+	named := false
+	for _, p := range parts {
+		named = named || resinWord.MatchString(p)
+		if resinWord.MatchString(p) || amountOfResin.MatchString(p) {
+			kept = append(kept, p)
+		}
+	}
+	if !named || len(parts) == len(kept) {
+		return text
+	}
+	return strings.Join(kept, ", ")
 }
 
 // whatAmount tells a share of the face from what was mixed.

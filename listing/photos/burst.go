@@ -26,8 +26,8 @@ const (
 // A Burst is photos that one camera took of one view within minutes, each in another
 // light or of another exposure.
 type Burst struct {
-	How    string   // of piece.BlendWays
-	Frames []string // by their names, in the order in which they were taken
+	How    string   `json:"how"`    // of piece.BlendWays
+	Frames []string `json:"frames"` // by their names, in the order in which they were taken
 }
 
 // Name is what the photo that is made of the frames may be called.
