@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 )
 
@@ -66,7 +67,7 @@ func (b *Batch) findPieces() error {
 		findings = append(findings, piece.Finding{
 			Rank: piece.Fault, Code: "run.no-piece",
 			Message: fmt.Sprintf("no piece found in %s: no folder there holds a piece.yaml", strings.Join(b.paths, ", ")),
-			Remedy:  "slabfolio new FOLDER lays one out",
+			Remedy:  layOneOut(b.paths),
 		})
 	}
 	if len(findings) > 0 {
@@ -187,4 +188,14 @@ func (b *Batch) choosePart() {
 			b.skipped++
 		}
 	}
+}
+
+// layOneOut tells how a piece comes about; where there are photos already, with them.
+func layOneOut(paths []string) string {
+	for _, p := range paths {
+		if found, err := photos.Find(p); err == nil && len(found) > 0 {
+			return fmt.Sprintf("there are photos in %s: slabfolio new OY-0001 --from %q lays out a piece with copies of them", filepath.ToSlash(p), filepath.ToSlash(p))
+		}
+	}
+	return "slabfolio new FOLDER lays one out"
 }
