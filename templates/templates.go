@@ -18,7 +18,7 @@ import (
 	"github.com/goccy/go-yaml"
 )
 
-//go:embed en en-US de
+//go:embed en en-US de es fr nl
 var files embed.FS
 
 // regions are the tags that differ from their language in a few phrases or in
