@@ -66,7 +66,7 @@ type Options struct {
 // smallSide is the longer side of the copy that a photo is analysed on.
 const smallSide = 768
 
-// previewSide is the longer side of the small pictures before and after.
+// previewSide is the longer side of the small picture of the photo as it goes.
 const previewSide = 480
 
 // A Photo is one photo on its way. It is not safe for concurrent use, but for

@@ -8,9 +8,10 @@ import (
 )
 
 // before makes the small picture and the histogram of the photo as it came:
-// decoded, through its profile and upright, nothing else.
+// decoded, through its profile and upright, nothing else. It has all the pixels that
+// there are by then, since places in the photo are pointed at on it.
 func (p *Photo) before() error {
-	data, err := p.encodePreview(p.small)
+	data, err := p.encodePreview(p.small, smallSide)
 	if err != nil {
 		return fmt.Errorf("make a small picture of %s: %w", p.Name, err)
 	}
@@ -31,7 +32,7 @@ func (p *Photo) after() {
 	}
 	p.Histogram[1] = histogram(m)
 	p.After = p.Before
-	if data, err := p.encodePreview(m); err == nil {
+	if data, err := p.encodePreview(m, previewSide); err == nil {
 		p.After = data
 	}
 }
@@ -54,9 +55,9 @@ func (p *Photo) framedSmall() *pixel.Image {
 	return m
 }
 
-// encodePreview encodes a small copy of m.
-func (p *Photo) encodePreview(m *pixel.Image) ([]byte, error) {
-	w, h := pixel.FitWithin(m.W, m.H, previewSide, previewSide)
+// encodePreview encodes a small copy of m, its longer side as given at most.
+func (p *Photo) encodePreview(m *pixel.Image, side int) ([]byte, error) {
+	w, h := pixel.FitWithin(m.W, m.H, side, side)
 	if w != m.W {
 		var err error
 		if m, err = pixel.Resample(m.Rows(), pixel.Region{W: w, H: h}); err != nil {

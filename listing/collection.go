@@ -64,12 +64,12 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	o := &page.Options{Words: english, Prefer: b.collectionUnits()} // the maker's side is in English
+	o := &page.Options{Words: english, Prefer: b.collectionUnits(), BaseURL: b.baseURL()} // the maker's side is in English
 	overview, err := page.Overview(entries, b.leftOut(), o)
 	if err != nil {
 		return err
 	}
-	o.Words, o.BaseURL = words, b.baseURL()
+	o.Words = words
 	catalogue, err := page.NewCatalogue(entries, o)
 	if err != nil {
 		return err

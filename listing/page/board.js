@@ -25,6 +25,7 @@
   const shows = {
     all: () => true, needs: r => r.needs, loses: r => r.loses, unpriced: r => r.price === null,
   };
+  let unfolded = false;
   function apply() {
     const words = search.value.toLowerCase().split(/\s+/).filter(Boolean);
     const state = show.value.startsWith("=") ? show.value.slice(1) : null;
@@ -36,7 +37,9 @@
       if (yes) { shown++; if (sold && sold.contains(r.row)) inSold++; }
     }
     if (sold) {
-      if (words.length && inSold) sold.open = true;
+      // A search opens what is folded away, and folds it again when it is done.
+      if (words.length && inSold && !sold.open) sold.open = unfolded = true;
+      if (!words.length && unfolded) sold.open = unfolded = false;
       sold.hidden = !inSold;
     }
     told.textContent = shown === rows.length ? "" : told.dataset.shown.replace("#", shown);

@@ -140,3 +140,98 @@ func TestCatalogueInBrowser(t *testing.T) {
 		}
 	}
 }
+
+// makerScript plays a maker at the overview, with keys alone but for the choices.
+const makerScript = `
+const { chromium } = require(process.argv[2] + '/playwright-core');
+const url = require('url');
+(async () => {
+  const browser = await chromium.launch({ executablePath: process.argv[3], args: ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'] });
+  const file = url.pathToFileURL(process.argv[4]).href, out = { problems: [] };
+  const open = async script => {
+    const context = await browser.newContext({ javaScriptEnabled: script, viewport: { width: 1280, height: 900 } });
+    const page = await context.newPage();
+    page.on('console', m => { if (!/ERR_FILE_NOT_FOUND/.test(m.text())) out.problems.push(m.text()); });
+    page.on('pageerror', e => out.problems.push(e.message));
+    await page.goto(file);
+    return page;
+  };
+  const page = await open(true);
+  const titles = async () => (await page.locator('ol.board > li:visible a').allTextContents());
+  out.first = (await titles()).length;
+  await page.keyboard.press('/');
+  await page.keyboard.type('NUMBER 17');
+  out.searched = await titles();
+  out.told = await page.locator('#told').textContent();
+  await page.keyboard.press('ArrowDown');
+  out.focused = await page.evaluate(() => document.activeElement.textContent);
+  await page.keyboard.press('ArrowUp');
+  await page.keyboard.press('Escape');
+  out.cleared = (await titles()).length;
+  await page.locator('select[name=show]').selectOption('loses');
+  out.loses = await titles();
+  await page.locator('select[name=sort]').selectOption('margin');
+  out.byMargin = (await titles()).slice(0, 2);
+  await page.locator('select[name=show]').selectOption('=made to order');
+  await page.locator('select[name=sort]').selectOption('newest');
+  out.made = await titles();
+  await page.getByRole('button').click();
+  await page.waitForTimeout(50);
+  out.reset = (await titles()).length;
+  await page.locator('ol.board a').first().focus();
+  for (const k of ['ArrowDown', 'ArrowDown', 'End', 'Home', 'ArrowDown']) await page.keyboard.press(k);
+  out.second = await page.evaluate(() => document.activeElement.textContent);
+  await page.keyboard.press('Tab');
+  out.third = await page.evaluate(() => document.activeElement.textContent);
+  const plain = await open(false);
+  out.plain = await plain.locator('ol.board > li:visible').count();
+  out.form = await plain.locator('form').isVisible();
+  await plain.locator('#sold summary').click();
+  out.unfolded = await plain.locator('ol.board > li:visible').count();
+  console.log(JSON.stringify(out));
+  await browser.close();
+})().catch(e => { console.error(e); process.exit(1); });
+`
+
+// The overview is searched, filtered and sorted without a server, by keys; without
+// script it shows all there is.
+func TestOverviewInBrowser(t *testing.T) {
+	var entries []Entry
+	for i := range 40 {
+		entries = append(entries, pieceOf(i))
+	}
+	entries[10].Report.Costs.Margin = -2000
+	entries[20].Report.Public.Title = `<img src=x onerror="document.title='hit'"><script>document.title='hit'</script>`
+	data, err := Overview(entries, nil, options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		First, Cleared, Reset, Plain, Unfolded int
+		Searched, Loses, ByMargin, Made        []string
+		Told, Focused, Second, Third           string
+		Form                                   bool
+		Problems                               []string
+	}
+	inBrowser(t, makerScript, data, &got)
+	name := func(i int) string { return entries[i].Report.Public.Title }
+	if got.First != 30 || got.Cleared != 30 || got.Reset != 30 || got.Plain != 30 || got.Unfolded != 40 || got.Form {
+		t.Errorf("of 40 pieces, 10 sold: %d, %d and %d shown; without script %d, unfolded %d, a form: %v", got.First, got.Cleared, got.Reset, got.Plain, got.Unfolded, got.Form)
+	}
+	if len(got.Searched) != 1 || got.Searched[0] != name(17) || got.Focused != name(17) || got.Told != "1 of 40 pieces" {
+		t.Errorf("searched: %q, %q, on %q", got.Searched, got.Told, got.Focused)
+	}
+	// Every fifth piece loses money; of them 5, 25 and 1, 21 … every fourth but one is sold.
+	if len(got.Loses) != 6 || got.ByMargin[0] != name(10) {
+		t.Errorf("priced below cost: %q; by margin %q", got.Loses, got.ByMargin)
+	}
+	if len(got.Made) != 10 || got.Made[0] != name(10) {
+		t.Errorf("made to order, the latest first: %q", got.Made)
+	}
+	if got.Second == got.Third || got.Third == "" {
+		t.Errorf("arrows lead to %q, the next stop is %q", got.Second, got.Third)
+	}
+	if len(got.Problems) > 0 {
+		t.Errorf("the page complains: %q", got.Problems)
+	}
+}

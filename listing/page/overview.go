@@ -51,6 +51,7 @@ type boardPage struct {
 	Tonight           []*tonightRow
 	Rows, Sold        []boardRow
 	Count             int
+	Web               bool // the catalogue is packed for its address
 	States            []string
 	Months            []monthRow
 	Totals            []monthRow
@@ -80,7 +81,7 @@ func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
 			data.Rows = append(data.Rows, row)
 		}
 	}
-	data.Count = len(entries)
+	data.Count, data.Web = len(entries), o.BaseURL != ""
 	slices.SortStableFunc(data.Rows, byNeed)
 	slices.SortStableFunc(data.Sold, func(a, b boardRow) int {
 		return cmp.Or(strings.Compare(b.Finished, a.Finished), strings.Compare(a.Serial, b.Serial))
@@ -129,7 +130,7 @@ func boardRowOf(e Entry, o *Options) boardRow {
 	pub := &r.Public
 	row := boardRow{
 		Href: pieceHref(e), Serial: pub.Serial, Title: pub.Title,
-		What: commaJoined(pub.Serial, pub.Kind, madeOf(pub, o), sizeText(pub, o)), State: pub.Available,
+		What: commaJoined(pub.Serial, pub.Kind, madeOf(pub, o), together(sizeText(pub, o))), State: pub.Available,
 		Finished: pub.Finished, Date: o.Words.Day(pub.Finished), Thumb: thumb(e),
 	}
 	row.money(r, o)
@@ -194,6 +195,9 @@ func madeOf(pub *report.Public, o *Options) string {
 	}
 	return strings.Join(names, ", ")
 }
+
+// together keeps a size on one line.
+func together(size string) string { return strings.ReplaceAll(size, " × ", "\u00a0×\u00a0") }
 
 // shortened cuts a text at the end of a word.
 func shortened(text string, most int) string {

@@ -84,7 +84,7 @@ func PieceOverview(r *report.Report, p *Pointing, there func(name string) bool, 
 // pointPhrases are the phrases that point.js says.
 var pointPhrases = []string{
 	"add-spot", "copied", "copy", "corner-1", "corner-2", "corner-3", "corner-4", "done", "earlier", "help-box", "help-card", "help-marks", "help-resin",
-	"later", "main", "paste-new", "paste-outline", "paste-outline-braces", "paste-photos", "paste-photos-braces", "point-box", "point-card", "point-marks",
+	"later", "main", "paste-instead", "paste-new", "paste-outline", "paste-outline-braces", "paste-photos", "paste-photos-braces", "paste-then", "point-box", "point-card", "point-marks",
 	"point-resin", "spot", "undo",
 }
 

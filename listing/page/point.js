@@ -38,7 +38,11 @@
       if (block.braces) area.value = text.join(", ");
       else area.value = (block.line || key !== "photos" ? [] : ["photos:"]).concat(text.map(l => pad + l)).join("\n");
       area.rows = Math.min(8, Math.max(1, area.value.split("\n").length)) + 1;
-      part.querySelector("label").textContent = (!block.line && key === "photos" ? say["paste-new"] : say["paste-" + key + (block.braces ? "-braces" : "")]).replace("#", block.line);
+      const there = text.map(l => l.slice(0, l.indexOf(":"))).filter(k => block.has.includes(k));
+      part.querySelector("label").textContent = [
+        !block.line && key === "photos" ? say["paste-new"] : say["paste-" + key + (block.braces ? "-braces" : "")].replace("#", block.line),
+        there.length ? say["paste-instead"].replace("#", there.join(", ")) : "", say["paste-then"],
+      ].filter(Boolean).join(" ");
       part.querySelector("button").textContent = say.copy;
     }
     panel.hidden = !lines.photos.length && !lines.outline.length;
@@ -173,7 +177,7 @@
       const b = [...tools.querySelectorAll("button")].find(b => b.dataset.do === name);
       if (b) b.focus();
     };
-    photo.scrollIntoView({ block: "nearest" });
+    photo.scrollIntoView({ block: "start" });
     (handles[0] || tools.querySelector("button")).focus({ preventScroll: true });
   }
   function button(text, act) {

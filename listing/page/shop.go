@@ -19,6 +19,7 @@ type shop struct {
 	Lang        string
 	Title       string
 	Maker       string // empty when not known
+	Contact     *makerLines
 	Count       string
 	Description string
 	URL         string // where the page stands, with a slash at its end; empty when not known
@@ -70,7 +71,7 @@ func shopOf(entries []Entry, o *Options) *shop {
 		}
 		s.entries = append(s.entries, e)
 		if s.Maker == "" && pub.Maker != nil && pub.Maker.Name != "" {
-			s.Maker = pub.Maker.Name
+			s.Maker, s.Contact = pub.Maker.Name, makerOf(pub.Maker)
 			s.Title = o.Words.Say("catalogue.of", map[string]any{"Maker": s.Maker})
 		}
 	}

@@ -18,12 +18,16 @@ type tonightRow struct {
 	count int
 }
 
-type tonightPiece struct{ Href, Serial string }
+type tonightPiece struct {
+	Href, Serial string
+	Title        string // where few are named
+}
 
 // What fits on one screen: things to do, and pieces named with each.
 const (
 	mostTonight = 6
 	mostNamed   = 6
+	fewNamed    = 2 // that many are named by their titles too
 
 	longestTonight = 240 // letters of a finding
 )
@@ -52,7 +56,15 @@ func tonight(entries []Entry) []*tonightRow {
 	slices.SortStableFunc(rows, func(a, b *tonightRow) int {
 		return cmp.Or(report.CompareUrgency(a.first, b.first), cmp.Compare(b.count, a.count))
 	})
-	return rows[:min(len(rows), mostTonight)]
+	rows = rows[:min(len(rows), mostTonight)]
+	for _, row := range rows {
+		for i := range row.Pieces {
+			if len(row.Pieces) > fewNamed {
+				row.Pieces[i].Title = ""
+			}
+		}
+	}
+	return rows
 }
 
 // add puts a piece to those that a thing is the matter with. What is not the same
@@ -63,7 +75,7 @@ func (row *tonightRow) add(e Entry, f piece.Finding) {
 		row.Where = row.Pieces[0].Serial
 	}
 	if len(row.Pieces) < mostNamed {
-		row.Pieces = append(row.Pieces, tonightPiece{pieceHref(e), e.Report.Public.Serial})
+		row.Pieces = append(row.Pieces, tonightPiece{pieceHref(e), e.Report.Public.Serial, e.Report.Public.Title})
 	} else {
 		row.More++
 	}
