@@ -33,11 +33,28 @@ func layoutCertificate(d *doc) error {
 			return err
 		}
 	} else {
-		d.y += 6 * d.lineHeight()
+		d.certificateDrawing(words.height())
 	}
 	d.place(words)
 	d.signature()
 	return nil
+}
+
+// certificateDrawing sets the drawing where there is no photo, and leaves room where
+// there is none either.
+func (d *doc) certificateDrawing(words float64) {
+	d.y += 4 * d.lineHeight()
+	if !d.drawable() {
+		d.y += 2 * d.lineHeight()
+		return
+	}
+	room := min(85, d.heightLeft()-words-d.signatureHeight()-3*d.lineHeight())
+	a := d.fitIn(d.w-d.right-d.axis, room)
+	if a.scale == 0 {
+		return
+	}
+	d.figure(d.drawingAlt(a), func() { d.drawView(a.views, d.axis, d.y) })
+	d.y = d.onGrid(d.y+a.h) + 3*d.lineHeight()
 }
 
 // certificateDrop is how far down the photo begins, where there is little to say: a

@@ -65,7 +65,7 @@ func (d *doc) tag(r *report.Report, box tagBox, side float64) {
 	var f, foot flow
 fit:
 	for rank := 3; rank >= 0; rank-- {
-		for d.scale = 1.3; d.scale > 0.55; d.scale -= 0.05 {
+		for d.scale = 1.6; d.scale > 0.55; d.scale -= 0.05 {
 			f = d.tagFlow(rank, box.w)
 			width := box.w
 			if hasCode {
