@@ -136,6 +136,7 @@ const (
 	costOfBroken   = 14
 	wantedFill     = 0.8
 	costOfOverflow = 10000 // what cannot be
+	wantedDrawing  = 80    // millimetres long
 	wantedPhoto    = 105   // millimetres high, where its shape allows
 )
 
@@ -166,7 +167,7 @@ func (d *doc) cost(p plan) float64 {
 		cost += costOfBroken
 	}
 	if t.drawing > 0 {
-		cost += 10 * max(0, 1-t.drawing/90)
+		cost += 40 * max(0, 1-t.drawing/wantedDrawing)
 	}
 	if len(d.o.Pictures) > 1 && t.row == 0 {
 		cost += 5
