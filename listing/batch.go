@@ -56,6 +56,7 @@ type Batch struct {
 	results   []Result
 	slots     chan struct{}       // one for each photo that is worked on at once
 	memory    *semaphore.Weighted // bytes for the photos that are being opened
+	held      *semaphore.Weighted // photos that are kept in memory until they are rendered
 	mu        sync.Mutex          // holds Options.Report and langs to one at a time
 	langs     map[string]*templates.Words
 	measuring sync.Mutex // holds the measuring of tops to one photo at a time
@@ -70,7 +71,7 @@ func NewBatch(ctx context.Context, paths []string, opts Options) (*Batch, error)
 	opts.Jobs = max(opts.Jobs, 1)
 	b := &Batch{
 		opts: opts, paths: paths, slots: make(chan struct{}, opts.Jobs), langs: map[string]*templates.Words{},
-		memory: semaphore.NewWeighted(photos.MemoryBudget(opts.Jobs)),
+		memory: semaphore.NewWeighted(photos.MemoryBudget(opts.Jobs)), held: semaphore.NewWeighted(heldByRun(opts.Jobs)),
 	}
 	if err := b.findPieces(); err != nil {
 		return nil, err

@@ -71,7 +71,7 @@ func (b *Batch) lookup(j *Job, inputs []string) (Result, bool) {
 	if path == "" || b.opts.Force || b.opts.Only != "" {
 		return Result{}, false
 	}
-	data, err := os.ReadFile(path)
+	data, err := stage.ReadOrdinary(path)
 	if err != nil {
 		return Result{}, false
 	}

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/sync/errgroup"
+
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
@@ -188,18 +190,24 @@ func (b *Batch) entries() ([]page.Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	var entries []page.Entry
-	for _, f := range folders {
+	entries := make([]page.Entry, len(folders))
+	var g errgroup.Group
+	g.SetLimit(b.opts.Jobs)
+	for i, f := range folders {
 		if !f.IsDir() || strings.HasPrefix(f.Name(), ".") {
 			continue
 		}
-		if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
-			_, err := os.Stat(filepath.Join(b.opts.Out, f.Name(), filepath.FromSlash(page.PieceOverviewName)))
-			_, none := os.Stat(filepath.Join(b.opts.Out, f.Name(), "listing", "index.html"))
-			entries = append(entries, page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil, Unlisted: none != nil})
-		}
+		g.Go(func() error {
+			if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
+				_, err := os.Stat(filepath.Join(b.opts.Out, f.Name(), filepath.FromSlash(page.PieceOverviewName)))
+				_, none := os.Stat(filepath.Join(b.opts.Out, f.Name(), "listing", "index.html"))
+				entries[i] = page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil, Unlisted: none != nil}
+			}
+			return nil
+		})
 	}
-	return entries, nil
+	_ = g.Wait() // what cannot be read is no entry
+	return slices.DeleteFunc(entries, func(e page.Entry) bool { return e.Report == nil }), nil
 }
 
 // codeBusy is the finding on a piece that another run is preparing.

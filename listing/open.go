@@ -19,7 +19,7 @@ import (
 
 // open reads and analyses the photos and plans one tone for the set.
 func (w *work) open(ctx context.Context) error {
-	if err := w.makeMasterDir(); err != nil {
+	if err := w.makeRoom(ctx); err != nil {
 		return err
 	}
 	return w.openWith(ctx, w.imagingOptions())
@@ -99,14 +99,20 @@ func (w *work) close() {
 	for _, p := range photos.Opened(w.shots) {
 		p.Close()
 	}
+	w.b.held.Release(max(w.holds.Swap(0), 0))
 }
 
 // heldInMemory is how many photos of a piece are kept in memory while the set is
 // looked at; those of a bigger set wait on the disk. One takes about 23 MB.
 const heldInMemory = 12
 
-// makeMasterDir makes the folder where the photos of a big set wait.
-func (w *work) makeMasterDir() error {
+// heldByRun is how many photos of all pieces that are worked on at once are kept in
+// memory; a piece whose photos find no room waits for those of another.
+func heldByRun(jobs int) int64 { return int64(heldInMemory * max(1, jobs/4)) }
+
+// makeRoom waits until there is room in memory for the photos of a piece, or makes
+// the folder where those of a big set wait.
+func (w *work) makeRoom(ctx context.Context) error {
 	n := 0
 	for _, s := range w.sources {
 		if s.Role == photos.Publish {
@@ -114,10 +120,27 @@ func (w *work) makeMasterDir() error {
 		}
 	}
 	if n <= heldInMemory {
+		if err := w.b.held.Acquire(ctx, int64(n)); err != nil {
+			return err
+		}
+		w.holds.Store(int64(n))
 		return nil
 	}
 	w.masterDir = filepath.Join(w.folder.Dir, ".masters")
 	return os.MkdirAll(w.masterDir, 0o755)
+}
+
+// done gives back what a photo holds that is rendered, where no document shows it.
+func (w *work) done(p *imaging.Photo) {
+	if slices.ContainsFunc(w.pictured, func(d pictured) bool { return d.photo == p }) {
+		return
+	}
+	p.Close()
+	if w.holds.Add(-1) >= 0 {
+		w.b.held.Release(1)
+	} else {
+		w.holds.Add(1) // of a big set, or a photo more than was thought
+	}
 }
 
 // codecs names what read the photos, and the --codecs word that chose it.

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync/atomic"
 
 	"slabfolio/imaging"
 	"slabfolio/listing/photos"
@@ -37,6 +38,7 @@ type work struct {
 	earlier   *report.Report // of an earlier run; nil when there is none
 	made      string         // which outputs this run makes, as Options.Only says it
 	masterDir string         // a folder where photos of a big set wait; empty for a small one
+	holds     atomic.Int64   // how many photos it may still keep in memory
 	result    Result
 }
 

@@ -44,7 +44,9 @@ func (w *work) addPhotos(ctx context.Context) error {
 	made := make([]*report.Photo, len(w.shots))
 	opened := func(sh *photos.Shot) bool { return sh.Photo != nil }
 	err := w.eachShot(ctx, opened, func(i int, sh *photos.Shot) (err error) {
+		photo := sh.Photo
 		made[i], err = w.renderShot(sh, sizes)
+		w.done(photo)
 		return err
 	})
 	if err != nil {

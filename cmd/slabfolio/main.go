@@ -14,7 +14,7 @@ import (
 
 // memoryAim is where garbage is collected more eagerly, in bytes. A large photo
 // leaves as much behind as it took; GOMEMLIMIT says otherwise.
-const memoryAim = 900 << 20
+const memoryAim = 560 << 20
 
 func main() {
 	if os.Getenv("GOMEMLIMIT") == "" {
