@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
 
@@ -114,10 +115,8 @@ func (c *copywriter) weight(first bool) string {
 
 // title is the maker's own title with as much behind it as there is room for.
 func (c *copywriter) title(n int) string {
-	title := cutAtWord(oneLine(c.pub.Title), n)
-	has := func(part string) bool {
-		return strings.Contains(strings.ToLower(title), strings.ToLower(part))
-	}
+	title := cutAtClause(oneLine(c.pub.Title), n)
+	has := func(part string) bool { return strings.Contains(plain(title), plain(part)) }
 	add := func(part string) {
 		if part != "" && !has(part) && utf8.RuneCountInString(title)+2+utf8.RuneCountInString(part) <= n {
 			title += ", " + part
@@ -268,10 +267,12 @@ func (c *copywriter) keywords() []string {
 	if b := c.pub.Base; b != nil {
 		add(b.Material, c.words.Say("paste.word.base", nil))
 	}
-	if d := c.pub.Dimensions; d != nil && d.Length != nil {
-		length, _, _ := strings.Cut(c.size(true), " × ")
-		_, unit, _ := cutLast(c.size(true), " ")
-		add(strings.TrimSuffix(length, " "+unit), unit, what)
+	if d := c.pub.Dimensions; d != nil && d.Length != nil { // nobody types a decimal
+		length, unit := units.Length(*d.Length).Inches(), "in"
+		if c.metric {
+			length, unit = units.Length(*d.Length).Centimetres(), "cm"
+		}
+		add(strconv.FormatFloat(length, 'f', 0, 64), unit, what)
 	}
 	for _, m := range c.pub.Materials {
 		add(m.Botanical)
@@ -351,6 +352,34 @@ func cutAtWord(s string, n int) string {
 	}
 	return strings.TrimRight(cut, " \u00a0,.;:–-&(")
 }
+
+// cutAtClause cuts at the last comma or bracket where there is one in the second half,
+// else at a word, and leaves no word behind that only leads on.
+func cutAtClause(s string, n int) string {
+	cut := cutAtWord(s, n)
+	if cut == s {
+		return s
+	}
+	if i := strings.LastIndexAny(cut, ",;:(–"); i > n/2 {
+		cut = cut[:i]
+	}
+	for {
+		head, last, ok := cutLast(cut, " ")
+		if !ok || !leadsOn[strings.ToLower(last)] {
+			return strings.TrimRight(cut, " ,.;:–-&(")
+		}
+		cut = head
+	}
+}
+
+// leadsOn are words that no title ends in.
+var leadsOn = map[string]bool{
+	"a": true, "an": true, "and": true, "at": true, "by": true, "for": true, "from": true, "in": true, "of": true, "on": true, "or": true, "the": true, "to": true, "with": true,
+	"aus": true, "das": true, "der": true, "die": true, "ein": true, "eine": true, "für": true, "mit": true, "und": true, "von": true,
+}
+
+// plain is a text for comparing: in small letters, hyphens as spaces.
+func plain(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-", " ") }
 
 // shortened are words whose full stop ends no sentence.
 var shortened = map[string]bool{"approx": true, "ca": true, "dr": true, "mr": true, "mrs": true, "no": true, "nr": true, "st": true, "vs": true, "bzw": true, "incl": true, "inkl": true}

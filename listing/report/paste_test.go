@@ -91,6 +91,14 @@ func TestSentences(t *testing.T) {
 			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
+	for text, want := range map[string]string{
+		"Long Ridge desk in wych elm and smoke-grey resin, with two drawers": "Long Ridge desk in wych elm and smoke-grey resin",
+		"A console table that was made for the hall of the old mill with a":  "A console table that was made for the hall of the old mill",
+	} {
+		if got := cutAtClause(text, 60); got != want {
+			t.Errorf("cutAtClause(%q, 60) = %q, want %q", text, got, want)
+		}
+	}
 	for _, c := range []struct {
 		text string
 		n    int
