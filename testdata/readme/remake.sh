@@ -18,7 +18,7 @@ save() { vips pngsave "$1" "$here/$2" --palette --Q 100 --dither 1 --effort 10 -
 # page FILE WIDTH HEIGHT TO: what a browser shows first.
 page() {
 	"${CHROMIUM:-chromium}" --headless --no-sandbox --disable-gpu --hide-scrollbars --no-first-run \
-		--user-data-dir="$work/browser" --window-size="$2,$3" --virtual-time-budget=5000 \
+		--user-data-dir="$work/browser" --window-size="$2,$3" --virtual-time-budget=20000 --run-all-compositor-stages-before-draw \
 		--screenshot="$4" "file://$1" 2>/dev/null
 }
 
