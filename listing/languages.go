@@ -136,13 +136,13 @@ func uploadName(name string) string { return "upload/" + name + ".jpg" }
 
 // textsInLanguages are the texts to paste in each language of the page; nil where
 // there is but one.
-func (w *work) textsInLanguages() map[string]*report.Texts {
+func (w *work) textsInLanguages() report.LanguageTexts {
 	if len(w.tongues) == 0 {
 		return nil
 	}
-	all := map[string]*report.Texts{w.words.Lang: w.report.Public.Texts}
+	all := report.LanguageTexts{{Tag: w.words.Lang, Texts: w.report.Public.Texts}}
 	for _, t := range w.tongues {
-		all[t.tag()] = t.report.Public.Texts
+		all = append(all, report.LanguageText{Tag: t.tag(), Texts: t.report.Public.Texts})
 	}
 	return all
 }

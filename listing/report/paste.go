@@ -1,6 +1,9 @@
 package report
 
 import (
+	"encoding/json"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -14,11 +17,57 @@ import (
 // Texts are for the forms of shops, ready to paste: made of figures and of the
 // maker's own words, at the lengths that forms allow, each cut at a word or a sentence.
 type Texts struct {
-	Titles       map[string]string `json:"titles"`       // by the most characters: 60, 100, 140
-	Descriptions map[string]string `json:"descriptions"` // 160, 300, 1000
-	Bullets      []string          `json:"bullets"`      // five facts
-	Keywords     []string          `json:"keywords"`     // up to twelve words to search by
-	Captions     Captions          `json:"captions"`
+	Titles       Titles       `json:"titles"`
+	Descriptions Descriptions `json:"descriptions"`
+	Bullets      []string     `json:"bullets"`  // five facts
+	Keywords     []string     `json:"keywords"` // up to twelve words to search by
+	Captions     Captions     `json:"captions"`
+}
+
+// Titles are named after the most characters that they may have.
+type Titles struct {
+	Upto60  string `json:"60"`
+	Upto100 string `json:"100"`
+	Upto140 string `json:"140"`
+}
+
+// Descriptions are named after the most characters that they may have.
+type Descriptions struct {
+	Upto160  string `json:"160"`
+	Upto300  string `json:"300"`
+	Upto1000 string `json:"1000"`
+}
+
+// LanguageTexts are the texts of a piece in each language of its page. In JSON they
+// are one object, from the language's tag to its texts.
+type LanguageTexts []LanguageText
+
+// A LanguageText is one of them.
+type LanguageText struct {
+	Tag   string // an IETF tag
+	Texts *Texts
+}
+
+// MarshalJSON writes the object.
+func (l LanguageTexts) MarshalJSON() ([]byte, error) {
+	m := map[string]*Texts{}
+	for _, t := range l {
+		m[t.Tag] = t.Texts
+	}
+	return json.Marshal(m)
+}
+
+// UnmarshalJSON reads it; the languages come in the order of their tags.
+func (l *LanguageTexts) UnmarshalJSON(data []byte) error {
+	var m map[string]*Texts
+	if err := json.Unmarshal(data, &m); err != nil {
+		return err
+	}
+	*l = nil
+	for _, tag := range slices.Sorted(maps.Keys(m)) {
+		*l = append(*l, LanguageText{tag, m[tag]})
+	}
+	return nil
 }
 
 // Captions are for a post with a picture.
@@ -27,13 +76,8 @@ type Captions struct {
 	Tagged string `json:"tagged"` // the same with tags
 }
 
-// The lengths that titles and descriptions come in, in characters, and how many
-// bullets, keywords and tags there are.
-var (
-	TitleLengths       = []int{60, 100, 140}
-	DescriptionLengths = []int{160, 300, 1000}
-)
-
+// How many bullets, keywords and tags there are, and how long a caption and a keyword
+// may be, in characters.
 const (
 	fiveBullets   = 5
 	dozenKeywords = 12
@@ -45,12 +89,10 @@ const (
 // paste makes the texts to paste of what is known of the piece by now.
 func (b *builder) paste() {
 	c := &copywriter{pub: &b.r.Public, words: b.words, metric: b.r.Prefer.Metric()}
-	t := &Texts{Titles: map[string]string{}, Descriptions: map[string]string{}, Bullets: c.bullets(), Keywords: c.keywords()}
-	for _, n := range TitleLengths {
-		t.Titles[strconv.Itoa(n)] = c.title(n)
-	}
-	for _, n := range DescriptionLengths {
-		t.Descriptions[strconv.Itoa(n)] = c.description(n)
+	t := &Texts{
+		Titles:       Titles{c.title(60), c.title(100), c.title(140)},
+		Descriptions: Descriptions{c.description(160), c.description(300), c.description(1000)},
+		Bullets:      c.bullets(), Keywords: c.keywords(),
 	}
 	t.Captions.Plain = joinedBy("\n\n", oneLine(c.pub.Title), c.description(captionLength))
 	t.Captions.Tagged = joinedBy("\n\n", t.Captions.Plain, tags(t.Keywords))
@@ -442,20 +484,16 @@ type PasteText struct {
 
 // InOrder lists the texts as a form asks for them.
 func (t *Texts) InOrder() []PasteText {
-	var all []PasteText
-	for _, n := range TitleLengths {
-		all = append(all, PasteText{"title", n, t.Titles[strconv.Itoa(n)]})
-	}
-	for _, n := range DescriptionLengths {
-		all = append(all, PasteText{"description", n, t.Descriptions[strconv.Itoa(n)]})
-	}
 	bullets := make([]string, len(t.Bullets))
 	for i, b := range t.Bullets {
 		bullets[i] = "• " + b
 	}
-	return append(all,
-		PasteText{"bullets", len(t.Bullets), strings.Join(bullets, "\n")},
-		PasteText{"keywords", len(t.Keywords), strings.Join(t.Keywords, ", ")},
-		PasteText{"caption", 0, t.Captions.Plain},
-		PasteText{"caption-tagged", 0, t.Captions.Tagged})
+	return []PasteText{
+		{"title", 60, t.Titles.Upto60}, {"title", 100, t.Titles.Upto100}, {"title", 140, t.Titles.Upto140},
+		{"description", 160, t.Descriptions.Upto160}, {"description", 300, t.Descriptions.Upto300}, {"description", 1000, t.Descriptions.Upto1000},
+		{"bullets", len(t.Bullets), strings.Join(bullets, "\n")},
+		{"keywords", len(t.Keywords), strings.Join(t.Keywords, ", ")},
+		{"caption", 0, t.Captions.Plain},
+		{"caption-tagged", 0, t.Captions.Tagged},
+	}
 }

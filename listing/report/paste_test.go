@@ -1,8 +1,8 @@
 package report
 
 import (
+	"encoding/json"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -38,9 +38,8 @@ func TestTextsToPaste(t *testing.T) {
 			b := &builder{words: words, r: &Report{Public: *pub}}
 			b.paste()
 			x := b.r.Public.Texts
-			check := func(kind string, lengths []int, texts map[string]string) {
-				for _, n := range lengths {
-					s := texts[strconv.Itoa(n)]
+			check := func(kind string, texts map[int]string) {
+				for n, s := range texts {
 					if c := utf8.RuneCountInString(s); c > n || c == 0 || s != strings.TrimSpace(s) {
 						t.Errorf("%s, %s: %s of %d characters has %d: %q", lang, name, kind, n, c, s)
 					}
@@ -51,8 +50,8 @@ func TestTextsToPaste(t *testing.T) {
 					}
 				}
 			}
-			check("title", TitleLengths, x.Titles)
-			check("description", DescriptionLengths, x.Descriptions)
+			check("title", map[int]string{60: x.Titles.Upto60, 100: x.Titles.Upto100, 140: x.Titles.Upto140})
+			check("description", map[int]string{160: x.Descriptions.Upto160, 300: x.Descriptions.Upto300, 1000: x.Descriptions.Upto1000})
 			if utf8.RuneCountInString(x.Captions.Plain) > captionLength+utf8.RuneCountInString(pub.Title)+2 || !strings.HasPrefix(x.Captions.Tagged, x.Captions.Plain) || !strings.Contains(x.Captions.Tagged, "#") && name != "longest" {
 				t.Errorf("%s, %s: captions %q", lang, name, x.Captions)
 			}
@@ -67,7 +66,7 @@ func TestTextsToPaste(t *testing.T) {
 			}
 			own := strings.ToLower(pub.Title + pub.Story)
 			for _, praise := range []string{"beautiful", "stunning", "unique", "perfect", "handmade", "luxur", "timeless", "einzigartig", "wunderschön", "perfekt", "handgemacht"} {
-				for _, s := range append(append([]string{x.Titles["140"], x.Descriptions["1000"], x.Captions.Tagged}, x.Bullets...), x.Keywords...) {
+				for _, s := range append(append([]string{x.Titles.Upto140, x.Descriptions.Upto1000, x.Captions.Tagged}, x.Bullets...), x.Keywords...) {
 					if strings.Contains(strings.ToLower(s), praise) && !strings.Contains(own, praise) {
 						t.Errorf("%s, %s: praise that the maker did not write: %q", lang, name, s)
 					}
@@ -130,5 +129,30 @@ func TestNoAltTextTwice(t *testing.T) {
 			t.Errorf("photo %d: %d characters", i, n)
 		}
 		seen[strings.ToLower(alt)] = i
+	}
+}
+
+// Texts in several languages are one object in JSON, and come back as they were: the
+// overview reads the reports of earlier runs.
+func TestLanguageTextsAsJSON(t *testing.T) {
+	given := LanguageTexts{{"de", &Texts{Titles: Titles{Upto60: "Tisch"}}}, {"en-GB", &Texts{Titles: Titles{Upto60: "Table"}}}}
+	data, err := json.Marshal(Public{Languages: given})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var loose struct {
+		Languages map[string]struct {
+			Titles map[string]string `json:"titles"`
+		} `json:"languages"`
+	}
+	if err := json.Unmarshal(data, &loose); err != nil || loose.Languages["en-GB"].Titles["60"] != "Table" {
+		t.Errorf("%v: %s", err, data)
+	}
+	var back Public
+	if err := json.Unmarshal(data, &back); err != nil || len(back.Languages) != 2 || back.Languages[0].Tag != "de" || back.Languages[1].Texts.Titles.Upto60 != "Table" {
+		t.Errorf("%v: %+v", err, back.Languages)
+	}
+	if none, err := json.Marshal(Public{}); err != nil || strings.Contains(string(none), "languages") {
+		t.Errorf("of one language: %v %s", err, none)
 	}
 }

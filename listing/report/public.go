@@ -14,29 +14,29 @@ type Public struct {
 	Found    string `json:"found,omitempty"`
 	Mark     string `json:"mark,omitempty"`
 
-	Dimensions *Dimensions       `json:"dimensions,omitempty"`
-	Weight     *Weight           `json:"weight,omitempty"`
-	Movement   *Movement         `json:"movement,omitempty"`
-	Seats      int               `json:"seats,omitempty"`
-	Shipping   *Shipping         `json:"shipping,omitempty"`
-	Materials  []Material        `json:"materials"`
-	Finish     *Finish           `json:"finish,omitempty"`
-	Care       []Paragraph       `json:"care"`
-	Cautions   []Paragraph       `json:"cautions"`
-	Photos     []Photo           `json:"photos"`
-	Price      *Price            `json:"price,omitempty"`
-	Available  string            `json:"availability,omitempty"`
-	Delivery   *Delivery         `json:"delivery,omitempty"`
-	Guarantee  string            `json:"guarantee,omitempty"`
-	Returns    string            `json:"returns,omitempty"`
-	Base       *Base             `json:"base,omitempty"`
-	Parts      []Part            `json:"parts,omitempty"`
-	Maker      *Maker            `json:"maker,omitempty"`
-	Lang       string            `json:"lang,omitempty"`           // of the texts, an IETF tag
-	Shown      []ShownMaterial   `json:"products,omitempty"`       // materials with show: yes
-	Texts      *Texts            `json:"texts,omitempty"`          // to paste into the forms of shops
-	Languages  map[string]*Texts `json:"languages,omitempty"`      // the same in each language of the page, where there are several
-	Composite  string            `json:"composite_wood,omitempty"` // what a label in the US says of panels in the piece
+	Dimensions *Dimensions     `json:"dimensions,omitempty"`
+	Weight     *Weight         `json:"weight,omitempty"`
+	Movement   *Movement       `json:"movement,omitempty"`
+	Seats      int             `json:"seats,omitempty"`
+	Shipping   *Shipping       `json:"shipping,omitempty"`
+	Materials  []Material      `json:"materials"`
+	Finish     *Finish         `json:"finish,omitempty"`
+	Care       []Paragraph     `json:"care"`
+	Cautions   []Paragraph     `json:"cautions"`
+	Photos     []Photo         `json:"photos"`
+	Price      *Price          `json:"price,omitempty"`
+	Available  string          `json:"availability,omitempty"`
+	Delivery   *Delivery       `json:"delivery,omitempty"`
+	Guarantee  string          `json:"guarantee,omitempty"`
+	Returns    string          `json:"returns,omitempty"`
+	Base       *Base           `json:"base,omitempty"`
+	Parts      []Part          `json:"parts,omitempty"`
+	Maker      *Maker          `json:"maker,omitempty"`
+	Lang       string          `json:"lang,omitempty"`           // of the texts, an IETF tag
+	Shown      []ShownMaterial `json:"products,omitempty"`       // materials with show: yes
+	Texts      *Texts          `json:"texts,omitempty"`          // to paste into the forms of shops
+	Languages  LanguageTexts   `json:"languages,omitempty"`      // the same in each language of the page, where there are several
+	Composite  string          `json:"composite_wood,omitempty"` // what a label in the US says of panels in the piece
 }
 
 // Dimensions are of the assembled piece, in SI; absent ones are nil.
