@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
@@ -126,6 +127,12 @@ func resin(iv *Interview, text string) said {
 		colour = text[:at[0]] + text[at[1]:]
 	}
 	colour = tidy(resinWord.ReplaceAllString(colour, ""))
+	if share := fractionIn(colour); share != "" && len(values) < 2 {
+		return refused("write "+share+" if that is its share of the face", "%q is not a figure", colour)
+	}
+	if colour != "" && iv.pending && iv.text("top.resin.colour") != "" && len(values) == 0 {
+		return said{more: true, problem: howMuch(fmt.Sprintf("%q does not say how much", colour))}
+	}
 	if colour != "" {
 		values["top.resin.colour"] = piece.Plain(colour)
 	}
@@ -157,6 +164,22 @@ func onlyResin(text string) string {
 		return text
 	}
 	return strings.Join(kept, ", ")
+}
+
+// fractions are shares as people say them.
+var fractions = []struct{ word, share string }{
+	{"three quarters", "75 %"}, {"two thirds", "67 %"}, {"half", "50 %"}, {"third", "33 %"}, {"quarter", "25 %"}, {"fifth", "20 %"}, {"sixth", "17 %"}, {"eighth", "12.5 %"}, {"tenth", "10 %"},
+}
+
+// fractionIn returns the share that a text names in words, or "".
+func fractionIn(text string) string {
+	said := " " + spelling.Plain(text) + " "
+	for _, f := range fractions {
+		if strings.Contains(said, " "+f.word+" ") {
+			return f.share
+		}
+	}
+	return ""
 }
 
 // whatAmount tells a share of the face from what was mixed.
