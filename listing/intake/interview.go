@@ -135,7 +135,7 @@ func (iv *Interview) Answer(text string) Reply {
 	if !s.more {
 		iv.Known = before
 	}
-	iv.pending, iv.again = iv.pending || s.more, true // the same question until it is answered or skipped
+	iv.pending, iv.again = iv.pending || s.more, true                 // the same question until it is answered or skipped
 	remedy, _, _ := strings.Cut(s.problem.Remedy, "; all the words:") // "?" has them
 	if iv.meant = ""; oneRemedy.MatchString(remedy) {
 		iv.meant = oneRemedy.FindStringSubmatch(remedy)[1]
