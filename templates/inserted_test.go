@@ -12,7 +12,7 @@ import (
 // before it. (Duden, die Grammatik; Grevisse, le bon usage; from memory.)
 var inFront = map[string]*regexp.Regexp{
 	"de": regexp.MustCompile(`(?i)\b(von|mit|aus|bei|zu|nach|außer|seit|dem|den|der|des|einem|einen|einer|eines|ein|eine)\s\{\{\.(Product|Woods|Wood|Of|Panels|Oil|Family|Fixing)\}`),
-	"fr": regexp.MustCompile(`(?i)\b(de|du|des|le|la|les|ce|cette|un|une|au|que)\s\{\{\.(Product|Woods|Wood|Of|Panels|Oil|Family|Fixing)\}`),
+	"fr": regexp.MustCompile(`(?i)\b(de|du|des|le|la|les|ce|cette|un|une|au|que)\s\{\{\.(Product|Woods|Wood|Of|Panels|Oil|Family|Fixing|Maker|Title|Serial)\}`),
 }
 
 func TestNamesNeedNoCaseAndNoElision(t *testing.T) {
