@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"runtime"
+	"slices"
 	"testing"
 
 	"slabfolio/imaging/decode"
@@ -95,13 +96,16 @@ func TestPhotoToRenditions(t *testing.T) {
 	if w != p.CropW || math.Abs(float64(h-p.CropH)) > 1 {
 		t.Errorf("a photo smaller than 2400 has a rendition of %d × %d, want its own crop of %d × %d", w, h, p.CropW, p.CropH)
 	}
-	if w, _ := size(t, files[0][3]); w != 600 {
+	named := func(name string) rendition.File {
+		return files[0][slices.IndexFunc(files[0], func(f rendition.File) bool { return f.Size.Name == name })]
+	}
+	if w, _ := size(t, named("600")); w != 600 {
 		t.Errorf("the rendition of 600 is %d wide", w)
 	}
-	if w, h := size(t, files[0][4]); w != h {
+	if w, h := size(t, named("square")); w != h {
 		t.Errorf("the square is %d × %d", w, h)
 	}
-	if w, h := size(t, files[0][5]); w*5 != h*4 && math.Abs(float64(w)*5/4-float64(h)) > 1 {
+	if w, h := size(t, named("portrait")); w*5 != h*4 && math.Abs(float64(w)*5/4-float64(h)) > 1 {
 		t.Errorf("the portrait is %d × %d", w, h)
 	}
 	if d := photos[1].Tone.EV - photos[0].Tone.EV; math.Abs(d-1) > 0.1 {
