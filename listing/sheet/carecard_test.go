@@ -133,3 +133,39 @@ func TestCardsOnASheet(t *testing.T) {
 		t.Errorf("an unknown size: %v", err)
 	}
 }
+
+// Of a card with two words under one heading and a column under the other, none
+// stands beside the other; a card of two even columns keeps them where the type is as
+// large.
+func TestLopsidedCardIsStacked(t *testing.T) {
+	for name, c := range map[string]struct {
+		care   []report.Paragraph
+		beside bool
+	}{
+		"two words":    {[]report.Paragraph{{ID: "care.arrival", Group: "first-weeks", Text: "a"}, {ID: "care.climate", Group: "climate", Text: "b"}, {ID: "care.clean.oil", Group: "clean", Text: "c"}, {ID: "care.sun", Group: "avoid", Text: "d"}}, false},
+		"even columns": {usual().Public.Care, true},
+	} {
+		r := usual()
+		r.Public.Care, r.Public.Cautions = c.care, nil
+		if c.beside {
+			r.Public.Care = nil
+			for range 3 {
+				r.Public.Care = append(r.Public.Care, report.Paragraph{ID: "care.clean.oil", Group: "clean", Text: "c"}, report.Paragraph{ID: "care.avoid.oil", Group: "avoid", Text: "d"})
+			}
+		}
+		data, err := Care(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		at := map[string]float64{}
+		for _, run := range readBack(t, data)[0].texts {
+			if run.text == "Do" || run.text == "A" || run.text == "Avoid" {
+				at[run.text] = run.y
+			}
+		}
+		do, avoid := at["Do"], at["Avoid"]+at["A"]
+		if do == 0 || avoid == 0 || (do == avoid) != c.beside {
+			t.Errorf("%s: the headings stand at %g and %g", name, do, avoid)
+		}
+	}
+}

@@ -2,6 +2,9 @@ package sheet
 
 import (
 	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode"
@@ -188,6 +191,37 @@ func TestPackageSizesAreRoundedUpOnce(t *testing.T) {
 	for s, want := range map[units.System]string{units.Inches: p.Text.In, units.Centimetres: p.Text.Cm, units.Millimetres: "1660 × 650 × 280 mm"} {
 		if got := sizeText(s, p); got != want {
 			t.Errorf("%s: %q, want %q", s, got, want)
+		}
+	}
+}
+
+// The file holds each label before its values, row by row, which is how readers that
+// follow the file, and not the places on the page, give them out: pdftotext -raw.
+// (Without -raw it guesses columns from the gaps, and takes the labels for one.)
+func TestTheFileHasEachLabelBeforeItsValue(t *testing.T) {
+	pdftotext := reference(t, "pdftotext")
+	for kind, rows := range map[string][]string{
+		"sheet":       {"Length 54 in 137.2 cm", "Top, thickness 1⅝ in 4.1 cm", "Weight 69.2 lb 31.4 kg", "Wood Wych elm, Ulmus glabra", "Finish Hardwax oil", "Signed Burnt into"},
+		"shipping":    {"Crate 60⅝ × 22⅞ × 36⅝ in 154 × 58 × 93 cm", "Gross weight 151 lb", "Collected from Ostrel Yard", "Tariff heading the broker confirms", "Lifting two people"},
+		"certificate": {"Made by Ostrel Yard", "Number OY-0142", "Finished 18 September 2026", "Mark Burnt into"},
+	} {
+		data, err := documents[kind](usual(), options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := filepath.Join(t.TempDir(), kind+".pdf")
+		if err := os.WriteFile(name, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command(pdftotext, "-raw", name, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.ReplaceAll(string(out), "\u00a0", " ")
+		for _, row := range rows {
+			if !strings.Contains(text, "\n"+row) {
+				t.Errorf("%s: no line begins with %q:\n%s", kind, row, text)
+			}
 		}
 	}
 }
