@@ -22,7 +22,11 @@ func (w *work) addOverview(context.Context) error {
 		_, err := os.Stat(filepath.Join(w.folder.Dir, filepath.FromSlash(name)))
 		return err == nil
 	}
-	html, err := page.PieceOverview(w.report, w.pointing(), there, &page.Options{Words: w.words, Prefer: w.opts.Units})
+	english, err := w.b.words(w.b.plainEnglish()) // the maker's side is in English
+	if err != nil {
+		return err
+	}
+	html, err := page.PieceOverview(w.report, w.pointing(), there, &page.Options{Words: english, Prefer: w.opts.Units})
 	if err != nil {
 		return w.named(page.PieceOverviewName, err)
 	}

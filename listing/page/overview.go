@@ -197,7 +197,12 @@ func madeOf(pub *report.Public, o *Options) string {
 }
 
 // together keeps a size on one line.
-func together(size string) string { return strings.ReplaceAll(size, " × ", "\u00a0×\u00a0") }
+func together(size string) string {
+	if strings.Contains(size, " × ") {
+		return strings.ReplaceAll(size, " ", "\u00a0")
+	}
+	return size // words among it have to break
+}
 
 // shortened cuts a text at the end of a word.
 func shortened(text string, most int) string {
