@@ -31,6 +31,7 @@ func (d *doc) morePictures() error {
 	if under := d.onGrid(d.y + d.lineHeight()); top-under > rowSlack {
 		top = under
 	}
+	d.y = d.h - d.bottom // nothing comes below it
 	if d.trial != nil {
 		d.trial.row = h
 		d.fills(top+h+text, 0)
