@@ -11,7 +11,7 @@ import (
 )
 
 // BenchmarkSet prepares a set of eight photos of 24 megapixels, two at a time,
-// to the six default renditions, in memory. The photo is drawn; with BENCH_PHOTOS
+// to the default renditions, in memory. The photo is drawn; with BENCH_PHOTOS
 // the JPEGs of that folder are taken instead, so that another program can be
 // timed on the same files. BENCH_SPILL names a folder for the masters.
 func BenchmarkSet(b *testing.B) {
