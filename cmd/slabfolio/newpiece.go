@@ -11,13 +11,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"slabfolio/imaging"
 	"slabfolio/listing"
 	"slabfolio/listing/intake"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
-	"slabfolio/listing/wood"
-	"slabfolio/templates"
 )
 
 // A fresh is a piece that is being laid out.
@@ -256,123 +253,4 @@ func inside(path, folder string) bool {
 	}
 	rel, err := filepath.Rel(f, p)
 	return err == nil && rel != ".." && !strings.HasPrefix(rel, ".."+string(filepath.Separator))
-}
-
-// ask puts the questions, where there is a person to answer them.
-func (n *fresh) ask(ctx context.Context) error {
-	if n.asked || !n.c.asks || n.c.quiet || n.c.json {
-		return nil
-	}
-	table, err := wood.Load()
-	if err != nil {
-		return err
-	}
-	a := newAsker(n.c)
-	if err := n.askWorkshop(ctx, a); err != nil {
-		return err
-	}
-	woods, _ := table.WithEntries(n.workshop.Woods)
-	defaults := n.workshop.Defaults()
-	defaults.Today = n.opts.Today
-	a.tell("", fmt.Sprintf("\nThe piece: %d questions at most. Enter takes what stands in [brackets], skip leaves a question open, ? says more, back goes back.", intake.Most()))
-	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods)
-	if err := a.interview(ctx, iv); err != nil {
-		return err
-	}
-	n.known, n.asked = iv.Known, true
-	return nil
-}
-
-// askWorkshop asks once who the maker is, and writes a workshop.yaml above the piece.
-func (n *fresh) askWorkshop(ctx context.Context, a *asker) error {
-	if n.workshop.Dir != "" {
-		return nil
-	}
-	a.tell("", "No workshop.yaml stands above this folder yet, so no paper could name you. A few questions, once; Enter takes what stands in [brackets], skip leaves a question open.")
-	iv := intake.NewWorkshop()
-	if err := a.interview(ctx, iv); err != nil {
-		return err
-	}
-	if iv.Known.Find("workshop") == nil && iv.Known.Find("currency") == nil {
-		return nil // nothing was said; it is asked again the next time
-	}
-	abs, err := filepath.Abs(n.folder)
-	if err != nil {
-		return err
-	}
-	if err := os.MkdirAll(filepath.Dir(abs), 0o755); err != nil {
-		return err
-	}
-	if err := writeNew(filepath.Join(filepath.Dir(abs), piece.WorkshopName), piece.WorkshopShort(iv.Known)); err != nil {
-		return err
-	}
-	n.told = append(n.told, "workshop.yaml, beside the piece, holds who you are; it counts for every piece there")
-	n.workshop, _, err = piece.ReadWorkshop(ctx, filepath.Dir(abs))
-	return err
-}
-
-// files are the spec and the shot list, by name.
-func (n *fresh) files() (map[string][]byte, error) {
-	words, err := templates.Open("en") // what only the maker reads is in English
-	if err != nil {
-		return nil, err
-	}
-	kind := ""
-	if k := n.known.Key("kind"); k != nil {
-		kind, _, _ = piece.ParseKind(k.Text)
-	}
-	if n.asked && n.known.Key("finished") == nil {
-		n.known.Put("finished", piece.Plain(n.opts.Today.String()))
-		n.told = append(n.told, "finished: today, "+n.opts.Today.String()+"; change it in piece.yaml if it was another day")
-	}
-	shots := piece.Shots(kind, words.Say)
-	if n.allKeys && !n.asked && len(n.known.Keys) <= 2 && len(n.bursts) == 0 { // serial and kind are all there is
-		return map[string][]byte{"piece.yaml": piece.Starter(kind, n.known.Key("serial").Text, words.Say), "SHOTS.md": shots}, nil
-	}
-	if !n.asked {
-		fresh := piece.FreshAnswers(kind, n.known.Key("serial").Text)
-		fresh.Merge(n.known)
-		n.known = fresh
-	}
-	n.putBlends()
-	write := piece.Short
-	if n.allKeys {
-		write = piece.AllKeys
-	}
-	return map[string][]byte{"piece.yaml": write(n.known, words.Say), "SHOTS.md": shots}, nil
-}
-
-// putBlends writes the bursts of the card as blends, unless the answers say
-// something of photos themselves.
-func (n *fresh) putBlends() {
-	if len(n.bursts) == 0 || n.known.Find("photos.blends") != nil {
-		return
-	}
-	list := &piece.Written{}
-	taken := map[string]bool{}
-	for _, b := range n.bursts {
-		name := b.Name()
-		for i := 2; taken[name]; i++ {
-			name = fmt.Sprintf("%s-%d", b.Name(), i)
-		}
-		taken[name] = true
-		frames := &piece.Written{}
-		for _, f := range b.Frames {
-			frames.Items = append(frames.Items, piece.Plain(f))
-		}
-		item := &piece.Written{Keys: []piece.WrittenKey{{Name: "name", Value: piece.Plain(name)}, {Name: "how", Value: piece.Plain(b.How)}, {Name: "frames", Value: frames}}}
-		list.Items = append(list.Items, item)
-		light := "in another light each"
-		if b.How == "bracket" {
-			light = "exposed otherwise each"
-		}
-		n.told = append(n.told, fmt.Sprintf("%d photos show one view, %s: %s to %s; piece.yaml blends them into one, %s. Take its lines under photos: blends out if that is wrong",
-			len(b.Frames), light, b.Frames[0], b.Frames[len(b.Frames)-1], name))
-	}
-	n.known.Put("photos.blends", list)
-}
-
-// imagingOptions say how photos are looked at.
-func (n *fresh) imagingOptions() *imaging.Options {
-	return &imaging.Options{Pure: n.opts.Codecs == "pure", MaxPixels: n.opts.MaxMegapixels * 1_000_000}
 }
