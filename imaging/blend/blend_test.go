@@ -462,3 +462,27 @@ func TestRefusals(t *testing.T) {
 		t.Errorf("a frame that cannot be opened: %v", err)
 	}
 }
+
+// A lamp so near that one face is blown out is no lamp in the view: nothing of
+// such a frame may be masked. Each frame in turn is as the camera would take it
+// with the lamp two and three stops nearer.
+func TestABlownOutFaceIsNoLamp(t *testing.T) {
+	d := drawn()
+	for i := range lights {
+		for _, ev := range []float64{2, 3} {
+			var ms []*pixel.Image
+			for k, m := range d.noisy {
+				f := cut(m, 0, 0)
+				if k == i {
+					f, _ = phototest.Push(f, ev)
+				}
+				ms = append(ms, f)
+			}
+			for k, f := range run(t, Request{Frames: frames(ms)}).Frames {
+				if f.Lamp {
+					t.Errorf("frame %d pushed by %.0f stops: frame %d is said to have a lamp", i+1, ev, k+1)
+				}
+			}
+		}
+	}
+}

@@ -2,6 +2,7 @@ package blend
 
 import (
 	"math"
+	"sync"
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
@@ -26,25 +27,31 @@ func (j *job) bracket() error {
 		j.addWeights(i, m, total, nil)
 	}
 	notes := len(j.r.Notes)
-	levels := levelsOf(j.w, j.h)
-	sum := newPyramid(j.w, j.h, levels, 3)
+	p := newPyramid(j.w, j.h)
+	weight := make([]float32, n)
+	few := float32(len(used)) * leastWeight
 	for _, i := range used {
 		m, err := j.load(i)
 		if err != nil {
 			return err
 		}
-		weight := make([]float32, n)
 		j.addWeights(i, m, nil, weight)
-		for k := range weight {
-			weight[k] = (weight[k] + 1e-12) / (total[k] + float32(len(used))*1e-12)
-		}
-		mixInto(sum, m, weight, j.w, j.h, levels)
+		bands(j.h, func(y0, y1 int) {
+			for k := y0 * j.w; k < y1*j.w; k++ {
+				weight[k] = (weight[k] + leastWeight) / (total[k] + few)
+			}
+		})
+		p.mix(m, weight)
 	}
 	j.r.Notes = j.r.Notes[:notes] // said once
-	j.r.Picture = addedUp(sum)
+	j.read, j.still = nil, nil    // their memory is wanted for the picture
+	j.r.Picture = p.addedUp()
 	j.shares(func(i, k int) float64 { return wellExposed(float64(colour.Encode(float64(j.looks[i].light[k])))) })
 	return nil
 }
+
+// leastWeight is that of a pixel that no frame shows well: all then count alike.
+const leastWeight = 1e-12
 
 func wellExposed(v float64) float64 { return math.Exp(-(v - 0.5) * (v - 0.5) / (2 * 0.2 * 0.2)) }
 
@@ -99,10 +106,10 @@ func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 }
 
 // codeTable is the sRGB curve from 16-bit linear light to 0 … 1.
-func codeTable() *[65536]float32 {
+var codeTable = sync.OnceValue(func() *[65536]float32 {
 	t := new([65536]float32)
 	for i := range t {
 		t[i] = float32(colour.Encode(float64(i) / 65535))
 	}
 	return t
-}
+})

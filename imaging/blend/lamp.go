@@ -9,6 +9,10 @@ const (
 	lampLeast = 40e-6 // of the photo: what is smaller is a glint
 	lampMost  = 0.05  // what is larger is no lamp
 	lampReach = 7.0   // radii of the core that its glow is masked to, at most
+	lampRim   = 4     // pixels of the copy across its rim
+	lampFall  = 0.6   // of white: so far its light has fallen within them
+	lampStep  = 1.4   // times: what the other frames may change by there; more is the outline of a thing
+	lampSteep = 0.6   // of its rim is such
 )
 
 // findLamps masks lamps: a blown-out spot in one frame where all others, or all
@@ -30,7 +34,7 @@ func (j *job) findLamps() {
 			}
 			return first[k]
 		}
-		mask, share := l.maskLamp(others)
+		mask, share := l.maskLamp(others, func(p, q int) bool { return j.plain(used, i, p, q) })
 		if mask == nil {
 			continue
 		}
@@ -59,8 +63,46 @@ func (j *job) brightestTwo(used []int) (first, second []float32) {
 	return first, second
 }
 
+// plain reports whether most other frames show nothing between two places: no
+// outline and no step of colour.
+func (j *job) plain(used []int, i, p, q int) bool {
+	steps, n := 0, 0
+	for _, k := range used {
+		if k == i {
+			continue
+		}
+		const dark = 0.004
+		a, b := j.looks[k].light[p]+dark, j.looks[k].light[q]+dark
+		if n++; max(a, b) > lampStep*min(a, b) {
+			steps++
+		}
+	}
+	return 2*steps < n
+}
+
+// steep reports whether a blown-out spot ends as a lamp does: at once, for most
+// of its rim, and where the other frames show nothing that would end there. The
+// lit face of a thing ends at its outline, and fades within it.
+func (l *smallCopy) steep(blob []int, core []bool, plain func(p, q int) bool) bool {
+	rim, steep := 0, 0
+	for _, k := range blob {
+		x, y := k%l.w, k/l.w
+		for _, d := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+			u, v := x+lampRim*d[0], y+lampRim*d[1]
+			if u < 0 || v < 0 || u >= l.w || v >= l.h || core[(y+d[1])*l.w+x+d[0]] {
+				continue
+			}
+			q := v*l.w + u
+			if rim++; !core[q] && l.light[q] < lampFall && plain(k, q) {
+				steep++
+			}
+		}
+	}
+	return float64(steep) >= lampSteep*float64(rim) && rim > 0
+}
+
 // maskLamp is 1 on a lamp and its glow, falling to 0; nil when there is none.
-func (l *smallCopy) maskLamp(others func(int) float32) (mask []float32, share float64) {
+func (l *smallCopy) maskLamp(others func(int) float32, plain func(p, q int) bool) (mask []float32, share float64) {
 	core := make([]bool, len(l.light))
 	for k, v := range l.light {
 		core[k] = v >= lampCore && others(k) < lampOther
@@ -72,7 +114,7 @@ func (l *smallCopy) maskLamp(others func(int) float32) (mask []float32, share fl
 			continue
 		}
 		blob := l.blob(core, seen, s)
-		if a := float64(len(blob)) / whole; a < lampLeast || a > lampMost {
+		if a := float64(len(blob)) / whole; a < lampLeast || a > lampMost || !l.steep(blob, core, plain) {
 			continue
 		}
 		if mask == nil {

@@ -11,6 +11,31 @@ type plane struct {
 	v       []float32
 }
 
+// A pyramid mixes frames by their weights. Its finest level, which is three
+// quarters of it, is kept in steps of 1/fineOne and never in float; what a frame
+// needs at its own finest level is worked out a row at a time.
+type pyramid struct {
+	w, h       int
+	code       *[65536]float32
+	fine       []int16  // sum of the weighed Laplacians at full size
+	sum        []*plane // the same from half size down
+	frame, say []*plane // of the frame in hand: its picture and its weight, from half size down
+}
+
+// fineOne is 1 in the finest level of the sum; a Laplacian lies within ±1.
+const fineOne = 16384
+
+func newPyramid(w, h int) *pyramid {
+	p := &pyramid{w: w, h: h, code: codeTable(), fine: make([]int16, 3*w*h)}
+	pw, ph := (w+1)/2, (h+1)/2
+	for range max(levelsOf(w, h)-1, 1) {
+		p.sum = append(p.sum, newPlane(pw, ph, 3))
+		p.frame, p.say = append(p.frame, newPlane(pw, ph, 3)), append(p.say, newPlane(pw, ph, 1))
+		pw, ph = (pw+1)/2, (ph+1)/2
+	}
+	return p
+}
+
 func newPlane(w, h, n int) *plane { return &plane{w, h, n, make([]float32, w*h*n)} }
 
 // levelsOf is how many times a picture is halved until it is about 8 pixels.
@@ -22,38 +47,53 @@ func levelsOf(w, h int) int {
 	return n
 }
 
-func newPyramid(w, h, levels, n int) []*plane {
-	var p []*plane
-	for range levels {
-		p = append(p, newPlane(w, h, n))
-		w, h = (w+1)/2, (h+1)/2
+// coded puts a row of a picture, in coded values from 0 to 1, into dst.
+func (p *pyramid) coded(dst []float32, m *pixel.Image, y int) {
+	for x, v := range m.Row(y) {
+		dst[x] = p.code[v]
 	}
-	return p
 }
 
-// down halves a plane by the kernel 1 4 6 4 1.
-func (p *plane) down() *plane {
-	out := newPlane((p.w+1)/2, (p.h+1)/2, p.n)
-	bands(out.h, func(y0, y1 int) {
-		mid := make([]float32, p.w*p.n)
+// halve fills a plane with the picture of w × h that fill gives row by row, halved
+// by the kernel 1 4 6 4 1.
+func (p *plane) halve(w, h int, fill func(dst []float32, y int)) {
+	n := p.n
+	bands(p.h, func(y0, y1 int) {
+		var ring [5][]float32
+		for k := range ring {
+			ring[k] = make([]float32, w*n)
+		}
+		at := func(y int) []float32 { return ring[((y%5)+5)%5] }
+		next := func(y int) { fill(at(y), min(max(y, 0), h-1)) }
+		for y := 2*y0 - 2; y < 2*y0+1; y++ {
+			next(y)
+		}
+		mid := make([]float32, (w+4)*n) // two pixels more on either side
 		for y := y0; y < y1; y++ {
-			clear(mid)
-			for k, g := range [5]float32{1, 4, 6, 4, 1} {
-				row := p.row(2*y + k - 2)
-				for x, v := range row {
-					mid[x] += g * v
-				}
+			next(2*y + 1)
+			next(2*y + 2)
+			a, b, c, d, e := at(2*y-2), at(2*y-1), at(2*y), at(2*y+1), at(2*y+2)
+			for i := range a {
+				mid[2*n+i] = a[i] + e[i] + 4*(b[i]+d[i]) + 6*c[i]
 			}
-			to := out.v[y*out.w*p.n : (y+1)*out.w*p.n]
-			for x := range out.w {
-				for c := range p.n {
-					at := func(d int) float32 { return mid[min(max(2*x+d, 0), p.w-1)*p.n+c] }
-					to[x*p.n+c] = (at(-2) + 4*at(-1) + 6*at(0) + 4*at(1) + at(2)) / 256
-				}
+			for i := range n {
+				mid[i], mid[n+i] = mid[2*n+i], mid[2*n+i]
+				mid[(w+2)*n+i], mid[(w+3)*n+i] = mid[(w+1)*n+i], mid[(w+1)*n+i]
 			}
+			p.across(p.row(y), mid)
 		}
 	})
-	return out
+}
+
+// across halves a row that has two pixels more on either side.
+func (p *plane) across(to, mid []float32) {
+	n := p.n
+	for x := range p.w {
+		t := mid[2*x*n : 2*x*n+5*n]
+		for c := range n {
+			to[x*n+c] = (t[c] + t[4*n+c] + 4*(t[n+c]+t[3*n+c]) + 6*t[2*n+c]) / 256
+		}
+	}
 }
 
 func (p *plane) row(y int) []float32 {
@@ -61,73 +101,111 @@ func (p *plane) row(y int) []float32 {
 	return p.v[y*p.w*p.n : (y+1)*p.w*p.n]
 }
 
-// upRow is row y of a plane twice as large, w wide.
-func (p *plane) upRow(dst []float32, y, w int) {
-	n := p.n
-	mix := func(x, c int) float32 { // the column filter at a column of the small plane
-		k := y / 2
-		x = min(max(x, 0), p.w-1)
-		if y%2 == 0 {
-			return (p.row(k - 1)[x*n+c] + 6*p.row(k)[x*n+c] + p.row(k + 1)[x*n+c]) / 8
+// upRow is row y of a plane twice as large, w wide; col is room for a row of the
+// plane and a pixel more on either side.
+func (p *plane) upRow(dst, col []float32, y, w int) {
+	n, k := p.n, y/2
+	in := col[n : n+p.w*n]
+	up, mid, down := p.row(k-1), p.row(k), p.row(k+1)
+	if y%2 == 0 {
+		for i := range in {
+			in[i] = (up[i] + 6*mid[i] + down[i]) / 8
 		}
-		return (p.row(k)[x*n+c] + p.row(k + 1)[x*n+c]) / 2
+	} else {
+		for i := range in {
+			in[i] = (mid[i] + down[i]) / 2
+		}
 	}
-	for c := range n {
-		a, b := mix(-1, c), mix(0, c)
-		for x := 0; x < w; x += 2 {
-			next := mix(x/2+1, c)
-			dst[x*n+c] = (a + 6*b + next) / 8
-			if x+1 < w {
-				dst[(x+1)*n+c] = (b + next) / 2
+	copy(col[:n], in[:n])
+	copy(col[n+p.w*n:], in[len(in)-n:])
+	for x := 0; 2*x < w; x++ {
+		t := col[x*n : x*n+3*n]
+		to := dst[2*x*n : min(2*x+2, w)*n]
+		for c := range n {
+			to[c] = (t[c] + 6*t[n+c] + t[2*n+c]) / 8
+		}
+		if len(to) > n {
+			for c := range n {
+				to[n+c] = (t[n+c] + t[2*n+c]) / 2
 			}
-			a, b = b, next
 		}
 	}
 }
 
-// mixInto adds the Laplacian pyramid of a frame's coded values, weighed by the
-// Gaussian pyramid of its weight, to sum.
-func mixInto(sum []*plane, m *pixel.Image, weight []float32, w, h, levels int) {
-	code := codeTable()
-	g := newPlane(w, h, 3)
-	bands(h, func(y0, y1 int) {
-		for k := 3 * y0 * w; k < 3*y1*w; k++ {
-			g.v[k] = code[m.Pix[k]]
+// room is what upRow works in.
+func (p *plane) room(w int) (dst, col []float32) {
+	return make([]float32, w*p.n), make([]float32, (p.w+2)*p.n)
+}
+
+// mix adds the Laplacian pyramid of a frame's coded values, weighed by the
+// Gaussian pyramid of its weight, to the sum.
+func (p *pyramid) mix(m *pixel.Image, weight []float32) {
+	p.frame[0].halve(p.w, p.h, func(dst []float32, y int) { p.coded(dst, m, y) })
+	p.say[0].halve(p.w, p.h, func(dst []float32, y int) { copy(dst, weight[y*p.w:]) })
+	p.mixFine(m, weight)
+	for l, g := range p.frame {
+		var coarse *plane
+		if l+1 < len(p.frame) {
+			coarse = p.frame[l+1]
+			coarse.halve(g.w, g.h, func(dst []float32, y int) { copy(dst, g.row(y)) })
+			p.say[l+1].halve(g.w, g.h, func(dst []float32, y int) { copy(dst, p.say[l].row(y)) })
 		}
-	})
-	wt := &plane{w, h, 1, weight}
-	for l := range levels {
-		var next, nextW *plane
-		if l < levels-1 {
-			next, nextW = g.down(), wt.down()
-		}
-		to := sum[l]
-		bands(g.h, func(y0, y1 int) {
-			up := make([]float32, g.w*3)
-			for y := y0; y < y1; y++ {
-				if next != nil {
-					next.upRow(up, y, g.w)
-				}
-				for x := range g.w {
-					k := y*g.w + x
-					for c := range 3 {
-						to.v[3*k+c] += wt.v[k] * (g.v[3*k+c] - up[3*x+c])
-					}
+		mixLevel(p.sum[l], g, coarse, p.say[l])
+	}
+}
+
+// mixFine is mix at full size.
+func (p *pyramid) mixFine(m *pixel.Image, weight []float32) {
+	coarse := p.frame[0]
+	bands(p.h, func(y0, y1 int) {
+		up, col := coarse.room(p.w)
+		g := make([]float32, 3*p.w)
+		for y := y0; y < y1; y++ {
+			coarse.upRow(up, col, y, p.w)
+			p.coded(g, m, y)
+			to := p.fine[3*y*p.w : 3*(y+1)*p.w]
+			for x, w := range weight[y*p.w : (y+1)*p.w] {
+				w *= fineOne
+				for c := 3 * x; c < 3*x+3; c++ {
+					to[c] += nearest(w * (g[c] - up[c]))
 				}
 			}
-		})
-		g, wt = next, nextW
-	}
+		}
+	})
+}
+
+// nearest rounds to the nearest whole number, halves upwards.
+func nearest(v float32) int16 { return int16(int32(v+32768.5) - 32768) }
+
+// mixLevel is mix at a level from half size down; the coarsest is mixed as it is.
+func mixLevel(to, g, coarse, say *plane) {
+	bands(g.h, func(y0, y1 int) {
+		up, col := make([]float32, 3*g.w), []float32(nil)
+		if coarse != nil {
+			up, col = coarse.room(g.w)
+		}
+		for y := y0; y < y1; y++ {
+			if coarse != nil {
+				coarse.upRow(up, col, y, g.w)
+			}
+			sum, from := to.row(y), g.row(y)
+			for x, w := range say.row(y) {
+				for c := 3 * x; c < 3*x+3; c++ {
+					sum[c] += w * (from[c] - up[c])
+				}
+			}
+		}
+	})
 }
 
 // addedUp adds the levels up and takes the picture back to linear light.
-func addedUp(p []*plane) *pixel.Image {
-	for l := len(p) - 2; l >= 0; l-- {
-		fine, coarse := p[l], p[l+1]
+func (p *pyramid) addedUp() *pixel.Image {
+	for l := len(p.sum) - 2; l >= 0; l-- {
+		fine, coarse := p.sum[l], p.sum[l+1]
 		bands(fine.h, func(y0, y1 int) {
-			up := make([]float32, fine.w*3)
+			up, col := coarse.room(fine.w)
 			for y := y0; y < y1; y++ {
-				coarse.upRow(up, y, fine.w)
+				coarse.upRow(up, col, y, fine.w)
 				row := fine.row(y)
 				for x, v := range up {
 					row[x] += v
@@ -135,18 +213,23 @@ func addedUp(p []*plane) *pixel.Image {
 			}
 		})
 	}
-	out := pixel.New(p[0].w, p[0].h)
 	const steps = 8192
 	var back [steps + 1]uint16
 	for i := range back {
 		back[i] = uint16(colour.Decode(float64(i)/steps)*65535 + 0.5)
 	}
-	bands(out.H, func(y0, y1 int) {
-		for k := 3 * y0 * out.W; k < 3*y1*out.W; k++ {
-			f := min(max(p[0].v[k], 0), 1) * steps
-			i := min(int(f), steps-1)
-			d := f - float32(i)
-			out.Pix[k] = uint16(float32(back[i])*(1-d) + float32(back[i+1])*d + 0.5)
+	out := pixel.New(p.w, p.h)
+	bands(p.h, func(y0, y1 int) {
+		up, col := p.sum[0].room(p.w)
+		for y := y0; y < y1; y++ {
+			p.sum[0].upRow(up, col, y, p.w)
+			to := out.Row(y)
+			for x, v := range p.fine[3*y*p.w : 3*(y+1)*p.w] {
+				f := min(max(up[x]+float32(v)/fineOne, 0), 1) * steps
+				i := min(int(f), steps-1)
+				d := f - float32(i)
+				to[x] = uint16(float32(back[i])*(1-d) + float32(back[i+1])*d + 0.5)
+			}
 		}
 	})
 	return out
