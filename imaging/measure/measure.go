@@ -100,6 +100,7 @@ type Result struct {
 //	measure.sheet-below  the sheet does not lie on the top but on what is below it
 //	measure.bad-marks    the four marks are no corners of a sheet seen from above
 //	measure.no-outline   the top does not stand out from what is below it (contrast, least)
+//	measure.unclear      along too much of the outline both sides look the same (percent, limit)
 //	measure.top-cut      the top reaches out of the photo (sides)
 //	measure.tilt         the camera hung too far off the vertical (degrees, limit)
 //	measure.error        the error came out too wide to be of use (percent, limit)

@@ -96,6 +96,11 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	if seen > 0.5 {
 		spread, seen = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
 	}
+	if u := c.unclear(scaled(ring, 1/c.scale)); u > mostUnclear {
+		return nil, 0, refuse("measure.unclear", map[string]float64{"percent": 100 * u, "limit": 100 * mostUnclear})
+	} else if u > doubtUnclear {
+		j.doubt("measure.partly-unclear", map[string]float64{"percent": 100 * u})
+	}
 	if seen < 0.5 {
 		spread = math.Max(spread, c.scale)
 		j.doubt("measure.soft-edge", map[string]float64{"share": seen})

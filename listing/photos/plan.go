@@ -152,6 +152,12 @@ var planSayings = map[string]saying{
 	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1 (point at them on the overview, which shows the line)"},
 	"measure.no-outline": {piece.Fault, say("the top does not stand out from what lies below it, so its edge cannot be found"),
 		"lay a plain sheet or cloth of another colour under it, or take the photo where the floor is plainly darker or lighter than the wood"},
+	"measure.unclear": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("along %.0f %% of the outline both sides of it look the same, so it runs through the top or through the floor there, and nothing is measured by it", v["percent"])
+	}, "take it again with the whole top and some floor all round it in the photo, on a floor of another colour, without a lamp's shine on the wood"},
+	"measure.partly-unclear": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("along %.0f %% of the outline both sides of it look nearly the same", v["percent"])
+	}, "compare the line in the picture with the edge; a floor of another colour makes it surer"},
 	"measure.top-cut": {piece.Fault, say("the top reaches out of the photo, so it cannot be measured whole"), fromAbove},
 	"measure.tilt": {piece.Fault, func(v map[string]float64) string {
 		if v["degrees"] > 0 {
