@@ -2,6 +2,7 @@ package photos
 
 import (
 	"fmt"
+	"iter"
 	"maps"
 	"path"
 	"path/filepath"
@@ -62,7 +63,10 @@ func (a *arranger) blends(spec *piece.Photos) {
 				strength = float64(*v) / 100
 			}
 			blending.Frames, blending.Strength = append(blending.Frames, s.Rel), append(blending.Strength, strength)
+			blending.Masks = append(blending.Masks, a.maskOf(b, *s))
 		}
+		a.otherFrames("photos.blends.strength", b, maps.Keys(b.Strength))
+		a.otherFrames("photos.blends.masks", b, maps.Keys(b.Masks))
 		if b.Name.V == "" {
 			continue // said already
 		}
@@ -81,6 +85,36 @@ func (a *arranger) blends(spec *piece.Photos) {
 	}
 	a.all = append(a.all, made...)
 	slices.SortStableFunc(a.all, func(s, o Source) int { return strings.Compare(s.Name, o.Name) })
+}
+
+// maskOf is the mask of a frame, which is no photo of the piece; empty for none.
+func (a *arranger) maskOf(b piece.Blend, frame Source) string {
+	for _, name := range slices.Sorted(maps.Keys(b.Masks)) {
+		if ByName([]Source{frame}, name) != 0 {
+			continue
+		}
+		if m := a.named("photos.blends.masks", b.Masks[name]); m != nil {
+			m.Role = Frame
+			return m.Rel
+		}
+	}
+	return ""
+}
+
+// otherFrames reports what is said of frames that the blend does not have.
+func (a *arranger) otherFrames(key string, b piece.Blend, said iter.Seq[string]) {
+	for _, name := range slices.Sorted(said) {
+		if slices.ContainsFunc(b.Frames, func(f piece.Value[string]) bool {
+			return ByName([]Source{{Rel: f.V, Name: path.Base(filepath.ToSlash(f.V))}}, name) == 0
+		}) {
+			continue
+		}
+		a.findings = append(a.findings, piece.Finding{
+			Rank: piece.Doubt, Code: "photo.blend", File: b.Name.At.File, Line: b.Name.At.Line, Column: b.Name.At.Column,
+			Message: fmt.Sprintf("%s names %q, which is none of the frames of %q, so it changes nothing", key, name, b.Name.V),
+			Remedy:  "write the name of a frame as it stands under frames",
+		})
+	}
 }
 
 // label sets views and captions.

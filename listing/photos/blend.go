@@ -18,6 +18,7 @@ import (
 type Blending struct {
 	Frames   []string  // as Source.Rel
 	Strength []float64 // of each, 0 to 1
+	Masks    []string  // of each, as Source.Rel; "" for none
 	How      string    // of piece.BlendWays; "" means lightest
 }
 
@@ -41,7 +42,12 @@ func (o *Opener) blend(ctx context.Context, sh *Shot) error {
 		return err
 	}
 	defer o.Memory.Release(need)
-	made, findings, err := Blend(paths, b.Frames, imaging.BlendRequest{How: b.How, Strength: b.Strength}, o.Options)
+	masks, err := o.masks(b)
+	if err != nil {
+		sh.Refuse(err)
+		return nil
+	}
+	made, findings, err := Blend(paths, b.Frames, imaging.BlendRequest{How: b.How, Strength: b.Strength, Masks: masks}, o.Options)
 	if err != nil {
 		sh.Refuse(err)
 		return nil
@@ -55,6 +61,22 @@ func (o *Opener) blend(ctx context.Context, sh *Shot) error {
 		sh.Photo.Before = sheet
 	}
 	return nil
+}
+
+// masks reads the masks of a blend, nil where a frame has none.
+func (o *Opener) masks(b *Blending) ([][]byte, error) {
+	out := make([][]byte, len(b.Masks))
+	for i, name := range b.Masks {
+		if name == "" {
+			continue
+		}
+		data, err := read(filepath.Join(o.Dir, filepath.FromSlash(name)))
+		if err != nil {
+			return nil, fmt.Errorf("%s: its mask %s: %w", b.Frames[i], name, err)
+		}
+		out[i] = data
+	}
+	return out, nil
 }
 
 // Blend makes one photo of frames. paths are read, names are what the maker calls

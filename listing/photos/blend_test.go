@@ -1,6 +1,7 @@
 package photos
 
 import (
+	"strings"
 	"testing"
 
 	"slabfolio/imaging/note"
@@ -33,6 +34,29 @@ func TestABlendTakesItsFrames(t *testing.T) {
 	b := got[0].Blend
 	if b == nil || b.How != "even" || got[0].View != "front" || len(b.Frames) != 2 || b.Frames[1] != "photos/light-2.jpg" || b.Strength[0] != 1 || b.Strength[1] != 0.6 {
 		t.Errorf("%+v of view %q", b, got[0].View)
+	}
+}
+
+// A mask is a file of the piece and no photo; what is said of a frame that is none is told.
+func TestAMaskIsNoPhoto(t *testing.T) {
+	var all []Source
+	for _, n := range []string{"light-1.jpg", "light-2.jpg", "mask.png"} {
+		all = append(all, Source{Rel: n, Name: n, Role: Publish})
+	}
+	p := &piece.Piece{Photos: piece.Photos{Blends: []piece.Blend{{Name: piece.Of("lit"),
+		Frames: []piece.Value[string]{piece.Of("light-1.jpg"), piece.Of("light-2.jpg")},
+		Masks:  map[string]piece.Value[string]{"light-2.jpg": piece.Of("mask.png"), "light-3.jpg": piece.Of("mask.png")}}}}}
+	got, findings := Arrange(p, all)
+	if len(findings) != 1 || findings[0].Rank != piece.Doubt || !strings.Contains(findings[0].Message, `"light-3.jpg"`) {
+		t.Errorf("findings %v", findings)
+	}
+	for _, s := range got {
+		if s.Name == "mask.png" && s.Role != Frame {
+			t.Errorf("the mask's role is %s", s.Role)
+		}
+		if b := s.Blend; b != nil && (len(b.Masks) != 2 || b.Masks[0] != "" || b.Masks[1] != "mask.png") {
+			t.Errorf("masks %q", b.Masks)
+		}
 	}
 }
 

@@ -336,5 +336,6 @@ var photosKey = Key{Name: "photos", Reader: Anyone, Field: "Photos", Type: typeG
 		{Name: "frames", Reader: Anyone, Field: "Frames", Type: typeFile, Many: oneOrList, Count: [2]int{2, 200}, Required: true, Help: "the frames, two or more", Example: "[light-1.jpg, light-2.jpg, light-3.jpg]"},
 		{Name: "how", Reader: Anyone, Field: "How", Type: typeWord, Words: BlendWays, Help: "how the frames are put together; lightest when left out", Example: "lightest"},
 		{Name: "strength", Reader: Anyone, Field: "Strength", Type: typePercent, Many: byFileName, Max: 100, Help: "how much of a frame counts", Example: "{light-2.jpg: 60 %}"},
+		{Name: "masks", Reader: Anyone, Field: "Masks", Type: typeFile, Many: byFileName, Help: "a picture for a frame, white where the frame counts and black where it does not", Example: "{light-2.jpg: light-2-mask.png}"},
 	}},
 }}

@@ -311,4 +311,5 @@ type Blend struct {
 	Frames   []Value[string]
 	How      Value[string]                   // one of BlendWays; lightest when absent
 	Strength map[string]Value[units.Percent] // by frame; 100 % when absent
+	Masks    map[string]Value[string]        // by frame: a picture that is white where it counts
 }
