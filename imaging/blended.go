@@ -202,7 +202,7 @@ func (b *Blended) Encode(format string) ([]byte, error) {
 func (b *Blended) Sheet() ([]byte, error) {
 	const gap, bar = 6, 6
 	fw, fh := b.Frames[0].SeenW, b.Frames[0].SeenH
-	columns := 4
+	columns := 2
 	for columns*columns < len(b.Frames) && columns < 8 {
 		columns++
 	}

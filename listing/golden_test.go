@@ -8,6 +8,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"slabfolio/imaging"
+	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 	"slabfolio/templates"
@@ -45,7 +47,9 @@ func TestDemoReports(t *testing.T) {
 				t.Fatal(err)
 			}
 			p, _ := piece.ParsePiece("piece.yaml", spec, w.Defaults())
-			r, err := report.Build(p, w, report.Options{Lang: "en", Words: words})
+			o := demoOptions(t, f.Name(), p)
+			o.Lang, o.Words = "en", words
+			r, err := report.Build(p, w, o)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -64,6 +68,22 @@ func TestDemoReports(t *testing.T) {
 	if n < 5 {
 		t.Errorf("%d demo pieces, want at least five", n)
 	}
+}
+
+// demoOptions has what is measured in the plan photo of a demo piece that has one.
+func demoOptions(t *testing.T, folder string, p *piece.Piece) (o report.Options) {
+	t.Helper()
+	outline := p.Top.Outline
+	if !outline.Photo.Set() {
+		return o
+	}
+	file := filepath.Join("..", "testdata", "demo", folder, outline.Photo.V)
+	plan, findings := photos.MeasurePlan(file, outline, p.Top.Thickness.V, &imaging.Options{Pure: true})
+	if plan == nil || len(findings) > 0 {
+		t.Fatalf("%s: the plan photo is not measured without a word: %v", folder, findings)
+	}
+	o.Plan, o.PlanResinShare, o.PlanResin = plan.Outline, plan.Resin, plan.ResinOn
+	return o
 }
 
 func golden(t *testing.T, name string, got []byte) {

@@ -86,7 +86,9 @@ func demoReports(t *testing.T, words *templates.Words) (reports []*report.Report
 			t.Fatal(err)
 		}
 		p, _ := piece.ParsePiece("piece.yaml", spec, w.Defaults())
-		r, err := report.Build(p, w, report.Options{Words: words})
+		o := demoOptions(t, f.Name(), p)
+		o.Words = words
+		r, err := report.Build(p, w, o)
 		if err != nil {
 			t.Fatal(err)
 		}

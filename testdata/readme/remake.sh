@@ -44,4 +44,20 @@ set -- OY-0211/overview/01-three-quarter OY-0214/overview/01-three-quarter OY-02
 } >"$out/photos.html"
 page "$out/photos.html" 1280 572 "$work/photos.png"
 save "$work/photos.png" photos.png
+# Light: the frames with the share of each, and the photo they make.
+{
+	echo '<!DOCTYPE html><meta charset="utf-8"><title>light</title><style>body{margin:0;padding:12px;background:#fff;display:grid;grid-template-columns:1fr 1fr;gap:12px;align-items:center}img{display:block;width:100%}</style>'
+	echo '<img src="OY-0208/overview/04-front-before.jpg" alt=""><img src="OY-0208/overview/04-front-after.jpg" alt="">'
+} >"$out/light.html"
+page "$out/light.html" 1280 440 "$work/light.png"
+save "$work/light.png" light.png
+
+# Measure: the photo with what was found, and the drawing that it gives.
+pdftoppm -r 190 -f 2 -l 2 -x 100 -y 100 -W 415 -H 430 -png "$out/OY-0214/sheet.pdf" "$out/drawing"
+{
+	echo '<!DOCTYPE html><meta charset="utf-8"><title>measured</title><style>body{margin:0;padding:12px;background:#fff;display:grid;grid-template-columns:3fr 2fr;gap:12px;align-items:center}img{display:block;width:100%}</style>'
+	echo "<img src=\"OY-0214/overview/plan-measured.jpg\" alt=\"\"><img src=\"$(basename "$out"/drawing*.png)\" alt=\"\">"
+} >"$out/measured.html"
+page "$out/measured.html" 1280 530 "$work/measured.png"
+save "$work/measured.png" measured.png
 ls -l "$here"/*.png

@@ -10,7 +10,8 @@ type Piece struct {
 	Under     float64 // floor to the underside of the top, mm; 0 without a base
 	Area      float64 // of the top's outline, mm²
 	Resin     float64 // share of the resin in the top's face, 0 to 1
-	Shots     []Shot
+	Shots     []Shot  // what a listing can show
+	Work      []Shot  // what other pictures and figures are made of: frames of one view, a plan with a sheet of paper
 }
 
 // Demo returns the pieces of the demo workshop.
@@ -44,4 +45,11 @@ func take(name string, s Scene, cam Camera, taken string) Shot {
 	}
 	return Shot{Name: name, Scene: s, W: longSide, H: shortSide, Quality: 92,
 		Exif: Exif{Taken: taken, Zone: "+01:00", Exposure: 1.0 / 15, ISO: 100}}
+}
+
+// work is a shot that no listing shows as it is, so a smaller one does.
+func work(name string, s Scene, cam Camera, taken string) Shot {
+	t := take(name, s, cam, taken)
+	t.W, t.H, t.Quality = 2400, 1600, 88
+	return t
 }

@@ -1,5 +1,7 @@
 package scene
 
+import "fmt"
+
 // console is a console table of elm with a green river, on two steel frames.
 func console() Piece {
 	widths := []float64{15.75 * inch, 16.125 * inch, 15.5 * inch, 16.25 * inch, 15.625 * inch}
@@ -29,6 +31,7 @@ func console() Piece {
 		take("OY208-3.jpg", detail, Camera{At: Vec{-330, -560, 1170}, LookAt: Vec{-90, 10, 768}, Focal: 50, Stop: 9}, "2026:05:29 11:06:52"),
 	}
 	p.Shots[0].Exif.Private = true
+	p.Work = paintedWithLight(s)
 	return p
 }
 
@@ -56,7 +59,36 @@ func coffeeTable() Piece {
 		take("IMG_0317.jpg", s, Camera{At: Vec{-900, -2100, 1330}, LookAt: Vec{0, 10, 215}, Focal: 70}, "2026:07:24 09:12:44"),
 		take("IMG_0322.jpg", s, Camera{At: Vec{0, -1, 2150}, LookAt: Vec{0, 0, 400}, Focal: 40}, "2026:07:24 09:30:19"),
 	}
+	plan := s
+	plan.Props = append(plan.Props, Paper(false, Vec{115, -205, under + thick}, 5))
+	p.Work = []Shot{work("IMG_0324-plan.jpg", plan, Camera{At: Vec{25, -70, 2350}, LookAt: Vec{0, 0, 420}, Focal: 46, Roll: 2}, "2026:07:24 09:38:02")}
 	return p
+}
+
+// paintedWithLight is the console in the evening: the camera stays where it is,
+// and one small lamp is carried round the table from frame to frame.
+func paintedWithLight(s Scene) (frames []Shot) {
+	at := Vec{0, 0, 760}
+	s.Fill = 0.02
+	cam := Camera{At: Vec{620, -2750, 1330}, LookAt: Vec{0, 0, 400}, Focal: 64}
+	for i, lamp := range []struct {
+		from  Vec
+		level float64
+	}{
+		{Vec{-1300, -300, 900}, 0.8}, // along the grain, from the left
+		{Vec{1300, -350, 900}, 0.8},  // and from the right
+		{Vec{-500, -1500, 800}, 0.6}, // on the bark side
+		{Vec{700, -1700, 60}, 0.06},  // low, for the frames
+		{Vec{0, 300, 1400}, 1},       // from above, for what lies behind
+	} {
+		f := s
+		f.Seed, f.Level = s.Seed+uint64(i), lamp.level
+		f.Lights = []Light{{At: at.add(lamp.from), Aim: at.add(Vec{0, 0, -150}), Width: 420, Height: 320, Power: 1, Colour: Vec{1.02, 1, 0.97}}}
+		t := work(fmt.Sprintf("evening-%d.jpg", i+1), f, cam, fmt.Sprintf("2026:05:29 21:%02d:%02d", 40+i/3, 4+19*(i%3)))
+		t.Exif.Exposure, t.Exif.Stop = 2, 11
+		frames = append(frames, t)
+	}
+	return frames
 }
 
 // leg is an upright box section in a frame's coordinates.

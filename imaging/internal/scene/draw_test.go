@@ -6,6 +6,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -30,7 +31,7 @@ func TestDrawDemo(t *testing.T) {
 	}
 	for _, p := range Demo() {
 		dir := filepath.Join("..", "..", "..", "testdata", "demo", p.Folder)
-		for _, s := range p.Shots {
+		for _, s := range slices.Concat(p.Shots, p.Work) {
 			if !strings.Contains(p.Folder+"/"+s.Name, *only) {
 				continue
 			}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 )
 
@@ -32,7 +33,7 @@ func TestDemoRecord(t *testing.T) {
 	var pieces []drawnPiece
 	for _, p := range Demo() {
 		d := drawnPiece{p.Folder, rounded(p.Length), rounded(p.Width), rounded(p.Thickness), rounded(p.Under), rounded(p.Area), rounded(p.Resin), nil}
-		for _, s := range p.Shots {
+		for _, s := range slices.Concat(p.Shots, p.Work) {
 			d.Photos = append(d.Photos, s.Name)
 		}
 		pieces = append(pieces, d)
