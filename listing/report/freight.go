@@ -31,16 +31,16 @@ func (b *builder) freight() {
 		}
 		name := b.words.Say("figures.region."+region, nil)
 		if m.Parcel {
-			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": m.Limit.Says["weight"], "Length": m.Limit.Says["length"], "Girth": m.Limit.Says["girth"]})
+			f.Mode[name] = b.words.Say("figures.mode.parcel", map[string]any{"Weight": b.parcelLimit(m.Limit, "weight"), "Length": b.parcelLimit(m.Limit, "length"), "Girth": b.parcelLimit(m.Limit, "girth")})
 			continue
 		}
 		if m.Over == shipping.Blanket {
 			f.Mode[name] = b.words.Say("figures.mode.blankets", nil)
 		} else {
-			f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": m.Limit.Says[m.Over]})
+			f.Mode[name] = b.words.Say("figures.mode.freight", map[string]any{"Limit": b.parcelLimit(m.Limit, m.Over)})
 		}
 		if m.Long {
-			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": m.Limit.SaysOver})
+			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": b.words.Number(m.Limit.SaysOver)})
 		}
 	}
 	f.Notes = append(f.Notes, b.freightNotes(f, q)...)
@@ -75,7 +75,7 @@ func (b *builder) freightNotes(f *Freight, q *shipping.Freight) []string {
 		notes = append(notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}))
 	}
 	const feet = 0.3048
-	data := map[string]any{"Metres": fmt.Sprintf("%.2f", f.LoadingMetre), "Feet": fmt.Sprintf("%.1f", f.LoadingMetre/feet), "EUR": q.PalletsEUR, "US": q.PalletsUS}
+	data := map[string]any{"Metres": b.words.Number(fmt.Sprintf("%.2f", f.LoadingMetre)), "Feet": b.words.Number(fmt.Sprintf("%.1f", f.LoadingMetre/feet)), "EUR": q.PalletsEUR, "US": q.PalletsUS}
 	switch {
 	case !b.quotedIn(false):
 		notes = append(notes, b.words.Say("figures.note.pallets-us", data))
@@ -85,6 +85,12 @@ func (b *builder) freightNotes(f *Freight, q *shipping.Freight) []string {
 		notes = append(notes, b.words.Say("figures.note.pallets", data))
 	}
 	return notes
+}
+
+// parcelLimit is one of the limits of parcel services, as carriers say it: weight,
+// length or girth.
+func (b *builder) parcelLimit(l shipping.Limit, of string) string {
+	return b.words.Say("figures.limit."+of, map[string]any{"Value": b.words.Number(l.Says[of])})
 }
 
 // servedBy reports whether the carriers of a region can come into it: the piece

@@ -81,7 +81,7 @@ func (d *doc) freightLines() flow {
 		f = append(f, d.labelled(label, d.sized(body), spelling.Capital(text), d.measure())...)
 	}
 	if fr.Density > 0 && d.american() {
-		line(d.say("ship.density"), d.say("ship.density.value", "Density", strconv.FormatFloat(fr.Density, 'f', 2, 64)))
+		line(d.say("ship.density"), d.say("ship.density.value", "Density", d.o.Words.Number(strconv.FormatFloat(fr.Density, 'f', 2, 64))))
 	}
 	// A note that speaks of the class says more than we could.
 	notes := slices.Clone(fr.Notes)
@@ -94,7 +94,7 @@ func (d *doc) freightLines() flow {
 		line(d.say("ship.class"), text)
 	}
 	if fr.LoadingMetre > 0 && d.european() {
-		line(d.say("ship.metres"), strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64))
+		line(d.say("ship.metres"), d.o.Words.Number(strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64)))
 	}
 	for _, region := range slices.Sorted(maps.Keys(fr.Mode)) {
 		line(d.say("ship.mode", "Region", region), fr.Mode[region])
@@ -135,7 +135,7 @@ func (d *doc) freightPairs(fr *report.Freight) []pair {
 // half kilogram that it was rounded up to: 210.5 kg is not 210.
 func (d *doc) billedPair(label string, kg float64) pair {
 	p := d.massPairOf(label, units.Mass(kg))
-	text := strconv.FormatFloat(kg, 'f', -1, 64) + " kg"
+	text := d.o.Words.Number(strconv.FormatFloat(kg, 'f', -1, 64) + " kg")
 	if d.prefer.Metric() {
 		p.first = text
 	} else {
