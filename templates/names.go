@@ -43,6 +43,21 @@ func (w *Words) List(words []string) string {
 	return w.Say("figures.and", map[string]any{"First": strings.Join(words[:last], ", "), "Last": words[last]})
 }
 
+// Labelled is a name and what it names on one line: "Width: 40 cm", and with a space
+// before the colon where the language has one.
+func (w *Words) Labelled(name, value string) string {
+	return w.Say("general.labelled", map[string]any{"Name": name, "Value": value})
+}
+
+// Apart joins what stands side by side with semicolons; "" for none.
+func (w *Words) Apart(values []string) string {
+	out := strings.Join(values[:min(1, len(values))], "")
+	for _, v := range values[min(1, len(values)):] {
+		out = w.Say("general.apart", map[string]any{"First": out, "Next": v})
+	}
+	return out
+}
+
 // Number writes a number or a text of figures with the decimal sign of the language:
 // "137.2 cm" as "137,2 cm".
 func (w *Words) Number(text string) string {

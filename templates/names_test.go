@@ -48,6 +48,20 @@ func TestCountry(t *testing.T) {
 	}
 }
 
+// French has a space before a colon and a semicolon (Lexique des règles
+// typographiques en usage à l'Imprimerie nationale, from memory).
+func TestLabelled(t *testing.T) {
+	for lang, want := range map[string]string{"en": "A: b; c; d", "de": "A: b; c; d", "fr": "A\u00a0: b\u00a0; c\u00a0; d"} {
+		w := open(t, lang)
+		if got := w.Labelled("A", w.Apart([]string{"b", "c", "d"})); got != want {
+			t.Errorf("%s: got %q, want %q", lang, got, want)
+		}
+		if got := w.Apart(nil) + w.Apart([]string{"b"}); got != "b" {
+			t.Errorf("%s: of nothing and of one: %q", lang, got)
+		}
+	}
+}
+
 func TestNamed(t *testing.T) {
 	de := open(t, "de")
 	if got := de.Called("kind", "console table"); got != "Konsolentisch" {

@@ -24,30 +24,31 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	section("page.text.facts")
 	for _, m := range measures(r, o) {
 		second := commaJoined(m.Second, m.SecondRange)
-		fmt.Fprintf(&b, "%s: %s (%s)\n", m.Name, commaJoined(m.First, m.FirstRange), second)
+		fmt.Fprintln(&b, o.Words.Labelled(m.Name, fmt.Sprintf("%s (%s)", commaJoined(m.First, m.FirstRange), second)))
 	}
 	for _, f := range facts(r, o) {
-		fmt.Fprintf(&b, "%s: %s\n", f.Name, strings.Join(f.Values, "; "))
+		fmt.Fprintln(&b, o.Words.Labelled(f.Name, o.Words.Apart(f.Values)))
 	}
 	if groups := careGroups(pub.Care, o); len(groups) > 0 {
 		section("page.text.care")
 		for _, g := range groups {
-			fmt.Fprintf(&b, "%s: %s\n", g.Head, strings.Join(g.Texts, " "))
+			fmt.Fprintln(&b, o.Words.Labelled(g.Head, strings.Join(g.Texts, " ")))
 		}
 	}
 	if len(pub.Cautions) > 0 {
 		section("page.text.cautions")
 		for _, c := range pub.Cautions {
+			text := c.Text
 			if c.Head != "" {
-				fmt.Fprintf(&b, "%s: ", c.Head)
+				text = o.Words.Labelled(c.Head, text)
 			}
-			fmt.Fprintln(&b, c.Text)
+			fmt.Fprintln(&b, text)
 		}
 	}
 	if t := terms(r, o); len(t) > 0 {
 		section("page.text.delivery")
 		for _, f := range t {
-			fmt.Fprintf(&b, "%s: %s\n", f.Name, strings.Join(f.Values, "; "))
+			fmt.Fprintln(&b, o.Words.Labelled(f.Name, o.Words.Apart(f.Values)))
 		}
 	}
 	if m := makerOf(pub.Maker); m != nil {

@@ -223,7 +223,7 @@ func (c *copywriter) bullets() []string {
 	var out []string
 	add := func(id string, values ...string) {
 		if text := joinedBy(", ", values...); text != "" && len(out) < fiveBullets {
-			out = append(out, c.words.Say("page.fact."+id, nil)+": "+text)
+			out = append(out, c.words.Labelled(c.words.Say("page.fact."+id, nil), text))
 		}
 	}
 	both := func(first, second string) string {
@@ -232,7 +232,7 @@ func (c *copywriter) bullets() []string {
 		}
 		return c.words.Say("figures.both", map[string]any{"First": first, "Second": second})
 	}
-	out = append(out, c.words.Say("paste.size", nil)+": "+both(c.size(true), c.size(false)))
+	out = append(out, c.words.Labelled(c.words.Say("paste.size", nil), both(c.size(true), c.size(false))))
 	if c.size(true) == "" {
 		out = out[:0]
 	}
