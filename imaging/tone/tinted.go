@@ -44,6 +44,19 @@ func tintOf(m *pixel.Image) float64 {
 	if len(all) < tintLeast {
 		return 0
 	}
+	// Most photos are not off the line: counting tells that before anything is sorted.
+	green, magenta := 0, 0
+	for _, s := range all {
+		if s.across <= -tintedAt {
+			green++
+		} else if s.across >= tintedAt {
+			magenta++
+		}
+	}
+	last := float64(len(all) - 1)
+	if green <= int(tintedAll*last) && magenta < len(all)-int((1-tintedAll)*last) {
+		return 0
+	}
 	slices.SortFunc(all, func(a, b sample) int {
 		switch {
 		case a.bright > b.bright:
