@@ -283,7 +283,7 @@ func (c *copywriter) keywords() []string {
 				return
 			}
 		}
-		word := strings.ToLower(oneLine(strings.Join(parts, " ")))
+		word, _, _ := strings.Cut(strings.ToLower(oneLine(strings.Join(parts, " "))), " (")
 		if len(out) < dozenKeywords && !seen[word] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
 			seen[word] = true
 			out = append(out, word)

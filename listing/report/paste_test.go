@@ -61,6 +61,9 @@ func TestTextsToPaste(t *testing.T) {
 			if n := len(x.Keywords); n > dozenKeywords || n < 1 || len(slices.Compact(slices.Sorted(slices.Values(x.Keywords)))) != n {
 				t.Errorf("%s, %s: keywords %q", lang, name, x.Keywords)
 			}
+			if strings.ContainsAny(strings.Join(x.Keywords, ""), "()") {
+				t.Errorf("%s, %s: brackets among the keywords %q", lang, name, x.Keywords)
+			}
 			if name == "usual" && (len(x.Bullets) != fiveBullets || len(x.Keywords) != dozenKeywords) {
 				t.Errorf("%s: %d bullets, %d keywords", lang, len(x.Bullets), len(x.Keywords))
 			}
