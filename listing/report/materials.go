@@ -148,6 +148,9 @@ func (b *builder) materialName(said string) string {
 // botanical name stands in brackets there: "Hard maple", not "Hard maple (sugar
 // maple) (Acer saccharum)".
 func shortName(table string) string {
+	if !strings.HasSuffix(table, ")") {
+		return table // European (wild) cherry
+	}
 	name, _, _ := strings.Cut(table, " (")
 	return name
 }
