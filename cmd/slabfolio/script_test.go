@@ -50,13 +50,15 @@ func scriptsIn(dir string) testscript.Params {
 	}
 }
 
-// waitFor waits until a file is there: until FILE.
+// waitFor waits until a file is there, and a second more for what comes after it:
+// until FILE.
 func waitFor(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) != 1 || neg {
 		ts.Fatalf("usage: until FILE")
 	}
 	for range 1200 {
 		if _, err := os.Stat(ts.MkAbs(args[0])); err == nil {
+			time.Sleep(time.Second)
 			return
 		}
 		time.Sleep(50 * time.Millisecond)
