@@ -50,6 +50,11 @@ func (j *job) bracket() error {
 	return nil
 }
 
+// leastSeen is added to contrast and saturation: two and a half steps of a file of
+// 8 bits. In the paper a grey place weighs nothing in any frame, so that what an
+// 8-bit file rounds away decides there; here exposure then decides.
+const leastSeen = 0.01
+
 // leastWeight is that of a pixel that no frame shows well: all then count alike.
 const leastWeight = 1e-12
 
@@ -91,7 +96,7 @@ func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 				mean := mid[x]
 				sat := float32(math.Sqrt(float64(((a-mean)*(a-mean) + (b-mean)*(b-mean) + (c-mean)*(c-mean)) / 3)))
 				fit := exposedTable[int(a*1024)] * exposedTable[int(b*1024)] * exposedTable[int(c*1024)]
-				v := s * contrast * sat * fit
+				v := s * (contrast + leastSeen) * (sat + leastSeen) * fit
 				if mask != nil {
 					v *= mask[x]
 				}
