@@ -61,3 +61,11 @@ pdftoppm -r 190 -f 2 -l 2 -x 100 -y 100 -W 415 -H 430 -png "$out/OY-0214/sheet.p
 page "$out/measured.html" 1280 530 "$work/measured.png"
 save "$work/measured.png" measured.png
 ls -l "$here"/*.png
+
+# In two languages: the first page of each sheet, side by side on grey.
+pdftoppm -r 62 -f 1 -l 1 -png "$out/OY-0214/sheet.pdf" "$work/one"
+pdftoppm -r 62 -f 1 -l 1 -png "$out/OY-0214/sheet.fr.pdf" "$work/other"
+vips arrayjoin "$(echo "$work"/one*.png) $(echo "$work"/other*.png)" "$work/two.png" --across 2 --shim 12 --background 190
+w=$(vipsheader -f width "$work/two.png") h=$(vipsheader -f height "$work/two.png")
+vips embed "$work/two.png" "$work/languages.png" 12 12 $((w + 24)) $((h + 24)) --extend background --background 190
+save "$work/languages.png" languages.png
