@@ -50,6 +50,9 @@ func (n *fresh) layOut(ctx context.Context) error {
 		return err
 	}
 	n.report()
+	if n.copied != nil && len(n.copied.Failed) > 0 {
+		return errFault
+	}
 	return nil
 }
 
@@ -149,6 +152,12 @@ func (n *fresh) report() {
 			Told   []string       `json:"told,omitempty"`
 		}{"new", folder, serial, n.photoCount(), n.bursts, n.told})
 		return
+	}
+	if n.copied != nil {
+		for _, f := range n.copied.Failed {
+			n.c.setFinding("", piece.Finding{Rank: piece.Fault, Code: "card.unread", File: f, Message: "the card does not give it whole, so it is not copied",
+				Remedy: "try another reader or slot; the others are copied, and the card is as it was"})
+		}
 	}
 	if n.c.quiet {
 		return

@@ -140,6 +140,28 @@ func TestCopyOverwritesNothing(t *testing.T) {
 	}
 }
 
+// A file that the card does not give costs that file alone, and is named.
+func TestUnreadableFileCostsItselfAlone(t *testing.T) {
+	dir := card(t, map[string]string{"a.jpg": magic + "a", "b.jpg": magic + "b", "b.nef": "II*\x00raw", "c.jpg": magic + "c"})
+	c, err := ReadCard(t.Context(), dir, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, gone := range []string{"a.jpg", "b.jpg"} { // went away, as from a card that fails
+		if err := os.Remove(filepath.Join(dir, gone)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	to := t.TempDir()
+	got, err := c.Copy(t.Context(), to, nil, func(int) {})
+	if err != nil || !slices.Equal(got.Failed, []string{"a.jpg", "b.jpg"}) || got.Photos != 2 {
+		t.Errorf("%+v, %v", got, err)
+	}
+	if diff := cmp.Diff(map[string]string{"b.nef": "II*\x00raw", "c.jpg": magic + "c"}, contents(t, to)); diff != "" {
+		t.Error(diff)
+	}
+}
+
 // A copy that is stopped in the middle leaves no half file.
 func TestStoppedCopyLeavesNothingHalf(t *testing.T) {
 	big := magic + strings.Repeat("0123456789abcdef", 1<<18)

@@ -16,20 +16,24 @@ import (
 // ErrNotSame means that a copy does not hold what was read from the card.
 var ErrNotSame = errors.New("what was written is not what was read; the card, its reader or the disk may be failing")
 
+// errUnread means that the card did not give a file.
+var errUnread = errors.New("it cannot be read")
+
 // A CopyResult says what became of a card's photos.
 type CopyResult struct {
 	Photos  int      // copied
 	Raws    int      // raw files copied beside them
 	Renamed []string // new names of files whose own was taken by another
 	There   int      // photos that were there already, byte for byte
+	Failed  []string // files that the card did not give whole, and that are not copied
 	Bytes   int64
 }
 
 // Copy copies the photos of the card into a folder, which has to be there, each file
 // as it is and checked against what was read by SHA-256. Nothing is overwritten: a
 // name that is taken (also in standing, the folders where the files will be) by other
-// bytes makes way. The card is only read. The error is the context's, ErrNotSame, or
-// one of the machine.
+// bytes makes way. The card is only read; a file that it does not give whole
+// costs that file alone. The error is the context's, or one of the machine.
 func (c *Card) Copy(ctx context.Context, to string, standing []string, progress func(done int)) (*CopyResult, error) {
 	k := &copier{ctx: ctx, card: c.Dir, to: to, standing: standing, taken: map[string]string{}, result: &CopyResult{}}
 	if err := k.lookAround(); err != nil {
@@ -77,11 +81,18 @@ func (k *copier) photo(p CardPhoto) error {
 		}
 		return err
 	}
+	copied := 0
 	for i, f := range p.Files {
 		name := prefix + path.Base(f)
-		if err := k.file(f, name); err != nil {
+		err := k.file(f, name)
+		if errors.Is(err, errUnread) || errors.Is(err, ErrNotSame) {
+			k.result.Failed = append(k.result.Failed, f)
+			continue
+		}
+		if err != nil {
 			return fmt.Errorf("copy %s: %w", f, err)
 		}
+		copied++
 		if prefix != "" {
 			k.result.Renamed = append(k.result.Renamed, name)
 		}
@@ -89,7 +100,9 @@ func (k *copier) photo(p CardPhoto) error {
 			k.result.Raws++
 		}
 	}
-	k.result.Photos++
+	if copied > 0 {
+		k.result.Photos++
+	}
 	return nil
 }
 
@@ -127,11 +140,11 @@ func alike(a, b string) (bool, error) {
 	ia, errA := os.Stat(a)
 	ib, errB := os.Stat(b)
 	if errA != nil || errB != nil || ia.Size() != ib.Size() || !ib.Mode().IsRegular() {
-		return false, errA
+		return false, nil
 	}
 	x, errA := HashFile(a)
 	y, errB := HashFile(b)
-	return x == y && errB == nil, errA
+	return x == y && errA == nil && errB == nil, nil // what cannot be read is told when it is copied
 }
 
 // file copies one file; a copy that is not the same is made once more.
@@ -151,7 +164,7 @@ func (k *copier) file(rel, name string) error {
 func (k *copier) once(from, to string) (err error) {
 	in, before, err := OpenRegular(from)
 	if err != nil {
-		return err
+		return errors.Join(errUnread, err)
 	}
 	defer in.Close() // read only
 	out, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
@@ -163,8 +176,11 @@ func (k *copier) once(from, to string) (err error) {
 			err = errors.Join(err, os.Remove(to))
 		}
 	}()
-	read := sha256.New()
-	n, err := io.CopyBuffer(out, io.TeeReader(&untilDone{k.ctx, in}, read), k.buffer[:])
+	read, source := sha256.New(), &untilDone{ctx: k.ctx, r: in}
+	n, err := io.CopyBuffer(out, io.TeeReader(source, read), k.buffer[:])
+	if source.failed {
+		err = errors.Join(errUnread, err)
+	}
 	if err := errors.Join(err, out.Sync(), out.Close()); err != nil {
 		return err
 	}
@@ -182,8 +198,9 @@ func (k *copier) once(from, to string) (err error) {
 
 // untilDone reads until the context ends.
 type untilDone struct {
-	ctx context.Context
-	r   io.Reader
+	ctx    context.Context
+	r      io.Reader
+	failed bool // it was r that gave no more
 }
 
 // Read reads, unless the context has ended.
@@ -191,5 +208,7 @@ func (u *untilDone) Read(b []byte) (int, error) {
 	if err := u.ctx.Err(); err != nil {
 		return 0, err
 	}
-	return u.r.Read(b)
+	n, err := u.r.Read(b)
+	u.failed = err != nil && err != io.EOF
+	return n, err
 }
