@@ -40,6 +40,7 @@ func scriptsIn(dir string) testscript.Params {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
+			"chart":  drawChart,
 			"photo":  drawPhoto,
 			"plan":   drawPlan,
 			"light":  drawLight,
