@@ -69,3 +69,26 @@ func TestResinLiesWhereItWasDrawn(t *testing.T) {
 		}
 	}
 }
+
+// A board with a band of pale sapwood along one side that the photo cuts within
+// that band: the border of the two woods is as sharp as an edge, and is none.
+func TestATopThatIsCutAtItsSapwoodIsRefused(t *testing.T) {
+	board := bench(rect{-260, 60, 297, 210, 3})
+	pale := srgb(222, 190, 146)
+	at := func(x, y float64) [3]float64 {
+		if math.Abs(x) < 550 && y > -210 && y < -140 {
+			return pale
+		}
+		return board(x, y)
+	}
+	for _, c := range []struct {
+		move float64 // of the camera upwards, mm: 0 shows the whole board
+		want string
+	}{{0, ""}, {360, "measure.top-cut"}} {
+		f := overhead(0, 0, func(x, y float64) [3]float64 { return at(x, y+c.move) })
+		r, err := Top(Request{Photo: f.draw(), Focal35: 38})
+		if code(err) != c.want {
+			t.Errorf("moved by %.0f mm: %v, want %q; %.1f × %.1f mm", c.move, err, c.want, r.Length.Value, r.Width.Value)
+		}
+	}
+}

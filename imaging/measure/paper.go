@@ -86,6 +86,9 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	if sides := c.sidesTouched(top.mask); sides > 0 {
 		return nil, 0, refuse("measure.top-cut", map[string]float64{"sides": float64(sides)})
 	}
+	if c.cutAtRim(top.mask, c.frameRing(), seeds) {
+		return nil, 0, refuse("measure.top-cut", map[string]float64{"sides": 1})
+	}
 	ring = atEvenSteps(withoutSpikes(atEvenSteps(c.contour(top.mask), 2, 2.5), 2, 1.6*least), 2, 2.5)
 	ring = scaled(ring, c.scale)
 	if len(ring) < 40 {
