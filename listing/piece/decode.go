@@ -167,7 +167,7 @@ func (d *decoder) each(p yamltext.Pair, k *Key, field reflect.Value, path, remed
 	if numbered {
 		items = p.Value.Items
 	}
-	if !d.count(len(items), k, p.Value.At, path) {
+	if numbered && d.decimalComma(items, k, path) || !d.count(len(items), k, p.Value.At, path) {
 		return
 	}
 	slice := reflect.MakeSlice(field.Type(), 0, len(items))

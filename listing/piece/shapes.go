@@ -192,7 +192,7 @@ func (d *decoder) points(n *yamltext.Node, k *Key, field reflect.Value, path str
 	for i, item := range n.Items {
 		where := fmt.Sprintf("%s[%d]", path, i+1)
 		if item.Shape != yamltext.List || len(item.Items) != 2 || item.Items[0].Shape != yamltext.Scalar || item.Items[1].Shape != yamltext.Scalar {
-			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of lengths", where), "write each corner as [along, across], like this: [48, 0.5]")
+			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of lengths", where), "write each corner as [along, across], like this: [48, 0.5]"+d.commaHint(item.Items))
 			continue
 		}
 		var xy [2]units.Length
@@ -252,7 +252,7 @@ func (d *decoder) spots(n *yamltext.Node, k *Key, field reflect.Value, path stri
 	for i, item := range n.Items {
 		where := fmt.Sprintf("%s[%d]", path, i+1)
 		if item.Shape != yamltext.List || len(item.Items) != 2 {
-			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of shares", where), "write each spot as [across, down], like this: [0.41, 0.40]")
+			d.fault("spec.type", item.At, fmt.Sprintf("%s is not a pair of shares", where), "write each spot as [across, down], like this: [0.41, 0.40]"+d.commaHint(item.Items))
 			continue
 		}
 		x, okX := d.share(item.Items[0], where)
@@ -267,7 +267,7 @@ func (d *decoder) spots(n *yamltext.Node, k *Key, field reflect.Value, path stri
 // box reads [0.05, 0.10, 0.95, 0.90].
 func (d *decoder) box(n *yamltext.Node, k *Key, field reflect.Value, path string) {
 	if n.Shape != yamltext.List || len(n.Items) != 4 {
-		d.fault("spec.type", n.At, fmt.Sprintf("%s is not a box of four numbers", path), "write left, top, right, bottom as shares of the photo, like this: [0.05, 0.10, 0.95, 0.90]")
+		d.fault("spec.type", n.At, fmt.Sprintf("%s is not a box of four numbers", path), "write left, top, right, bottom as shares of the photo, like this: [0.05, 0.10, 0.95, 0.90]"+d.commaHint(n.Items))
 		return
 	}
 	var b Box
