@@ -103,7 +103,7 @@ func newBuilder(p *piece.Piece, w *piece.Workshop, o Options) (*builder, error) 
 		b.t = t
 	}
 	woods, findings := b.t.Wood.WithEntries(w.Woods)
-	b.woods, b.materials = woods, b.t.Materials.WithResins(w.Resins)
+	b.woods, b.materials = woods.AtHome(w.Country.V), b.t.Materials.WithResins(w.Resins)
 	b.r = &Report{
 		Findings: append([]piece.Finding{}, findings...), Figures: map[string]figure.Figure{}, WeightParts: []WeightPart{},
 		Movement: []WoodMovement{}, Absent: map[string]string{}, Photos: []PhotoRecord{},

@@ -78,18 +78,27 @@ func (b *builder) sharesSaid() bool {
 }
 
 // askWhichTree asks which of two trees is meant, where the maker's word is the name
-// of both and no origin tells.
+// of both and no origin tells. Where the workshop's country tells, it says so.
 func (b *builder) askWhichTree(w piece.Wood, table, botanical string) {
-	other, told := wood.Namesake(w)
-	if told || other == "" {
+	n := b.woods.Namesake(w)
+	if n.Told || n.Other == "" {
 		return
 	}
-	s, err := b.woods.Lookup(other)
-	if err != nil {
-		return
+	european, err := b.woods.Lookup(n.Other)
+	american, err2 := b.woods.AtHome("").Lookup(w.Species.V)
+	switch {
+	case err != nil || err2 != nil:
+	case n.Home == "":
+		b.find(piece.Doubt, "wood.namesake", w.Species.At, fmt.Sprintf("%q is taken for %s (%s), and in Europe it is the name of another tree, %s (%s)", w.Species.V, table, botanical, european.Name, european.Botanical),
+			fmt.Sprintf("write %s if that is meant, or %s", n.Other, botanical))
+	default:
+		other := american
+		if !n.European {
+			other = european
+		}
+		b.find(piece.Note, "wood.namesake", w.Species.At, fmt.Sprintf("%q is taken for %s (%s), as in the workshop's country, %s; elsewhere it is the name of %s (%s)", w.Species.V, table, botanical, n.Home, other.Name, other.Botanical),
+			fmt.Sprintf("write %s if that is meant, or where the tree stood (origin)", other.Botanical))
 	}
-	b.find(piece.Doubt, "wood.namesake", w.Species.At, fmt.Sprintf("%q is taken for %s (%s), and in Europe it is the name of another tree, %s (%s)", w.Species.V, table, botanical, s.Name, s.Botanical),
-		fmt.Sprintf("write %s if that is meant, or %s", other, botanical))
 }
 
 // share rounds a percentage of the top to what it is known to: whole percent, and

@@ -89,6 +89,41 @@ func TestANameOfTwoTreesIsAsked(t *testing.T) {
 	}
 }
 
+// Where no origin tells, the workshop's country does, and says so; a wood's own
+// origin comes first. Acer in Europe and Platanus in America: common practice, no source.
+func TestTheWorkshopsCountryTellsANameOfTwoTrees(t *testing.T) {
+	const acer, platanus = "Acer pseudoplatanus", "Platanus occidentalis"
+	for _, c := range []struct {
+		workshop, wood, botanical string
+		rank                      piece.Rank // of what is said; "" for nothing
+	}{
+		{"country: GB", "{species: sycamore}", acer, piece.Note},
+		{"country: GB", "{species: Rippled sycamore}", acer, piece.Note},
+		{"address: 'Unit 4, Mill Lane, Germany'", "{species: sycamore}", acer, piece.Note},
+		{"country: GB", "{species: sycamore, origin: {country: US}}", platanus, ""},
+		{"country: US", "{species: sycamore, origin: {country: GB}}", acer, ""},
+		{"country: US", "{species: sycamore}", platanus, piece.Note},
+		{"country: GB", "{species: sycamore, origin: {country: NZ}}", platanus, piece.Doubt},
+		{"country: NZ", "{species: sycamore}", platanus, piece.Doubt},
+		{"country: NZ", "{species: spalted sycamore}", platanus, piece.Doubt},
+		{"country: GB", "{species: Platanus occidentalis}", platanus, ""},
+		{"country: GB", "{species: American sycamore}", platanus, ""},
+	} {
+		w, findings := piece.ParseWorkshop(piece.WorkshopName, []byte("workshop: {name: Ostrel Yard, "+c.workshop+"}\n"))
+		if len(findings) > 0 {
+			t.Fatal(findings)
+		}
+		r := build(t, spec(t, roundTable+"    - "+c.wood+"\n"), w)
+		if m := r.Public.Materials[0]; m.Botanical != c.botanical || strings.Contains(m.Name, "American") != (c.botanical == platanus && c.wood != "{species: spalted sycamore}") {
+			t.Errorf("%s, %s: %s (%s), want %s", c.workshop, c.wood, m.Name, m.Botanical, c.botanical)
+		}
+		f, _ := found(r, "wood.namesake")
+		if f.Rank != c.rank || c.rank != "" && !(strings.Contains(f.Message, acer) && strings.Contains(f.Message, platanus)) {
+			t.Errorf("%s, %s: said %+v, want a %q", c.workshop, c.wood, f, c.rank)
+		}
+	}
+}
+
 // One drawer of a wood that may be several takes the weight of the whole desk
 // away: that is said, and no tipping load is reckoned without the drawer.
 func TestAMissingWeightIsSaid(t *testing.T) {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -19,7 +18,7 @@ func (t *Table) WithEntries(entries []piece.WoodEntry) (*Table, []piece.Finding)
 		return t, nil
 	}
 	n := *t
-	n.species = append([]Species(nil), t.species...)
+	n.species, n.own = append([]Species(nil), t.species...), map[string]bool{}
 	var found []piece.Finding
 	for _, e := range entries {
 		id := plainID(e.ID.V)
@@ -40,7 +39,7 @@ func (t *Table) WithEntries(entries []piece.WoodEntry) (*Table, []piece.Finding)
 			n.species = append(n.species, Species{ID: id, Name: cmp.Or(e.ID.V, id), FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov")})
 			k = len(n.species) - 1
 		}
-		n.species[k] = override(n.species[k], e)
+		n.species[k], n.own[id] = override(n.species[k], e), true
 		if s := n.species[k]; s.BasicSG == 0 && s.DensityAsIs == 0 {
 			found = append(found, at(e.At, piece.Doubt, "wood.entry-without-density", fmt.Sprintf("the workshop's wood %s has no density", id), "give its density or its basic specific gravity"))
 		}
@@ -102,11 +101,7 @@ func (s Species) from(own string) Species {
 // table is taken under its own name, and under its botanical one where the
 // list of protected woods has it. Else the error is Lookup's.
 func (t *Table) Resolve(w piece.Wood) (Species, error) {
-	name := w.Species.V
-	if other, told := Namesake(w); told && other != "" {
-		name = other
-	}
-	s, err := t.Lookup(name)
+	s, err := t.lookup(w.Species.V, t.Namesake(w).European)
 	own := w.Density.Set() || w.SpecificGravity.Set()
 	if err != nil {
 		var unknown *UnknownError
@@ -128,31 +123,6 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 		s.BasicSG, s.SG12, s.DensityAsIs = w.SpecificGravity.V, 0, 0
 	}
 	return s, nil
-}
-
-// namesakes are names that mean one tree on one side of the ocean and another on
-// the other, with the id of the second. Common practice, no source.
-var namesakes = map[string]string{"sycamore": "sycamore-maple"}
-
-// The countries whose trees a namesake tells apart: those of North America, where
-// the first grows, and those of Europe, where the second does.
-var (
-	northAmerica = []string{"US", "CA", "MX"}
-	europe       = strings.Fields("AL AT BA BE BG CH CY CZ DE DK EE ES FI FR GB GR HR HU IE IS IT LI LT LU LV MD ME MK MT NL NO PL PT RO RS SE SI SK TR UA")
-)
-
-// Namesake returns the id of the European tree that bears the name of an American
-// one, "" where the name is of one tree alone. told says whether the wood's origin
-// tells which it is: it is then the European one, or "" again.
-func Namesake(w piece.Wood) (other string, told bool) {
-	other = namesakes[spelling.Plain(w.Species.V)]
-	switch country := strings.ToUpper(w.Country.V); {
-	case slices.Contains(europe, country):
-		return other, true
-	case slices.Contains(northAmerica, country):
-		return "", true
-	}
-	return other, false
 }
 
 func ambiguous(err error) bool {

@@ -2,6 +2,7 @@ package wood
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/spelling"
@@ -48,9 +49,18 @@ func (e *AmbiguousError) Error() string {
 // The error is an *AmbiguousError where several woods bear the name
 // ("walnut"), else an *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
+	return t.lookup(name, slices.Contains(europe, t.home))
+}
+
+// lookup is Lookup; of two trees that bear a name it takes the European one where
+// that is meant.
+func (t *Table) lookup(name string, european bool) (Species, error) {
 	key := spelling.Plain(name)
 	at, sure, rest := t.woodsNamed(key)
+	other, known := t.byID[spelling.Plain(t.namesake(key))]
 	switch {
+	case known && european:
+		return t.described(t.species[other], key), nil
 	case len(at) == 0:
 		return Species{}, &UnknownError{Name: name, Slips: t.misspelt(rest), Kin: t.sameGenus(rest)}
 	case sure:

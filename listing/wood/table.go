@@ -82,6 +82,8 @@ type Table struct {
 	rules     map[string]table.Rule
 	meters    []meter
 	bolts     []bolt
+	own       map[string]bool // the ids that a workshop has entries for
+	home      string          // the workshop's country, in capitals; "" when it is not known
 }
 
 type meter struct {
