@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -19,7 +20,7 @@ func baseExample(iv *Interview) string {
 var metals = []string{"steel", "stainless steel", "aluminium", "aluminum", "brass", "bronze", "cast iron"}
 
 // base takes what the top stands on: words, and height and weight where they are
-// said.
+// said, with commas or without.
 func base(iv *Interview, text string) said {
 	if none.MatchString(text) {
 		return iv.put(map[string]*piece.Written{"base": nil})
@@ -30,31 +31,92 @@ func base(iv *Interview, text string) said {
 	values := map[string]*piece.Written{"base": nil}
 	var style, notes []string
 	for _, part := range strings.Split(text, ",") {
-		part = strings.TrimSpace(part)
-		if _, err := units.ParseMass(part); err == nil {
-			values["base.weight"] = piece.Plain(part)
-			notes = append(notes, "weight of the base: "+part)
-			continue
+		words, figure := iv.lastFigure(strings.TrimSpace(part))
+		if figure != "" {
+			notes = append(notes, iv.baseFigure(figure, values))
 		}
-		high := highWord.ReplaceAllString(part, "")
-		if _, err := units.ParseLength(high, iv.Defaults.Units); err == nil && part != "" {
-			values["base.height"] = iv.withUnit(high)
-			notes = append(notes, "height to the underside of the top: "+high)
-			continue
-		}
-		if part != "" {
-			style = append(style, part)
+		if words != "" {
+			style = append(style, words)
 		}
 	}
-	if len(style) > 0 {
-		values["base.style"] = piece.Plain(strings.Join(style, ", "))
+	metal := metalIn(text)
+	if metal != "" {
+		values["base.material"] = piece.Plain(metal)
 	}
-	if m := metalIn(text); m != "" {
-		values["base.material"] = piece.Plain(m)
+	if words := strings.Join(style, ", "); words != "" {
+		values["base.style"] = piece.Plain(withoutMetal(words, metal))
+	}
+	if values["base.height"] == nil && lengthSaid.MatchString(strings.Join(style, ", ")) {
+		notes = append(notes, "no height is read from that; \"back\", and a comma with the height behind it, gives one")
 	}
 	s := iv.put(values)
 	s.notes = append(s.notes, notes...)
 	return s
+}
+
+// baseFigure puts a weight or height among the values, and says how it is read.
+func (iv *Interview) baseFigure(figure string, values map[string]*piece.Written) string {
+	if _, err := units.ParseMass(figure); err == nil {
+		values["base.weight"] = piece.Plain(figure)
+		return "weight of the base: " + figure
+	}
+	values["base.height"] = iv.withUnit(figure)
+	return "height to the underside of the top: " + figure
+}
+
+var (
+	// lengthSaid is a figure with a unit of length.
+	lengthSaid = regexp.MustCompile(`(?i)\d\s*(?:in|inch|inches|ins|"|cm|mm|ft|m)(?:$|[^a-z])`)
+	// figureLast is a figure with its unit behind words.
+	figureLast = regexp.MustCompile(`(?i)^(.*[a-z)][,;:]?)\s+(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm|kg|lbs?|pounds))$`)
+)
+
+// leastHeight is the least that a length behind words is taken for a height; a
+// shorter one is the size of a tube or bar (common practice, no source).
+const leastHeight = units.Length(100)
+
+// lastFigure parts a weight or height from the words before it: "steel hairpin legs
+// 16 in". A part that is a figure alone has no words.
+func (iv *Interview) lastFigure(part string) (words, figure string) {
+	if part == "" {
+		return "", ""
+	}
+	bare := highWord.ReplaceAllString(part, "")
+	if _, err := units.ParseMass(part); err == nil {
+		return "", part
+	}
+	if _, err := units.ParseLength(bare, iv.Defaults.Units); err == nil {
+		return "", bare
+	}
+	m := figureLast.FindStringSubmatch(bare)
+	if m == nil || strings.HasSuffix(strings.ToLower(m[1]), " x") || strings.HasSuffix(strings.ToLower(m[1]), " by") {
+		return part, ""
+	}
+	if _, err := units.ParseMass(m[2]); err == nil {
+		return strings.Trim(m[1], " ,;:"), m[2]
+	}
+	if l, err := units.ParseLength(m[2], iv.Defaults.Units); err != nil || l < leastHeight && bare == part {
+		return part, ""
+	}
+	return strings.Trim(m[1], " ,;:"), m[2]
+}
+
+// withoutMetal takes the metal off the front of what a base is, where words are left
+// behind it: "steel hairpin legs" of steel are hairpin legs.
+func withoutMetal(words, metal string) string {
+	if len(words) > len(metal)+1 && metal != "" && strings.EqualFold(words[:len(metal)+1], metal+" ") {
+		return words[len(metal)+1:]
+	}
+	return words
+}
+
+// earlierBase proposes the base of the earlier piece, with its metal.
+func earlierBase(iv *Interview) string {
+	style, metal := earlier("base.style")(iv), earlier("base.material")(iv)
+	if style == "" || !slices.Contains(metals, metal) || metalIn(style) != "" {
+		return style
+	}
+	return metal + " " + style
 }
 
 // metalIn returns the one metal that a text names, or "".
@@ -80,6 +142,8 @@ var (
 // finish takes the family, and coats, sheen and product where they are said.
 func finish(iv *Interview, text string) said {
 	values := map[string]*piece.Written{"finish": nil}
+	maps.Copy(values, iv.also)
+	iv.also = nil
 	if m := coatsSaid.FindStringSubmatch(text); m != nil {
 		n := m[1]
 		if i := slices.Index(numbers, strings.ToLower(n)); i > 0 {
@@ -107,7 +171,20 @@ func finish(iv *Interview, text string) said {
 	if len(product) > 0 {
 		values["finish.product"] = piece.Plain(strings.Join(product, ", "))
 	}
-	return iv.word(family, piece.ParseFinish, values, "finish.family")
+	s := iv.word(family, piece.ParseFinish, values, "finish.family")
+	if s.problem != nil {
+		iv.also = besideFamily(values)
+	}
+	return s
+}
+
+// besideFamily is what was said of a finish besides its kind, so that naming the
+// kind again is enough.
+func besideFamily(values map[string]*piece.Written) map[string]*piece.Written {
+	also := maps.Clone(values)
+	delete(also, "finish")
+	delete(also, "finish.family")
+	return also
 }
 
 // price takes the figure, and its currency where it is not the workshop's.

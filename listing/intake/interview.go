@@ -28,10 +28,12 @@ type Interview struct {
 	trail     []int // the questions that were put before this one
 	again     bool  // the maker came back to this one
 	try       func(known *piece.Written) []piece.Finding
-	pending   bool   // the question was answered in part, and more is wanted
-	resinSaid bool   // the resin was named with the wood, not yet how much
-	meant     string // what "yes" takes
-	insisted  string // an answer that was doubted; given again it stands
+	pending   bool                      // the question was answered in part, and more is wanted
+	resinSaid bool                      // the resin was named with the wood, not yet how much
+	meant     string                    // what "yes" takes
+	insisted  string                    // an answer that was doubted; given again it stands
+	refused   string                    // the last answer, where it was not taken; Enter takes no proposal then
+	also      map[string]*piece.Written // what a refused answer said besides, for the next one
 }
 
 // A question is one thing that a maker knows by heart.
@@ -50,6 +52,7 @@ type said struct {
 	notes   []string        // how it was read, where that is not plain
 	problem *piece.SetError // why it was not understood, and what would be right
 	more    bool            // it was taken, and the problem asks for the rest of it
+	kept    bool            // it was refused, but what it said of something else is kept
 }
 
 // A Question is put to the maker.
@@ -95,7 +98,7 @@ func (iv *Interview) Next() (Question, bool) {
 }
 
 func (iv *Interview) enter(q *question) string {
-	if q.proposal == nil || iv.pending {
+	if q.proposal == nil || iv.pending || iv.refused != "" {
 		return ""
 	}
 	return q.proposal(iv)
@@ -116,32 +119,79 @@ func (iv *Interview) Answer(text string) Reply {
 		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.Defaults.Units])}
 	case lower == "back" || lower == "<":
 		return iv.back()
-	case (lower == "" || slices.Contains(same, lower)) && iv.enter(q) != "":
+	case lower == "" && iv.refused != "":
+		return iv.notTaken(q)
+	case lower == "" && iv.enter(q) != "":
 		text = iv.enter(q)
+	case slices.Contains(same, lower) && q.proposed(iv) != "":
+		text = q.proposed(iv)
 	case lower == "" || slices.Contains(skips, lower):
 		open := !iv.pending
 		r := iv.next(nil)
 		r.Open = open
 		return r
 	}
-	if yes := strings.ToLower(text); iv.meant != "" && (yes == "yes" || yes == "y") {
+	if yes := strings.ToLower(text); yes == "yes" || yes == "y" {
+		if iv.meant == "" {
+			return Reply{Wrong: fmt.Sprintf("%q does not say which", text), Remedy: "say it in words; skip leaves the question open"}
+		}
 		text = iv.meant
 	}
+	return iv.took(q, text)
+}
+
+// took gives an answer to its question, and tells what became of it.
+func (iv *Interview) took(q *question, text string) Reply {
 	before := iv.Known.Copy()
 	s := q.take(iv, text)
 	if s.problem == nil {
 		return iv.next(s.notes)
 	}
-	if !s.more {
+	if !s.more && !s.kept {
 		iv.Known = before
+	}
+	if iv.refused = ""; !s.more {
+		iv.refused = text
 	}
 	iv.pending, iv.again = iv.pending || s.more, true                 // the same question until it is answered or skipped
 	remedy, _, _ := strings.Cut(s.problem.Remedy, "; all the words:") // "?" has them
 	if iv.meant = ""; oneRemedy.MatchString(remedy) {
-		iv.meant = oneRemedy.FindStringSubmatch(remedy)[1]
-		remedy += `; "yes" takes ` + iv.meant
+		meant := oneRemedy.FindStringSubmatch(remedy)[1]
+		if iv.wouldTake(q, meant) {
+			iv.meant = meant
+			remedy += `; "yes" takes ` + iv.meant
+		}
 	}
 	return Reply{Notes: s.notes, Wrong: s.problem.Message, Remedy: remedy}
+}
+
+// notTaken answers Enter behind an answer that was refused: it takes nothing, least
+// of all the earlier piece's.
+func (iv *Interview) notTaken(q *question) Reply {
+	remedy := "say it in other words; skip leaves the question open"
+	if p := q.proposed(iv); p != "" {
+		remedy = fmt.Sprintf("say it in other words; \"same\" takes %s; skip leaves the question open", p)
+	}
+	return Reply{Wrong: fmt.Sprintf("%q was not taken, and Enter takes nothing in its place", iv.refused), Remedy: remedy}
+}
+
+// wouldTake reports whether a text that a remedy holds is an answer as it stands.
+func (iv *Interview) wouldTake(q *question, text string) bool {
+	if strings.Contains(text, " or ") {
+		return false
+	}
+	trial := *iv
+	trial.Known = iv.Known.Copy()
+	s := q.take(&trial, text)
+	return s.problem == nil || s.more
+}
+
+// proposed is what the question proposes, whatever was answered yet.
+func (q *question) proposed(iv *Interview) string {
+	if q.proposal == nil {
+		return ""
+	}
+	return q.proposal(iv)
 }
 
 // oneRemedy is a remedy that holds one answer to be taken as it is.
@@ -151,6 +201,7 @@ var oneRemedy = regexp.MustCompile(`^(?:did you mean|write|write it in capitals:
 func (iv *Interview) next(notes []string) Reply {
 	iv.trail = append(iv.trail, iv.at)
 	iv.at, iv.pending, iv.again, iv.insisted, iv.meant = iv.at+1, false, false, "", ""
+	iv.refused, iv.also = "", nil
 	return Reply{Notes: notes}
 }
 
@@ -161,6 +212,7 @@ func (iv *Interview) back() Reply {
 		return Reply{Notes: []string{"this is the first question"}}
 	}
 	iv.at, iv.trail, iv.pending, iv.again, iv.insisted, iv.meant = iv.trail[last], iv.trail[:last], false, true, "", ""
+	iv.refused, iv.also = "", nil
 	return Reply{}
 }
 

@@ -1,6 +1,7 @@
 package intake
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"strings"
@@ -19,38 +20,51 @@ var (
 	slabWord    = regexp.MustCompile(`(?i)\s*\b(?:live[- ]edge|slabs?|boards?|top|wood)\b`)
 )
 
-// woods takes one wood or several, and the resin where it is named with them.
+// woods takes one wood or several, and the resin where it is named with them. The
+// resin is kept where the wood is asked back.
 func woods(iv *Interview, text string) said {
 	var list []*piece.Written
-	var withResin []string
-	for _, part := range partsOfWood.Split(text, -1) {
-		switch part = strings.TrimSpace(part); {
-		case part == "":
-		case resinWord.MatchString(part), len(withResin) > 0 && strings.ContainsAny(part, "0123456789"): // its amount
-			withResin = append(withResin, part)
-		default:
-			w, problem := iv.oneWood(part, text)
-			if problem != nil {
-				return said{problem: problem}
-			}
-			list = append(list, w)
+	withWood, withResin := partsOf(text)
+	var problem *piece.SetError
+	for _, part := range withWood {
+		w, wrong := iv.oneWood(part, strings.Join(withWood, ", "))
+		if problem = wrong; wrong != nil {
+			break
 		}
+		list = append(list, w)
 	}
-	if len(list) == 0 {
-		return refused("name the wood, such as black walnut; the resin has a question of its own", "%q names no wood", text)
+	s := said{problem: problem, kept: true}
+	switch {
+	case problem != nil:
+	case len(list) == 0:
+		s = refused("name the wood, such as black walnut", "%q names no wood", text)
+		s.kept = true
+	case len(list) == 1:
+		s = iv.put(map[string]*piece.Written{"top.wood": list[0]})
+	default:
+		s = iv.put(map[string]*piece.Written{"top.wood": {Items: list}})
 	}
-	v := list[0]
-	if len(list) > 1 {
-		v = &piece.Written{Items: list}
-	}
-	s := iv.put(map[string]*piece.Written{"top.wood": v})
-	if s.problem == nil && len(withResin) > 0 {
+	if len(withResin) > 0 && (s.problem == nil || s.kept) {
 		if r := resin(iv, strings.Join(withResin, " ")); r.problem == nil || r.more {
 			iv.resinSaid = r.more // so that its question asks for what is not said yet
 			s.notes = append(s.notes, fmt.Sprintf("%q is taken for the resin", strings.Join(withResin, " ")))
 		}
 	}
 	return s
+}
+
+// partsOf parts what is said of wood from what is said of resin.
+func partsOf(text string) (withWood, withResin []string) {
+	for _, part := range partsOfWood.Split(text, -1) {
+		switch part = strings.TrimSpace(part); {
+		case part == "":
+		case resinWord.MatchString(part), len(withResin) > 0 && strings.ContainsAny(part, "0123456789"): // its amount
+			withResin = append(withResin, part)
+		default:
+			withWood = append(withWood, part)
+		}
+	}
+	return withWood, withResin
 }
 
 // oneWood reads one wood, with its share where it has one. An unknown wood is asked
@@ -104,66 +118,115 @@ var none = regexp.MustCompile(`(?i)^(?:no|none|nothing|without|no resin|no base|
 // before a figure.
 var amountOfResin = regexp.MustCompile(`(?i)(\bmixed\s+)?((?:\b(?:about|around|approximately|roughly|circa|ca\.?)\s*|[~≈]\s*)?\b\d[\d.,/ ½¼¾-]*\s*(?:%|percent\b|per cent\b|fl oz\b|[a-z]+\b|$)?)(\s*mixed\b)?`)
 
-// resin takes colour and amount. A colour without an amount is kept, and the amount
-// asked for once.
+// roughly are words before a figure that say that it is not measured.
+var roughly = regexp.MustCompile(`(?i)^(?:about|around|approximately|roughly|circa|ca\.?|[~≈])\s*`)
+
+// resin takes colour and amount. A colour without an amount that is understood is
+// kept, and the amount asked for.
 func resin(iv *Interview, text string) said {
 	if none.MatchString(text) {
 		return iv.put(map[string]*piece.Written{"top.resin": nil})
 	}
-	values := map[string]*piece.Written{}
-	if !iv.pending && !iv.resinSaid {
-		values["top.resin"] = nil
+	text = iv.onlyResin(text)
+	colour, path, amount, problem := readResin(text)
+	if problem != nil && !strings.ContainsAny(colour, "0123456789%") {
+		return iv.colourAlone(colour, problem)
 	}
-	text = onlyResin(text)
-	colour := text
-	if at := amountOfResin.FindStringSubmatchIndex(text); at != nil {
-		m := amountOfResin.FindStringSubmatch(text)
-		amount := strings.NewReplacer("percent", "%", "per cent", "%").Replace(strings.TrimSpace(m[2]))
-		path, problem := whatAmount(amount, m[1] != "" || m[3] != "", text)
-		if problem != nil {
-			return said{problem: problem}
-		}
-		values[path] = piece.Plain(amount)
-		colour = text[:at[0]] + text[at[1]:]
+	if problem != nil {
+		return said{problem: problem}
 	}
-	colour = tidy(resinWord.ReplaceAllString(colour, ""))
-	if share := fractionIn(colour); share != "" && len(values) < 2 {
-		return refused("write "+share+" if that is its share of the face", "%q is not a figure", colour)
-	}
-	if colour != "" && iv.pending && iv.text("top.resin.colour") != "" && len(values) == 0 {
+	if colour != "" && iv.pending && iv.text("top.resin.colour") != "" && path == "" {
 		return said{more: true, problem: howMuch(fmt.Sprintf("%q does not say how much", colour))}
+	}
+	values := iv.resinAnew()
+	var notes []string
+	if bare := roughly.ReplaceAllString(amount, ""); path != "" {
+		if bare != amount {
+			notes = append(notes, fmt.Sprintf("%q is read as %s; the sums keep a doubt of their own", amount, bare))
+		}
+		values[path] = piece.Plain(bare)
 	}
 	if colour != "" {
 		values["top.resin.colour"] = piece.Plain(colour)
 	}
-	known := iv.Known.Find("top.resin")
-	if known == nil && len(values) == 1 && values["top.resin"] == nil { // "resin" alone
+	if path == "" && colour == "" && iv.Known.Find("top.resin") == nil { // "resin" alone
 		return said{more: true, problem: howMuch("how much resin there is is not said")}
 	}
 	s := iv.put(values)
+	if s.problem != nil {
+		return iv.colourAlone(colour, s.problem)
+	}
+	s.notes = notes
 	r := iv.Known.Find("top.resin")
-	if s.problem == nil && r.Key("area") == nil && r.Key("mixed") == nil && r.Key("volume") == nil {
+	if r.Key("area") == nil && r.Key("mixed") == nil && r.Key("volume") == nil {
 		s.more, s.problem = true, howMuch(fmt.Sprintf("%q: noted; how much of it is not said, so no weight can count it", textAt(r, "colour")))
 	}
 	return s
 }
 
+// resinAnew begins the values of an answer: in the place of what stands there,
+// unless that is the first half of it.
+func (iv *Interview) resinAnew() map[string]*piece.Written {
+	if iv.pending || iv.resinSaid {
+		return map[string]*piece.Written{}
+	}
+	return map[string]*piece.Written{"top.resin": nil}
+}
+
+// colourAlone keeps the colour of an answer whose amount was not understood.
+func (iv *Interview) colourAlone(colour string, problem *piece.SetError) said {
+	if colour == "" {
+		return said{problem: problem}
+	}
+	values := iv.resinAnew()
+	values["top.resin.colour"] = piece.Plain(colour)
+	s := iv.put(values)
+	if s.problem != nil {
+		return said{problem: problem}
+	}
+	return said{more: true, problem: problem, notes: []string{fmt.Sprintf("%q is noted for its colour", colour)}}
+}
+
+// readResin parts an answer into colour and amount; path is the key of the amount,
+// "" where none is said. The problem is what stands against the amount.
+func readResin(text string) (colour, path, amount string, problem *piece.SetError) {
+	colour = text
+	if at := amountOfResin.FindStringSubmatchIndex(text); at != nil {
+		m := amountOfResin.FindStringSubmatch(text)
+		amount = strings.NewReplacer("percent", "%", "per cent", "%").Replace(strings.TrimSpace(m[2]))
+		path, problem = whatAmount(amount, m[1] != "" || m[3] != "", text)
+		colour = text[:at[0]] + " " + text[at[1]:]
+	} else if share := fractionIn(text); share != "" {
+		problem = &piece.SetError{Message: fmt.Sprintf("%q is not a figure", text), Remedy: "write " + share + " if that is its share of the face"}
+		colour = fractionSaid.ReplaceAllString(text, " ")
+	}
+	return tidy(resinWord.ReplaceAllString(colour, "")), path, amount, problem
+}
+
+// fractionSaid is a share of the face in words.
+var fractionSaid = regexp.MustCompile(`(?i)\b(?:(?:about|around|roughly|an?|one) )*(?:three quarters|two thirds|half|third|quarter|fifth|sixth|eighth|tenth)\b(?: (?:of )?(?:the|its) (?:face|top))?`)
+
 // onlyResin leaves out what is said of the wood beside the resin: of "walnut and blue
 // resin, 18 %" the walnut.
-func onlyResin(text string) string {
+func (iv *Interview) onlyResin(text string) string {
 	parts := partsOfWood.Split(text, -1)
 	var kept []string
-	named := false
 	for _, p := range parts {
-		named = named || resinWord.MatchString(p)
-		if resinWord.MatchString(p) || amountOfResin.MatchString(p) {
+		if resinWord.MatchString(p) || amountOfResin.MatchString(p) || !iv.isWood(p) {
 			kept = append(kept, p)
 		}
 	}
-	if !named || len(parts) == len(kept) {
+	if !resinWord.MatchString(text) || len(parts) == len(kept) {
 		return text
 	}
 	return strings.Join(kept, ", ")
+}
+
+// isWood reports whether a text names a wood, one of several, or one that is near.
+func (iv *Interview) isWood(text string) bool {
+	_, err := iv.Woods.Lookup(strings.TrimSpace(text))
+	var unknown *wood.UnknownError
+	return !errors.As(err, &unknown) || len(unknown.Kin) > 0
 }
 
 // fractions are shares as people say them.

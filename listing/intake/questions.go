@@ -30,7 +30,7 @@ var ofPiece = []question{
 		ask:     "How long is the top?",
 		example: lengthExample,
 		more: "The finished length, as you would say it: 84 in, 7 ft, 4' 6 1/2\", 137.2 cm. A number alone is in %UNITS%.\n" +
-			"Length, width and thickness in one breath are welcome: 84 x 38 x 2. A round top: round 36 in.",
+			"Length, width and thickness in one breath are welcome: 84 x 38 x 2. A round top: 36 in round.",
 		moot:   outlined,
 		take:   length,
 		needed: true,
@@ -68,7 +68,7 @@ var ofPiece = []question{
 		ask:      "What does it stand on?",
 		example:  baseExample,
 		more:     "In your own words, with its height from the floor to the underside of the top and its weight where you know them; without a weight no weight of the piece can be given. \"none\" for a top alone.",
-		proposal: earlier("base.style"),
+		proposal: earlierBase,
 		moot:     func(iv *Interview) bool { return piece.NoSuchPart(iv.text("kind"), "base") || has("base")(iv) },
 		take:     base,
 	}, {

@@ -3,6 +3,7 @@ package intake
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"regexp"
 	"strings"
 
@@ -30,9 +31,9 @@ func lengthExample(iv *Interview) string {
 	l, w, t := iv.size("top.outline.length"), iv.size("top.outline.width"), iv.size("top.thickness")
 	number := func(s string) string { return s[:strings.LastIndexByte(s, ' ')] }
 	if iv.metric() {
-		return fmt.Sprintf("%s, or %s x %s cm", l, number(l), number(w))
+		return fmt.Sprintf("%s, or %s x %s cm, or %s round", l, number(l), number(w), w)
 	}
-	return fmt.Sprintf("%s, or %s x %s x %s", l, number(l), number(w), t)
+	return fmt.Sprintf("%s, or %s x %s x %s, or %s round", l, number(l), number(w), t, w)
 }
 
 func widthExample(iv *Interview) string {
@@ -47,9 +48,32 @@ var (
 	thickWord = regexp.MustCompile(`(?i)[ ,]*\b(?:thick|in thickness|thickness)$`)
 	highWord  = regexp.MustCompile(`(?i)[ ,]*\b(?:high|tall|in height|height)$`)
 
-	roundFirst = regexp.MustCompile(`(?i)^(?:round|diameter|dia\.?|ø|⌀)[ ,:]*(.*\d.*)$`)
-	roundLast  = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*\b(?:round|diameter|dia\.?|across)$`)
+	roundFirst = regexp.MustCompile(`(?i)^(?:an? )?(?:round|circular|circle|diameter|dia\.?|ø|⌀)(?: (?:top|table|slab))?[ ,:]*(?:of )?(.*\d.*)$`)
+	roundLast  = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*(?:\bround(?: (?:top|table|slab))?|\bcircular|\b(?:in )?diameter|\bdia\.?|[ø⌀])$`)
+	acrossLast = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*\bacross$`)
 )
+
+// roundSize is the size across a round top that a text gives; "" where it names no
+// round top.
+func roundSize(text string) string {
+	size := ""
+	for m := firstMatch(text, roundFirst, roundLast); m != ""; m = firstMatch(m, roundFirst, roundLast) {
+		size = m
+	}
+	if across := firstMatch(size, acrossLast); across != "" {
+		return across
+	}
+	return size
+}
+
+// roundTop takes a round top.
+func (iv *Interview) roundTop(size string, notes []string) said {
+	s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": iv.withUnit(size)})
+	if s.problem == nil {
+		s.notes = append(notes, "a round top, "+size+" across")
+	}
+	return s
+}
 
 // withUnit gives a number alone the unit that it is meant in, so that the spec says the
 // same wherever it goes.
@@ -62,10 +86,16 @@ func (iv *Interview) withUnit(size string) *piece.Written {
 
 // length takes the length; a round top, or all sizes in one breath.
 func length(iv *Interview, text string) said {
-	if m := firstMatch(text, roundFirst, roundLast); m != "" {
-		s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": iv.withUnit(m)})
-		s.notes = append(s.notes, "a round top, "+m+" across")
-		return s
+	text, notes := inFigures(text)
+	if isRange(text) {
+		return rangeAsked(text, "the length at its longest, and the widths in the next question")
+	}
+	round := roundSize(text)
+	if round == "" {
+		round = firstMatch(text, acrossLast)
+	}
+	if round != "" {
+		return iv.roundTop(round, notes)
 	}
 	clean := longWord.ReplaceAllString(text, "")
 	for n, paths := range map[int][]string{2: {"top.outline.length", "top.outline.width"}, 3: {"top.outline.length", "top.outline.width", "top.thickness"}} {
@@ -79,11 +109,11 @@ func length(iv *Interview, text string) said {
 		}
 		s := iv.put(values)
 		if s.problem == nil {
-			s.notes = append(s.notes, "length "+sizes[0]+", width "+sizes[1]+thirdSize(sizes))
+			s.notes = append(notes, "length "+sizes[0]+", width "+sizes[1]+thirdSize(sizes))
 		}
 		return s
 	}
-	return iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.length": iv.withUnit(clean)})
+	return iv.sized(map[string]*piece.Written{"top.outline": nil, "top.outline.length": iv.withUnit(clean)}, notes)
 }
 
 func thirdSize(sizes []string) string {
@@ -106,18 +136,50 @@ func firstMatch(text string, all ...*regexp.Regexp) string {
 // alone may be a decimal one, which the parser asks back.
 var severalSizes = regexp.MustCompile(`\s*(?:,\s+|;\s*|\band\b)\s*`)
 
-// width takes one width, or several across a live edge.
+// width takes one width, or several across a live edge. A round top is taken where
+// its size is the length that was said; else it is asked back.
 func width(iv *Interview, text string) said {
-	clean := wideWord.ReplaceAllString(text, "")
+	text, notes := inFigures(text)
+	if isRange(text) {
+		return rangeAsked(text, "the widths at equal steps from one end to the other, with commas between them, or the mean one alone")
+	}
+	long := iv.text("top.outline.length")
+	if round := roundSize(text); round != "" {
+		if iv.sameSize(round, long) {
+			return iv.roundTop(round, notes)
+		}
+		return refused("\"back\" goes back to the length, where a round top is "+round+" round; else give the width alone", "%q is the size of a round top, and the length is %s", text, long)
+	}
+	across := firstMatch(text, acrossLast)
+	if across != "" && iv.sameSize(across, long) {
+		return refused("say "+across+" round for a round top, or "+across+" wide for a square one", "%q can be round or square", text)
+	}
+	clean := cmp.Or(across, wideWord.ReplaceAllString(text, ""))
 	parts := severalSizes.Split(strings.TrimRight(clean, ",; "), -1)
 	if len(parts) == 1 {
-		return iv.put(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": iv.withUnit(clean)})
+		return iv.sized(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": iv.withUnit(clean)}, notes)
 	}
 	list := &piece.Written{}
 	for _, p := range lastUnit(parts, iv.Defaults.Units) {
 		list.Items = append(list.Items, iv.withUnit(p))
 	}
-	return iv.put(map[string]*piece.Written{"top.outline.width": nil, "top.outline.widths": list})
+	return iv.sized(map[string]*piece.Written{"top.outline.width": nil, "top.outline.widths": list}, notes)
+}
+
+// sized puts sizes, and says how they were read where they were.
+func (iv *Interview) sized(values map[string]*piece.Written, notes []string) said {
+	s := iv.put(values)
+	if s.problem == nil {
+		s.notes = notes
+	}
+	return s
+}
+
+// sameSize reports whether two texts are one length.
+func (iv *Interview) sameSize(a, b string) bool {
+	x, errX := units.ParseLength(a, iv.Defaults.Units)
+	y, errY := units.ParseLength(b, iv.Defaults.Units)
+	return errX == nil && errY == nil && math.Abs(float64(x-y)) < 0.5
 }
 
 // lastUnit gives sizes without a unit the last one's: 37, 38, 37 1/2 cm.
@@ -136,7 +198,26 @@ func lastUnit(parts []string, bare units.System) []string {
 	return out
 }
 
-// thickness takes the thickness.
+// thickness takes the thickness. A round top that is said here is kept where no
+// shape is known yet.
 func thickness(iv *Interview, text string) said {
-	return iv.put(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord.ReplaceAllString(text, ""))})
+	text, notes := inFigures(text)
+	if isRange(text) {
+		return rangeAsked(text, "the thickness that most of the top has")
+	}
+	round := roundSize(text)
+	if round == "" {
+		round = firstMatch(text, acrossLast)
+	}
+	if round == "" {
+		return iv.sized(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord.ReplaceAllString(text, ""))}, notes)
+	}
+	if outlined(iv) {
+		return refused("give the thickness; \"back\" goes back to the sizes", "%q is the size of a round top, and a shape is known already", text)
+	}
+	s := iv.roundTop(round, notes)
+	if s.problem == nil {
+		s.kept, s.problem = true, &piece.SetError{Message: "noted; how thick it is is not said yet", Remedy: "give the thickness, such as " + thicknessExample(iv)}
+	}
+	return s
 }

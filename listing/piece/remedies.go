@@ -103,18 +103,23 @@ func wordRemedy(text string, k *Key) string {
 	case len(meant) == 1:
 		return fmt.Sprintf("did you mean %q; all the words: %s", meant[0], all)
 	case len(meant) > 1:
-		for i, w := range meant {
-			meant[i] = fmt.Sprintf("%q", w)
-			if told := tellApart[w]; told != "" {
-				meant[i] += " (" + told + ")"
-			}
-		}
-		return "say which: " + spelling.Or(meant)
-	}
-	if k.Name == "family" {
-		all += "; the name on the tin goes into product"
+		return "say which: " + spelling.Or(toldApart(meant))
+	case k.Name == "family":
+		return "use one of: " + strings.Join(toldApart(k.Words), ", ") + "; the tin or its data sheet says which, and its name goes into product"
 	}
 	return "use one of: " + all
+}
+
+// toldApart quotes words, each with what tells it from the others.
+func toldApart(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = fmt.Sprintf("%q", w)
+		if told := tellApart[w]; told != "" {
+			out[i] += " (" + told + ")"
+		}
+	}
+	return out
 }
 
 // line shows the key as it stands in a file.

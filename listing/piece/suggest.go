@@ -99,6 +99,13 @@ func wordsNear(text string, k *Key) []string {
 			return found
 		}
 	}
+	if k.Contained { // a table with drawers is a table
+		for _, w := range words[:min(len(words), mostWords)] {
+			if w = strings.Trim(w, ",;."); len(severalWords[w]) > 0 && len(known(w)) > 0 {
+				return known(w)
+			}
+		}
+	}
 	var holds []string // "sold out" holds "sold"
 	for _, w := range k.Words {
 		if strings.Contains(" "+hyphens.Replace(said)+" ", " "+hyphens.Replace(w)+" ") && !slices.Contains(words, "not") && !slices.Contains(words, "no") {
@@ -110,11 +117,11 @@ func wordsNear(text string, k *Key) []string {
 	}
 	sayings := append(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords))...)
 	sayings = slices.DeleteFunc(sayings, func(s string) bool { return len(known(s)) == 0 })
-	if near := nearest(said, sayings); near != "" {
+	if near := nearest(said, sayings); near != "" && (len(near) > 4 || len(near) == len(said)) { // a letter more on a short word is another word
 		return known(near)
 	}
 	if last := words[max(len(words)-1, 0):]; len(words) > 1 && len(words) < 8 { // a river tabel
-		if near := nearest(last[0], sayings); near != "" && len(last[0]) > 3 {
+		if near := nearest(last[0], sayings); near != "" && len(last[0]) > 3 && (len(near) > 4 || len(near) == len(last[0])) {
 			return known(near)
 		}
 	}

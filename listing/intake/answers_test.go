@@ -1,0 +1,190 @@
+package intake
+
+import (
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+// upTo begins an interview and goes on to a question by its first words.
+func upTo(t *testing.T, earlier *piece.Written, ask string) *Interview {
+	t.Helper()
+	iv := begin(t, "in", "GBP", earlier)
+	sure := map[string]string{"What kind": "coffee table", "What is": "Table", "How long": "44", "How wide": "24", "How thick": "2"}
+	for {
+		q, ok := iv.Next()
+		if !ok {
+			t.Fatalf("no question %q", ask)
+		}
+		if strings.HasPrefix(q.Ask, ask) {
+			return iv
+		}
+		answer := "skip"
+		for begins, a := range sure {
+			if strings.HasPrefix(q.Ask, begins) {
+				answer = a
+			}
+		}
+		iv.Answer(answer)
+	}
+}
+
+func asks(iv *Interview) string {
+	q, _ := iv.Next()
+	return q.Ask
+}
+
+// Behind a refused answer Enter takes nothing, at any question that proposes
+// something; "same" still does.
+func TestEnterTakesNothingBehindARefusal(t *testing.T) {
+	earlier, err := piece.ParseWritten("piece.yaml", []byte("kind: bench\nserial: a\ntitle: b\ntop: {wood: {species: black-walnut}}\nbase: {style: two frames, material: steel}\nfinish: {family: hardwax-oil}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ ask, wrong, path, same string }{
+		{"What kind", "settle of some kind", "kind", "bench"},
+		{"Which wood", "Red oak, cherry", "top.wood", "black-walnut"},
+		{"What does it stand on", "40 %", "base", "steel two frames"},
+		{"What finish", "danish oil", "finish", "hardwax-oil"},
+	} {
+		iv := upTo(t, earlier, c.ask)
+		if q, _ := iv.Next(); q.Enter != c.same {
+			t.Errorf("%s: proposes %q, want %q", c.ask, q.Enter, c.same)
+		}
+		if r := iv.Answer(c.wrong); r.Wrong == "" {
+			t.Errorf("%s: %q is taken", c.ask, c.wrong)
+		}
+		for range 2 {
+			q, _ := iv.Next()
+			r := iv.Answer("")
+			if q.Enter != "" || !strings.Contains(r.Wrong, "Enter takes nothing") || !strings.Contains(r.Remedy, c.same) || iv.Known.Find(c.path) != nil || !strings.HasPrefix(asks(iv), c.ask) {
+				t.Errorf("%s: Enter behind %q: %+v, %s", c.ask, c.wrong, r, iv.Known.Lines(""))
+			}
+		}
+		if iv.Answer("same"); iv.Known.Find(c.path) == nil || strings.HasPrefix(asks(iv), c.ask) {
+			t.Errorf("%s: same is not taken: %s", c.ask, iv.Known.Lines(""))
+		}
+	}
+	w := NewWorkshop()
+	for !strings.HasPrefix(asks(w), "Which unit") {
+		w.Answer("skip")
+	}
+	w.Answer("furlongs")
+	if r := w.Answer(""); r.Wrong == "" || w.Known.Find("units") != nil {
+		t.Errorf("the unit: %+v", r)
+	}
+}
+
+// Every remedy that says what "yes" takes offers an answer that is taken.
+func TestYesTakesWhatIsAnAnswer(t *testing.T) {
+	for _, c := range []struct{ ask, answer string }{
+		{"Which wood", "cherry"}, {"Which wood", "walnutt"}, {"Which wood", "ash"}, {"What finish", "oil"}, {"What finish", "danish oil"}, {"What kind", "cheese board"},
+		{"How long", "about 30"}, {"How wide", "15,5"}, {"Any resin", "blue, 15"}, {"Any resin", "about half"}, {"What do you ask", "x"}, {"How thick", "16-18"},
+	} {
+		iv := upTo(t, nil, c.ask)
+		r := iv.Answer(c.answer)
+		if _, meant, ok := strings.Cut(r.Remedy, `"yes" takes `); ok && strings.Contains(meant, " or ") {
+			t.Errorf("%q: %s", c.answer, r.Remedy)
+		} else if yes := iv.Answer("yes"); ok == strings.HasPrefix(asks(iv), c.ask) {
+			t.Errorf("%q: %s; then yes: %+v", c.answer, r.Remedy, yes)
+		}
+	}
+}
+
+// Answers as makers give them, and what stands in the spec then. The sizes are
+// trade usage (common practice, no source).
+func TestAnswersAsMakersGiveThem(t *testing.T) {
+	for _, c := range []struct {
+		ask     string
+		answers []string
+		want    string // a line of the spec
+		then    string // the question that is put then; "" for the next whichever
+	}{
+		{"Which wood", []string{"walnut and blue resin", "black walnut"}, "resin: {colour: blue}", "Any resin"},
+		{"Which wood", []string{"walnut, blue resin 18 %", "black walnut"}, "resin: {area: 18 %, colour: blue}", "What does"},
+		{"Which wood", []string{"walnut and blue resin", "walnut"}, "wood: {species: walnut}", "Any resin"},
+		{"Any resin", []string{"clear with blue swirls about 15 percent"}, "resin: {area: 15 %, colour: clear with blue swirls}", "What does"},
+		{"Any resin", []string{"clear with blue swirls, 15", "yes"}, "resin: {colour: clear with blue swirls, area: 15 %}", "What does"},
+		{"Any resin", []string{"clear with blue swirls, 15", ""}, "resin: {colour: clear with blue swirls}", "What does"},
+		{"Any resin", []string{"blue, about a fifth", "yes"}, "resin: {colour: blue, area: 20 %}", "What does"},
+		{"Any resin", []string{"green resin, 3 litres", "mixed 3 litres"}, "resin: {colour: green, mixed: 3 litres}", "What does"},
+		{"Any resin", []string{"blue, 180 %", "18 %"}, "resin: {colour: blue, area: 18 %}", "What does"},
+		{"Any resin", []string{"walnut and clear with blue swirls resin, 15 %"}, "resin: {area: 15 %, colour: \"clear, blue swirls\"}", "What does"},
+		{"What does", []string{"steel hairpin legs 16 in"}, "base: {height: 16 in, material: steel, style: hairpin legs}", "What finish"},
+		{"What does", []string{"steel hairpin legs 16 in high"}, "base: {height: 16 in, material: steel, style: hairpin legs}", "What finish"},
+		{"What does", []string{"steel hairpin legs 16 in, 11 lb"}, "base: {height: 16 in, material: steel, style: hairpin legs, weight: 11 lb}", "What finish"},
+		{"What does", []string{"oak trestles 400 mm"}, "base: {height: 400 mm, style: oak trestles}", "What finish"},
+		{"What does", []string{"steel tube 40 mm"}, "base: {material: steel, style: tube 40 mm}", "What finish"},
+		{"What does", []string{"steel tube 2 x 2 in"}, "base: {material: steel, style: tube 2 x 2 in}", "What finish"},
+		{"What finish", []string{"danish oil, 2 coats, satin", "yes"}, "finish: {coats: 2, family: oil-varnish-blend, sheen: satin}", "What do you ask"},
+		{"How long", []string{"36 inch round"}, "outline: {diameter: 36 inch}", "How thick"},
+		{"How long", []string{"36 in round"}, "outline: {diameter: 36 in}", "How thick"},
+		{"How long", []string{"a round top, 36 inches across"}, "outline: {diameter: 36 inches}", "How thick"},
+		{"How long", []string{"36 inches across"}, "outline: {diameter: 36 inches}", "How thick"},
+		{"How long", []string{"36 in dia."}, "outline: {diameter: 36 in}", "How thick"},
+		{"How wide", []string{"44 in dia"}, "outline: {diameter: 44 in}", "How thick"},
+		{"How wide", []string{"36 in across"}, "outline: {length: 44 in, width: 36 in}", "How thick"},
+		{"How wide", []string{"36 inch round"}, "outline: {length: 44 in}", "How wide"},
+		{"How wide", []string{"44 in across"}, "outline: {length: 44 in}", "How wide"},
+		{"How wide", []string{"16 1/2 to 18"}, "outline: {length: 44 in}", "How wide"},
+		{"How wide", []string{"between 16 and 18"}, "outline: {length: 44 in}", "How wide"},
+		{"How wide", []string{"16-1/2"}, "width: 16-1/2 in", "How thick"},
+		{"How thick", []string{"inch and three quarters"}, "thickness: 1 3/4 in", "Which wood"},
+		{"How thick", []string{"an inch and a half thick"}, "thickness: 1 1/2 in", "Which wood"},
+		{"How thick", []string{"two and five eighths"}, "thickness: 2 5/8 in", "Which wood"},
+		{"How thick", []string{"three quarters of an inch"}, "thickness: 3/4 in", "Which wood"},
+		{"How thick", []string{"two inches"}, "thickness: 2 in", "Which wood"},
+		{"How thick", []string{"36 in round"}, "outline: {length: 44 in, width: 24 in}", "How thick"},
+	} {
+		iv := upTo(t, nil, c.ask)
+		var said []string
+		for _, a := range c.answers {
+			r := iv.Answer(a)
+			said = append(said, strings.Join(r.Notes, "; ")+" | "+r.Wrong+" | "+r.Remedy)
+		}
+		if got := iv.Known.Lines(""); !strings.Contains(got, c.want) || !strings.HasPrefix(asks(iv), c.then) {
+			t.Errorf("%q: want %s and then %q; %q\n%s", c.answers, c.want, c.then, said, got)
+		}
+		for _, s := range said {
+			if strings.Contains(s, "across across") {
+				t.Error(s)
+			}
+		}
+	}
+	iv := begin(t, "in", "GBP", nil)
+	play(t, iv, "side table", "", "skip", "36 in across", "2")
+	if got := iv.Known.Lines(""); !strings.Contains(got, "outline: {diameter: 36 in}") || !strings.Contains(got, "thickness: 2 in") {
+		t.Errorf("a round top at the thickness: %s", got)
+	}
+}
+
+// A name on a tin is no guess at a kind of finish: what tells the kinds apart is
+// listed. A table of any kind is asked back with the tables there are.
+func TestRefusalsListWhatThereIs(t *testing.T) {
+	for _, answer := range []string{"Quillon Polyq", "polyx", "Hemsworth Original 3044", "the blue tin"} {
+		iv := upTo(t, nil, "What finish")
+		if r := iv.Answer(answer); !strings.Contains(r.Remedy, `"hardwax-oil" (oil and hard wax from one tin)`) || !strings.Contains(r.Remedy, `"varnish" (oil-based`) || !strings.Contains(r.Remedy, `"shellac"`) {
+			t.Errorf("%q: %+v", answer, r)
+		}
+	}
+	for _, answer := range []string{"cafe table", "a round table", "table with drawers", "table, round"} {
+		iv := begin(t, "in", "GBP", nil)
+		if r := iv.Answer(answer); !strings.Contains(r.Remedy, `"coffee table"`) || !strings.Contains(r.Remedy, `"side table"`) {
+			t.Errorf("%q: %+v", answer, r)
+		}
+	}
+}
+
+// The country is asked once, and taken by letters or name (ISO 3166-1).
+func TestCountryOfTheWorkshop(t *testing.T) {
+	for answer, want := range map[string]string{"GB": "GB", "uk": "GB", "U.K.": "GB", "England": "GB", "ireland": "IE", "The Netherlands": "NL", "USA": "US", "united states": "US", "germany": "DE", "de": "DE", "Côte d’Ivoire": "CI", "Narnia": "", "EU": "", "ZZ": "", "QQ": ""} {
+		iv := NewWorkshop()
+		iv.Answer("Ostrel Yard")
+		iv.Answer("skip")
+		r := iv.Answer(answer)
+		if got := iv.text("workshop.country"); got != want || (want == "") != (r.Wrong != "") {
+			t.Errorf("%q: %q, want %q; %+v", answer, got, want, r)
+		}
+	}
+}
