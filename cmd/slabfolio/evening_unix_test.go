@@ -145,6 +145,60 @@ func TestEveningInterrupted(t *testing.T) {
 	}
 }
 
+// Ctrl-C in the middle of the questions on a piece lays no piece out, and keeps what
+// was answered; new takes it up.
+func TestEveningInterruptedKeepsAnswers(t *testing.T) {
+	dir := t.TempDir()
+	for range 2 { // the second time the first answers stay as they are
+		cmd := exec.Command("slabfolio", "new", "yard/OY-1")
+		cmd.Dir = dir
+		tty, err := pty.Start(cmd)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer tty.Close()
+		answers := []string{"Ostrel Yard\n", "skip\n", "skip\n", "skip\n", "skip\n", "skip\n", "bench\n", "Long bench\n", "56 in\n", "\x03"}
+		if _, err := os.Stat(filepath.Join(dir, "yard", "workshop.yaml")); err == nil {
+			answers = answers[6:]
+		}
+		var out bytes.Buffer
+		for b := make([]byte, 4096); len(answers) > 0; {
+			n, err := tty.Read(b)
+			if out.Write(b[:n]); err != nil {
+				t.Fatalf("%v: %s", err, out.Bytes())
+			}
+			if bytes.HasSuffix(out.Bytes(), []byte("> ")) {
+				if _, err := tty.WriteString(answers[0]); err != nil {
+					t.Fatal(err)
+				}
+				answers = answers[1:]
+			}
+		}
+		rest, _ := io.ReadAll(tty) // at its end a pseudo-terminal gives an error
+		var exit *exec.ExitError
+		if err := cmd.Wait(); !errors.As(err, &exit) || exit.ExitCode() != exitInterrupted || len(rest) > 2 && !bytes.Contains(rest, []byte("--answers")) { // a terminal that closes may swallow the last lines
+			t.Errorf("%v: %s", err, rest)
+		}
+	}
+	first, _ := os.ReadFile(filepath.Join(dir, "yard", "OY-1-answers.yaml"))
+	second, _ := os.ReadFile(filepath.Join(dir, "yard", "OY-1-answers-2.yaml"))
+	if !bytes.Contains(first, []byte("title: Long bench")) || !bytes.Contains(first, []byte("length: 56 in")) || !bytes.Equal(first, second) {
+		t.Errorf("kept: %s and %s", first, second)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "yard", "OY-1")); err == nil {
+		t.Error("a piece is laid out")
+	}
+	cmd := exec.Command("slabfolio", "new", "yard/OY-1", "--answers", filepath.Join("yard", "OY-1-answers.yaml"))
+	cmd.Dir = dir
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Errorf("%v: %s", err, out)
+	}
+	spec, _ := os.ReadFile(filepath.Join(dir, "yard", "OY-1", "piece.yaml"))
+	if !bytes.Contains(spec, []byte("title: Long bench")) || !bytes.Contains(spec, []byte("length: 56 in")) {
+		t.Errorf("the answers are not taken up: %s", spec)
+	}
+}
+
 // The evening a piece is finished, from an empty folder and a card to a bundle that
 // can be published, with the slips that tired hands make. The golden file is what
 // stands on the terminal; it is there to be read.
@@ -172,7 +226,7 @@ func TestEvening(t *testing.T) {
 	}
 	const strike = "\x7f"
 	e.run("slabfolio new yard/OY-0301 --from DCIM",
-		"Ostrel Yard", "1 Yard Lane, Ostrel", "hello at ostrel", "hello@ostrel-yard.example", "pounds", "",
+		"Ostrel Yard", "1 Yard Lane, Ostrel", "uk", "hello at ostrel", "hello@ostrel-yard.example", "pounds", "",
 		"river tabel", "coffee table", "Estuary table", "about 44", "yes", "24 1/2, 25, 24 in", "?", "1 3/4",
 		"walnut and blue resin", "blakc"+strike+strike+"ck walnut and blue resin", "18", "yes",
 		"two welded steel frames, 15 1/2 in high", "hard wax", "hardwax oil, 2 coats", "£950")

@@ -29,11 +29,37 @@ func (n *fresh) ask(ctx context.Context) error {
 	defaults.Today = n.opts.Today
 	a.tell("", fmt.Sprintf("\nThe piece: %d questions at most. Enter takes what stands in [brackets], skip leaves a question open, ? says more, back goes back.", intake.Most()))
 	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods)
+	before := n.known.Lines("")
 	if err := a.interview(ctx, iv); err != nil {
+		if iv.Known.Lines("") != before {
+			n.keepAnswers(iv.Known)
+		}
 		return err
 	}
 	n.known, n.asked = iv.Known, true
 	return nil
+}
+
+// keepAnswers writes what was answered before an interruption beside where the piece
+// would stand, for --answers; where that cannot be it is shown.
+func (n *fresh) keepAnswers(known *piece.Written) {
+	answers := known.Lines("")
+	name := filepath.Clean(n.folder) + "-answers.yaml"
+	for i := 2; exists(name); i++ {
+		name = fmt.Sprintf("%s-answers-%d.yaml", filepath.Clean(n.folder), i)
+	}
+	err := os.MkdirAll(filepath.Dir(name), 0o755)
+	if err == nil {
+		err = writeNew(name, []byte(answers))
+	}
+	fmt.Fprintln(n.c.err)
+	if err != nil {
+		n.c.say("the answers cannot be kept (%v); they were:", err)
+		fmt.Fprint(n.c.err, answers)
+		return
+	}
+	n.c.say("no piece was laid out; your answers are kept in %s, which may be deleted", filepath.ToSlash(name))
+	n.c.say("slabfolio new %s --answers %s goes on from them, and piece.yaml takes the rest", word(n.folder), word(name))
 }
 
 // askWorkshop asks once who the maker is, and writes a workshop.yaml above the piece.

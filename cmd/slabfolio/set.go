@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/wood"
 )
 
 func setCommand(c *console) *cli.Command {
@@ -47,12 +49,12 @@ func setArguments(args []string) (paths []string, assignments []*piece.Assignmen
 			paths = append(paths, arg)
 			continue
 		}
-		a, err := piece.ParseAssignment(arg)
+		some, err := piece.ParseAssignments(arg)
 		var wrong *piece.SetError
 		if errors.As(err, &wrong) {
 			return nil, nil, usagef(wrong.Remedy, "%s", wrong.Message)
 		}
-		assignments = append(assignments, a)
+		assignments = append(assignments, some...)
 	}
 	const like = `like this: slabfolio set OY-0142 availability=sold`
 	switch {
@@ -100,6 +102,10 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 			return nil, usagef("name one piece folder", "%d pieces cannot have one serial", len(dirs))
 		}
 	}
+	woods := &woodsSet{}
+	if woods.table, err = wood.Load(); err != nil {
+		return nil, err
+	}
 	var plans []*piece.Plan
 	for _, dir := range dirs {
 		p, err := piece.PlanSet(ctx.Context, dir, assignments)
@@ -120,6 +126,11 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 			}
 			c.setFinding(filepath.ToSlash(dir), f)
 		}
+		for _, f := range woods.doubts(ctx.Context, p) {
+			if !c.quiet {
+				c.setFinding(filepath.ToSlash(dir), f)
+			}
+		}
 		refused = refused || p.Refused()
 		plans = append(plans, p)
 	}
@@ -128,6 +139,34 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 		return nil, errFault
 	}
 	return plans, nil
+}
+
+// A woodsSet looks the woods up that a change names.
+type woodsSet struct{ table *wood.Table }
+
+// doubts tells of the woods that a change names and that the table of woods does not
+// have, or has several of; what was there before is no news.
+func (w *woodsSet) doubts(ctx context.Context, p *piece.Plan) []piece.Finding {
+	if p.Will == nil {
+		return nil
+	}
+	table := w.table
+	if workshop, _, err := piece.ReadWorkshop(ctx, p.Dir); err == nil {
+		table, _ = table.WithEntries(workshop.Woods)
+	}
+	told := map[string]bool{}
+	for _, wd := range p.Was.Top.Wood {
+		told[wd.Species.V] = true
+	}
+	var out []piece.Finding
+	for _, wd := range p.Will.Top.Wood {
+		_, err := table.Resolve(wd)
+		if err != nil && wd.Species.Set() && !told[wd.Species.V] {
+			out = append(out, wood.UnknownFinding(err, wd.Species.At))
+		}
+		told[wd.Species.V] = true
+	}
+	return out
 }
 
 // setFinding tells what stands against a change, or is worth knowing of it.

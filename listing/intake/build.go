@@ -189,7 +189,7 @@ func besideFamily(values map[string]*piece.Written) map[string]*piece.Written {
 
 // price takes the figure, and its currency where it is not the workshop's.
 func price(iv *Interview, text string) said {
-	amount, currency, ok := piece.ParsePrice(text)
+	amount, currency, ok := piece.ParsePrice(text, iv.Currency)
 	if !ok {
 		return refused("write the figure, alone or with its currency, such as 1450 or 1450 GBP", "%q is not a price", text)
 	}

@@ -19,6 +19,8 @@ type Assignment struct {
 
 	way []yamltext.Step
 	raw bool // brackets, as they are to stand
+
+	price string // the price as it was written, where this is one of its parts
 }
 
 // A SetError says why a value cannot be put into a spec, and what would be right.
@@ -52,6 +54,41 @@ func ParseAssignment(text string) (*Assignment, error) {
 		return nil, err
 	}
 	return a, a.shape(key)
+}
+
+// ParseAssignments is ParseAssignment, but takes a price as people write it:
+// price=$1,850 is price.amount=1850 and price.currency=USD.
+func ParseAssignments(text string) ([]*Assignment, error) {
+	path, value, _ := strings.Cut(text, "=")
+	path, value = strings.TrimSpace(path), strings.TrimSpace(value)
+	amount, currency, ok := ParsePrice(value, "")
+	if path != "price" && path != "price.amount" || !ok {
+		a, err := ParseAssignment(text)
+		return []*Assignment{a}, err
+	}
+	parts := []string{"price.amount=" + amount}
+	if currency != "" {
+		parts = append(parts, "price.currency="+currency)
+	}
+	var all []*Assignment
+	for _, p := range parts {
+		a, err := ParseAssignment(p)
+		if err != nil {
+			return nil, err
+		}
+		a.price = value
+		all = append(all, a)
+	}
+	return all, nil
+}
+
+// forMoney leaves out the currency of a price that says only dollars, where the
+// piece or its workshop has dollars of its own already.
+func forMoney(assignments []*Assignment, usual string) []*Assignment {
+	return slices.DeleteFunc(slices.Clone(assignments), func(a *Assignment) bool {
+		_, currency, _ := ParsePrice(a.price, usual)
+		return a.price != "" && a.Path == "price.currency" && currency == ""
+	})
 }
 
 // walk follows the path through the key table.

@@ -19,6 +19,8 @@ type Plan struct {
 	File     string // the name of the spec
 	Serial   string // as it was before
 	Changes  []yamltext.Change
+	Was      *Piece    // what it said before; never nil
+	Will     *Piece    // what it says then; nil where it is refused
 	Findings []Finding // that were not there before; a fault among them means that nothing can be written
 
 	before, after []byte
@@ -46,8 +48,15 @@ func PlanSet(ctx context.Context, dir string, assignments []*Assignment) (*Plan,
 		return nil, fmt.Errorf("read %s: %w", p.File, err)
 	}
 	was, _ := ParsePiece(p.File, p.before, w.Defaults())
-	p.Serial = was.Serial.V
-	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, w.Defaults(), assignments)
+	p.Was, p.Serial = was, was.Serial.V
+	usual := w.Currency.V
+	if was.Price != nil && was.Price.Currency.Set() {
+		usual = was.Price.Currency.V
+	}
+	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, w.Defaults(), forMoney(assignments, usual))
+	if err == nil && p.after != nil {
+		p.Will, _ = ParsePiece(p.File, p.after, w.Defaults())
+	}
 	return p, err
 }
 

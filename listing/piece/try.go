@@ -34,12 +34,23 @@ func ParseSizes(text string, n int, bare units.System) (sizes []string, ok bool)
 }
 
 // ParsePrice takes a price as people write it apart: "£1,850" is 1850 and GBP. The
-// currency is empty where the text names none; ok is false for what is no price.
-func ParsePrice(text string) (amount, currency string, ok bool) {
+// currency is empty where the text names none, or names only dollars and usual, the
+// currency that counts else, is one of them; ok is false for what is no price.
+func ParsePrice(text, usual string) (amount, currency string, ok bool) {
 	if text == "" || strings.ContainsRune(text, '\n') {
 		return "", "", false
 	}
-	return money(text)
+	amount, currency, ok = money(text)
+	if ok && onlyDollars(text) && slices.Contains(currencyWords["dollar"], usual) {
+		currency = ""
+	}
+	return amount, currency, ok
+}
+
+// onlyDollars reports whether a price names dollars and not whose.
+func onlyDollars(text string) bool {
+	sign := strings.ToLower(strings.Trim(text, "0123456789., \u00a0"))
+	return sign == "$" || len(currencyMeant(sign)) > 1 && strings.HasPrefix(sign, "dollar")
 }
 
 // ParseCurrency returns the codes that a name or sign of money can mean: one for
