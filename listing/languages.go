@@ -96,7 +96,7 @@ func (w *work) inTongues(o report.Options) error {
 		if err != nil {
 			return err
 		}
-		r.Codecs = w.opts.Codecs
+		r.Codecs, r.PageFolder = w.opts.Codecs, t.tag()+"/"
 		t.report = r
 	}
 	return nil

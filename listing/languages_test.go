@@ -4,7 +4,9 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -68,6 +70,17 @@ func TestTwoLanguages(t *testing.T) {
 		}
 	}
 
+	shop := filepath.Join(filepath.Dir(dir), "workshop.yaml")
+	if err := os.WriteFile(shop, []byte("workshop:\n  name: Ostrel Yard\n  base_url: https://ostrel.example/pieces/\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	run()
+	for name, want := range map[string]string{"sheet.pdf": "pieces/OY-1/", "sheet.de.pdf": "pieces/OY-1/de/"} {
+		if got := printedAddress(t, filepath.Join(o.Out, "OY-1", name)); !strings.HasSuffix(got, want) {
+			t.Errorf("%s leads to %q, want …%s", name, got, want)
+		}
+	}
+
 	write("lang: en\n")
 	run()
 	for _, name := range []string{"sheet.de.pdf", "listing/de/index.html"} {
@@ -81,6 +94,21 @@ func TestTwoLanguages(t *testing.T) {
 	if !strings.Contains(file("listing/index.html"), `<html lang="de">`) {
 		t.Error("the language of the command line does not go before the piece's")
 	}
+}
+
+// printedAddress is the address that a document prints, which its code says too.
+func printedAddress(t *testing.T, name string) string {
+	t.Helper()
+	pdftotext, err := exec.LookPath("pdftotext")
+	if err != nil {
+		t.Skip("pdftotext is missing")
+	}
+	out, err := exec.Command(pdftotext, "-raw", name, "-").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(strings.Join(strings.Fields(string(out)), ""), "https://")
+	return regexp.MustCompile(`^[a-z./]*OY-1/(de/)?`).FindString(rest)
 }
 
 // What a buyer gets goes with the piece, in every language; what a carrier reads and

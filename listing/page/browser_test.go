@@ -40,7 +40,7 @@ const url = require('url');
     const options = select.locator('option');
     for (let i = 1; i < await options.count(); i++) {
       await select.selectOption({ index: i });
-      out.left[await options.nth(i).textContent()] = await count();
+      out.left[(await options.nth(i).textContent()).replaceAll('\u00a0', ' ')] = await count();
     }
     await select.selectOption({ index: 0 });
   }

@@ -99,7 +99,7 @@ func facts(r *report.Report, o *Options) []fact {
 		if b.Feet != "" {
 			feet = o.Words.Say("page.feet", map[string]any{"Feet": b.Feet})
 		}
-		add("base", spelling.Capital(commaJoined(b.Style, b.Material, b.Coating)), feet, spelling.Capital(b.Fixing))
+		add("base", spelling.Capital(commaJoined(b.Words()...)), feet, spelling.Capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {

@@ -52,13 +52,13 @@ func (s *shop) group(id string, of func(*report.Public) []string) filterGroup {
 	for _, e := range s.entries {
 		all = append(all, of(&e.Report.Public)...)
 	}
-	all = each(all)
+	all = each(all, s.Lang)
 	for i, text := range all {
 		g.Options = append(g.Options, filterOption{g.ID[:1] + strconv.Itoa(i+1), text})
 	}
 	for _, e := range s.entries {
 		var classes []string
-		for _, v := range each(of(&e.Report.Public)) {
+		for _, v := range each(of(&e.Report.Public), s.Lang) {
 			classes = append(classes, g.Options[slices.Index(all, v)].Value)
 		}
 		g.classes = append(g.classes, strings.Join(classes, " "))

@@ -99,7 +99,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	if err := t.Execute(&b, p); err != nil {
 		return nil, err
 	}
-	return b.Bytes(), nil
+	return setForScreen(b.Bytes()), nil
 }
 
 // locale is a language as Open Graph has it, with a country: "en_GB".
@@ -116,23 +116,21 @@ func locale(lang string) string {
 
 // A pageLanguage is one of the languages that the page can be read in.
 type pageLanguage struct {
-	Tag, Name, Href string
-	Here            bool // it is the page's own
+	Tag, Name string
+	Href      string // from this page, so that it leads there on a disk too
+	Address   string // on the web, where that is known; else as Href
+	Here      bool   // it is the page's own
 }
 
-// pageLanguages lead to the page in each language: by its address where that is
-// known, else by the folders.
+// pageLanguages lead to the page in each language.
 func pageLanguages(r *report.Report, o *Options) []pageLanguage {
 	var all []pageLanguage
 	for _, l := range o.Languages {
 		href := l.Folder + "index.html"
-		switch {
-		case r.BaseURL != "":
-			href = r.Address(l.Folder)
-		case o.Folder != "":
+		if o.Folder != "" {
 			href = "../" + href
 		}
-		all = append(all, pageLanguage{Tag: l.Tag, Name: l.Name, Href: href, Here: l.Folder == o.Folder})
+		all = append(all, pageLanguage{Tag: l.Tag, Name: l.Name, Href: href, Address: cmp.Or(r.Address(l.Folder), href), Here: l.Folder == o.Folder})
 	}
 	return all
 }
@@ -160,7 +158,11 @@ func description(p *listingPage, pub *report.Public, o *Options) string {
 		s += ": " + strings.Join(parts, ", ")
 	}
 	if d := pub.Dimensions; d != nil && d.Text.In != "" {
-		s += "; " + d.Text.In + " (" + d.Text.Cm + ")"
+		first, second := d.Text.In, d.Text.Cm
+		if o.Prefer.Metric() {
+			first, second = second, first
+		}
+		s += "; " + first + " (" + second + ")"
 	}
 	if p.Maker != nil && p.Maker.Name != "" {
 		s += "; " + p.Maker.Name

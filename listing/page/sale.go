@@ -24,18 +24,17 @@ func availability(pub *report.Public, o *Options) string {
 
 type priceLine struct{ Text, Note string }
 
-// priceOf is the line of the price, with what hangs on it; without a price whether
-// the piece may be had, where that is told; nil where neither is.
+// priceOf is the line of the price, with what hangs on it, and then whether the piece
+// may be had; without a price, and of a piece that is gone, that alone; nil where
+// neither is told.
 func priceOf(pub *report.Public, o *Options) *priceLine {
 	switch {
 	case pub.Price == nil && pub.Available == "":
 		return nil
-	case pub.Price == nil:
+	case pub.Price == nil, !forSale(pub): // the price stands among the terms
 		return &priceLine{Text: spelling.Capital(availability(pub, o))}
-	case !forSale(pub): // what it took to collect it concerns nobody any more
-		return &priceLine{priceAsked(pub, o), availability(pub, o)}
 	}
-	return &priceLine{priceAsked(pub, o), commaJoined(availability(pub, o), pub.Price.Note)}
+	return &priceLine{priceAsked(pub, o), commaJoined(pub.Price.Note, availability(pub, o))}
 }
 
 // priceAsked is the price for a page without a name before it; of a batch, that of one.

@@ -9,6 +9,9 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/collate"
+	"golang.org/x/text/language"
+
 	"slabfolio/listing/report"
 	"slabfolio/listing/spelling"
 )
@@ -65,13 +68,13 @@ func shopOf(entries []Entry, o *Options) *shop {
 	s := &shop{o: o, Lang: o.Words.Lang, Title: o.Words.Say("catalogue.title", nil)}
 	s.URL = report.WebAddress(o.BaseURL)
 	for _, e := range entries {
-		pub := &e.Report.Public
-		if !onSale(pub) || e.Unlisted {
-			continue
+		if onSale(&e.Report.Public) && !e.Unlisted {
+			s.entries = append(s.entries, e)
 		}
-		s.entries = append(s.entries, e)
-		if s.Maker == "" && pub.Maker != nil && pub.Maker.Name != "" {
-			s.Maker, s.Contact = pub.Maker.Name, makerOf(pub.Maker)
+	}
+	for _, e := range slices.Concat(s.entries, entries) { // where nothing is on offer, the maker can be asked all the same
+		if m := e.Report.Public.Maker; s.Maker == "" && m != nil && m.Name != "" {
+			s.Maker, s.Contact = m.Name, makerOf(m)
 			s.Title = o.Words.Say("catalogue.of", map[string]any{"Maker": s.Maker})
 		}
 	}
@@ -92,17 +95,19 @@ func (s *shop) describe() string {
 		kinds = append(kinds, s.o.Words.Called("kind", pub.Kind))
 		woods = append(woods, woodsOf(pub)...)
 	}
-	parts := present(strings.Join(each(kinds), ", "), strings.Join(each(woods), ", "))
+	parts := present(strings.Join(each(kinds, s.Lang), ", "), strings.Join(each(woods, s.Lang), ", "))
 	if len(parts) == 0 {
 		return s.Count
 	}
 	return shortened(s.Title+": "+strings.Join(parts, "; "), 300)
 }
 
-// each returns the values once, sorted.
-func each(values []string) []string {
+// each returns the values once, sorted as dictionaries of the language do: É beside E
+// (Unicode Technical Standard 10, with CLDR's rules for the language).
+func each(values []string, lang string) []string {
 	out := slices.Clone(values)
-	slices.Sort(out)
+	order := collate.New(language.Make(lang))
+	slices.SortFunc(out, func(a, b string) int { return cmp.Or(order.CompareString(a, b), strings.Compare(a, b)) })
 	return slices.Compact(out)
 }
 
@@ -155,7 +160,7 @@ func (s *shop) page(at layout) ([]byte, error) {
 	}
 	var b bytes.Buffer
 	err = t.Execute(&b, &data)
-	return b.Bytes(), err
+	return setForScreen(b.Bytes()), err
 }
 
 func (s *shop) row(e Entry, at layout) shopRow {

@@ -16,6 +16,10 @@ func (r *Report) Address(below ...string) string {
 	return WebAddress(r.BaseURL, append([]string{r.Public.Serial, "/"}, below...)...)
 }
 
+// PageAddress is where the listing page stands in the report's own language: in a
+// folder of its own where that is not the default one; "" as Address.
+func (r *Report) PageAddress() string { return r.Address(r.PageFolder) }
+
 // WebAddress is what stands below a base address, escaped once; the folder itself
 // where nothing is named, and "" without a base.
 func WebAddress(base string, below ...string) string {

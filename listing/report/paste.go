@@ -84,6 +84,7 @@ const (
 	captionLength = 500
 	mostTags      = 8
 	keywordLength = 40
+	forMovement   = 1000 // how long a description is at least that tells how the wood moves
 )
 
 // paste makes the texts to paste of what is known of the piece by now.
@@ -114,17 +115,57 @@ func (c *copywriter) what() string {
 	return c.words.Called("kind", c.pub.Kind)
 }
 
+// saysKind reports whether a title already holds the noun of the piece's kind, alone
+// or within a compound: the last word of the kind, in French and Spanish the first.
+func (c *copywriter) saysKind(title string) bool {
+	kind := strings.Fields(plain(c.what()))
+	if len(kind) == 0 {
+		return false
+	}
+	noun := kind[len(kind)-1]
+	if lang, _, _ := strings.Cut(c.words.Lang, "-"); lang == "fr" || lang == "es" {
+		noun = kind[0]
+	}
+	return slices.ContainsFunc(strings.FieldsFunc(plain(title), notLetter), func(word string) bool {
+		return word == noun || compound(word, noun)
+	})
+}
+
+// compound reports whether one of two words ends in the other, which is no shorter
+// than four letters.
+func compound(a, b string) bool {
+	if len(a) > len(b) {
+		a, b = b, a
+	}
+	return utf8.RuneCountInString(a) >= 4 && strings.HasSuffix(b, a)
+}
+
+func notLetter(r rune) bool { return !unicode.IsLetter(r) }
+
 // made are the woods and resins, as words within a sentence.
-func (c *copywriter) made() (made []string) {
+func (c *copywriter) made() []string { return append(c.woods(), c.resins()...) }
+
+// woods are the woods, each once.
+func (c *copywriter) woods() (names []string) {
 	for _, m := range c.pub.Materials {
-		switch m.Role {
-		case "wood":
-			made = append(made, c.words.Inside(m.Name))
-		case "resin":
-			made = append(made, c.words.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}))
+		if name := c.words.Inside(m.Name); m.Role == "wood" && !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
-	return made
+	return names
+}
+
+// resins are the resins with their colours, each once.
+func (c *copywriter) resins() (names []string) {
+	for _, m := range c.pub.Materials {
+		if m.Role != "resin" {
+			continue
+		}
+		if name := c.words.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}); !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // size is the size in the system printed first, or in the other.
@@ -164,14 +205,15 @@ func (c *copywriter) title(n int) string {
 			title += ", " + part
 		}
 	}
-	add(c.what())
-	made := c.made()
-	if all := c.words.List(made); len(made) > 1 && utf8.RuneCountInString(title)+2+utf8.RuneCountInString(all) <= n && !has(made[0]) {
-		add(all)
-	} else {
-		for _, m := range made {
-			add(m)
-		}
+	if !c.saysKind(title) {
+		add(c.what())
+	}
+	unsaid := func(names []string) []string {
+		return slices.DeleteFunc(names, func(name string) bool { return has(name) })
+	}
+	before := title
+	if add(c.words.List(unsaid(c.made()))); title == before { // all of the woods or none
+		add(c.words.List(unsaid(c.woods())))
 	}
 	add(c.size(true))
 	add(c.size(false))
@@ -181,8 +223,8 @@ func (c *copywriter) title(n int) string {
 	return title
 }
 
-// sentences say what the piece is, the most telling first; what the maker tells comes
-// behind the first of them.
+// sentences say what the piece is, the most telling first, and of a batch how many
+// there are; what the maker tells comes behind the first of them.
 func (c *copywriter) sentences() []string {
 	what := c.what()
 	if what == "" {
@@ -192,9 +234,12 @@ func (c *copywriter) sentences() []string {
 		what = c.words.Say("alt.made", map[string]any{"What": what, "Of": c.words.List(made)})
 	}
 	out := []string{joinedBy(", ", spelling.Capital(what), c.size(true), c.weight(true)) + "."}
+	if c.pub.Quantity > 1 {
+		out[0] += " " + c.words.Say("paste.batch", map[string]any{"N": c.pub.Quantity})
+	}
 	say := func(id, value string) {
 		if value != "" {
-			out = append(out, c.words.Say(id, map[string]any{"Value": strings.TrimRight(value, ".")}))
+			out = append(out, c.words.Say(id, map[string]any{"Value": strings.TrimRight(value, ". ")}))
 		}
 	}
 	say("paste.found", oneLine(c.pub.Found))
@@ -202,7 +247,7 @@ func (c *copywriter) sentences() []string {
 		say("paste.finish", joinedBy(", ", f.Called(), c.words.Called("sheen", f.Sheen)))
 	}
 	if b := c.pub.Base; b != nil {
-		say("paste.base", joinedBy(", ", b.Style, b.Material, b.Coating))
+		say("paste.base", joinedBy(", ", b.Words()...))
 	}
 	if c.pub.Seats > 0 {
 		say("paste.seats", strconv.Itoa(c.pub.Seats))
@@ -212,9 +257,6 @@ func (c *copywriter) sentences() []string {
 		say("paste.maker", m.Name)
 	}
 	say("paste.serial", c.pub.Serial)
-	if m := c.pub.Movement; m != nil {
-		out = append(out, strings.TrimRight(m.Text, ".")+".")
-	}
 	return out
 }
 
@@ -238,12 +280,17 @@ func (c *copywriter) bullets() []string {
 	}
 	add("wood", c.names("wood")...)
 	add("resin", c.names("resin")...)
-	add("weight", both(c.weight(true), c.weight(false)))
+	if c.pub.Quantity > 1 {
+		add("quantity", strconv.Itoa(c.pub.Quantity))
+		add("weight-each", both(c.weight(true), c.weight(false)))
+	} else {
+		add("weight", both(c.weight(true), c.weight(false)))
+	}
 	if f := c.pub.Finish; f != nil {
 		add("finish", f.Called(), c.words.Called("sheen", f.Sheen))
 	}
 	if b := c.pub.Base; b != nil {
-		add("base", b.Style, b.Material, b.Coating)
+		add("base", b.Words()...)
 	}
 	if c.pub.Seats > 0 {
 		add("seats", strconv.Itoa(c.pub.Seats))
@@ -274,6 +321,7 @@ func (c *copywriter) names(role string) (names []string) {
 }
 
 // keywords are up to a dozen words that somebody who looks for such a piece may type.
+// None holds a comma or semicolon: pasted in a row, it would fall apart.
 func (c *copywriter) keywords() []string {
 	var out []string
 	seen := map[string]bool{}
@@ -283,7 +331,7 @@ func (c *copywriter) keywords() []string {
 				return
 			}
 		}
-		word, _, _ := strings.Cut(strings.ToLower(oneLine(strings.Join(parts, " "))), " (")
+		word, _, _ := strings.Cut(strings.ToLower(oneLine(noCommas.Replace(strings.Join(parts, " ")))), " (")
 		if len(out) < dozenKeywords && !seen[word] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
 			seen[word] = true
 			out = append(out, word)
@@ -297,7 +345,7 @@ func (c *copywriter) keywords() []string {
 	for _, m := range made[:min(len(made), 1)] {
 		add(m, what)
 	}
-	if len(made) > 1 {
+	if len(c.resins()) > 0 {
 		add(c.words.Say("paste.word.resin", nil), what)
 	}
 	if what != "" {
@@ -318,7 +366,6 @@ func (c *copywriter) keywords() []string {
 	}
 	for _, m := range c.pub.Materials {
 		add(m.Botanical)
-		add(m.Origin)
 	}
 	add(c.pub.Title)
 	if m := c.pub.Maker; m != nil {
@@ -327,11 +374,13 @@ func (c *copywriter) keywords() []string {
 	if c.pub.Seats > 0 {
 		add(what, strconv.Itoa(c.pub.Seats), c.words.Say("paste.word.seats", nil))
 	}
-	add(c.pub.Serial)
 	year, _, _ := strings.Cut(c.pub.Finished, "-")
 	add(what, year)
 	return out
 }
+
+// noCommas takes what would part a keyword in two.
+var noCommas = strings.NewReplacer(",", " ", ";", " ", "|", " ")
 
 func cutLast(s, sep string) (before, after string, found bool) {
 	if i := strings.LastIndex(s, sep); i >= 0 {
@@ -377,6 +426,9 @@ func (c *copywriter) description(n int) string {
 	}
 	for _, s := range facts[1:] {
 		add(s)
+	}
+	if m := c.pub.Movement; m != nil && n >= forMovement { // no short text may end on it
+		add(strings.TrimRight(m.Text, ".") + ".")
 	}
 	return text
 }

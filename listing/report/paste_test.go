@@ -159,3 +159,97 @@ func TestLanguageTextsAsJSON(t *testing.T) {
 		t.Errorf("of one language: %v %s", err, none)
 	}
 }
+
+// pastedIn are the texts of a piece in a language.
+func pastedIn(t *testing.T, lang string, pub Public) *Texts {
+	t.Helper()
+	words, err := templates.Open(lang)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := &builder{words: words, r: &Report{Public: pub}}
+	b.paste()
+	return b.r.Public.Texts
+}
+
+// No text names a material that the piece does not hold, keywords can be pasted in a
+// row with commas between, and no country or serial is one; in every language.
+func TestKeywordsAreTrueAndWhole(t *testing.T) {
+	resin := map[string]string{"en": "resin", "de": "harz", "fr": "résine", "es": "resina", "nl": "hars"}
+	board := Public{Serial: "OY-31", Title: "Board, oak; walnut", Kind: "serving board", Finished: "2026-05-05", Quantity: 1, Maker: &Maker{Name: "Ostrel, Yard & Co"},
+		Materials: []Material{{Name: "European oak", Role: "wood", Origin: "Germany"}, {Name: "American black walnut", Role: "wood", Origin: "Slovenia"}}, Finish: &Finish{Name: "oil, then wax"}}
+	for lang, word := range resin {
+		x := pastedIn(t, lang, board)
+		for _, k := range append(slices.Clone(x.Keywords), x.Captions.Tagged) {
+			if strings.Contains(strings.ToLower(k), word) {
+				t.Errorf("%s: %q of a board without resin", lang, k)
+			}
+		}
+		for _, k := range x.Keywords {
+			if strings.ContainsAny(k, ",;") || k == "germany" || k == "slovenia" || k == "oy-31" {
+				t.Errorf("%s: keyword %q", lang, k)
+			}
+		}
+		cast := board
+		cast.Materials = []Material{{Name: "Cast resin", Role: "resin"}}
+		if x := pastedIn(t, lang, cast); !strings.Contains(strings.ToLower(strings.Join(x.Keywords, ",")), word) {
+			t.Errorf("%s: no keyword for the resin: %q", lang, x.Keywords)
+		}
+	}
+}
+
+// A title names all the woods or none beside those of the maker's own title, and does
+// not say again what kind of piece it is.
+func TestTitleNamesAllWoodsOrNone(t *testing.T) {
+	woods := []Material{{Name: "European ash", Role: "wood", Share: 60}, {Name: "American black walnut", Role: "wood", Share: 40}}
+	for length := 5; length < 60; length++ {
+		pub := Public{Title: strings.Repeat("x", length), Kind: "bench", Materials: woods, Finished: "2026-05-05"}
+		for n, title := range pastedTitles(pastedIn(t, "en", pub)) {
+			if ash, walnut := strings.Contains(title, "ash"), strings.Contains(title, "walnut"); ash != walnut {
+				t.Errorf("one wood of two in %d characters: %q", n, title)
+			}
+		}
+	}
+	for _, c := range []struct{ lang, title, kind, again string }{
+		{"en", "Riverbend table", "dining table", "dining table"}, {"de", "Tisch am Bach", "dining table", "Esstisch"}, {"fr", "Table du moulin", "coffee table", "table basse"},
+	} {
+		pub := Public{Title: c.title, Kind: c.kind, Finished: "2026-05-05"}
+		if title := pastedIn(t, c.lang, pub).Titles.Upto140; strings.Contains(title, c.again) {
+			t.Errorf("%s: %q", c.lang, title)
+		}
+		pub.Title = "Millrace"
+		if title := pastedIn(t, c.lang, pub).Titles.Upto140; !strings.Contains(title, c.again) {
+			t.Errorf("%s: the kind is missing in %q", c.lang, title)
+		}
+	}
+}
+
+func pastedTitles(x *Texts) map[int]string {
+	return map[int]string{60: x.Titles.Upto60, 100: x.Titles.Upto100, 140: x.Titles.Upto140}
+}
+
+// Short texts do not end on how the wood moves, a base says its material once, and a
+// batch says how many there are and that the figures are those of one.
+func TestShortTextsOfABatchAndABase(t *testing.T) {
+	pub := Public{Serial: "OY-6", Title: "Boards", Kind: "serving board", Quantity: 6, Finished: "2026-05-05", Base: &Base{Style: "two steel hoops", Material: "steel", Coating: "clear wax"},
+		Weight: &Weight{Text: TextWeights{Lb: "2 lb", Kg: "0.9 kg"}}, Movement: &Movement{Text: "Across the grain it grows."}}
+	x := pastedIn(t, "en", pub)
+	if got := x.Descriptions.Upto160 + x.Descriptions.Upto300 + x.Captions.Plain; strings.Contains(got, "Across the grain") {
+		t.Errorf("a short text tells how the wood moves: %q", got)
+	}
+	if !strings.Contains(x.Descriptions.Upto1000, "Across the grain it grows.") {
+		t.Errorf("the long one does not: %q", x.Descriptions.Upto1000)
+	}
+	all := strings.Join(append(x.Bullets, x.Descriptions.Upto1000, x.Captions.Plain), "\n")
+	if !strings.Contains(all, "two steel hoops, clear wax") || strings.Contains(all, "hoops, steel") {
+		t.Errorf("the base: %q", all)
+	}
+	if strings.Count(all, "One of a batch of 6; size and weight are those of each.") != 2 || !strings.Contains(all, "Weight of one") {
+		t.Errorf("the batch: %q", all)
+	}
+	for style, want := range map[string]string{"two steel hoops": "two steel hoops", "two frames": "two frames, steel", "": "steel", "stainless-steel legs": "stainless-steel legs"} {
+		if got := strings.Join((&Base{Style: style, Material: "steel"}).Words(), ", "); got != want {
+			t.Errorf("%q: %q, want %q", style, got, want)
+		}
+	}
+}

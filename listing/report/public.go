@@ -1,6 +1,9 @@
 package report
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Public is what anyone may see of a piece: exactly what listing.json holds.
 // It has no field that could carry a cost, a buyer or a supplier.
@@ -205,6 +208,16 @@ type Base struct {
 	Coating  string `json:"coating,omitempty"`
 	Feet     string `json:"feet,omitempty"`
 	Fixing   string `json:"fixing,omitempty"`
+}
+
+// Words are style, material and coating, without a material that the style names
+// already: "two steel hoops", not "two steel hoops, steel".
+func (b *Base) Words() []string {
+	material := b.Material
+	if strings.Contains(" "+plain(b.Style), " "+plain(material)) {
+		material = ""
+	}
+	return slices.DeleteFunc([]string{b.Style, material, b.Coating}, func(s string) bool { return s == "" })
 }
 
 // A Part is a drawer, an apron, a shelf.

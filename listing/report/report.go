@@ -39,6 +39,8 @@ type Report struct {
 	BaseURL string        `json:"-"`
 	Rights  string        `json:"-"` // copyright line
 
+	PageFolder string `json:"-"` // of its listing page below that of the default language, with its slash: "de/"; empty for that one
+
 	Sealed  *Sealed `json:"-"` // the record of the piece, where one was sealed
 	Home    string  `json:"-"` // the workshop's country, ISO 3166-1; empty where nothing tells it
 	Tariff  string  `json:"-"` // the heading of the Harmonized System that the kind of piece falls under

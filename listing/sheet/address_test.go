@@ -1,6 +1,12 @@
 package sheet
 
-import "testing"
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
 
 // The QR code says the very address that the page gives itself.
 func TestQRCodeSaysThePagesAddress(t *testing.T) {
@@ -14,6 +20,44 @@ func TestQRCodeSaysThePagesAddress(t *testing.T) {
 		r.BaseURL = base
 		if got := codeText(r); got != want || r.Address() != want {
 			t.Errorf("base %s: the code says %s, the page %s, want %s", base, got, r.Address(), want)
+		}
+		of := *r
+		of.PageFolder = "de/"
+		german, query, _ := strings.Cut(want, "?")
+		if german += "de/"; query != "" {
+			german += "?" + query
+		}
+		if got := codeText(&of); got != german {
+			t.Errorf("base %s: the code of the German papers says %s, want %s", base, got, german)
+		}
+	}
+}
+
+// A certificate has no row for a mark that is not there, and takes back no guarantee
+// that the listing gives.
+func TestCertificateSaysNothingOfWhatThereIsNot(t *testing.T) {
+	pdftotext := reference(t, "pdftotext")
+	r := usual()
+	for mark, rows := range map[string]int{"Burnt into": 1, "": 0} {
+		r.Public.Mark = mark
+		data, err := Certificate(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		name := filepath.Join(t.TempDir(), "certificate.pdf")
+		if err := os.WriteFile(name, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command(pdftotext, "-raw", name, "-").Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(string(out)), " ")
+		if got := strings.Count(text, " Mark "); got != rows {
+			t.Errorf("mark %q: %d rows, want %d:\n%s", mark, got, rows, text)
+		}
+		if strings.Contains(text, "no guarantee and") || !strings.Contains(text, "it adds no guarantee") {
+			t.Errorf("the claim: %s", text)
 		}
 	}
 }

@@ -106,9 +106,6 @@ func (d *doc) certificateFacts() flow {
 	f = append(f, d.certificateMaterials()...)
 	row("finished", d.day(p.Finished))
 	row("mark", p.Mark)
-	if p.Mark == "" {
-		row("mark", d.say("certificate.mark.none"))
-	}
 	f = append(f, d.sealedLines()...)
 	f = append(f, d.gap(1))
 	return append(f, d.labelled("", d.sized(body), d.say("certificate.claim"), d.measure())...)

@@ -50,7 +50,7 @@ func (d *doc) drawCode(code *qr.Code, x, y, side float64) {
 // listingCode is the code of the listing's address with what it leads to, where the
 // listing has an address.
 func (d *doc) listingCode(width float64) flow {
-	address := d.r.Address()
+	address := d.r.PageAddress()
 	if address == "" {
 		return nil
 	}
@@ -85,7 +85,7 @@ func (d *doc) listingCode(width float64) flow {
 // codeText is what the QR code says: where the listing is, or who the piece is.
 func codeText(r *report.Report) string {
 	p := &r.Public
-	if address := r.Address(); address != "" {
+	if address := r.PageAddress(); address != "" {
 		return address
 	}
 	s := p.Serial + "\n" + p.Title

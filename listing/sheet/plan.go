@@ -175,7 +175,7 @@ func (d *doc) cost(p plan) float64 {
 	if !p.extras.chart && d.hasSeasons() {
 		cost += 4
 	}
-	if !p.extras.code && d.r.Address() != "" {
+	if !p.extras.code && d.r.PageAddress() != "" {
 		cost += 8
 	}
 	return cost + 120*max(0, 0.9-p.scale)

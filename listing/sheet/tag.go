@@ -60,8 +60,8 @@ func (d *doc) tag(r *report.Report, box tagBox, side float64) {
 	was := *d
 	defer func() { d.r, d.scale, d.axis, d.left, d.y = was.r, was.scale, was.axis, was.left, was.y }()
 	d.r, d.axis, d.left = r, box.x, box.x
-	code, err := qr.Encode(r.Address(), qr.M)
-	hasCode := err == nil && r.Address() != "" && side >= 12
+	code, err := qr.Encode(r.PageAddress(), qr.M)
+	hasCode := err == nil && r.PageAddress() != "" && side >= 12
 	var f, foot flow
 fit:
 	for rank := 3; rank >= 0; rank-- {
@@ -88,7 +88,7 @@ fit:
 	}
 	if hasCode {
 		zone := side * quietZone / float64(code.Size+2*quietZone)
-		d.figure(d.say("code.alt", "Text", r.Address()), func() { d.drawCode(code, box.x+box.w-side+zone, box.y+box.h-side+zone, side) })
+		d.figure(d.say("code.alt", "Text", r.PageAddress()), func() { d.drawCode(code, box.x+box.w-side+zone, box.y+box.h-side+zone, side) })
 	}
 	d.y = max(d.y, box.y+box.h-foot.height())
 	for _, l := range foot {

@@ -150,7 +150,7 @@ func (d *doc) targets() []target {
 			add(m.Web, "https://")
 		}
 	}
-	add(d.r.Address(), "")
+	add(d.r.PageAddress(), "")
 	slices.SortFunc(all, func(a, b target) int { return len(b.text) - len(a.text) })
 	return all
 }

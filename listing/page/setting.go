@@ -1,0 +1,31 @@
+package page
+
+import (
+	"bytes"
+	"regexp"
+)
+
+// noBreak is the space at which no line ends.
+const noBreak = "\u00a0"
+
+var (
+	beforeUnit = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%)([^\pL\d]|$)`)
+	mixed      = regexp.MustCompile(`(\d) (\d+/\d)`)
+	times      = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) × `)
+)
+
+// setForScreen sets what stands in the body of a page as it reads well in any font: a
+// size, and a number with its unit, stay on one line where the column is wide enough;
+// a fraction has a plain slash, since the fraction slash lies across the digits in a
+// font that has no fractions. The head, for programs, stays as it is.
+func setForScreen(html []byte) []byte {
+	head, body, ok := bytes.Cut(html, []byte("<body>"))
+	if !ok {
+		return html
+	}
+	body = bytes.ReplaceAll(body, []byte("⁄"), []byte("/"))
+	body = times.ReplaceAll(body, []byte("$1"+noBreak+"×"+noBreak))
+	body = mixed.ReplaceAll(body, []byte("$1"+noBreak+"$2"))
+	body = beforeUnit.ReplaceAll(body, []byte("$1"+noBreak+"$2$3"))
+	return bytes.Join([][]byte{head, body}, []byte("<body>"))
+}

@@ -1,0 +1,157 @@
+package page
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+	"slabfolio/templates"
+)
+
+// A page leads to its other languages by the folders, which also works from a disk;
+// to programs it names their addresses where these are known.
+func TestLanguagesLeadByFolders(t *testing.T) {
+	r := fullest()
+	r.BaseURL = "https://ostrel.example/pieces"
+	o := options(t)
+	o.Languages = []Language{{Tag: "en", Name: "English"}, {Tag: "de", Name: "Deutsch", Folder: "de/"}, {Tag: "fr", Name: "Français", Folder: "fr/"}}
+	for folder, want := range map[string][]string{"": {"de/index.html", "fr/index.html"}, "de/": {"../index.html", "../fr/index.html"}} {
+		o.Folder = folder
+		data, err := Listing(r, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nav := regexp.MustCompile(`(?s)<nav.*?</nav>`).FindString(string(data))
+		var got []string
+		for _, m := range regexp.MustCompile(`href="([^"]*)"`).FindAllStringSubmatch(nav, -1) {
+			got = append(got, m[1])
+		}
+		if strings.Join(got, " ") != strings.Join(want, " ") {
+			t.Errorf("in folder %q the languages lead to %q, want %q", folder, got, want)
+		}
+		if alternate := `<link rel="alternate" hreflang="de" href="https://ostrel.example/pieces/OY-0201/de/">`; !strings.Contains(string(data), alternate) {
+			t.Errorf("in folder %q there is no %s", folder, alternate)
+		}
+	}
+}
+
+// What search engines and previews show has the preferred system first.
+func TestDescriptionHasThePreferredSystemFirst(t *testing.T) {
+	for _, c := range []struct {
+		prefer units.System
+		want   string
+	}{{units.Inches, "56 × 16 × 30 in (142.2 × 40.6 × 76.2 cm)"}, {units.Centimetres, "142.2 × 40.6 × 76.2 cm (56 × 16 × 30 in)"}, {units.Millimetres, "142.2 × 40.6 × 76.2 cm (56 × 16 × 30 in)"}} {
+		o := options(t)
+		o.Prefer = c.prefer
+		data, err := Listing(fullest(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := strings.Count(string(data), c.want); n != 2 {
+			t.Errorf("preferring %v, %q stands %d times, want 2", c.prefer, c.want, n)
+		}
+	}
+}
+
+// The note stands beside the price that it belongs to; a piece that is gone says so
+// first, and its price once, among the terms. A line below leads to the terms.
+func TestPriceLine(t *testing.T) {
+	r := fullest()
+	for available, want := range map[string]priceLine{"in stock": {"£1,450", "collected, in stock"}, "sold": {"Sold", ""}, "not for sale": {"Not for sale", ""}} {
+		r.Public.Available = available
+		if got := priceOf(&r.Public, options(t)); got == nil || *got != want {
+			t.Errorf("%s: %+v, want %+v", available, got, want)
+		}
+		data, err := Listing(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, body, _ := strings.Cut(string(data), "<body>")
+		price := map[bool]int{true: 2, false: 1}[available == "in stock"]
+		if got := strings.Count(body, "£1,450"); got != price {
+			t.Errorf("%s: the price stands %d times, want %d", available, got, price)
+		}
+		jump, terms := strings.Index(body, `href="#terms"`), strings.Index(body, `id="terms"`)
+		if care := strings.Index(body, `id="care"`); jump < 0 || terms < 0 || jump > care && care > 0 {
+			t.Errorf("%s: no line before the care leads to the terms", available)
+		}
+	}
+}
+
+// Where nothing is on offer the catalogue still says whose it is and how to ask.
+func TestEmptyCatalogueSaysTheMaker(t *testing.T) {
+	r := fullest()
+	r.Public.Available = "sold"
+	c, err := NewCatalogue([]Entry{{Folder: "OY-0201", Report: r}}, options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{r.Public.Maker.Name, "mailto:hello@ostrel.example", "No piece is on offer"} {
+		if !strings.Contains(string(c.HTML), want) {
+			t.Errorf("a catalogue without a piece lacks %q", want)
+		}
+	}
+}
+
+// Names stand as in dictionaries: É beside E, before F (Unicode Technical Standard 10;
+// in Swedish Ä after Z, as CLDR's chart of that language has it).
+func TestNamesInTheOrderOfDictionaries(t *testing.T) {
+	given := []string{"Zirbe", "Érable", "Eiche", "Frêne", "Äsche", "Esche", "Esche"}
+	for lang, want := range map[string]string{"fr": "Äsche Eiche Érable Esche Frêne Zirbe", "de": "Äsche Eiche Érable Esche Frêne Zirbe", "sv": "Eiche Érable Esche Frêne Zirbe Äsche"} {
+		if got := strings.Join(each(given, lang), " "); got != want {
+			t.Errorf("%s: %s, want %s", lang, got, want)
+		}
+	}
+}
+
+// In the body of a page no line ends within a size or before a unit, and fractions
+// have a plain slash; the head stays as it is.
+func TestSetForScreen(t *testing.T) {
+	for given, want := range map[string]string{
+		"2 × 3 × 4 in":            "2~×~3~×~4~in",
+		"133.3 × 37.5 × 4 cm.":    "133.3~×~37.5~×~4~cm.",
+		"56 × 16¼ × 1 3⁄16 in":    "56~×~16¼~×~1~3/16~in",
+		"60 % ash, 4 mm (3⁄16 in": "60~% ash, 4~mm (3/16~in",
+		"12 minutes in a day":     "12 minutes in a day",
+	} {
+		got := string(setForScreen([]byte("<head>" + given + "<body>" + given)))
+		if want = "<head>" + given + "<body>" + strings.ReplaceAll(want, "~", noBreak); got != want {
+			t.Errorf("%q: %q, want %q", given, got, want)
+		}
+	}
+}
+
+// The names of facts and terms fit into their column in every language, or can be
+// hyphenated: none is broken anywhere.
+func TestNamesOfFactsFitTheirColumn(t *testing.T) {
+	const most = 15 // letters of .8125rem in 6.5rem, at half an em each
+	for _, lang := range templates.Langs() {
+		w, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var names []string
+		for _, id := range w.IDs() {
+			if strings.HasPrefix(id, "page.fact.") {
+				names = append(names, w.Say(id, nil))
+			}
+		}
+		o := &Options{Words: w}
+		for _, available := range []string{"in stock", "sold"} {
+			r := &report.Report{Public: shipped().Public}
+			r.Public.Available = available
+			for _, f := range terms(r, o) {
+				names = append(names, f.Name)
+			}
+		}
+		for _, name := range names {
+			for word := range strings.FieldsSeq(name) {
+				if n := len([]rune(strings.Trim(word, ",."))); n > most {
+					t.Errorf("%s: %q has %d letters, and the column room for %d", lang, word, n, most)
+				}
+			}
+		}
+	}
+}
