@@ -36,6 +36,7 @@ func (j *Job) Result(o Outcome) Result {
 	r := Result{Dir: j.Dir, Outcome: o}
 	if j.Piece != nil {
 		r.Serial, r.Title = j.Piece.Serial.V, j.Piece.Title.V
+		r.Sold = j.Piece.Availability.V == "sold"
 	}
 	return r
 }

@@ -108,6 +108,7 @@ type Result struct {
 	Dir      string // the piece folder, as given
 	Serial   string
 	Title    string
+	Sold     bool // the spec says so
 	Outcome  Outcome
 	Bag      string // of a sealed piece
 	Photos   int    // published

@@ -10,6 +10,7 @@ import (
 	"slabfolio/listing"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
 )
 
 // A todo is one kind of thing to do, on one piece or several.
@@ -23,41 +24,51 @@ type todo struct {
 	file  string // of the first, and how many more there are
 	more  int
 	unfit bool
+	gone  bool // all of the pieces are sold
 }
 
 // firstToDo returns the three things that a maker should do first: faults before
 // doubts, of those photos that cannot be shown as they are, then what stands on
-// most pieces. Notes are nothing to be done.
+// most pieces. Notes are nothing to be done, nor are photos of what is sold; other
+// doubts about sold pieces alone stand behind the rest.
 func firstToDo(results []listing.Result) []todo {
 	var all []*todo
 	byCode := map[string]*todo{}
 	for i := range results {
 		r := &results[i]
 		for _, f := range r.Findings {
-			if f.Rank == piece.Note {
+			if f.Rank == piece.Note || r.Sold && report.Moot(f) {
 				continue
 			}
 			key := string(f.Rank) + f.Code
 			t := byCode[key]
 			if t == nil {
-				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f)}
+				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f), gone: true}
 				byCode[key], all = t, append(all, t)
 			} else if slices.Contains(t.Pieces, nameOf(r)) {
 				t.more++
 			}
+			t.gone = t.gone && r.Sold
 			if n := nameOf(r); !slices.Contains(t.Pieces, n) {
 				t.Pieces = append(t.Pieces, n)
 			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *todo) int {
-		return cmp.Or(a.Rank.Before(b.Rank), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
+		return cmp.Or(a.last()-b.last(), a.Rank.Before(b.Rank), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
 	})
 	out := []todo{}
 	for _, t := range all[:min(3, len(all))] {
 		out = append(out, *t)
 	}
 	return out
+}
+
+// last is 1 for what stands behind the rest: doubts about sold pieces alone, unless
+// they are about what can hurt somebody.
+func (t *todo) last() int {
+	f := piece.Finding{Rank: t.Rank, Code: t.Code}
+	return truth(t.gone && t.Rank != piece.Fault && report.UrgencyOf(f) > report.Harm)
 }
 
 func truth(b bool) int {

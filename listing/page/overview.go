@@ -87,7 +87,7 @@ func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
 		return cmp.Or(strings.Compare(b.Finished, a.Finished), strings.Compare(a.Serial, b.Serial))
 	})
 	data.States = states(data.Rows)
-	data.Tonight = tonight(entries)
+	data.Tonight = tonight(entries, o)
 	months := report.Months(reports)
 	data.Months, data.Totals = monthRows(months, o), monthRows(report.Total(months), o)
 	var b bytes.Buffer

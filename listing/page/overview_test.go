@@ -73,7 +73,7 @@ func TestTonight(t *testing.T) {
 	for i := range 12 {
 		entries = append(entries, pieceOf(i))
 	}
-	rows := tonight(entries)
+	rows := tonight(entries, options(t))
 	var said []string
 	for _, r := range rows {
 		said = append(said, fmt.Sprintf("%s: %d and %d", r.first.Code, len(r.Pieces), r.More))
@@ -84,6 +84,64 @@ func TestTonight(t *testing.T) {
 	for _, p := range rows[1].Pieces {
 		if p.Serial == "OY-1001" {
 			t.Error("a sold piece's photo is something to do tonight")
+		}
+	}
+}
+
+// A doubt about the papers of a sold piece stands on the list, behind the rest; its
+// photos do not, and nor does what was only worth knowing.
+func TestTonightOfSoldPieces(t *testing.T) {
+	of := func(serial, available string, findings ...piece.Finding) Entry {
+		r := fullest()
+		r.Public.Serial, r.Public.Available, r.Findings = serial, available, findings
+		return Entry{Folder: serial, Report: r}
+	}
+	base := piece.Finding{Rank: piece.Doubt, Code: "base.missing", Message: "no base is described"}
+	tree := piece.Finding{Rank: piece.Doubt, Code: "wood.namesake", Message: "which tree"}
+	tips := piece.Finding{Rank: piece.Doubt, Code: "stability.tips", Message: "it tips"}
+	soft := piece.Finding{Rank: piece.Doubt, Code: "photo.soft", File: "a.jpg", Message: "it looks out of focus"}
+	cost := piece.Finding{Rank: piece.Note, Code: "price.below-cost", Message: "below what it cost"}
+	for _, c := range []struct {
+		entries []Entry
+		want    string
+	}{
+		{[]Entry{of("OY-1", "sold", tree, soft, cost)}, "wood.namesake"},
+		{[]Entry{of("OY-1", "sold", soft, cost)}, ""},
+		{[]Entry{of("OY-1", "sold", tree, tips), of("OY-2", "in stock", soft)}, "stability.tips photo.soft wood.namesake"},
+		{[]Entry{of("OY-1", "sold", tree, base), of("OY-2", "in stock", base, soft)}, "base.missing photo.soft wood.namesake"},
+	} {
+		var codes []string
+		for _, row := range tonight(c.entries, options(t)) {
+			codes = append(codes, row.first.Code)
+		}
+		if got := strings.Join(codes, " "); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
+// A thing that is the matter with a photo names the photo, and how many more there are.
+func TestTonightNamesThePhoto(t *testing.T) {
+	soft := func(file, message string) piece.Finding {
+		return piece.Finding{Rank: piece.Doubt, Code: "photo.soft", File: file, Message: message}
+	}
+	of := func(serial string, findings ...piece.Finding) Entry {
+		r := fullest()
+		r.Public.Serial, r.Public.Available, r.Findings = serial, "in stock", findings
+		return Entry{Folder: serial, Report: r}
+	}
+	for _, c := range []struct {
+		entries []Entry
+		where   string
+	}{
+		{[]Entry{of("OY-1", soft("yard/OY-1/IMG_2041.jpg", "it is soft"))}, "IMG_2041.jpg"},
+		{[]Entry{of("OY-1", soft("a.jpg", "it is soft"), soft("b.jpg", "it is soft"), soft("c.jpg", "it is soft"))}, "a.jpg and 2 more"},
+		{[]Entry{of("OY-1", soft("a.jpg", "5 % is soft"), soft("b.jpg", "9 % is soft")), of("OY-2", soft("d.jpg", "8 % is soft"), soft("e.jpg", "8 % is soft"))}, "OY-1, a.jpg and 1 more"},
+		{[]Entry{of("OY-1", soft("a.jpg", "it is soft")), of("OY-2", soft("d.jpg", "it is soft"))}, ""},
+		{[]Entry{of("OY-1", piece.Finding{Rank: piece.Doubt, Code: "base.missing", File: "piece.yaml", Message: "no base"})}, ""},
+	} {
+		if rows := tonight(c.entries, options(t)); len(rows) != 1 || rows[0].Where != c.where {
+			t.Errorf("%d rows, said of %q, want %q", len(rows), rows[0].Where, c.where)
 		}
 	}
 }

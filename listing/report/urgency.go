@@ -50,6 +50,13 @@ func UrgencyOf(f piece.Finding) Urgency {
 	return Doubtful
 }
 
+// Moot reports whether a finding is nobody's business any more once the piece is
+// sold: its photos, and what was worth knowing before. A doubt about the piece or its
+// papers stays, since the buyer has them.
+func Moot(f piece.Finding) bool {
+	return f.Rank == piece.Note || UrgencyOf(f) == Picture
+}
+
 // urgent is the place of a finding among the urgencies; their number where it is
 // not among them.
 func urgent(f piece.Finding) int {
