@@ -2,8 +2,10 @@ package piece
 
 import (
 	"fmt"
+	"regexp"
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/units"
@@ -51,11 +53,61 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 		}
 	}
 	if places := d.elsewhere(lower, path); len(places) > 0 {
-		d.fault("spec.unknown-key", p.At, message, "it belongs in "+strings.Join(places, " or in ")+"; look at how far the line is indented")
+		d.fault("spec.unknown-key", p.At, message, d.belongs(p, places, keys, path))
 		return
 	}
 	remedy := "known here: " + strings.Join(keyNames(keys), ", ")
+	if inTranslation(path) {
+		remedy = translationTakes(keys)
+	}
 	d.fault("spec.unknown-key", p.At, message, remedy)
+}
+
+// belongs says where a key that stands in the wrong place is known. That its line is
+// indented wrongly is said where that can bring it here: where it is known around this
+// group, or in a group beside or within it. Between { } nothing is indented.
+func (d *decoder) belongs(p yamltext.Pair, places []string, keys []Key, path string) string {
+	if inTranslation(path) {
+		return translationTakes(keys)
+	}
+	remedy := "it belongs in " + strings.Join(places, " or in ")
+	line := []rune(d.s.Line(p.At.Line))
+	before := string(line[:min(len(line), max(0, p.At.Column-1))])
+	switch {
+	case !slices.ContainsFunc(places, func(place string) bool { return adjoins(place, path) }):
+		return remedy + "; known here: " + strings.Join(keyNames(keys), ", ")
+	case strings.Trim(before, " -") != "":
+		return remedy + "; look at the brackets around it"
+	}
+	return remedy + "; look at how far the line is indented"
+}
+
+// listEntry is the number behind the name of a list.
+var listEntry = regexp.MustCompile(`\[\d+\]`)
+
+// adjoins reports whether a line of one group can come into another by its indentation
+// alone: out of a group around it, out of one that such a group or it holds, or out of
+// any to the margin.
+func adjoins(place, path string) bool {
+	path = listEntry.ReplaceAllString(path, "")
+	within := func(outer string) bool {
+		return outer == "" || outer == path || strings.HasPrefix(path, outer+".")
+	}
+	parent := ""
+	if i := strings.LastIndexByte(place, '.'); i >= 0 {
+		parent = place[:i]
+	}
+	return path == "" || place == outermost || within(place) || within(parent)
+}
+
+// outermost is what the level of the keys that stand at the margin is called.
+const outermost = "the outermost level"
+
+func inTranslation(path string) bool { return strings.HasPrefix(path, "translations.") }
+
+// translationTakes says what of a piece can be said in another language.
+func translationTakes(keys []Key) string {
+	return "a translation takes " + spelling.And(keyNames(keys)) + "; all else stays as you wrote it"
 }
 
 func firstName(path string) string {
@@ -72,7 +124,7 @@ func (d *decoder) elsewhere(name, path string) []string {
 			if k.Name == name && at != path {
 				where := at
 				if where == "" {
-					where = "the outermost level"
+					where = outermost
 				}
 				places = append(places, where)
 			}
