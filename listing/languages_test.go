@@ -71,7 +71,7 @@ func TestTwoLanguages(t *testing.T) {
 	}
 
 	shop := filepath.Join(filepath.Dir(dir), "workshop.yaml")
-	if err := os.WriteFile(shop, []byte("workshop:\n  name: Ostrel Yard\n  base_url: https://ostrel.example/pieces/\n"), 0o644); err != nil {
+	if err := os.WriteFile(shop, []byte("workshop:\n  name: Ostrel Yard\nbase_url: https://ostrel.example/pieces/\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	run()
