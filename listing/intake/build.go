@@ -67,6 +67,8 @@ func (iv *Interview) baseFigure(figure string, values map[string]*piece.Written)
 var (
 	// lengthSaid is a figure with a unit of length.
 	lengthSaid = regexp.MustCompile(`(?i)\d\s*(?:in|inch|inches|ins|"|cm|mm|ft|m)(?:$|[^a-z])`)
+	// heightWithin is a height among words that say that it is one.
+	heightWithin = regexp.MustCompile(`(?i)^(.*?)\b(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm))\s+(?:high|tall|in height|to the underside(?: of the top)?)(?:\s+(.*))?$`)
 	// figureLast is a figure with its unit behind words.
 	figureLast = regexp.MustCompile(`(?i)^(.*[a-z)][,;:]?)\s+(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm|kg|lbs?|pounds))$`)
 )
@@ -87,6 +89,11 @@ func (iv *Interview) lastFigure(part string) (words, figure string) {
 	}
 	if _, err := units.ParseLength(bare, iv.Defaults.Units); err == nil {
 		return "", bare
+	}
+	if m := heightWithin.FindStringSubmatch(part); m != nil {
+		if l, err := units.ParseLength(m[2], iv.Defaults.Units); err == nil && l >= leastHeight {
+			return tidy(m[1] + " " + m[3]), m[2]
+		}
 	}
 	m := figureLast.FindStringSubmatch(bare)
 	if m == nil || strings.HasSuffix(strings.ToLower(m[1]), " x") || strings.HasSuffix(strings.ToLower(m[1]), " by") {

@@ -125,6 +125,8 @@ func (iv *Interview) Answer(text string) Reply {
 		text = iv.enter(q)
 	case slices.Contains(same, lower) && q.proposed(iv) != "":
 		text = q.proposed(iv)
+	case slices.Contains(same, lower):
+		return Reply{Wrong: fmt.Sprintf("there is nothing that %q could take", text), Remedy: "say it in words; skip leaves the question open"}
 	case lower == "" || slices.Contains(skips, lower):
 		open := !iv.pending
 		r := iv.next(nil)

@@ -191,16 +191,40 @@ func (iv *Interview) colourAlone(colour string, problem *piece.SetError) said {
 // "" where none is said. The problem is what stands against the amount.
 func readResin(text string) (colour, path, amount string, problem *piece.SetError) {
 	colour = text
-	if at := amountOfResin.FindStringSubmatchIndex(text); at != nil {
-		m := amountOfResin.FindStringSubmatch(text)
-		amount = strings.NewReplacer("percent", "%", "per cent", "%").Replace(strings.TrimSpace(m[2]))
-		path, problem = whatAmount(amount, m[1] != "" || m[3] != "", text)
+	if at := amountIn(text); at != nil {
+		amount = strings.NewReplacer("percent", "%", "per cent", "%").Replace(strings.TrimSpace(text[at[4]:at[5]]))
+		path, problem = whatAmount(amount, at[2] >= 0 || at[6] >= 0, text)
 		colour = text[:at[0]] + " " + text[at[1]:]
+		if isRange(text) {
+			problem = &piece.SetError{Message: fmt.Sprintf("%q says from where to where, not how much", text), Remedy: "give the share of the face that is nearest, such as 18 %"}
+		}
+		if problem != nil {
+			colour = amountOfResin.ReplaceAllString(text, " ")
+		}
 	} else if share := fractionIn(text); share != "" {
 		problem = &piece.SetError{Message: fmt.Sprintf("%q is not a figure", text), Remedy: "write " + share + " if that is its share of the face"}
 		colour = fractionSaid.ReplaceAllString(text, " ")
 	}
 	return tidy(resinWord.ReplaceAllString(colour, "")), path, amount, problem
+}
+
+// amountIn finds the amount in an answer, as the places of its parts: the one share
+// where there is one, else what comes first; nil where there is none.
+func amountIn(text string) []int {
+	all := amountOfResin.FindAllStringSubmatchIndex(text, -1)
+	if all == nil {
+		return nil
+	}
+	var shares [][]int
+	for _, at := range all {
+		if m := text[at[4]:at[5]]; strings.Contains(m, "%") || strings.Contains(m, "cent") {
+			shares = append(shares, at)
+		}
+	}
+	if len(shares) == 1 {
+		return shares[0]
+	}
+	return all[0]
 }
 
 // fractionSaid is a share of the face in words.
@@ -277,5 +301,5 @@ func tidy(text string) string {
 		text = strings.Trim(strings.TrimSuffix(strings.TrimPrefix(text+" ", w+" "), " "), " ,;:")
 		text = strings.Trim(strings.TrimSuffix(" "+text, " "+w), " ,;:")
 	}
-	return strings.Join(strings.Fields(text), " ")
+	return strings.ReplaceAll(strings.Join(strings.Fields(text), " "), " ,", ",")
 }

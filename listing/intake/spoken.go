@@ -18,13 +18,15 @@ var spokenFractions = map[string]string{
 
 const (
 	spokenWhole    = `(\d+|an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)`
-	spokenFraction = `(?:an? |one )?(half|quarter|eighth|sixteenth|three[ -]quarters|(?:three|five|seven)[ -]eighths|(?:three|five|seven|nine|eleven|thirteen|fifteen)[ -]sixteenths)`
+	spokenFraction = `(?:an? |one )?(half|quarter|eighth|sixteenth|three[ -]quarters?|(?:three|five|seven)[ -]eighths|(?:three|five|seven|nine|eleven|thirteen|fifteen)[ -]sixteenths)`
 )
 
 var (
 	inchAndPart = regexp.MustCompile(`(?i)^(?:about )?(?:` + spokenWhole + ` )?(?:inch(?:es)? )?and ` + spokenFraction + `(?: inch(?:es)?)?(?: (.*))?$`)
 	partOfInch  = regexp.MustCompile(`(?i)^(?:about )?` + spokenFraction + ` (?:of )?(?:an )?inch(?: (.*))?$`)
 	wholeSpoken = regexp.MustCompile(`(?i)^(an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) inch(?:es)?(?: (.*))?$`)
+	feetSpoken  = regexp.MustCompile(`(?i)^` + spokenWhole + ` (?:feet|foot|ft)(?: (?:and )?` + spokenWhole + `(?: inch(?:es)?| in)?)?(?: (long|wide|round|across))?$`)
+	mixedAnd    = regexp.MustCompile(`^(\d+) and (\d+/\d+.*)$`)
 	oneInch     = regexp.MustCompile(`(?i)^inch(?: (thick|wide|long))?$`)
 )
 
@@ -44,17 +46,31 @@ func inFigures(text string) (figures string, notes []string) {
 	case wholeSpoken.MatchString(text):
 		m = wholeSpoken.FindStringSubmatch(text)
 		figures = spokenFigure(m[1]) + " in " + m[2]
+	case feetSpoken.MatchString(text):
+		m = feetSpoken.FindStringSubmatch(text)
+		if figures = spokenFigure(m[1]) + " ft "; m[2] != "" {
+			figures += spokenFigure(m[2]) + " in "
+		}
+		figures += m[3]
+	case mixedAnd.MatchString(text):
+		figures = mixedAnd.ReplaceAllString(text, "$1 $2")
 	case oneInch.MatchString(text):
 		figures = "1 in"
 	default:
 		return text, nil
 	}
-	figures = strings.TrimSpace(figures)
+	if figures = strings.TrimSpace(figures); figures == text {
+		return text, nil
+	}
 	return figures, []string{"read as " + figures}
 }
 
 func part(spoken string) string {
-	return spokenFractions[strings.ReplaceAll(strings.ToLower(spoken), "-", " ")]
+	spoken = strings.ReplaceAll(strings.ToLower(spoken), "-", " ")
+	if spoken == "three quarter" {
+		spoken = "three quarters"
+	}
+	return spokenFractions[spoken]
 }
 
 // spokenFigure is a whole number in figures; "a", "an" and nothing at all are 1.
