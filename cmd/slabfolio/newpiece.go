@@ -1,10 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -42,7 +44,7 @@ func newPiece(ctx *cli.Context, c *console, o listing.Options) (*fresh, error) {
 	if err := n.lookAround(ctx.Context); err != nil {
 		return nil, err
 	}
-	if err := n.choosePlace(); err != nil {
+	if err := n.choosePlace(ctx.Context); err != nil {
 		return nil, err
 	}
 	for _, take := range []func(*cli.Context) error{n.takeLike, n.takeAnswers, n.takeKind, n.takeSerial, n.takeCard} {
@@ -71,7 +73,7 @@ func (n *fresh) lookAround(ctx context.Context) (err error) {
 }
 
 // choosePlace finds the folder of the piece, and refuses what is taken or guarded.
-func (n *fresh) choosePlace() error {
+func (n *fresh) choosePlace(ctx context.Context) error {
 	if n.folder == "" {
 		if n.folder = piece.NextSerial(n.collection.Serials()); n.folder == "" {
 			return usagef("slabfolio new OY-0142 lays out a folder of that name", "new needs one FOLDER")
@@ -85,6 +87,9 @@ func (n *fresh) choosePlace() error {
 	}
 	if info, err := os.Stat(n.folder); err == nil && !info.IsDir() {
 		return usagef("name another FOLDER", "%q is a file", filepath.ToSlash(n.folder))
+	}
+	if below, err := intake.ReadCollection(ctx, n.folder, false); err == nil && len(below.Serials()) > 0 {
+		return usagef("name a new FOLDER in it, such as "+filepath.ToSlash(filepath.Join(n.folder, piece.NextSerial(below.Serials()))), "%q holds other pieces, and a piece holds none", filepath.ToSlash(n.folder))
 	}
 	return checkGuarded(n.folder, "the new piece", "name a FOLDER outside of it")
 }
@@ -124,9 +129,9 @@ func (n *fresh) takeAnswers(ctx *cli.Context) error {
 	if name == "" {
 		return nil
 	}
-	data, err := os.ReadFile(name)
+	data, err := readAnswers(name)
 	if err != nil {
-		return usagef("name a file of piece.yaml's own keys, such as title: River table", "--answers %s cannot be read", name)
+		return err
 	}
 	defaults := n.workshop.Defaults()
 	defaults.Today = n.opts.Today
@@ -143,6 +148,32 @@ func (n *fresh) takeAnswers(ctx *cli.Context) error {
 	n.known.Merge(answers)
 	n.asked = true
 	return nil
+}
+
+// mostAnswers is how many bytes a file of answers may have, as any spec.
+const mostAnswers = 1 << 20
+
+// readAnswers reads a file of answers: a plain text of a spec's size, since a pipe
+// or a device may never end.
+func readAnswers(name string) ([]byte, error) {
+	const remedy = "name a file of piece.yaml's own keys, such as title: River table"
+	info, err := os.Stat(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, usagef(remedy, "--answers %s: there is no such file", name)
+	case err == nil && !info.Mode().IsRegular():
+		return nil, usagef(remedy, "--answers %s is no plain file", name)
+	case err == nil && info.Size() > mostAnswers:
+		return nil, usagef(remedy, "--answers %s is larger than a megabyte", name)
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		return nil, usagef(remedy, "--answers %s cannot be read", name)
+	}
+	if bytes.IndexByte(data, 0) >= 0 && !bytes.HasPrefix(data, []byte{0xff, 0xfe}) && !bytes.HasPrefix(data, []byte{0xfe, 0xff}) {
+		return nil, usagef(remedy, "--answers %s is no text", name)
+	}
+	return data, nil
 }
 
 func (n *fresh) takeKind(ctx *cli.Context) error {

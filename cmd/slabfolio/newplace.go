@@ -228,5 +228,8 @@ func (n *fresh) cardLines() []string {
 	for _, p := range n.card.Passed {
 		lines = append(lines, "not looked into, since it is a piece, a bag or a link: "+p)
 	}
+	for _, p := range n.card.Shut {
+		lines = append(lines, "not looked into, since it cannot be read: "+p)
+	}
 	return lines
 }

@@ -56,7 +56,10 @@ func pieceFolders(dir string, deep bool) ([]string, error) {
 	var dirs []string
 	for _, e := range entries {
 		at := filepath.Join(dir, e.Name())
-		if specs, _ := piece.SpecsIn(at); e.IsDir() && len(specs) > 0 {
+		if !e.IsDir() {
+			continue
+		}
+		if specs, _ := piece.SpecsIn(at); len(specs) > 0 {
 			dirs = append(dirs, at)
 		}
 	}

@@ -21,6 +21,7 @@ type Card struct {
 	Older  int            // photos of days before the one that was asked for
 	Others map[string]int // files that are no photos, by how their names end
 	Passed []string       // piece folders, bags and links, which are not looked into
+	Shut   []string       // folders that cannot be read
 }
 
 // A CardPhoto is one photo of a card: its picture, and the raw file of the same name
@@ -37,13 +38,14 @@ func ReadCard(ctx context.Context, dir, since string) (*Card, error) {
 	c := &Card{Dir: dir, Others: map[string]int{}}
 	var names []string
 	err := filepath.WalkDir(dir, func(at string, d fs.DirEntry, err error) error {
-		if err != nil || ctx.Err() != nil {
+		if ctx.Err() != nil || at == dir {
 			return cmpErr(ctx.Err(), err)
 		}
-		if at == dir {
-			return nil
-		}
 		rel, _ := filepath.Rel(dir, at)
+		if err != nil { // one folder of a card that its system keeps to itself costs that folder alone
+			c.Shut = append(c.Shut, filepath.ToSlash(rel))
+			return fs.SkipDir
+		}
 		name, err := c.look(filepath.ToSlash(rel), d)
 		if name != "" {
 			names = append(names, name)

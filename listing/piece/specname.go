@@ -2,6 +2,7 @@ package piece
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -36,8 +37,14 @@ func Specs(names []string) []string {
 }
 
 // SpecsIn returns the names of the specs in a folder, the one that is read first.
-// Links count where they lead to a file. A folder that is not there has none.
+// Links count where they lead to a file. A folder that is not there is an error, as
+// is what is no folder: to open a pipe would wait for ever.
 func SpecsIn(dir string) ([]string, error) {
+	if info, err := os.Stat(dir); err != nil {
+		return nil, err
+	} else if !info.IsDir() {
+		return nil, &fs.PathError{Op: "open", Path: dir, Err: errors.New("it is no folder")}
+	}
 	f, err := os.Open(dir)
 	if err != nil {
 		return nil, err
