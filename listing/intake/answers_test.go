@@ -129,6 +129,8 @@ func TestAnswersAsMakersGiveThem(t *testing.T) {
 		{"How thick", []string{"one and three-quarter inch"}, "thickness: 1 3/4 in", "Which wood"},
 		{"How thick", []string{"1 and 3/4"}, "thickness: 1 3/4 in", "Which wood"},
 		{"Which wood", []string{"same", "same", "elm"}, "thickness: 2 in", "Which wood"},
+		{"What do you ask", []string{"1.850 EUR", "yes"}, "price: {amount: 1850, currency: EUR}", ""},
+		{"What do you ask", []string{"$1,850.50"}, "price: {amount: 1850.50, currency: USD}", ""},
 		{"What finish", []string{"danish oil, 2 coats, satin", "yes"}, "finish: {coats: 2, family: oil-varnish-blend, sheen: satin}", "What do you ask"},
 		{"How long", []string{"36 inch round"}, "outline: {diameter: 36 inch}", "How thick"},
 		{"How long", []string{"36 in round"}, "outline: {diameter: 36 in}", "How thick"},
@@ -197,6 +199,21 @@ func TestCountryOfTheWorkshop(t *testing.T) {
 		r := iv.Answer(answer)
 		if got := iv.text("workshop.country"); got != want || (want == "") != (r.Wrong != "") {
 			t.Errorf("%q: %q, want %q; %+v", answer, got, want, r)
+		}
+	}
+}
+
+// Dollars that are not said whose are the workshop's, where it has dollars.
+func TestDollarsAreTheWorkshops(t *testing.T) {
+	for _, c := range []struct{ money, answer, want string }{
+		{"CAD", "$1,850", "price: {amount: 1850}"}, {"AUD", "1850 dollars", "price: {amount: 1850}"}, {"CAD", "US$1,850", "price: {amount: 1850, currency: USD}"}, {"GBP", "$1,850", "price: {amount: 1850, currency: USD}"}, {"CAD", "1850 US dollars", "price: {amount: 1850, currency: USD}"},
+	} {
+		iv := begin(t, "in", c.money, nil)
+		for !strings.HasPrefix(asks(iv), "What do you ask") {
+			iv.Answer("skip")
+		}
+		if iv.Answer(c.answer); !strings.Contains(iv.Known.Lines(""), c.want+"\n") {
+			t.Errorf("%s %s: %s", c.money, c.answer, iv.Known.Lines(""))
 		}
 	}
 }

@@ -194,8 +194,15 @@ func besideFamily(values map[string]*piece.Written) map[string]*piece.Written {
 	return also
 }
 
+// pointedThousands is a figure whose point parts thousands in half of Europe, and is a
+// decimal one elsewhere.
+var pointedThousands = regexp.MustCompile(`^[^\d]*\d{1,3}\.\d{3}[^\d]*$`)
+
 // price takes the figure, and its currency where it is not the workshop's.
 func price(iv *Interview, text string) said {
+	if pointedThousands.MatchString(text) {
+		return refused("write "+strings.Replace(text, ".", "", 1)+" if thousands are meant; else two figures behind the point", "%q can be thousands or not", text)
+	}
 	amount, currency, ok := piece.ParsePrice(text, iv.Currency)
 	if !ok {
 		return refused("write the figure, alone or with its currency, such as 1450 or 1450 GBP", "%q is not a price", text)
@@ -208,6 +215,9 @@ func price(iv *Interview, text string) said {
 		values["price.currency"] = piece.Plain(currency)
 	}
 	s := iv.put(values)
+	if s.problem == nil && currency != "" && iv.Currency != "" && currency != iv.Currency {
+		s.notes = append(s.notes, "in "+currency+"; the workshop's own prices are in "+iv.Currency)
+	}
 	if s.problem == nil && currency == "" && iv.Currency == "" {
 		s.more = true
 		s.problem = &piece.SetError{Message: amount + ": noted; whose money it is is not said", Remedy: "write it with its currency, such as " + amount + " GBP; Enter leaves that open"}
