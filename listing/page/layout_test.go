@@ -27,7 +27,8 @@ type seen struct {
 	Late          int // ms until a photo arrives
 	Shift         float64
 	Shifted, Out  []string
-	Wide          int // pixels that the page reaches out of the window
+	Cut           []string // words of names that are wider than their column
+	Wide          int      // pixels that the page reaches out of the window
 	Paper         string
 	Sheets        int // pages of paper when printed
 	Images        []seenImage

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/listing/report"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
@@ -123,35 +122,29 @@ func TestSetForScreen(t *testing.T) {
 	}
 }
 
-// The names of facts and terms fit into their column in every language, or can be
-// hyphenated: none is broken anywhere.
+// No word in the names of measures, facts and terms is wider than its column, in any
+// language, on a phone or a desk: it would be broken anywhere.
 func TestNamesOfFactsFitTheirColumn(t *testing.T) {
-	const most = 15 // letters of .8125rem in 6.5rem, at half an em each
+	pages := map[string][]byte{"control.html": []byte(`<!DOCTYPE html><title>x</title><main><dl style="width:4rem"><dt>Donaudampfschifffahrt</dt></dl></main>`)}
+	windows := []map[string]any{{"page": "control.html", "width": 360}}
 	for _, lang := range templates.Langs() {
 		w, err := templates.Open(lang)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var names []string
-		for _, id := range w.IDs() {
-			if strings.HasPrefix(id, "page.fact.") {
-				names = append(names, w.Say(id, nil))
-			}
+		r := fullest()
+		r.Public.Quantity, r.Public.Photos = 3, nil
+		page := lang + ".html"
+		if pages[page], err = Listing(r, &Options{Words: w, Prefer: units.Centimetres}); err != nil {
+			t.Fatal(err)
 		}
-		o := &Options{Words: w}
-		for _, available := range []string{"in stock", "sold"} {
-			r := &report.Report{Public: shipped().Public}
-			r.Public.Available = available
-			for _, f := range terms(r, o) {
-				names = append(names, f.Name)
-			}
+		for _, width := range []int{360, 1280} {
+			windows = append(windows, map[string]any{"page": page, "width": width})
 		}
-		for _, name := range names {
-			for word := range strings.FieldsSeq(name) {
-				if n := len([]rune(strings.Trim(word, ",."))); n > most {
-					t.Errorf("%s: %q has %d letters, and the column room for %d", lang, word, n, most)
-				}
-			}
+	}
+	for _, s := range browse(t, pages, windows) {
+		if (len(s.Cut) > 0) != (s.Page == "control.html") {
+			t.Errorf("%s at %d: words wider than their column: %q", s.Page, s.Width, s.Cut)
 		}
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"slabfolio/listing/report"
 )
 
 // The QR code says the very address that the page gives itself.
@@ -29,6 +31,15 @@ func TestQRCodeSaysThePagesAddress(t *testing.T) {
 		}
 		if got := codeText(&of); got != german {
 			t.Errorf("base %s: the code of the German papers says %s, want %s", base, got, german)
+		}
+	}
+}
+
+// A base whose style names its material says that once.
+func TestBaseSaysItsMaterialOnce(t *testing.T) {
+	for style, want := range map[string]string{"two steel hoops": "two steel hoops, clear wax", "two frames": "steel, two frames, clear wax"} {
+		if got := new(doc).baseText(&report.Base{Style: style, Material: "steel", Coating: "clear wax"}, ""); got != want {
+			t.Errorf("%s: %q, want %q", style, got, want)
 		}
 	}
 }

@@ -245,6 +245,9 @@ func (d *doc) baseText(b *report.Base, said string) string {
 		return ""
 	}
 	parts := []string{b.Material, b.Style, b.Coating}
+	if !slices.Contains(b.Words(), b.Material) { // the style names it
+		parts = parts[1:]
+	}
 	if b.Feet != "" {
 		parts = append(parts, d.say("base.feet", "Feet", b.Feet))
 	}

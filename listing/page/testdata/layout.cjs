@@ -23,8 +23,20 @@ const look = () => {
     const r = e.getBoundingClientRect();
     return r.width > 0 && r.right > clip + 1 && !e.closest('svg');
   }).slice(0, 3).map(e => e.outerHTML.slice(0, 80));
+  const cut = [];
+  for (const e of document.querySelectorAll('dt, th')) {
+    const style = getComputedStyle(e), room = e.clientWidth - parseFloat(style.paddingRight);
+    for (const word of e.textContent.split(' ')) {
+      const alone = document.createElement('span');
+      alone.style.cssText = 'position:absolute;white-space:nowrap;visibility:hidden;font:' + style.font;
+      alone.textContent = word;
+      document.body.append(alone);
+      if (alone.getBoundingClientRect().width > room) cut.push(word);
+      alone.remove();
+    }
+  }
   return {
-    shift: window.shift, shifted: window.shifted.slice(0, 5), out,
+    cut, shift: window.shift, shifted: window.shifted.slice(0, 5), out,
     wide: document.documentElement.scrollWidth - clip,
     images: [...document.images].map(i => ({ src: i.currentSrc, width: i.getBoundingClientRect().width, height: i.getBoundingClientRect().height, ratio: i.getAttribute('width') / i.getAttribute('height'),
       types: [...i.parentElement.querySelectorAll('source, img')].map(s => s.srcset) })),
