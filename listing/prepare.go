@@ -157,6 +157,7 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 		t.report.Sealed = w.report.Sealed
 	}
 	w.findings = append(append(w.findings, w.report.Findings...), unprintable(w.report)...)
+	w.findings = append(w.findings, w.untranslated()...)
 	ok := !Faulty(w.findings)
 	w.findings = append(w.findings, unmeasured...)
 	return w, ok, nil

@@ -1,0 +1,58 @@
+package listing
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+// The maker's own words that a paper of another language prints as they were written
+// are told once for a piece; what is translated, in figures, or not printed is not.
+func TestWordsThatStayUntranslated(t *testing.T) {
+	dir, o := layBoard(t)
+	const words = "  resin: {area: 10 %, colour: 'smoke, \"very\" grey'}\nbase: {style: trestle legs, material: steel, weight: 4 kg, height: 30 cm, coating: RAL 9005}\ndelivery: {lead_time: about six weeks}\nfound: It stood by the mill.\n"
+	spec := strings.Replace(boardSpec, "top: {outline: {diameter: 30 cm}, thickness: 2 cm, wood: [{species: european-ash}]}\n", "top:\n  outline: {diameter: 30 cm}\n  thickness: 2 cm\n  wood: [{species: european-ash, origin: {country: GB, note: storm-felled near the river}}]\n", 1) + words
+	for _, c := range []struct {
+		more, said string
+		not        []string
+	}{
+		{"lang: [en-GB, de, nl]\n", `in German and Dutch these stay as you wrote them: found ("It stood by the mill."), origin ("storm-felled near the river"), colour (`, []string{"RAL", "title"}},
+		{"lang: [en-GB, de]\ntranslations: {de: {found: Stand bei der Muehle.}}\n", `in German these stay as you wrote them: origin (`, []string{"found", "Dutch"}},
+		{"lang: [en-GB, en-US]\n", "", nil},
+		{"lang: [de]\n", "", nil},
+	} {
+		if err := os.WriteFile(filepath.Join(dir, "piece.yaml"), []byte(spec+c.more), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		sum, err := Prepare(t.Context(), []string{dir}, o)
+		if err != nil || sum.Results[0].Outcome != Prepared {
+			t.Fatalf("%s: %v, %+v", c.more, err, sum.Results)
+		}
+		var said []string
+		for _, f := range sum.Results[0].Findings {
+			if f.Code == "lang.untranslated" {
+				said = append(said, f.Message)
+				if f.Rank != piece.Note {
+					t.Errorf("%s: a %s", c.more, f.Rank)
+				}
+			}
+		}
+		all := strings.Join(said, "\n")
+		if (c.said == "") != (len(said) == 0) || len(said) > 1 || !strings.Contains(all, c.said) {
+			t.Errorf("%s: said %q, want %q", c.more, said, c.said)
+		}
+		for _, key := range []string{"base.style", "delivery.lead_time"} {
+			if c.said != "" && !strings.Contains(all, key) {
+				t.Errorf("%s: %s is missing: %q", c.more, key, said)
+			}
+		}
+		for _, not := range c.not {
+			if strings.Contains(all, not) {
+				t.Errorf("%s: %s is said: %q", c.more, not, said)
+			}
+		}
+	}
+}
