@@ -49,6 +49,9 @@ func makersWords(p *piece.Piece) (all []saidWord) {
 	for _, q := range p.Parts {
 		add("parts.name", q.Name)
 	}
+	if p.Price != nil {
+		add("price.note", p.Price.Note)
+	}
 	if d := p.Delivery; d != nil {
 		add("delivery.lead_time", d.LeadTime)
 		add("delivery.assembly", d.Assembly)
