@@ -155,7 +155,7 @@ func (b *builder) resinBeforePacking() {
 		return
 	}
 	r := b.t.Care.Rules["resin_cure"]
-	b.find(piece.Note, "packing.resin-cure", at, fmt.Sprintf("casting epoxy takes %g to %g days from the pour to full hardness, and the pour is not dated here: counted from the last day that it can have been, that is by %s; before it warmth, pressure and film mark it", r.Low, r.High, care.ISO(by)),
+	b.find(piece.Note, "packing.resin-cure", at, fmt.Sprintf("casting epoxy takes %g to %g days from the pour to full hardness, and the pour is not dated here: counted from the last day that it can have been, that is by %s; before it warmth, pressure and film mark it", r.Low, r.High, b.told(by)),
 		"go by the resin's own sheet and the day of the pour, and wait with packing and shipping where it was late")
 }
 
@@ -169,13 +169,13 @@ func (b *builder) cureBeforePacking() {
 	switch {
 	case left == zero && !b.p.Finished.V.Before(b.dates.CureTo): // hard before there was a piece to wrap
 	case left == zero:
-		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("the finish is fully cured between %s and %s; film or bubble wrap on it before that leaves prints", care.ISO(b.dates.CureFrom), care.ISO(b.dates.CureTo)),
+		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("the finish is fully cured between %s and %s; film or bubble wrap on it before that leaves prints", b.told(b.dates.CureFrom), b.told(b.dates.CureTo)),
 			"until then put soft cotton or foam next to the finish, or wait")
 	case left.Before(b.dates.CureFrom):
-		b.find(piece.Doubt, "packing.before-cure", at, fmt.Sprintf("it left on %s, before the finish is fully cured (%s at the earliest)", care.ISO(left), care.ISO(b.dates.CureFrom)),
+		b.find(piece.Doubt, "packing.before-cure", at, fmt.Sprintf("it left on %s, before the finish is fully cured (%s at the earliest)", b.told(left), b.told(b.dates.CureFrom)),
 			"tell the buyer to unwrap it at once and to go easy on it; next time put soft cotton or foam next to the finish")
 	case left.Before(b.dates.CureTo):
-		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("it left on %s; the finish may need until %s to cure fully", care.ISO(left), care.ISO(b.dates.CureTo)), "tell the buyer to unwrap it soon")
+		b.find(piece.Note, "packing.cure", at, fmt.Sprintf("it left on %s; the finish may need until %s to cure fully", b.told(left), b.told(b.dates.CureTo)), "tell the buyer to unwrap it soon")
 	}
 }
 

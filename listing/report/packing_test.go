@@ -160,7 +160,7 @@ func TestResinCuresBeforeItIsPacked(t *testing.T) {
 	for day, want := range map[string]bool{"2026-06-18": true, "2026-06-19": false} {
 		r := build(t, spec(t, text+day+"}\n"), nil)
 		f, ok := found(r, "packing.resin-cure")
-		if ok != want || ok && !strings.Contains(f.Message, "by 2026-06-19") {
+		if ok != want || ok && !strings.Contains(f.Message, "by 19 June 2026") {
 			t.Errorf("delivered on %s: %v %+v", day, ok, f)
 		}
 	}

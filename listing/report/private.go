@@ -104,7 +104,7 @@ func (b *builder) contradictions() {
 	b.wetWood()
 	for _, m := range p.Materials {
 		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {
-			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", cmp.Or(m.Product.V, m.Use.V), care.ISO(m.Expires.V)), "note in the log how it cured, or look at the date")
+			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", cmp.Or(m.Product.V, m.Use.V), b.told(m.Expires.V)), "note in the log how it cured, or look at the date")
 		}
 	}
 	if p.Availability.V == "in stock" && p.Buyer != nil && (p.Buyer.Name.Set() || p.Buyer.Delivered.Set()) {
