@@ -92,7 +92,7 @@ func Overview(entries []Entry, leftOut []LeftOut, o *Options) ([]byte, error) {
 	data.Months, data.Totals = monthRows(months, o), monthRows(report.Total(months), o)
 	var b bytes.Buffer
 	err = t.Execute(&b, data)
-	return b.Bytes(), err
+	return plainSlashes(b.Bytes()), err
 }
 
 // byNeed puts what needs the maker first.

@@ -78,7 +78,7 @@ func PieceOverview(r *report.Report, p *Pointing, there func(name string) bool, 
 	}
 	var b bytes.Buffer
 	err = t.Execute(&b, data)
-	return b.Bytes(), err
+	return plainSlashes(b.Bytes()), err
 }
 
 // pointPhrases are the phrases that point.js says.

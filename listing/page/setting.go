@@ -23,9 +23,13 @@ func setForScreen(html []byte) []byte {
 	if !ok {
 		return html
 	}
-	body = bytes.ReplaceAll(body, []byte("⁄"), []byte("/"))
+	body = plainSlashes(body)
 	body = times.ReplaceAll(body, []byte("$1"+noBreak+"×"+noBreak))
 	body = mixed.ReplaceAll(body, []byte("$1"+noBreak+"$2"))
 	body = beforeUnit.ReplaceAll(body, []byte("$1"+noBreak+"$2$3"))
 	return bytes.Join([][]byte{head, body}, []byte("<body>"))
 }
+
+// plainSlashes writes fractions with a plain slash, as setForScreen does. The maker's
+// own pages take no more of it: their script stands as its sum in their policy.
+func plainSlashes(html []byte) []byte { return bytes.ReplaceAll(html, []byte("⁄"), []byte("/")) }

@@ -29,7 +29,7 @@ w=$(vipsheader -f width "$work/pair.png") h=$(vipsheader -f height "$work/pair.p
 vips embed "$work/pair.png" "$work/sheet.png" 12 12 $((w + 24)) $((h + 24)) --extend background --background 190
 save "$work/sheet.png" sheet.png
 
-page "$out/OY-0208/listing/index.html" 1280 836 "$work/listing.png"
+page "$out/OY-0208/listing/index.html" 1280 668 "$work/listing.png"
 save "$work/listing.png" listing.png
 
 page "$out/index.html" 1280 880 "$work/overview.png"
