@@ -76,11 +76,44 @@ func checkProfile(data []byte) error {
 	}
 	for i := range int(n) {
 		e := data[132+12*i:]
-		if int64(binary.BigEndian.Uint32(e[4:]))+int64(binary.BigEndian.Uint32(e[8:])) > int64(len(data)) {
+		at, size := int64(binary.BigEndian.Uint32(e[4:])), int64(binary.BigEndian.Uint32(e[8:]))
+		if at+size > int64(len(data)) || !holdsItsTables(data[at:at+size]) {
 			return errProfile
 		}
 	}
 	return nil
+}
+
+// holdsItsTables reports whether the curves and the colour table of a tag (ICC.1,
+// 10.6 and 10.12) are as long as they say. The engine makes room for what a curve
+// says before it looks: two gigabytes of it for a profile of 3,000 bytes.
+func holdsItsTables(tag []byte) bool {
+	switch {
+	case len(tag) < 12:
+		return true // the engine refuses it
+	case string(tag[:4]) == "curv":
+		return holdsCurve(tag)
+	case string(tag[:4]) != "mAB " && string(tag[:4]) != "mBA ":
+		return true
+	}
+	for at := 0; at+12 <= len(tag); at++ { // curves lie in it where its offsets say, whatever those are
+		if string(tag[at:at+4]) == "curv" && !holdsCurve(tag[at:]) {
+			return false
+		}
+	}
+	if len(tag) < 32 {
+		return false
+	}
+	table := int64(binary.BigEndian.Uint32(tag[24:]))
+	if table == 0 {
+		return true
+	}
+	return table+20 <= int64(len(tag)) && (tag[table+16] == 1 || tag[table+16] == 2) // bytes of a value
+}
+
+// holdsCurve reports whether a curve has the points that it counts.
+func holdsCurve(curve []byte) bool {
+	return 12+2*int64(binary.BigEndian.Uint32(curve[8:])) <= int64(len(curve))
 }
 
 // to asks the engine for one colour: device values in, linear sRGB out, neither
