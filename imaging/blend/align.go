@@ -1,6 +1,7 @@
 package blend
 
 import (
+	"cmp"
 	"math"
 	"math/cmplx"
 	"slices"
@@ -194,15 +195,7 @@ func (j *job) takePatches(m *pixel.Image) {
 			cells = append(cells, best)
 		}
 	}
-	slices.SortStableFunc(cells, func(a, b cell) int {
-		switch {
-		case a.e > b.e:
-			return -1
-		case a.e < b.e:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(cells, func(a, b cell) int { return cmp.Compare(b.e, a.e) })
 	for _, c := range cells[:12] {
 		if c.e > 0 {
 			j.patch = append(j.patch, patch{c.x, c.y, spectrumOf(patchEdges(m, c.x, c.y, side, l.bright), side, side)})

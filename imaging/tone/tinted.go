@@ -1,6 +1,7 @@
 package tone
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -57,15 +58,7 @@ func tintOf(m *pixel.Image) float64 {
 	if green <= int(tintedAll*last) && magenta < len(all)-int((1-tintedAll)*last) {
 		return 0
 	}
-	slices.SortFunc(all, func(a, b sample) int {
-		switch {
-		case a.bright > b.bright:
-			return -1
-		case a.bright < b.bright:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(all, func(a, b sample) int { return cmp.Compare(b.bright, a.bright) })
 	off := func(of []sample) []float64 {
 		v := make([]float64, len(of))
 		for i, s := range of {

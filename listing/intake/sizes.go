@@ -84,16 +84,19 @@ func (iv *Interview) withUnit(size string) *piece.Written {
 	return piece.Plain(size)
 }
 
+// roundIn is the diameter of a round top, where a text names one: before the figure
+// or behind it; "" where it does not.
+func roundIn(text string) string {
+	return cmp.Or(roundSize(text), firstMatch(text, acrossLast))
+}
+
 // length takes the length; a round top, or all sizes in one breath.
 func length(iv *Interview, text string) said {
 	text, notes := inFigures(text)
 	if isRange(text) {
 		return rangeAsked(text, "the length at its longest, and the widths in the next question")
 	}
-	round := roundSize(text)
-	if round == "" {
-		round = firstMatch(text, acrossLast)
-	}
+	round := roundIn(text)
 	if round != "" {
 		return iv.roundTop(round, notes)
 	}
@@ -205,10 +208,7 @@ func thickness(iv *Interview, text string) said {
 	if isRange(text) {
 		return rangeAsked(text, "the thickness that most of the top has")
 	}
-	round := roundSize(text)
-	if round == "" {
-		round = firstMatch(text, acrossLast)
-	}
+	round := roundIn(text)
 	if round == "" {
 		return iv.sized(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord.ReplaceAllString(text, ""))}, notes)
 	}
