@@ -14,6 +14,9 @@ import (
 // ask puts the questions, where there is a person to answer them.
 func (n *fresh) ask(ctx context.Context) error {
 	if n.asked || !n.c.asks || n.c.quiet || n.c.json {
+		if n.likeKind != "" && n.known.Key("kind") == nil {
+			n.known.Put("kind", piece.Plain(n.likeKind))
+		}
 		return nil
 	}
 	table, err := wood.Load()

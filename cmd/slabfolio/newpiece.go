@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -31,7 +32,9 @@ type fresh struct {
 	card       *photos.Card   // nil without --from
 	known      *piece.Written // what piece.yaml will hold
 	earlier    *piece.Written // proposes answers; nil for none
+	likeKind   string         // of the piece that --like names
 	asked      bool           // known holds a person's answers
+	fromFile   bool           // they come from a file
 
 	copied *photos.CopyResult
 	bursts []photos.Burst
@@ -117,7 +120,14 @@ func (n *fresh) takeLike(ctx *cli.Context) error {
 		return usagef("name a serial of the collection, or a piece folder", "--like %s: there is no such piece", like)
 	}
 	if like != "" {
-		n.known.Merge(piece.Like(earlier))
+		lent := piece.Like(earlier)
+		if kind, _, err := piece.ParseKind(ctx.String("kind")); err == nil && piece.NoSuchPart(kind, "base") {
+			lent.Keys = slices.DeleteFunc(lent.Keys, func(k piece.WrittenKey) bool { return k.Name == "base" })
+		}
+		n.known.Merge(lent)
+		if kind := earlier.Key("kind"); kind != nil {
+			n.likeKind = kind.Text
+		}
 	}
 	return nil
 }
@@ -146,7 +156,7 @@ func (n *fresh) takeAnswers(ctx *cli.Context) error {
 		return errFault
 	}
 	n.known.Merge(answers)
-	n.asked = true
+	n.asked, n.fromFile = true, true
 	return nil
 }
 
@@ -188,6 +198,11 @@ func (n *fresh) takeKind(ctx *cli.Context) error {
 	}
 	if note != "" {
 		n.c.say("note: %s", note)
+	}
+	if own := n.known.Key("kind"); own != nil && n.asked {
+		if answered, _, err := piece.ParseKind(own.Text); err != nil || answered != read {
+			n.c.say("note: kind: %s, as --kind says; the answers say %s", read, own.Text)
+		}
 	}
 	n.known.Put("kind", piece.Plain(read))
 	return nil

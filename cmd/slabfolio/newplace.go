@@ -50,10 +50,30 @@ func (n *fresh) layOut(ctx context.Context) error {
 		return err
 	}
 	n.report()
+	if err := n.tellDoubts(ctx); err != nil {
+		return err
+	}
 	if n.copied != nil && len(n.copied.Failed) > 0 {
 		return errFault
 	}
 	return nil
+}
+
+// tellDoubts tells what check would say of answers that a file gave, as of figures
+// that cannot both be true. Answers given on the terminal were looked at one by one.
+func (n *fresh) tellDoubts(ctx context.Context) error {
+	if !n.fromFile || n.c.quiet {
+		return nil
+	}
+	p, findings, err := piece.ReadPiece(ctx, n.folder, n.workshop.Defaults())
+	if err != nil || slices.ContainsFunc(findings, func(f piece.Finding) bool { return f.Rank == piece.Fault }) {
+		return err // what is missing yet is told in the report
+	}
+	doubts, err := (&newDoubts{opts: n.opts}).all(p, n.workshop)
+	for _, f := range doubts {
+		n.c.setFinding(filepath.ToSlash(n.folder), f)
+	}
+	return err
 }
 
 // build writes everything that the folder will hold.

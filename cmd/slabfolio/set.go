@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,8 +10,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"slabfolio/listing"
 	"slabfolio/listing/piece"
-	"slabfolio/listing/wood"
 )
 
 func setCommand(c *console) *cli.Command {
@@ -25,14 +24,15 @@ func setCommand(c *console) *cli.Command {
 			&cli.BoolFlag{Name: "dry-run", DisableDefaultText: true, Usage: "show the change only"},
 		),
 		Action: func(ctx *cli.Context) error {
-			if _, err := settings(ctx, c); err != nil {
+			o, err := settings(ctx, c)
+			if err != nil {
 				return err
 			}
 			paths, assignments, err := setArguments(ctx.Args().Slice())
 			if err != nil {
 				return err
 			}
-			plans, err := planAll(ctx, c, paths, assignments)
+			plans, err := planAll(ctx, c, o, paths, assignments)
 			if err != nil {
 				return err
 			}
@@ -84,7 +84,7 @@ func inPiece() bool {
 
 // planAll finds the pieces and works the change out for each, before anything is
 // written. What stands against it is told for all of them, and is errFault.
-func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.Assignment) ([]*piece.Plan, error) {
+func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, assignments []*piece.Assignment) ([]*piece.Plan, error) {
 	dirs, findings, err := piece.Find(paths, nil)
 	if err != nil {
 		return nil, usagef("", "%v", err)
@@ -102,10 +102,7 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 			return nil, usagef("name one piece folder", "%d pieces cannot have one serial", len(dirs))
 		}
 	}
-	woods := &woodsSet{}
-	if woods.table, err = wood.Load(); err != nil {
-		return nil, err
-	}
+	doubts := &newDoubts{opts: o}
 	var plans []*piece.Plan
 	for _, dir := range dirs {
 		p, err := piece.PlanSet(ctx.Context, dir, assignments)
@@ -126,7 +123,11 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 			}
 			c.setFinding(filepath.ToSlash(dir), f)
 		}
-		for _, f := range woods.doubts(ctx.Context, p) {
+		news, err := doubts.of(ctx.Context, p)
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range news {
 			if !c.quiet {
 				c.setFinding(filepath.ToSlash(dir), f)
 			}
@@ -139,34 +140,6 @@ func planAll(ctx *cli.Context, c *console, paths []string, assignments []*piece.
 		return nil, errFault
 	}
 	return plans, nil
-}
-
-// A woodsSet looks the woods up that a change names.
-type woodsSet struct{ table *wood.Table }
-
-// doubts tells of the woods that a change names and that the table of woods does not
-// have, or has several of; what was there before is no news.
-func (w *woodsSet) doubts(ctx context.Context, p *piece.Plan) []piece.Finding {
-	if p.Will == nil {
-		return nil
-	}
-	table := w.table
-	if workshop, _, err := piece.ReadWorkshop(ctx, p.Dir); err == nil {
-		table, _ = table.WithEntries(workshop.Woods)
-	}
-	told := map[string]bool{}
-	for _, wd := range p.Was.Top.Wood {
-		told[wd.Species.V] = true
-	}
-	var out []piece.Finding
-	for _, wd := range p.Will.Top.Wood {
-		_, err := table.Resolve(wd)
-		if err != nil && wd.Species.Set() && !told[wd.Species.V] {
-			out = append(out, wood.UnknownFinding(err, wd.Species.At))
-		}
-		told[wd.Species.V] = true
-	}
-	return out
 }
 
 // setFinding tells what stands against a change, or is worth knowing of it.

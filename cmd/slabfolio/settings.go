@@ -21,6 +21,9 @@ import (
 // settings reads the flags that every run shares.
 func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	c.quiet, c.json = ctx.Bool("quiet"), ctx.Bool("json")
+	if err := noneEmpty(ctx); err != nil {
+		return listing.Options{}, err
+	}
 	o := listing.Options{
 		Jobs:          ctx.Int("jobs"),
 		Units:         units.System(ctx.String("units")),
@@ -69,6 +72,18 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 		o.Langs = append(o.Langs, lang)
 	}
 	return o, nil
+}
+
+// noneEmpty refuses a flag that was given without a value, as by a script whose
+// variable is not set: passed over, it would mean something else than was meant.
+func noneEmpty(ctx *cli.Context) error {
+	for _, f := range ctx.Command.Flags {
+		text, ok := f.(*cli.StringFlag)
+		if ok && ctx.IsSet(text.Name) && strings.TrimSpace(ctx.String(text.Name)) == "" {
+			return usagef("leave it out, or give it a value", "--%s is empty", text.Name)
+		}
+	}
+	return nil
 }
 
 // today is the day where the person is; SOURCE_DATE_EPOCH says which day it is for

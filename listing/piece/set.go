@@ -229,21 +229,38 @@ func Set(ctx context.Context, file string, data []byte, defaults Defaults, assig
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	old := map[string]int{}
-	for _, f := range before {
-		old[f.Code+f.Message]++
-	}
-	faults := false
-	findings = slices.DeleteFunc(findings, func(f Finding) bool { // what was said before is no news
-		key := f.Code + f.Message
-		old[key]--
-		faults = faults || f.Rank == Fault && old[key] < 0
-		return old[key] >= 0
-	})
+	findings = News(before, findings, changes)
+	faults := slices.ContainsFunc(findings, func(f Finding) bool { return f.Rank == Fault })
 	if faults {
 		return nil, nil, findings, nil
 	}
 	return after, changes, findings, nil
+}
+
+// News returns the findings after a change that are news. What was found before is
+// none, nor is a doubt or note that only counts otherwise now, unless it stands on a
+// line that the change writes.
+func News(before, after []Finding, changes []yamltext.Change) []Finding {
+	same, code := map[string]int{}, map[string]int{}
+	for _, f := range before {
+		same[f.Code+f.Message]++
+		code[f.Code]++
+	}
+	for _, f := range after {
+		code[f.Code]--
+	}
+	var out []Finding
+	for _, f := range after {
+		key := f.Code + f.Message
+		if same[key]--; same[key] >= 0 {
+			continue
+		}
+		written := slices.ContainsFunc(changes, func(c yamltext.Change) bool { return c.After != "" && c.Line == f.Line })
+		if f.Rank == Fault || code[f.Code] < 0 || written {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // anyKey reports whether a name is a key anywhere in a table.
