@@ -2,6 +2,7 @@ package imaging
 
 import (
 	"slabfolio/imaging/frame"
+	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/subject"
 )
 
@@ -10,5 +11,5 @@ import (
 func (p *Photo) askNet() *frame.Sighting {
 	s := subject.Find(p.small)
 	p.Numbers["sighting_certainty"] = s.Certainty
-	return &frame.Sighting{Mask: &frame.Mask{W: subject.Side, H: subject.Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
+	return &frame.Sighting{Mask: &pixel.Mask{W: subject.Side, H: subject.Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
 }

@@ -13,6 +13,7 @@ import (
 	"slabfolio/imaging/blend"
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
 )
@@ -69,8 +70,8 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 				return nil, &FrameError{i, errTurned}
 			}
 			out.Curved = out.Curved || src.Format != "tiff"
-			rows, _ := colour.NewRows(src)
-			return rowsOf(rows), nil
+			rows, _ := linear.NewRows(&src.Encoded)
+			return rows, nil
 		}}
 		if i < len(req.Strength) {
 			f.Strength = req.Strength[i]
@@ -124,20 +125,18 @@ func openFrame(req BlendRequest, i int, opts *Options) (*decode.Source, error) {
 	return src, nil
 }
 
-func rowsOf(r *colour.Rows) pixel.Rows { return rows{r} }
-
 // maskIn reads a mask: how light it is, in sRGB code.
-func maskIn(data []byte, opts *Options) (*blend.Mask, error) {
+func maskIn(data []byte, opts *Options) (*pixel.Mask, error) {
 	src, err := decode.Decode(data, &decode.Options{MaxPixels: opts.MaxPixels, Pure: opts.Pure})
 	if err != nil {
 		return nil, err
 	}
-	converted, _ := colour.NewRows(src)
+	converted, _ := linear.NewRows(&src.Encoded)
 	w, h := converted.Size()
-	m := &blend.Mask{W: w, H: h, Pix: make([]uint8, w*h)}
+	m := &pixel.Mask{W: w, H: h, Pix: make([]uint8, w*h)}
 	enc, row := colour.EncodeTable(), make([]uint16, 3*w)
 	for y := range h {
-		converted.Row(y, row)
+		converted.Row(row, y)
 		for x := range w {
 			m.Pix[y*w+x] = enc[row[3*x+1]]
 		}

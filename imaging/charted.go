@@ -47,7 +47,7 @@ func sameLight(photos []*Photo, at int) (mine []int) {
 	var which []int
 	for i, p := range photos {
 		if p != nil && p.small != nil && p.Facts.Make == photos[at].Facts.Make && p.Facts.Model == photos[at].Facts.Model {
-			samples, which = append(samples, tone.Sample{Small: p.small, Frame: p.Frame}), append(which, i)
+			samples, which = append(samples, p.sample()), append(which, i)
 		}
 	}
 	groups := map[int][]int{}

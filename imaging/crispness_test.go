@@ -11,6 +11,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/rendition"
 )
 
@@ -22,7 +23,7 @@ func lumaOf(t *testing.T, data []byte) (p []float64, w, h int) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, _ := colour.NewRows(src)
+	r, _ := linear.NewRows(&src.Encoded)
 	w, h = r.Size()
 	p, row := make([]float64, w*h), make([]uint16, 3*w)
 	var coded [65536]float64
@@ -30,7 +31,7 @@ func lumaOf(t *testing.T, data []byte) (p []float64, w, h int) {
 		coded[i] = 255 * colour.Encode(float64(i)/65535)
 	}
 	for y := range h {
-		r.Row(y, row)
+		r.Row(row, y)
 		for x := range w {
 			p[y*w+x] = 0.299*coded[row[3*x]] + 0.587*coded[row[3*x+1]] + 0.114*coded[row[3*x+2]]
 		}

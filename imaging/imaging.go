@@ -5,7 +5,7 @@
 //
 // The way of one photo, each step a package of its own:
 //
-//	decode → colour → pixel.Reduce → frame, inspect    Open
+//	decode → linear → pixel.Reduce → frame, inspect    Open
 //	                → pixel.Resample into the master   Open
 //	tone                                               Develop
 //	pixel.Resample → rendition                         Render
@@ -25,6 +25,7 @@ import (
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/frame"
 	"slabfolio/imaging/inspect"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
@@ -120,12 +121,12 @@ func Open(req Request, opts *Options) (*Photo, error) {
 		return nil, fmt.Errorf("turn %s: %w", req.Name, err)
 	}
 	p.Notes = append(p.Notes, src.Notes...)
-	converted, notes := colour.NewRows(src)
+	converted, notes := linear.NewRows(&src.Encoded)
 	p.Notes = append(p.Notes, notes...)
 	p.record(src.Orientation > 1, "decode.turned", map[string]float64{"orientation": float64(src.Orientation)})
 	unread := slices.ContainsFunc(notes, func(n note.Note) bool { return n.Code == "colour.bad-profile" })
 	p.record(len(src.Profile) > 0 && !unread, "colour.profile", nil)
-	return p.taken(p.take(rows{converted}, src.Orientation, req))
+	return p.taken(p.take(converted, src.Orientation, req))
 }
 
 // OpenBlended is Open for a picture that was blended; req.Data is not looked at.
@@ -186,12 +187,6 @@ func (p *Photo) take(r pixel.Rows, orientation int, req Request) (err error) {
 	return p.before()
 }
 
-// rows lets pixel read what colour converts.
-type rows struct{ r *colour.Rows }
-
-func (r rows) Size() (w, h int)        { return r.r.Size() }
-func (r rows) Row(dst []uint16, y int) { r.r.Row(y, dst) }
-
 // record notes a step that was taken.
 func (p *Photo) record(taken bool, code string, values map[string]float64) {
 	if taken {
@@ -250,7 +245,7 @@ const detailSide = 384
 // inspect looks for faults of the photo on the reduced copy and three cut-outs along the
 // subject's middle.
 func (p *Photo) inspect(r pixel.Rows, orientation int) error {
-	probe := inspect.FullPhoto{W: p.W, H: p.H, Taken: p.Taken}
+	probe := inspect.FullPhoto{W: p.W, H: p.H, Crop: p.Frame.Crop, Piece: p.Frame.Mask, Taken: p.Taken}
 	s := p.Frame.Subject
 	if p.W >= 2*detailSide && p.H >= 2*detailSide {
 		x, y := p.Frame.Source(p.W, p.H).Apply((s[0]+s[2])/2*float64(p.W), (s[1]+s[3])/2*float64(p.H))
@@ -269,7 +264,7 @@ func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
 		}
 	}
-	p.Report = inspect.Photo(p.small, p.Frame, probe)
+	p.Report = inspect.Photo(p.small, probe)
 	p.Notes = append(p.Notes, p.Report.Notes...)
 	p.Numbers["noise_levels"], p.Numbers["clipped_share"] = p.Report.Noise, p.Report.Clipped
 	p.Numbers["edge_px"] = max(p.Report.EdgeX, p.Report.EdgeY)

@@ -3,8 +3,8 @@ package imaging
 import (
 	"fmt"
 
-	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/measure"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
@@ -78,12 +78,12 @@ func openPlan(data []byte, opts *Options) (*pixel.Image, *Plan, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	converted, _ := colour.NewRows(src)
+	converted, _ := linear.NewRows(&src.Encoded)
 	p := &Plan{facts: src.Facts}
 	p.W, p.H = pixel.Upright(src.W, src.H, src.Orientation)
 	w, h := pixel.FitWithin(p.W, p.H, planSide, planSide)
 	p.Scale = float64(p.W) / float64(w)
-	m, err := pixel.Resample(rows{converted}, pixel.Region{Orientation: src.Orientation, W: w, H: h})
+	m, err := pixel.Resample(converted, pixel.Region{Orientation: src.Orientation, W: w, H: h})
 	if err != nil {
 		return nil, nil, fmt.Errorf("read the photo: %w", err)
 	}

@@ -9,6 +9,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // NeedsPNG reports whether a file of this format may be beyond the programs
@@ -29,7 +30,7 @@ func PNG(data []byte, opts *Options) (out []byte, preview bool, err error) {
 	if err != nil {
 		return nil, false, err
 	}
-	rows, _ := colour.NewRows(src)
+	rows, _ := linear.NewRows(&src.Encoded)
 	w, h := rows.Size()
 	m := image.NewRGBA(image.Rect(0, 0, w, h))
 	if src.Orientation > 4 {
@@ -38,7 +39,7 @@ func PNG(data []byte, opts *Options) (out []byte, preview bool, err error) {
 	enc := colour.EncodeTable()
 	line := make([]uint16, w*3)
 	for y := range h {
-		rows.Row(y, line)
+		rows.Row(line, y)
 		for x := range w {
 			ux, uy := turned(x, y, w, h, src.Orientation)
 			p := m.Pix[m.PixOffset(ux, uy):]

@@ -22,9 +22,9 @@ func Develop(photos []*Photo) {
 			continue
 		}
 		which = append(which, p)
-		samples = append(samples, tone.Sample{
-			Small: p.small, Frame: p.Frame, Grey: p.grey, AsShot: p.asShot, Right: p.matrix != nil,
-		})
+		s := p.sample()
+		s.Grey, s.AsShot, s.Right = p.grey, p.asShot, p.matrix != nil
+		samples = append(samples, s)
 	}
 	treatments := tone.Plan(samples)
 	inHalves(len(which), func(from, to int) {
@@ -32,6 +32,11 @@ func Develop(photos []*Photo) {
 			which[i].develop(treatments[i])
 		}
 	})
+}
+
+// sample is what tone is told of a photo.
+func (p *Photo) sample() tone.Sample {
+	return tone.Sample{Small: p.small, Piece: p.Frame.Mask, Plain: p.Frame.Plain, Sure: p.Frame.Confidence}
 }
 
 // inHalves does the first and the second half of n things side by side.

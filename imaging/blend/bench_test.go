@@ -6,9 +6,9 @@ import (
 	"image/jpeg"
 	"testing"
 
-	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/scene"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 )
 
@@ -26,8 +26,8 @@ func BenchmarkBlend(b *testing.B) {
 			if err != nil {
 				return nil, err
 			}
-			rows, _ := colour.NewRows(src)
-			return rowsOf{rows}, nil
+			rows, _ := linear.NewRows(&src.Encoded)
+			return rows, nil
 		}})
 	}
 	for _, how := range []How{Lightest, Added, Bracket} {

@@ -30,15 +30,8 @@ const (
 // A Frame is one picture of the set, stored as the others are.
 type Frame struct {
 	Open     func() (pixel.Rows, error)
-	Strength float64 // factor of its light; 0 means 1
-	Mask     *Mask   // where it counts; nil: everywhere
-}
-
-// A Mask is one byte a pixel over the whole frame, whatever its size: 255 where
-// the frame counts, 0 where it does not.
-type Mask struct {
-	W, H int
-	Pix  []uint8
+	Strength float64     // factor of its light; 0 means 1
+	Mask     *pixel.Mask // where it counts, 255, and where it does not; nil: everywhere
 }
 
 // A Request is a set to be blended.

@@ -481,7 +481,7 @@ func TestStrengthAndMask(t *testing.T) {
 	a, b := cut(drawn().clean[0], 0, 0), cut(drawn().clean[1], 0, 0)
 	fs := frames([]*pixel.Image{a, b})
 	fs[1].Strength = 0.5
-	mask := &Mask{W: 2, H: 1, Pix: []uint8{0, 255}}
+	mask := &pixel.Mask{W: 2, H: 1, Pix: []uint8{0, 255}}
 	fs[0].Mask = mask
 	r := run(t, Request{Frames: fs, How: Added})
 	left, right := brightest(a, 5, a.W/4-2), brightest(a, a.W*3/4+2, a.W-5)

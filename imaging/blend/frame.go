@@ -129,7 +129,7 @@ func (j *job) weightRow(dst []float32, i, y int) []float32 {
 	return dst
 }
 
-func maskAt(m *Mask, x, y float32) float32 {
+func maskAt(m *pixel.Mask, x, y float32) float32 {
 	fx, fy := max(x*float32(m.W)-0.5, 0), max(y*float32(m.H)-0.5, 0)
 	i, k := min(int(fx), m.W-1), min(int(fy), m.H-1)
 	i1, k1 := min(i+1, m.W-1), min(k+1, m.H-1)

@@ -11,6 +11,7 @@ import (
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 )
 
@@ -28,17 +29,12 @@ func opened(t *testing.T, names ...string) []Frame {
 			if err != nil {
 				return nil, err
 			}
-			rows, _ := colour.NewRows(src)
-			return rowsOf{rows}, nil
+			rows, _ := linear.NewRows(&src.Encoded)
+			return rows, nil
 		}})
 	}
 	return out
 }
-
-type rowsOf struct{ r *colour.Rows }
-
-func (r rowsOf) Size() (w, h int)        { return r.r.Size() }
-func (r rowsOf) Row(dst []uint16, y int) { r.r.Row(y, dst) }
 
 // The real sets: frames that a fixed camera took under one light each, and
 // exposure brackets, one of them hand-held. No frame of a set may be left out,

@@ -5,16 +5,11 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 )
-
-type rows struct{ r *colour.Rows }
-
-func (r rows) Size() (w, h int)        { return r.r.Size() }
-func (r rows) Row(dst []uint16, y int) { r.r.Row(y, dst) }
 
 // small is the copy of a photo that is looked at, through its profile.
 func small(t *testing.T, path string) *pixel.Image {
@@ -27,8 +22,8 @@ func small(t *testing.T, path string) *pixel.Image {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, _ := colour.NewRows(src)
-	m, err := pixel.Reduce(rows{r}, src.Orientation, 768)
+	r, _ := linear.NewRows(&src.Encoded)
+	m, err := pixel.Reduce(r, src.Orientation, 768)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
-// Package colour turns the pixels of a decoded photo into linear light with sRGB
-// primaries, through the photo's own profile, and holds the colour sums that the
-// other photo packages need: sRGB curve, CIE L*a*b*, colour difference.
+// Package colour holds the colour sums of the photo packages: the sRGB curve,
+// matrices between colour spaces, CIE L*a*b*, colour difference, and what the
+// values of a picture mean that came out of a file. It reads no profile; that is
+// package profile's job.
 package colour
 
 import (
@@ -54,13 +55,13 @@ var EncodeTable = sync.OnceValue(func() *[65536]uint8 {
 var DecodeTable = sync.OnceValue(func() *[256]uint16 {
 	t := new([256]uint16)
 	for k := range t {
-		t[k] = scale16(Decode(float64(k) / 255))
+		t[k] = Scale16(Decode(float64(k) / 255))
 	}
 	return t
 })
 
-// scale16 rounds 0…1 to 0…65535, clipping.
-func scale16(v float64) uint16 {
+// Scale16 rounds 0…1 to 0…65535, clipping.
+func Scale16(v float64) uint16 {
 	if !(v > 0) {
 		return 0
 	}

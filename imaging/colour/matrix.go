@@ -14,9 +14,9 @@ var (
 	// D65ToD50 and D50ToD65 adapt XYZ from one white to the other, by Bradford.
 	D65ToD50 = Adapt(D65, D50)
 	D50ToD65 = Adapt(D50, D65)
-
-	p3ToXYZ    = Matrix{{0.4865709, 0.2656677, 0.1982173}, {0.2289746, 0.6917385, 0.0792869}, {0, 0.0451134, 1.0439444}}
-	adobeToXYZ = Matrix{{0.5766690, 0.1855582, 0.1882286}, {0.2973450, 0.6273636, 0.0752915}, {0.0270314, 0.0706889, 0.9913375}}
+	// P3ToXYZ and AdobeToXYZ take linear Display P3 and Adobe RGB to XYZ relative to D65.
+	P3ToXYZ    = Matrix{{0.4865709, 0.2656677, 0.1982173}, {0.2289746, 0.6917385, 0.0792869}, {0, 0.0451134, 1.0439444}}
+	AdobeToXYZ = Matrix{{0.5766690, 0.1855582, 0.1882286}, {0.2973450, 0.6273636, 0.0752915}, {0.0270314, 0.0706889, 0.9913375}}
 )
 
 // White points as XYZ with Y = 1.

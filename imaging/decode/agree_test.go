@@ -11,6 +11,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/testdata/beside"
 )
 
@@ -21,7 +22,7 @@ func levels(src *decode.Source) *image.NRGBA {
 		s.Profile = nil
 	}
 	s.Space = "srgb"
-	rows, _ := colour.NewRows(&s)
+	rows, _ := linear.NewRows(&s.Encoded)
 	w, h := rows.Size()
 	uw, uh := w, h
 	if src.Orientation >= 5 {
@@ -31,7 +32,7 @@ func levels(src *decode.Source) *image.NRGBA {
 	row := make([]uint16, 3*w)
 	enc := colour.EncodeTable()
 	for y := range h {
-		rows.Row(y, row)
+		rows.Row(row, y)
 		for x := range w {
 			ux, uy := upright(src.Orientation, x, y, w, h)
 			p := out.Pix[out.PixOffset(ux, uy):]

@@ -1,26 +1,30 @@
 package decode
 
-import "image"
+import (
+	"image"
+
+	"slabfolio/imaging/colour"
+)
 
 // videoRange is the coding of VP8: BT.601 weights, luma 16 to 235 (RFC 6386,
 // section 9.2).
-var videoRange = Coding{Limited: true}
+var videoRange = colour.Coding{Limited: true}
 
 // webpImage takes what the WebP reader returns. VP8 frames come as YCbCr planes
 // in video range, which the reader does not say; with alpha they become NRGBA.
-func webpImage(m image.Image) (image.Image, Coding) {
+func webpImage(m image.Image) (image.Image, colour.Coding) {
 	switch m := m.(type) {
 	case *image.YCbCr:
 		return m, videoRange
 	case *image.NYCbCrA:
-		return joinAlpha(m, videoRange), Coding{}
+		return joinAlpha(m, videoRange), colour.Coding{}
 	}
-	return asNRGBA(m), Coding{}
+	return asNRGBA(m), colour.Coding{}
 }
 
 // joinAlpha turns planes with alpha into NRGBA, chroma repeated: such a picture
 // is a cut-out or a logo, not a photo of a table.
-func joinAlpha(m *image.NYCbCrA, c Coding) *image.NRGBA {
+func joinAlpha(m *image.NYCbCrA, c colour.Coding) *image.NRGBA {
 	b := m.Bounds()
 	out := image.NewNRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
 	k := c.Factors()
@@ -40,25 +44,3 @@ func joinAlpha(m *image.NYCbCrA, c Coding) *image.NRGBA {
 }
 
 func round8(v float64) uint8 { return uint8(min(max(v, 0), 255) + 0.5) }
-
-// Factors are the numbers that turn YCbCr of a Coding into RGB on the scale of 0
-// to 255: R = Y(y−Black) + RCr(cr−128), G = Y(y−Black) − GCb(cb−128) −
-// GCr(cr−128), B = Y(y−Black) + BCb(cb−128).
-type Factors struct{ Y, Black, RCr, GCb, GCr, BCb float64 }
-
-// Factors returns the factors of c (ITU-R BT.601 and BT.709, section 3: chroma
-// is the colour difference over 2(1−K)).
-func (c Coding) Factors() Factors {
-	kr, kb := c.Kr, c.Kb
-	if kr == 0 && kb == 0 {
-		kr, kb = 0.299, 0.114
-	}
-	kg := 1 - kr - kb
-	f := Factors{Y: 1, RCr: 2 * (1 - kr), GCb: 2 * kb * (1 - kb) / kg, GCr: 2 * kr * (1 - kr) / kg, BCb: 2 * (1 - kb)}
-	if c.Limited {
-		f.Y, f.Black = 255.0/219, 16
-		s := 255.0 / 224
-		f.RCr, f.GCb, f.GCr, f.BCb = f.RCr*s, f.GCb*s, f.GCr*s, f.BCb*s
-	}
-	return f
-}

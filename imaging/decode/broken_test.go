@@ -7,8 +7,8 @@ import (
 	"sort"
 	"testing"
 
-	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // outcome is the verdict on a file: the code of the refusal, or "ok" followed by
@@ -23,11 +23,11 @@ func outcome(t *testing.T, read func() (*decode.Source, error)) string {
 		}
 		return r.Code
 	}
-	rows, notes := colour.NewRows(src)
+	rows, notes := linear.NewRows(&src.Encoded)
 	w, h := rows.Size()
 	row := make([]uint16, 3*w)
 	for y := range h {
-		rows.Row(y, row)
+		rows.Row(row, y)
 	}
 	out := "ok"
 	var codes []string

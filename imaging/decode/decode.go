@@ -7,6 +7,7 @@ package decode
 import (
 	"image"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/spare"
 )
@@ -41,17 +42,8 @@ type Source struct {
 	W, H int
 	// Orientation is the Exif orientation, 1 to 8, still to be applied to Image.
 	Orientation int
-	// Image is one of *image.YCbCr, *image.Gray, *image.Gray16, *image.NRGBA,
-	// *image.NRGBA64 and *image.CMYK (255 = full ink), with bounds from (0, 0).
-	Image image.Image
-	// Coding says how a *image.YCbCr is coded; nothing for other images.
-	Coding Coding
-	// Profile is the embedded ICC profile, as found; nil when there is none.
-	Profile []byte
-	// Space names the colour space when there is no profile: "" (unknown),
-	// "srgb", "adobe-rgb", "display-p3", "lab" (an *image.NRGBA or *image.NRGBA64
-	// holding CIE L*a*b* D50) or "gamma:2.2" (sRGB primaries, a pure power).
-	Space string
+	// Encoded is the picture, with what the file says of its colours.
+	colour.Encoded
 	// Facts are what Exif says about the taking of the photo.
 	Facts Facts
 	// Notes are what there is to say about the reading: decode.raw-preview and
@@ -66,16 +58,6 @@ type Source struct {
 	Preview bool
 
 	spare bool // the planes came from package spare, and are nobody else's
-}
-
-// A Coding is the meaning of the three planes of a YCbCr picture. The zero
-// value is that of JPEG: BT.601 weights, full range.
-type Coding struct {
-	// Limited is true when luma runs from 16 to 235 and chroma from 16 to 240.
-	Limited bool
-	// Kr and Kb are the luma weights of red and blue; both 0 means BT.601's 0.299
-	// and 0.114.
-	Kr, Kb float64
 }
 
 // Facts are the Exif values that later steps use. A zero value is unknown.

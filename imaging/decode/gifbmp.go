@@ -7,6 +7,7 @@ import (
 
 	"golang.org/x/image/bmp"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -31,7 +32,7 @@ func decodeGIF(data []byte, opts *Options) (*Source, error) {
 		return nil, err
 	}
 	b := m.Bounds()
-	s := &Source{W: b.Dx(), H: b.Dy(), Image: m, Space: "srgb", Codec: "gif (Go)"}
+	s := &Source{W: b.Dx(), H: b.Dy(), Encoded: colour.Encoded{Image: m, Space: "srgb"}, Codec: "gif (Go)"}
 	if bytes.Contains(data, []byte("NETSCAPE2.0")) {
 		s.Notes = append(s.Notes, note.Note{Code: "decode.first-frame"})
 	}
@@ -78,5 +79,5 @@ func decodeBMP(data []byte, opts *Options) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Source{W: w, H: h, Image: asNRGBA(m), Space: "srgb", Codec: "bmp (Go)"}, nil
+	return &Source{W: w, H: h, Encoded: colour.Encoded{Image: asNRGBA(m), Space: "srgb"}, Codec: "bmp (Go)"}, nil
 }

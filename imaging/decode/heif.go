@@ -7,6 +7,7 @@ import (
 	"github.com/gen2brain/avif"
 	"github.com/gen2brain/heic"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -39,7 +40,7 @@ func heifHead(data []byte, format string, opts *Options) (*heifFile, *Source, er
 	if f.cut {
 		return nil, nil, truncated(format, nil)
 	}
-	s := &Source{W: f.w, H: f.h, Profile: f.profile}
+	s := &Source{W: f.w, H: f.h, Encoded: colour.Encoded{Profile: f.profile}}
 	// Orientation comes from irot and imir alone; Exif's copy of it must not turn
 	// the picture a second time (ISO/IEC 23008-12, 6.5.10 and annex A).
 	applyExif(s, f.exif, false)
@@ -62,11 +63,11 @@ func (n *nclx) space() string {
 
 // coding turns code points into the meaning of planes. Without them the codec
 // bitstreams' own default holds: BT.601, full range, as phones write it.
-func (n *nclx) coding() Coding {
+func (n *nclx) coding() colour.Coding {
 	if n == nil {
-		return Coding{}
+		return colour.Coding{}
 	}
-	c := Coding{Limited: !n.full}
+	c := colour.Coding{Limited: !n.full}
 	switch n.matrix {
 	case 1:
 		c.Kr, c.Kb = 0.2126, 0.0722

@@ -8,6 +8,7 @@ import (
 
 	oddjpeg "github.com/kovidgoyal/imaging/jpeg"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/native"
 	"slabfolio/imaging/note"
 )
@@ -36,7 +37,7 @@ func decodeJPEG(data []byte, opts *Options) (*Source, error) {
 	if !j.whole() {
 		return nil, truncated("jpeg", nil)
 	}
-	s := &Source{W: j.w, H: j.h, Profile: j.icc}
+	s := &Source{W: j.w, H: j.h, Encoded: colour.Encoded{Profile: j.icc}}
 	applyExif(s, j.exif, true)
 	if j.iccBroken {
 		s.Notes = append(s.Notes, note.Note{Code: "colour.bad-profile"})

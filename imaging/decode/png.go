@@ -14,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -59,7 +60,7 @@ func decodePNG(data []byte, opts *Options) (*Source, error) {
 		return nil, err
 	}
 	p := scanPNG(data)
-	s := &Source{W: w, H: h, Profile: p.profile, Space: p.space, Codec: "png (Go)"}
+	s := &Source{W: w, H: h, Encoded: colour.Encoded{Profile: p.profile, Space: p.space}, Codec: "png (Go)"}
 	applyExif(s, p.exif, true)
 	if p.bad {
 		s.Notes = append(s.Notes, note.Note{Code: "colour.bad-profile"})

@@ -6,6 +6,7 @@ import (
 
 	"golang.org/x/image/tiff"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -125,5 +126,5 @@ func plainPreview(data []byte, opts *Options) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Source{W: w, H: h, Image: m, Codec: "tiff (Go)"}, nil
+	return &Source{W: w, H: h, Encoded: colour.Encoded{Image: m}, Codec: "tiff (Go)"}, nil
 }

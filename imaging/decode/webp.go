@@ -5,6 +5,8 @@ import (
 	"encoding/binary"
 
 	"golang.org/x/image/webp"
+
+	"slabfolio/imaging/colour"
 )
 
 // A webpFile is what the chunks of a WebP tell (RFC 9649).
@@ -95,7 +97,7 @@ func decodeWebP(data []byte, opts *Options) (*Source, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Source{W: f.w, H: f.h, Profile: f.profile, Codec: "webp (Go)"}
+	s := &Source{W: f.w, H: f.h, Encoded: colour.Encoded{Profile: f.profile}, Codec: "webp (Go)"}
 	applyExif(s, f.exif, true)
 	s.Image, s.Coding = webpImage(m)
 	if s.Space == "" {

@@ -16,22 +16,6 @@ import (
 	"slabfolio/imaging/pixel"
 )
 
-// A Mask is one byte a pixel, 0 outside the subject and 255 on it. It lies over
-// the whole upright photo, before straightening, whatever its size.
-type Mask struct {
-	W, H int
-	Pix  []uint8
-}
-
-// At is the value at shares (x, y) of the photo, 0 outside of it.
-func (m *Mask) At(x, y float64) uint8 {
-	i, j := int(x*float64(m.W)), int(y*float64(m.H))
-	if x < 0 || y < 0 || i >= m.W || j >= m.H {
-		return 0
-	}
-	return m.Pix[j*m.W+i]
-}
-
 // Options are the maker's wishes. A nil *Options means none.
 type Options struct {
 	AsShot bool             // no straightening and no crop; the subject is still looked for
@@ -48,14 +32,14 @@ type Result struct {
 
 	Inside [4]float64 // the part of the straightened photo, in shares, that shows nothing but photo; Crop lies in it
 
-	Subject  [4]float64 // bounding box of the piece, in shares of the straightened photo; the whole frame when unknown
-	Sure     bool       // the outline of the piece is sure: pictures may be cut close to it
-	May      [4]float64 // all that may be the piece, in shares of the straightened photo, where its outline is not sure; narrower than the photo, never lower
-	Grain    bool       // there is grain from edge to edge and nothing that begins or ends: no piece to be held whole
-	Kept     bool       // Crop is the maker's own wish, and whole in every picture
-	Mask     *Mask      // the piece, over the upright photo; nil when no subject was told apart
-	Plain    bool       // the piece stands before a plain backdrop
-	Backdrop [3]uint16  // its typical colour, linear; valid when Plain
+	Subject  [4]float64  // bounding box of the piece, in shares of the straightened photo; the whole frame when unknown
+	Sure     bool        // the outline of the piece is sure: pictures may be cut close to it
+	May      [4]float64  // all that may be the piece, in shares of the straightened photo, where its outline is not sure; narrower than the photo, never lower
+	Grain    bool        // there is grain from edge to edge and nothing that begins or ends: no piece to be held whole
+	Kept     bool        // Crop is the maker's own wish, and whole in every picture
+	Mask     *pixel.Mask // the piece, over the upright photo; nil when no subject was told apart
+	Plain    bool        // the piece stands before a plain backdrop
+	Backdrop [3]uint16   // its typical colour, linear; valid when Plain
 
 	Confidence float64 // 0 to 1, how sure the subject is
 	Notes      []note.Note
@@ -99,7 +83,7 @@ func Find(small *pixel.Image, opts *Options) Result {
 		r.Backdrop = meanColour(small, c, found)
 	}
 	if found.mask != nil {
-		r.Mask = &Mask{c.w, c.h, found.mask}
+		r.Mask = &pixel.Mask{W: c.w, H: c.h, Pix: found.mask}
 	}
 	r.Inside = photo
 	if !opts.AsShot {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
 )
 
 // plainBackdrop names the photos of subject/ that stand before a plain backdrop.
@@ -16,7 +17,7 @@ var plainBackdrop = map[string]bool{
 // tally adds up scores of one kind of photo.
 type tally struct{ kept, mask, box, area, n, worst float64 }
 
-func (s *tally) add(r Result, k *Mask) (kept, mask, box float64) {
+func (s *tally) add(r Result, k *pixel.Mask) (kept, mask, box float64) {
 	kept, mask, box = score(r, k)
 	s.kept, s.mask, s.box, s.n = s.kept+kept, s.mask+mask, s.box+box, s.n+1
 	s.area += (r.Crop[2] - r.Crop[0]) * (r.Crop[3] - r.Crop[1])
@@ -63,7 +64,7 @@ func TestQualitySubject(t *testing.T) {
 func TestQualitySubjectDrawn(t *testing.T) {
 	var plain, detail tally
 	for _, d := range phototest.Draw(t, 360) {
-		k := &Mask{d.Truth.W, d.Truth.H, make([]uint8, len(d.Truth.Mask))}
+		k := &pixel.Mask{W: d.Truth.W, H: d.Truth.H, Pix: make([]uint8, len(d.Truth.Mask))}
 		for i, v := range d.Truth.Mask {
 			if v > 127 {
 				k.Pix[i] = 255

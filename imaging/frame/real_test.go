@@ -8,13 +8,14 @@ import (
 	"testing"
 
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
 )
 
 // truth is a ground-truth mask: 255 on the subject.
-func truth(t testing.TB, name string) *Mask {
+func truth(t testing.TB, name string) *pixel.Mask {
 	m := phototest.Decode(t, name)
 	b := m.Bounds()
-	k := &Mask{b.Dx(), b.Dy(), make([]uint8, b.Dx()*b.Dy())}
+	k := &pixel.Mask{W: b.Dx(), H: b.Dy(), Pix: make([]uint8, b.Dx()*b.Dy())}
 	for y := range k.H {
 		for x := range k.W {
 			if r, _, _, _ := m.At(b.Min.X+x, b.Min.Y+y).RGBA(); r>>8 > 127 {
@@ -27,7 +28,7 @@ func truth(t testing.TB, name string) *Mask {
 
 // score compares a result with the truth: the share of the subject that the
 // crop keeps, the overlap (intersection over union) of the masks and of the boxes.
-func score(r Result, k *Mask) (kept, mask, box float64) {
+func score(r Result, k *pixel.Mask) (kept, mask, box float64) {
 	inv := r.Source(k.W, k.H).inverse()
 	var n, in, both, either float64
 	b := [4]float64{1, 1, 0, 0}

@@ -1,11 +1,15 @@
 package frame
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/imaging/pixel"
+)
 
 // A Sighting is where something else than this package takes the piece to be:
 // a mask over the upright photo and how certain it is, 0 to 1.
 type Sighting struct {
-	Mask      *Mask
+	Mask      *pixel.Mask
 	May       [4]float64 // box, in shares of the photo, of all that it gives the least chance to be piece; the whole photo where that is nothing
 	Certainty float64
 }
@@ -138,7 +142,7 @@ func (c *labCopy) standsClear(f *finding) bool {
 }
 
 // resized brings a mask to the size of the copy.
-func (c *labCopy) resized(m *Mask) []uint8 {
+func (c *labCopy) resized(m *pixel.Mask) []uint8 {
 	out := make([]uint8, c.w*c.h)
 	for y := range c.h {
 		for x := range c.w {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
 )
 
 // A wall with its skirting and floor, a desk before a wall, a leather with a
@@ -29,7 +30,7 @@ func TestNoSureOutlineBeforeWhatIsNoBackdrop(t *testing.T) {
 func TestSightings(t *testing.T) {
 	busy := filepath.Join(phototest.Dir(t), "subject", "davis_blackswan_00000")
 	m, k := phototest.Read(t, busy+".jpg", 768), truth(t, busy+"_mask.png")
-	elsewhere := &Mask{100, 100, make([]uint8, 10000)}
+	elsewhere := &pixel.Mask{W: 100, H: 100, Pix: make([]uint8, 10000)}
 	for i := range 1500 {
 		elsewhere.Pix[i] = 255
 	}
@@ -39,7 +40,7 @@ func TestSightings(t *testing.T) {
 		sure bool
 	}{
 		{"none", nil, false}, {"certain", &Sighting{Mask: k, Certainty: 0.95}, true}, {"unlikely", &Sighting{Mask: k, Certainty: 0.4}, false},
-		{"likely", &Sighting{Mask: k, Certainty: 0.89}, false}, {"empty", &Sighting{Mask: &Mask{10, 10, make([]uint8, 100)}, Certainty: 1}, false},
+		{"likely", &Sighting{Mask: k, Certainty: 0.89}, false}, {"empty", &Sighting{Mask: &pixel.Mask{W: 10, H: 10, Pix: make([]uint8, 100)}, Certainty: 1}, false},
 		{"without a mask", &Sighting{Certainty: 1}, false},
 	} {
 		r := Find(m, &Options{Sight: func() *Sighting { return c.s }})
@@ -85,7 +86,7 @@ func TestBorderLine(t *testing.T) {
 }
 
 // overlap is the intersection of a result's mask and a truth over their union.
-func overlap(r Result, k *Mask) float64 {
+func overlap(r Result, k *pixel.Mask) float64 {
 	_, mask, _ := score(r, k)
 	return mask
 }

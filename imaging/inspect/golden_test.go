@@ -20,7 +20,8 @@ func TestGoldenPhotos(t *testing.T) {
 		}
 		for _, n := range names {
 			m := phototest.Read(t, n, 512)
-			r := Photo(m, frame.Find(m, nil), FullPhoto{W: m.W, H: m.H})
+			f := frame.Find(m, nil)
+			r := Photo(m, FullPhoto{W: m.W, H: m.H, Crop: f.Crop, Piece: f.Mask})
 			codes := ""
 			for _, k := range r.Notes {
 				codes += " " + k.Code

@@ -6,7 +6,6 @@ package inspect
 import (
 	"math"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 )
@@ -14,6 +13,8 @@ import (
 // A FullPhoto is what is known of the photo at its full size.
 type FullPhoto struct {
 	W, H    int            // upright size in pixels
+	Crop    [4]float64     // the part of it that is published: left, top, right, bottom as shares
+	Piece   *pixel.Mask    // the piece, over all of it; nil where it was not told apart
 	Details []*pixel.Image // cut-outs at full size, linear light, best from the middle of the piece; without them sharpness and noise are judged on the reduced copy alone
 	Taken   string         // Exif date, "2026:09:18 …" or "2026-09-18…"; empty when unknown
 }
@@ -51,10 +52,10 @@ const (
 //	inspect.clipped     {share}         share of the piece that is blown out
 //	inspect.noise       {level}         8-bit levels
 //	inspect.cast        {stops}         light of one colour: no white balance can mend it
-func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
+func Photo(small *pixel.Image, p FullPhoto) Report {
 	r := Report{Taken: p.Taken}
-	r.CropW = int(math.Round((fr.Crop[2] - fr.Crop[0]) * float64(p.W)))
-	r.CropH = int(math.Round((fr.Crop[3] - fr.Crop[1]) * float64(p.H)))
+	r.CropW = int(math.Round((p.Crop[2] - p.Crop[0]) * float64(p.W)))
+	r.CropH = int(math.Round((p.Crop[3] - p.Crop[1]) * float64(p.H)))
 	say := func(code string, kv ...any) {
 		v := map[string]float64{}
 		for i := 0; i+1 < len(kv); i += 2 {
@@ -75,7 +76,7 @@ func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
 	r.Hashes = hashes(small)
 	full := float64(max(p.W, p.H))
 	scale := math.Max(1, full/float64(max(small.W, small.H)))
-	unit := r.measureEdges(small, fr, p, scale)
+	unit := r.measureEdges(small, p, scale)
 	if scale < 1.5 {
 		r.Noise = noise(small) // shrinking hides noise, by how much nobody knows
 	}
@@ -85,7 +86,7 @@ func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
 			break
 		}
 	}
-	r.Clipped = blownShare(small, fr.Mask)
+	r.Clipped = blownShare(small, p.Piece)
 	if lo, hi := math.Min(r.EdgeX, r.EdgeY), math.Max(r.EdgeX, r.EdgeY); lo > 0 && full > 0 {
 		switch {
 		case lo > softAt*full && lo > widest*unit:
@@ -108,7 +109,7 @@ func Photo(small *pixel.Image, fr frame.Result, p FullPhoto) Report {
 
 // measureEdges takes the edges of the cut-outs, else of the reduced copy, and
 // returns how many pixels of the full photo one pixel of what it measured is.
-func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p FullPhoto, scale float64) float64 {
+func (r *Report) measureEdges(small *pixel.Image, p FullPhoto, scale float64) float64 {
 	var xs, ys []float64
 	for _, d := range p.Details {
 		if d != nil && d.W >= 32 && d.H >= 32 {
@@ -128,7 +129,7 @@ func (r *Report) measureEdges(small *pixel.Image, fr frame.Result, p FullPhoto, 
 		r.EdgeX, r.EdgeY = xs[best], ys[best]
 		return 1
 	}
-	x, y := edges(small, fr.Mask)
+	x, y := edges(small, p.Piece)
 	r.EdgeX, r.EdgeY = x*scale, y*scale
 	return scale
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"sync"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/pixel"
 )
 
@@ -39,10 +38,10 @@ func grey(m *pixel.Image) []float32 {
 // the height of the step at an edge over its steepest slope. It looks along
 // rows and columns at places where the slope peaks, on the mask if there is one,
 // and takes the sharpest tenth. 0, 0 means there was no edge to judge by.
-func edges(m *pixel.Image, mask *frame.Mask) (x, y float64) {
+func edges(m *pixel.Image, mask *pixel.Mask) (x, y float64) {
 	g := grey(m)
 	on := func(i int) bool {
-		return mask == nil || mask.Pix[(i/m.W)*mask.H/m.H*mask.W+(i%m.W)*mask.W/m.W] != 0
+		return mask == nil || mask.Holds(i%m.W, i/m.W, m.W, m.H)
 	}
 	return steps(g, m.W, m.H, 1, m.W, on), steps(g, m.H, m.W, m.W, 1, on)
 }
@@ -124,12 +123,12 @@ func noise(m *pixel.Image) float64 {
 
 // blownShare is the share of the piece, or of the frame without a mask, that has a
 // channel at full scale in a patch of more than a lone pixel.
-func blownShare(m *pixel.Image, mask *frame.Mask) float64 {
+func blownShare(m *pixel.Image, mask *pixel.Mask) float64 {
 	n, hot := 0, 0
 	for y := range m.H {
 		row := m.Row(y)
 		for x := range m.W {
-			if mask != nil && mask.Pix[y*mask.H/m.H*mask.W+x*mask.W/m.W] == 0 {
+			if mask != nil && !mask.Holds(x, y, m.W, m.H) {
 				continue
 			}
 			n++

@@ -117,7 +117,7 @@ func TestQualityInspect(t *testing.T) {
 		fr := frame.Find(small, nil)
 		d := cutOut(full, fr, 480)
 		look := func(d *pixel.Image) []note.Note {
-			return Photo(small, fr, FullPhoto{W: full.W, H: full.H, Details: []*pixel.Image{d}}).Notes
+			return Photo(small, FullPhoto{W: full.W, H: full.H, Crop: fr.Crop, Piece: fr.Mask, Details: []*pixel.Image{d}}).Notes
 		}
 		n++
 		got := look(d)
@@ -127,7 +127,7 @@ func TestQualityInspect(t *testing.T) {
 				t.Logf("false alarm: %s %s", filepath.Base(name), c)
 			}
 		}
-		if max(full.W, full.H) < 1200 || has(got, "inspect.soft") || Photo(small, fr, FullPhoto{W: full.W, H: full.H, Details: []*pixel.Image{d}}).EdgeX == 0 {
+		if max(full.W, full.H) < 1200 || has(got, "inspect.soft") || Photo(small, FullPhoto{W: full.W, H: full.H, Crop: fr.Crop, Piece: fr.Mask, Details: []*pixel.Image{d}}).EdgeX == 0 {
 			continue // too small, or nothing to see, before it was spoilt
 		}
 		s := float64(max(full.W, full.H)) / 2400

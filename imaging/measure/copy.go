@@ -75,8 +75,8 @@ func (c *small) at(p []float32, x, y float64) float64 {
 
 func clamp(v, lo, hi float64) float64 { return math.Max(lo, math.Min(hi, v)) }
 
-// linear reads the photo between pixels, 0 to 1 a channel.
-func linear(m *pixel.Image, x, y float64) (v [3]float64) {
+// lightAt reads the photo between pixels, 0 to 1 a channel.
+func lightAt(m *pixel.Image, x, y float64) (v [3]float64) {
 	x, y = clamp(x-0.5, 0, float64(m.W-1)), clamp(y-0.5, 0, float64(m.H-1))
 	i, j := min(int(x), m.W-2), min(int(y), m.H-2)
 	fx, fy := x-float64(i), y-float64(j)

@@ -180,7 +180,7 @@ func (j *job) topEdge(p, in Point, reach float64) (float64, bool) {
 	mean := func(from, to float64) (v [3]float64) {
 		for k := range 9 {
 			d := from + (to-from)*float64(k)/8
-			px := linear(j.m, p.X+d*in.X, p.Y+d*in.Y)
+			px := lightAt(j.m, p.X+d*in.X, p.Y+d*in.Y)
 			for c := range v {
 				v[c] += math.Sqrt(px[c]) / 9
 			}
@@ -201,7 +201,7 @@ func (j *job) topEdge(p, in Point, reach float64) (float64, bool) {
 	v := make([]float64, n)
 	for i := range v {
 		d := -reach - 2 + step*float64(i)
-		px := linear(j.m, p.X+d*in.X, p.Y+d*in.Y)
+		px := lightAt(j.m, p.X+d*in.X, p.Y+d*in.Y)
 		for c := range way {
 			v[i] += (math.Sqrt(px[c]) - without[c]) * way[c] / sum
 		}

@@ -9,9 +9,9 @@ import (
 	"strconv"
 	"testing"
 
-	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 )
 
@@ -26,11 +26,11 @@ func open(t testing.TB, name string) (*pixel.Image, decode.Facts) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rows, _ := colour.NewRows(src)
+	rows, _ := linear.NewRows(&src.Encoded)
 	w, h := rows.Size()
 	m := pixel.New(w, h)
 	for y := range h {
-		rows.Row(y, m.Row(y))
+		rows.Row(m.Row(y), y)
 	}
 	return pixel.Orient(m, src.Orientation), src.Facts
 }

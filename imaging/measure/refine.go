@@ -143,7 +143,7 @@ func lightStep(m *pixel.Image, a, dir, in Point, l, reach float64) (way [3]float
 		t := l * (0.08 + 0.84*float64(k)/39)
 		x, y := a.X+t*dir.X, a.Y+t*dir.Y
 		d := 1.6*reach + 1.5
-		p, q := linear(m, x+d*in.X, y+d*in.Y), linear(m, x-d*in.X, y-d*in.Y)
+		p, q := lightAt(m, x+d*in.X, y+d*in.Y), lightAt(m, x-d*in.X, y-d*in.Y)
 		for c := range diff {
 			diff[c] = append(diff[c], p[c]-q[c])
 		}
@@ -170,7 +170,7 @@ func edgeAt(m *pixel.Image, p, in Point, way [3]float64, reach float64) (float64
 	v := make([]float64, n)
 	for i := range v {
 		d := -reach - 3 + step*float64(i)
-		px := linear(m, p.X+d*in.X, p.Y+d*in.Y)
+		px := lightAt(m, p.X+d*in.X, p.Y+d*in.Y)
 		v[i] = px[0]*way[0] + px[1]*way[1] + px[2]*way[2]
 	}
 	best, at := 0.0, -1

@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/colour"
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // TestProfileIsSRGB reads the profile with the ICC engine that reads the photos'
@@ -19,15 +19,15 @@ func TestProfileIsSRGB(t *testing.T) {
 			copy(m.Pix[m.PixOffset(x, y):], []uint8{c[0], c[1], c[2], 255})
 		}
 	}
-	plain, _ := colour.NewRows(&decode.Source{Image: m, W: 256, H: 6, Space: "srgb"})
-	tagged, notes := colour.NewRows(&decode.Source{Image: m, W: 256, H: 6, Profile: profile()})
+	plain, _ := linear.NewRows(&colour.Encoded{Image: m, Space: "srgb"})
+	tagged, notes := linear.NewRows(&colour.Encoded{Image: m, Profile: profile()})
 	if len(notes) > 0 {
 		t.Fatalf("reading the profile: %v", notes)
 	}
 	a, b := make([]uint16, 768), make([]uint16, 768)
 	for y := range 6 {
-		plain.Row(y, a)
-		tagged.Row(y, b)
+		plain.Row(a, y)
+		tagged.Row(b, y)
 		for i := range a {
 			if d := int(a[i]) - int(b[i]); d > 40 || d < -40 { // 40 of 65535: a sixth of a level at mid-grey
 				t.Fatalf("row %d, value %d: %d through the profile, %d without", y, i, b[i], a[i])

@@ -27,8 +27,8 @@ func missing(t *testing.T, what string) {
 	t.Skipf("%s is missing", what)
 }
 
-// linear is the decoding half of IEC 61966-2-1, 0 to 65535.
-func linear(v float64) uint16 {
+// decoded is the decoding half of IEC 61966-2-1, 0 to 65535.
+func decoded(v float64) uint16 {
 	v /= 255
 	if v <= 0.04045 {
 		return uint16(math.Round(65535 * v / 12.92))
@@ -40,7 +40,7 @@ func linear(v float64) uint16 {
 func flat(w, h int, r, g, b float64) *pixel.Image {
 	m := pixel.New(w, h)
 	for i := 0; i < len(m.Pix); i += 3 {
-		m.Pix[i], m.Pix[i+1], m.Pix[i+2] = linear(r), linear(g), linear(b)
+		m.Pix[i], m.Pix[i+1], m.Pix[i+2] = decoded(r), decoded(g), decoded(b)
 	}
 	return m
 }
@@ -52,7 +52,7 @@ func noisy(w, h int) *pixel.Image {
 		for x := range w {
 			v := 120 + 60*math.Sin(float64(x)/7)*math.Cos(float64(y)/5)
 			for c := range 3 {
-				m.Pix[(y*w+x)*3+c] = linear(min(max(v+rng.NormFloat64()*12, 0), 255))
+				m.Pix[(y*w+x)*3+c] = decoded(min(max(v+rng.NormFloat64()*12, 0), 255))
 			}
 		}
 	}
@@ -169,9 +169,9 @@ func TestPlanesAgreeWithFormula(t *testing.T) {
 func TestSharpeningMakesNoHalo(t *testing.T) {
 	m := pixel.New(40, 20)
 	for i := range m.Pix {
-		m.Pix[i] = linear(60)
+		m.Pix[i] = decoded(60)
 		if i/3%40 >= 20 {
-			m.Pix[i] = linear(240)
+			m.Pix[i] = decoded(240)
 		}
 	}
 	for _, v := range Develop(m, 0.6).full().Y {
@@ -188,7 +188,7 @@ func TestSharpeningMakesNoHalo(t *testing.T) {
 	// A soft edge becomes steeper.
 	soft := pixel.New(40, 20)
 	for i := range soft.Pix {
-		soft.Pix[i] = linear(min(max(100+float64(i/3%40-20)*20, 60), 200))
+		soft.Pix[i] = decoded(min(max(100+float64(i/3%40-20)*20, 60), 200))
 	}
 	if plain, sharp := Develop(soft, 0), Develop(soft, 0.6); bytes.Equal(plain.full().Y, sharp.full().Y) {
 		t.Error("sharpening does nothing to a soft edge")

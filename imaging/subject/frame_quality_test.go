@@ -5,6 +5,7 @@ import (
 
 	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
+	"slabfolio/imaging/pixel"
 )
 
 // held is the share of the piece that the crop keeps, and the area of the crop.
@@ -45,7 +46,7 @@ func TestQualitySightingsInFrame(t *testing.T) {
 		var s Sighting
 		is := frame.Find(m, &frame.Options{Sight: func() *frame.Sighting {
 			s = Find(m)
-			return &frame.Sighting{Mask: &frame.Mask{W: Side, H: Side, Pix: s.Mask}, Certainty: s.Certainty}
+			return &frame.Sighting{Mask: &pixel.Mask{W: Side, H: Side, Pix: s.Mask}, Certainty: s.Certainty}
 		}})
 		on := func(r frame.Result) func(x, y float64) bool {
 			return func(x, y float64) bool { return r.Mask != nil && r.Mask.At(x, y) != 0 }
@@ -91,7 +92,7 @@ func TestQualityMayBePiece(t *testing.T) {
 		m := phototest.Read(t, k.Path, 768)
 		r := frame.Find(m, &frame.Options{AsShot: true, Sight: func() *frame.Sighting {
 			s := Find(m)
-			return &frame.Sighting{Mask: &frame.Mask{W: Side, H: Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
+			return &frame.Sighting{Mask: &pixel.Mask{W: Side, H: Side, Pix: s.Mask}, May: s.May, Certainty: s.Certainty}
 		}})
 		if r.Sure || r.Grain {
 			continue

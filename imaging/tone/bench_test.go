@@ -4,14 +4,13 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
 
 func BenchmarkPlan(b *testing.B) {
 	m := phototest.Read(b, filepath.Join(phototest.Dir(b), "furniture/mei_desk_22MP.jpg"), 768)
-	s := []Sample{{Small: m, Frame: frame.Find(m, nil)}}
+	s := []Sample{sample(m)}
 	b.ReportAllocs()
 	for b.Loop() {
 		Plan(s)

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
@@ -55,7 +54,7 @@ func TestGoldenPhotos(t *testing.T) {
 		}
 		for _, n := range names {
 			m := phototest.Read(t, n, 512)
-			ts := Plan([]Sample{{Small: m, Frame: frame.Find(m, nil)}})
+			ts := Plan([]Sample{sample(m)})
 			lines = append(lines, told(filepath.Base(n), ts[0]))
 		}
 	}

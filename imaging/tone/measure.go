@@ -4,7 +4,6 @@ import (
 	"math"
 	"sync"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/pixel"
 )
 
@@ -108,13 +107,13 @@ func measure(s Sample) view {
 		v.empty = true
 		return v
 	}
-	c := count(m, s.Frame.Mask)
+	c := count(m, s.Piece)
 	for k := range v.top {
 		v.top[k] = c.channel[k].at(topShare)
 	}
 	v.readPiece(c)
-	if s.Frame.Plain && c.back.n > c.all.n/20 {
-		v.readBackdrop(c, s.Frame.Confidence)
+	if s.Plain && c.back.n > c.all.n/20 {
+		v.readBackdrop(c, s.Sure)
 	} else if v.dark = darkFrame(&c.all); v.dark > 0 {
 		v.night, v.lit = math.Exp2(c.all.at(0.75)), c.all.at(brightShare)
 	}
@@ -137,7 +136,7 @@ type counts struct {
 
 // count adds up the pixels of a photo; mask is the piece, nil where it was not
 // told apart.
-func count(m *pixel.Image, mask *frame.Mask) *counts {
+func count(m *pixel.Image, mask *pixel.Mask) *counts {
 	c := new(counts)
 	bins := binOf()
 	step := max(1, (max(m.W, m.H)+399)/400)
@@ -154,7 +153,7 @@ func count(m *pixel.Image, mask *frame.Mask) *counts {
 				if max(r, g, b) < clipped {
 					c.allTint.add(r, g, b)
 				}
-			case on(mask, x, y, m):
+			case mask.Holds(x, y, m.W, m.H):
 				c.addPiece(r, g, b, bins)
 			default:
 				c.addBackdrop(r, g, b, bins)
@@ -216,11 +215,6 @@ func (v *view) readBackdrop(c *counts, confidence float64) {
 // ramp goes evenly from 0 at none to 1 at full, whichever is the larger.
 func ramp(x, none, full float64) float64 {
 	return math.Max(0, math.Min(1, (x-none)/(full-none)))
-}
-
-// on reports whether pixel (x, y) of m lies on the mask.
-func on(k *frame.Mask, x, y int, m *pixel.Image) bool {
-	return k.Pix[y*k.H/m.H*k.W+x*k.W/m.W] != 0
 }
 
 // darkGround tells how surely a piece is lit out of the dark by intent: its

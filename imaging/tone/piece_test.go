@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
@@ -123,7 +122,7 @@ func TestQualityCompanyOfStrangers(t *testing.T) {
 	var all []Sample
 	for _, n := range files {
 		m := phototest.Read(t, n, 384)
-		all = append(all, Sample{Small: m, Frame: frame.Find(m, nil)})
+		all = append(all, sample(m))
 	}
 	full := Plan(all)
 	worst, by := 0.0, ""

@@ -29,7 +29,10 @@ func paper(back, piece float64, w [3]float64) *pixel.Image {
 	return m
 }
 
-func sample(m *pixel.Image) Sample { return Sample{Small: m, Frame: frame.Find(m, nil)} }
+func sample(m *pixel.Image) Sample {
+	f := frame.Find(m, nil)
+	return Sample{Small: m, Piece: f.Mask, Plain: f.Plain, Sure: f.Confidence}
+}
 
 func TestLightingGroups(t *testing.T) {
 	day, lamp := [3]float64{1, 1, 1}, [3]float64{1.1, 1, 0.82}

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
@@ -35,7 +34,7 @@ func realPhotos(t testing.TB) (names []string, small []*pixel.Image) {
 
 // treat plans for one photo alone and applies it to a copy.
 func treat(m *pixel.Image) (*pixel.Image, Treatment) {
-	t := Plan([]Sample{{Small: m, Frame: frame.Find(m, nil)}})[0]
+	t := Plan([]Sample{sample(m)})[0]
 	return applied(m, t), t
 }
 

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
@@ -22,7 +21,7 @@ func cast(m *pixel.Image, w [3]float64) *pixel.Image {
 func plan(set []*pixel.Image) ([]Treatment, []*pixel.Image) {
 	s := make([]Sample, len(set))
 	for i, m := range set {
-		s[i] = Sample{Small: m, Frame: frame.Find(m, nil)}
+		s[i] = sample(m)
 	}
 	ts := Plan(s)
 	out := make([]*pixel.Image, len(set))

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/note"
 )
@@ -48,7 +47,7 @@ func TestTintIsSaid(t *testing.T) {
 			c.Pix[i] = uint16(min(0.6*green*float64(c.Pix[i]), 65535))
 			c.Pix[i-1], c.Pix[i+1] = uint16(0.6*float64(c.Pix[i-1])), uint16(0.6*float64(c.Pix[i+1]))
 		}
-		tr := Plan([]Sample{{Small: c, Frame: frame.Find(c, nil)}})[0]
+		tr := Plan([]Sample{sample(c)})[0]
 		said := slices.IndexFunc(tr.Notes, func(n note.Note) bool { return n.Code == "tone.tinted" })
 		if (said >= 0) != (green != 1) {
 			t.Errorf("green × %v: notes %v", green, tr.Notes)

@@ -14,7 +14,6 @@ import (
 	"math"
 	"sync"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 )
@@ -22,7 +21,9 @@ import (
 // A Sample is what Plan is told of one photo.
 type Sample struct {
 	Small  *pixel.Image // reduced copy, upright, linear light; not changed
-	Frame  frame.Result // of the same copy
+	Piece  *pixel.Mask  // the piece in it; nil where it was not told apart
+	Plain  bool         // the piece stands before a plain backdrop
+	Sure   float64      // how sure piece and backdrop are, 0 to 1
 	Grey   *[4]float64  // box on a neutral card: left, top, right, bottom as shares of the upright photo
 	AsShot bool         // leave exposure and colour alone
 	Right  bool         // its colours are right as they are, by a colour chart: white is left alone

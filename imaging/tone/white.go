@@ -31,7 +31,7 @@ func (v *view) findNeutral(s Sample, back *tint) {
 			return
 		}
 	}
-	if !s.Frame.Plain || back.n < 500 {
+	if !s.Plain || back.n < 500 {
 		return
 	}
 	mid, spread := back.middle()
@@ -41,7 +41,7 @@ func (v *view) findNeutral(s Sample, back *tint) {
 	v.neutral = &[3]float64{g * math.Exp2(mid[0]), g, g * math.Exp2(mid[1])}
 	v.lively = lively
 	// What is left of a backdrop that is mostly blown out tells little.
-	v.sure = s.Frame.Confidence * ramp(tooFar, 1.2, 0.8) * ramp(lively, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
+	v.sure = s.Sure * ramp(tooFar, 1.2, 0.8) * ramp(lively, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
 }
 
 // card is the mean linear colour of the middle of the box on the grey card,

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"testing"
 
-	"slabfolio/imaging/frame"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/pixel"
 )
@@ -31,7 +30,9 @@ func TestQualityGreyCard(t *testing.T) {
 		for _, c := range [][3]float64{{1, 1, 1}, {1.3, 1, 0.62}, {0.8, 1, 1.35}, {1.1, 0.9, 1.1}, {0.95, 1.12, 0.9}} {
 			for _, ev := range []float64{-1, 0, 0.7} {
 				p, _ := phototest.Push(cast(m, c), ev)
-				tr := Plan([]Sample{{Small: p, Frame: frame.Find(p, nil), Grey: &box}})[0]
+				s := sample(p)
+				s.Grey = &box
+				tr := Plan([]Sample{s})[0]
 				got := applied(p, tr)
 				var mean [3]float64
 				count := 0.0

@@ -1,16 +1,18 @@
-package colour
+// Package linear turns the pixels of a decoded photo into linear light with sRGB
+// primaries, through the photo's own profile, a row at a time.
+package linear
 
 import (
 	"image"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
 // Rows reads a decoded photo row by row as linear light: sRGB primaries, D65
 // white, 16 bits, 65535 = white; out-of-gamut values are clipped. Orientation is
-// as stored. Alpha is flattened on white, in linear light. It keeps the Source's
-// planes and makes no copy of the picture.
+// as stored. Alpha is flattened on white, in linear light. It keeps the planes
+// and makes no copy of the picture.
 //
 // A Rows is immutable: several goroutines may read different rows at once.
 type Rows struct {
@@ -23,7 +25,7 @@ type Rows struct {
 // NewRows prepares the conversion of src through its profile. A profile that
 // cannot be read leaves a note colour.bad-profile, and the photo is taken as
 // sRGB (grey and CMYK by the plain formulas).
-func NewRows(src *decode.Source) (*Rows, []note.Note) {
+func NewRows(src *colour.Encoded) (*Rows, []note.Note) {
 	b := src.Image.Bounds()
 	r := &Rows{w: b.Dx(), h: b.Dy()}
 	switch m := src.Image.(type) {
@@ -61,12 +63,12 @@ func NewRows(src *decode.Source) (*Rows, []note.Note) {
 		r.fetch, r.apply = f, func([]uint16) {}
 		return r, notes
 	}
-	// decode.Source promises one of the above.
-	panic("colour: unexpected image type")
+	// An Encoded is one of the above.
+	panic("linear: unexpected image type")
 }
 
 // three sets up an interleaved RGB picture.
-func (r *Rows) three(src *decode.Source, fetch func(int, []uint16), s deviceScale) []note.Note {
+func (r *Rows) three(src *colour.Encoded, fetch func(int, []uint16), s deviceScale) []note.Note {
 	t, notes := rgbTransform(src, s)
 	r.fetch, r.apply = fetch, t.row
 	return notes
@@ -77,7 +79,7 @@ func (r *Rows) Size() (w, h int) { return r.w, r.h }
 
 // Row writes row y into dst, three values a pixel; dst must hold 3·w values. y is
 // a row as stored, from 0.
-func (r *Rows) Row(y int, dst []uint16) {
+func (r *Rows) Row(dst []uint16, y int) {
 	dst = dst[: 3*r.w : 3*r.w]
 	r.fetch(y, dst)
 	r.apply(dst)

@@ -1,11 +1,11 @@
-package colour
+package linear
 
 import (
 	"image"
 	"math"
 	"sync"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -20,11 +20,11 @@ func tableOnce(n int, f func(int) uint16) func() []uint16 {
 }
 
 // grayTable is the table from grey levels, n of them, to linear light.
-func grayTable(src *decode.Source, n int) ([]uint16, []note.Note) {
+func grayTable(src *colour.Encoded, n int) ([]uint16, []note.Note) {
 	t := make([]uint16, n)
 	fill := func(curve func(float64) float64) {
 		for i := range t {
-			t[i] = scale16(curve(float64(i) / float64(n-1)))
+			t[i] = colour.Scale16(curve(float64(i) / float64(n-1)))
 		}
 	}
 	if len(src.Profile) > 0 {
@@ -42,13 +42,13 @@ func grayTable(src *decode.Source, n int) ([]uint16, []note.Note) {
 		if err == nil {
 			return t, nil
 		}
-		fill(Decode)
+		fill(colour.Decode)
 		return t, badProfile()
 	}
 	if g, ok := gammaOf(src.Space); ok {
 		fill(func(v float64) float64 { return math.Pow(v, g) })
 	} else {
-		fill(Decode)
+		fill(colour.Decode)
 	}
 	return t, nil
 }
@@ -59,7 +59,7 @@ const inkNodes = 17
 
 // inks returns the fetch of a CMYK picture: through its profile, or by the plain
 // formula (1−C)(1−K) in sRGB code values where there is none, which a note tells.
-func inks(src *decode.Source, m *image.CMYK) (func(int, []uint16), []note.Note) {
+func inks(src *colour.Encoded, m *image.CMYK) (func(int, []uint16), []note.Note) {
 	if len(src.Profile) == 0 {
 		return plainInks(m), []note.Note{{Code: "colour.cmyk-no-profile"}}
 	}
@@ -118,7 +118,7 @@ func inkRow(m *image.CMYK, node [][3]int32, y int, dst []uint16) {
 }
 
 func plainInks(m *image.CMYK) func(int, []uint16) {
-	t := DecodeTable()
+	t := colour.DecodeTable()
 	return func(y int, dst []uint16) {
 		src := m.Pix[y*m.Stride:]
 		for x := range len(dst) / 3 {

@@ -1,10 +1,10 @@
-package colour
+package linear
 
 import (
 	"image"
 	"math"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 )
 
 // This file is the way of most photos: YCbCr with chroma at half width, one tone
@@ -20,7 +20,7 @@ const (
 )
 
 // fusedYCbCr returns nil where the picture or the transform is of another kind.
-func fusedYCbCr(m *image.YCbCr, coding decode.Coding, t transform) func(int, []uint16) {
+func fusedYCbCr(m *image.YCbCr, coding colour.Coding, t transform) func(int, []uint16) {
 	if !t.simple || !neutral(fixedMatrix(t.matrix)) {
 		return nil
 	}
@@ -39,7 +39,7 @@ func fusedYCbCr(m *image.YCbCr, coding decode.Coding, t transform) func(int, []u
 		if i >= wide-1500 {
 			level = 0
 		}
-		f.curve[i] = scale16(t.curve[level])
+		f.curve[i] = colour.Scale16(t.curve[level])
 		if f.bent != nil {
 			f.curve[i] = f.bent.at(level)
 		}

@@ -1,16 +1,16 @@
-package colour
+package linear
 
 import (
 	"image"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 )
 
 // fetchYCbCr turns planes into RGB at sixteen steps a level. Chroma that is
 // stored at half size is interpolated, ¾ of the nearer sample and ¼ of the
 // farther in each direction (the triangle filter on centred siting that JPEG's
 // reference decoders use), not repeated.
-func fetchYCbCr(m *image.YCbCr, coding decode.Coding) func(int, []uint16) {
+func fetchYCbCr(m *image.YCbCr, coding colour.Coding) func(int, []uint16) {
 	k := fix(coding)
 	switch m.SubsampleRatio {
 	case image.YCbCrSubsampleRatio420:

@@ -1,4 +1,4 @@
-package colour
+package linear
 
 import (
 	"bytes"
@@ -8,6 +8,8 @@ import (
 	"math"
 
 	"github.com/kovidgoyal/imaging/prism/meta/icc"
+
+	"slabfolio/imaging/colour"
 )
 
 // A profile is an ICC profile that the engine understands, and the transform
@@ -131,7 +133,7 @@ func (p *profile) to(in [4]float64) [3]float64 {
 		if v < 0 {
 			c[i] = v / 12.92 // the engine goes on straight below black
 		} else {
-			c[i] = Decode(v)
+			c[i] = colour.Decode(v)
 		}
 	}
 	return c
@@ -140,7 +142,7 @@ func (p *profile) to(in [4]float64) [3]float64 {
 // code is to, in sRGB code values, below black as Encode has it.
 func (p *profile) code(in [4]float64) [3]float64 {
 	c := p.to(in)
-	return [3]float64{Encode(c[0]), Encode(c[1]), Encode(c[2])}
+	return [3]float64{colour.Encode(c[0]), colour.Encode(c[1]), colour.Encode(c[2])}
 }
 
 // grey is the linear light of a grey level.
@@ -174,7 +176,7 @@ func (p *profile) rgb(s deviceScale) transform {
 // against it.
 func (p *profile) fused(s deviceScale) (t transform, ok bool) {
 	black := p.to([4]float64{})
-	var m Matrix
+	var m colour.Matrix
 	for j := range 3 {
 		var in [4]float64
 		in[j] = 1

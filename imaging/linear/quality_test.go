@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"image"
@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/testdata/beside"
 )
 
@@ -38,7 +39,7 @@ func TestQualityProfiles(t *testing.T) {
 			continue
 		}
 		tested++
-		dev, channels, bits, pix := deviceValues(src)
+		dev, channels, bits, pix := deviceValues(&src.Encoded)
 		d := against(t, dev, channels, bits, pix)
 		t.Logf("%-44s %-8s %6.3f %6.3f %6.3f  %.1f %%", filepath.Base(name), map[int]string{1: "grey", 3: "RGB", 4: "CMYK"}[channels], d.mean, d.worst, d.all, 100*d.clipped)
 		if d.mean > meanReach || d.worst > worstReach {
@@ -52,7 +53,7 @@ func TestQualityProfiles(t *testing.T) {
 
 // deviceValues returns src with an interleaved image of its device values, and
 // those values.
-func deviceValues(src *decode.Source) (dev *decode.Source, channels, bits int, pix []byte) {
+func deviceValues(src *colour.Encoded) (dev *colour.Encoded, channels, bits int, pix []byte) {
 	b := src.Image.Bounds()
 	w, h := b.Dx(), b.Dy()
 	d := *src
@@ -112,9 +113,9 @@ type difference struct {
 }
 
 // against compares Rows with LittleCMS, in ΔE00.
-func against(t *testing.T, src *decode.Source, channels, bits int, pix []byte) (d difference) {
+func against(t *testing.T, src *colour.Encoded, channels, bits int, pix []byte) (d difference) {
 	t.Helper()
-	rows, notes := colour.NewRows(src)
+	rows, notes := linear.NewRows(src)
 	for _, n := range notes {
 		t.Errorf("note %s", n.Code)
 	}
@@ -122,7 +123,7 @@ func against(t *testing.T, src *decode.Source, channels, bits int, pix []byte) (
 	want := lcms(t, src.Profile, w, h, channels, bits, pix)
 	row := make([]uint16, 3*w)
 	for y := range h {
-		rows.Row(y, row)
+		rows.Row(row, y)
 		for x := range w {
 			ref := want[(y*w+x)*3 : (y*w+x)*3+3]
 			clipped := false
@@ -159,7 +160,7 @@ func TestQualityOnePhotoInManyProfiles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		pix, notes := read(t, src)
+		pix, notes := read(t, &src.Encoded)
 		if len(notes) > 0 {
 			t.Errorf("%s: notes %v", name, notes)
 		}

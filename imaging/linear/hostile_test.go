@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"bytes"
@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/colour"
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // A profile that counts more points in a curve than it holds is refused before room
@@ -28,8 +28,8 @@ func TestCurveLongerThanItsTag(t *testing.T) {
 	copy(own[at:], huge)
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
-	rows, notes := colour.NewRows(&decode.Source{Image: image.NewNRGBA(image.Rect(0, 0, 3, 2)), Profile: own})
-	rows.Row(1, make([]uint16, 9))
+	rows, notes := linear.NewRows(&colour.Encoded{Image: image.NewNRGBA(image.Rect(0, 0, 3, 2)), Profile: own})
+	rows.Row(make([]uint16, 9), 1)
 	runtime.ReadMemStats(&after)
 	if took := after.TotalAlloc - before.TotalAlloc; took > 64<<20 {
 		t.Errorf("%d bytes were made room for", took)

@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"fmt"
@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/colour"
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // BenchmarkRows reads all rows of a 24-megapixel picture of 4:2:0 on one core.
@@ -21,7 +21,7 @@ func BenchmarkRows(b *testing.B) {
 		m.Cb[i], m.Cr[i] = uint8(i*3), uint8(i*5)
 	}
 	for _, name := range []string{"", "kov_displayp3.icc", "colord_AdobeRGB1998.icc"} {
-		src := &decode.Source{Image: m, W: 6000, H: 4000}
+		src := &colour.Encoded{Image: m}
 		if name != "" {
 			data, err := os.ReadFile(filepath.Join("../../../shared/photos/profiles", name))
 			if err != nil {
@@ -34,9 +34,9 @@ func BenchmarkRows(b *testing.B) {
 			b.ReportAllocs()
 			row := make([]uint16, 3*6000)
 			for b.Loop() {
-				rows, _ := colour.NewRows(src)
+				rows, _ := linear.NewRows(src)
 				for y := range 4000 {
-					rows.Row(y, row)
+					rows.Row(row, y)
 				}
 			}
 		})

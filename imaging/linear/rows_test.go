@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"image"
@@ -11,17 +11,17 @@ import (
 	"testing"
 
 	"slabfolio/imaging/colour"
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 	"slabfolio/testdata/beside"
 )
 
-func read(t *testing.T, src *decode.Source) ([]uint16, []string) {
+func read(t *testing.T, src *colour.Encoded) ([]uint16, []string) {
 	t.Helper()
-	rows, notes := colour.NewRows(src)
+	rows, notes := linear.NewRows(src)
 	w, h := rows.Size()
 	out := make([]uint16, 3*w*h)
 	for y := range h {
-		rows.Row(y, out[3*w*y:3*w*(y+1)])
+		rows.Row(out[3*w*y:3*w*(y+1)], y)
 	}
 	var codes []string
 	for _, n := range notes {
@@ -52,7 +52,7 @@ var ratios = []image.YCbCrSubsampleRatio{
 func TestFlatColourUnderEveryRatio(t *testing.T) {
 	for _, ratio := range ratios {
 		for _, size := range []image.Point{{1, 1}, {2, 3}, {5, 4}, {7, 7}, {8, 2}} {
-			got, _ := read(t, &decode.Source{Image: flat(size.X, size.Y, ratio, 120, 90, 170)})
+			got, _ := read(t, &colour.Encoded{Image: flat(size.X, size.Y, ratio, 120, 90, 170)})
 			r, g, b := color.YCbCrToRGB(120, 90, 170)
 			for i, v := range got {
 				want := colour.Decode(float64([]uint8{r, g, b}[i%3])/255) * 65535
@@ -78,7 +78,7 @@ func TestChromaIsInterpolated(t *testing.T) {
 				m.Cr[m.COffset(x, y)] = uint8(100 + 2*x + 2*y)
 			}
 		}
-		got, _ := read(t, &decode.Source{Image: m})
+		got, _ := read(t, &colour.Encoded{Image: m})
 		at := func(x, y int) uint16 { return got[(y*32+x)*3] }
 		for k := 9; k < 24; k++ {
 			if ratio != image.YCbCrSubsampleRatio440 && at(k, 16) <= at(k-1, 16) {
@@ -94,7 +94,7 @@ func TestChromaIsInterpolated(t *testing.T) {
 // Video range: 16 is black and 235 white (ITU-R BT.601).
 func TestVideoRange(t *testing.T) {
 	for y, want := range map[uint8]uint16{16: 0, 235: 65535, 0: 0, 255: 65535} {
-		got, _ := read(t, &decode.Source{Image: flat(2, 2, image.YCbCrSubsampleRatio420, y, 128, 128), Coding: decode.Coding{Limited: true}})
+		got, _ := read(t, &colour.Encoded{Image: flat(2, 2, image.YCbCrSubsampleRatio420, y, 128, 128), Coding: colour.Coding{Limited: true}})
 		if got[0] != want || got[1] != want || got[2] != want {
 			t.Errorf("luma %d gives %v, want %d", y, got[:3], want)
 		}
@@ -104,13 +104,13 @@ func TestVideoRange(t *testing.T) {
 func TestAlphaIsFlattenedOnWhiteInLinearLight(t *testing.T) {
 	m := image.NewNRGBA(image.Rect(0, 0, 3, 1))
 	copy(m.Pix, []uint8{0, 0, 0, 0, 0, 0, 0, 51, 10, 20, 30, 255})
-	got, _ := read(t, &decode.Source{Image: m})
+	got, _ := read(t, &colour.Encoded{Image: m})
 	if got[0] != 65535 || got[3] != 65535-13107 || got[6] != colour.DecodeTable()[10] {
 		t.Errorf("got %v", got)
 	}
 	m16 := image.NewNRGBA64(image.Rect(0, 0, 1, 1))
 	m16.SetNRGBA64(0, 0, color.NRGBA64{A: 32768})
-	if got, _ := read(t, &decode.Source{Image: m16}); got[0] != 32767 {
+	if got, _ := read(t, &colour.Encoded{Image: m16}); got[0] != 32767 {
 		t.Errorf("16 bits: got %v", got)
 	}
 }
@@ -129,7 +129,7 @@ func TestSpacesWithoutProfile(t *testing.T) {
 		// 1.2249 −0.2247 0 / −0.0420 1.0419 0 / −0.0197 −0.0786 1.0979.
 		{"display-p3", [3]float64{0.67886, 0.10849, 0.01367}},
 	} {
-		got, notes := read(t, &decode.Source{Image: m, Space: c.space})
+		got, notes := read(t, &colour.Encoded{Image: m, Space: c.space})
 		for i := range 3 {
 			if math.Abs(float64(got[i])/65535-c.rgb[i]) > 3e-4 {
 				t.Errorf("%q: channel %d is %.5f, want %.5f", c.space, i, float64(got[i])/65535, c.rgb[i])
@@ -144,7 +144,7 @@ func TestSpacesWithoutProfile(t *testing.T) {
 func TestBadProfileIsSaidAndTakenAsSRGB(t *testing.T) {
 	m := image.NewNRGBA(image.Rect(0, 0, 1, 1))
 	copy(m.Pix, []uint8{200, 100, 50, 255})
-	plain, _ := read(t, &decode.Source{Image: m})
+	plain, _ := read(t, &colour.Encoded{Image: m})
 	good, err := os.ReadFile(beside.Shared(t, "photos", "profiles", "kov_displayp3.icc"))
 	if err != nil {
 		t.Fatal(err)
@@ -157,7 +157,7 @@ func TestBadProfileIsSaidAndTakenAsSRGB(t *testing.T) {
 		"text": []byte("not a profile"), "cut": good[:200], "for grey": grey,
 		"zeros": make([]byte, 4096),
 	} {
-		got, notes := read(t, &decode.Source{Image: m, Profile: p})
+		got, notes := read(t, &colour.Encoded{Image: m, Profile: p})
 		if len(notes) != 1 || notes[0] != "colour.bad-profile" {
 			t.Errorf("%s: notes %v", name, notes)
 		}
@@ -177,7 +177,7 @@ func TestSwappedProfileSwaps(t *testing.T) {
 	}
 	m := image.NewNRGBA(image.Rect(0, 0, 1, 1))
 	copy(m.Pix, []uint8{200, 60, 50, 255})
-	got, notes := read(t, &decode.Source{Image: m, Profile: p})
+	got, notes := read(t, &colour.Encoded{Image: m, Profile: p})
 	if len(notes) != 0 || got[1] < 4*got[0] {
 		t.Errorf("got %v %v, want green far above red", got, notes)
 	}
@@ -192,7 +192,7 @@ func TestQualityStandaloneProfiles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		src, channels := &decode.Source{Profile: p}, 3
+		src, channels := &colour.Encoded{Profile: p}, 3
 		var pix []byte
 		if string(p[16:20]) == "GRAY" {
 			channels = 1
@@ -227,13 +227,13 @@ func TestRowsFromSeveralGoroutines(t *testing.T) {
 	for i := range m.Y {
 		m.Y[i] = uint8(i)
 	}
-	src := &decode.Source{Image: m}
+	src := &colour.Encoded{Image: m}
 	want, _ := read(t, src)
-	rows, _ := colour.NewRows(src)
+	rows, _ := linear.NewRows(src)
 	got := make([]uint16, len(want))
 	var wg sync.WaitGroup
 	for y := range 31 {
-		wg.Go(func() { rows.Row(y, got[3*33*y:3*33*(y+1)]) })
+		wg.Go(func() { rows.Row(got[3*33*y:3*33*(y+1)], y) })
 	}
 	wg.Wait()
 	for i := range want {
@@ -244,9 +244,9 @@ func TestRowsFromSeveralGoroutines(t *testing.T) {
 }
 
 func TestRowAllocatesNothing(t *testing.T) {
-	rows, _ := colour.NewRows(&decode.Source{Image: flat(64, 64, image.YCbCrSubsampleRatio420, 120, 90, 170)})
+	rows, _ := linear.NewRows(&colour.Encoded{Image: flat(64, 64, image.YCbCrSubsampleRatio420, 120, 90, 170)})
 	row := make([]uint16, 3*64)
-	if n := testing.AllocsPerRun(100, func() { rows.Row(5, row) }); n != 0 {
+	if n := testing.AllocsPerRun(100, func() { rows.Row(row, 5) }); n != 0 {
 		t.Errorf("%v allocations a row", n)
 	}
 }
@@ -269,7 +269,7 @@ func TestQuickWayEqualsPlainWay(t *testing.T) {
 				for i := range 200 {
 					m.Y[i], m.Cb[i], m.Cr[i] = uint8(i&1*255), uint8(i>>4&1*255), uint8(i>>5&1*255)
 				}
-				quick, plain := colour.BothWays(&decode.Source{Image: m, Space: space, Coding: decode.Coding{Limited: limited}})
+				quick, plain := linear.BothWays(&colour.Encoded{Image: m, Space: space, Coding: colour.Coding{Limited: limited}})
 				for i := range quick {
 					beside := 0
 					if space == "srgb" || strings.HasPrefix(space, "gamma") {

@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"bytes"
@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"slabfolio/imaging/colour"
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/linear"
 )
 
 // FuzzProfile: no profile makes NewRows or Row panic, whatever the picture.
@@ -37,8 +37,8 @@ func FuzzProfile(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, profile []byte) {
 		for _, m := range pictures {
-			rows, _ := colour.NewRows(&decode.Source{Image: m, Profile: profile})
-			rows.Row(1, make([]uint16, 9))
+			rows, _ := linear.NewRows(&colour.Encoded{Image: m, Profile: profile})
+			rows.Row(make([]uint16, 9), 1)
 		}
 	})
 }

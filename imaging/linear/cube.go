@@ -1,6 +1,10 @@
-package colour
+package linear
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/imaging/colour"
+)
 
 // The numbers of nodes to a side that a cube may have: nodes of profiles' own
 // tables of 9, 17 and 33 fall on nodes of both.
@@ -54,10 +58,10 @@ func (c *cube) error(p *profile) float64 {
 		want := p.to(in)
 		var a, b [3]float64
 		for k := range 3 {
-			a[k] = Decode(float64(min(max(got[k], 0), 65536)) / 65536)
+			a[k] = colour.Decode(float64(min(max(got[k], 0), 65536)) / 65536)
 			b[k] = min(max(want[k], 0), 1)
 		}
-		worst = max(worst, DeltaE2000(LinearToLab(a[0], a[1], a[2]), LinearToLab(b[0], b[1], b[2])))
+		worst = max(worst, colour.DeltaE2000(colour.LinearToLab(a[0], a[1], a[2]), colour.LinearToLab(b[0], b[1], b[2])))
 	}
 	return worst
 }
@@ -73,7 +77,7 @@ func codes(v [3]float64) [3]int32 {
 }
 
 // decode17 takes code values (1 = 65536, beyond is clipped) to 16-bit linear.
-var decode17 = tableOnce(65537, func(i int) uint16 { return scale16(Decode(float64(i) / 65536)) })
+var decode17 = tableOnce(65537, func(i int) uint16 { return colour.Scale16(colour.Decode(float64(i) / 65536)) })
 
 // rows returns the row transform.
 func (c *cube) rows(s deviceScale) func([]uint16) {

@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"flag"
@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 )
 
@@ -25,7 +26,7 @@ const goldenReach = 24
 func TestGoldenMeans(t *testing.T) {
 	type picture struct {
 		name string
-		src  *decode.Source
+		src  *colour.Encoded
 	}
 	var pictures []picture
 	for _, f := range []string{"bmp", "gif", "png", "tif", "webp"} {
@@ -37,7 +38,7 @@ func TestGoldenMeans(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		pictures = append(pictures, picture{"tiny." + f, src})
+		pictures = append(pictures, picture{"tiny." + f, &src.Encoded})
 	}
 	for _, ratio := range ratios {
 		m := flat(37, 23, ratio, 0, 0, 0)
@@ -49,14 +50,14 @@ func TestGoldenMeans(t *testing.T) {
 		}
 		for _, space := range []string{"srgb", "display-p3", "adobe-rgb", "gamma:1.8"} {
 			name := strings.TrimPrefix(ratio.String(), "YCbCrSubsampleRatio") + " " + space
-			pictures = append(pictures, picture{name, &decode.Source{Image: m, Space: space}})
+			pictures = append(pictures, picture{name, &colour.Encoded{Image: m, Space: space}})
 		}
 	}
 	inks := image.NewCMYK(image.Rect(0, 0, 16, 16))
 	for i := range inks.Pix {
 		inks.Pix[i] = uint8(i * 37)
 	}
-	pictures = append(pictures, picture{"inks", &decode.Source{Image: inks}})
+	pictures = append(pictures, picture{"inks", &colour.Encoded{Image: inks}})
 
 	var got strings.Builder
 	lines := map[string][3]int{}

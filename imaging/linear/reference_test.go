@@ -1,4 +1,4 @@
-package colour_test
+package linear_test
 
 import (
 	"encoding/binary"

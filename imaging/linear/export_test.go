@@ -1,13 +1,13 @@
-package colour
+package linear
 
 import (
 	"image"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 )
 
 // BothWays reads a YCbCr picture by the quick way and by the plain one.
-func BothWays(src *decode.Source) (quick, plain []uint16) {
+func BothWays(src *colour.Encoded) (quick, plain []uint16) {
 	m := src.Image.(*image.YCbCr)
 	t, _ := rgbTransform(src, scale12)
 	f, g := fusedYCbCr(m, src.Coding, t), fetchYCbCr(m, src.Coding)

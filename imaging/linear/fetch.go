@@ -1,9 +1,9 @@
-package colour
+package linear
 
 import (
 	"image"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 )
 
 // A deviceScale says how device values are written into a row: their white.
@@ -78,9 +78,9 @@ func fetchLab(m *image.NRGBA) func(int, []uint16) {
 	return func(y int, dst []uint16) {
 		src := m.Pix[y*m.Stride:]
 		for x := range len(dst) / 3 {
-			c := Lab{float64(src[4*x]) * 100 / 255, float64(src[4*x+1]) - 128, float64(src[4*x+2]) - 128}
+			c := colour.Lab{L: float64(src[4*x]) * 100 / 255, A: float64(src[4*x+1]) - 128, B: float64(src[4*x+2]) - 128}
 			r, g, b := c.Linear()
-			dst[3*x], dst[3*x+1], dst[3*x+2] = scale16(r), scale16(g), scale16(b)
+			dst[3*x], dst[3*x+1], dst[3*x+2] = colour.Scale16(r), colour.Scale16(g), colour.Scale16(b)
 		}
 	}
 }
@@ -114,10 +114,10 @@ func over(p []uint16, a uint32) {
 	}
 }
 
-// fixed is decode.Factors in 1/65536, as integers.
+// fixed is colour.Factors in 1/65536, as integers.
 type fixed struct{ y, black, rcr, gcb, gcr, bcb int }
 
-func fix(c decode.Coding) fixed {
+func fix(c colour.Coding) fixed {
 	f := c.Factors()
 	q := func(v float64) int { return int(v*65536 + 0.5) }
 	return fixed{q(f.Y), int(f.Black), q(f.RCr), q(f.GCb), q(f.GCr), q(f.BCb)}

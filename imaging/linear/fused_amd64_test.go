@@ -1,4 +1,4 @@
-package colour
+package linear
 
 import (
 	"image"
@@ -6,7 +6,7 @@ import (
 	"slices"
 	"testing"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 )
 
 // TestSegmentsAgreeWithVectorCode takes every level of every kind of curve through the
@@ -27,9 +27,9 @@ func TestSegmentsAgreeWithVectorCode(t *testing.T) {
 		}
 		off := 0
 		for level, v := range curve[:4081] {
-			d := int(b.at(level)) - int(scale16(v))
+			d := int(b.at(level)) - int(colour.Scale16(v))
 			if d > 1 || d < -1 {
-				t.Fatalf("%q at %d is %d, by the curve %d", space, level, b.at(level), scale16(v))
+				t.Fatalf("%q at %d is %d, by the curve %d", space, level, b.at(level), colour.Scale16(v))
 			}
 			if d != 0 {
 				off++
@@ -38,7 +38,7 @@ func TestSegmentsAgreeWithVectorCode(t *testing.T) {
 		if off > 150 {
 			t.Errorf("%q: %d of 4081 levels lie beside", space, off)
 		}
-		f := &fused{m: m, k: fix(decode.Coding{}), plain: true, bent: b}
+		f := &fused{m: m, k: fix(colour.Coding{}), plain: true, bent: b}
 		for i := range f.curve {
 			f.curve[i] = b.at(min(max(i-wideZero, 0), 4080))
 		}
@@ -75,20 +75,20 @@ func TestVectorRowsAgreeWithPlainCode(t *testing.T) {
 				}
 			}
 		}
-		src := &decode.Source{Image: m, W: m.Rect.Dx(), H: m.Rect.Dy(), Coding: decode.Coding{Limited: rng.IntN(2) == 0}, Space: []string{"", "display-p3", "adobe-rgb"}[rng.IntN(3)]}
+		src := &colour.Encoded{Image: m, Coding: colour.Coding{Limited: rng.IntN(2) == 0}, Space: []string{"", "display-p3", "adobe-rgb"}[rng.IntN(3)]}
 		rows, _ := NewRows(src)
-		fast, plain := make([]uint16, 3*src.W), make([]uint16, 3*src.W)
-		for y := range src.H {
-			rows.Row(y, fast)
+		fast, plain := make([]uint16, 3*m.Rect.Dx()), make([]uint16, 3*m.Rect.Dx())
+		for y := range m.Rect.Dy() {
+			rows.Row(fast, y)
 			vectors = false
-			rows.Row(y, plain)
+			rows.Row(plain, y)
 			vectors = true
 			if !slices.Equal(fast, plain) {
 				t.Fatalf("row %d of %v, %v differs", y, m.Rect, ratio)
 			}
 			was := widest
 			widest = false
-			rows.Row(y, fast)
+			rows.Row(fast, y)
 			widest = was
 			if !slices.Equal(fast, plain) {
 				t.Fatalf("row %d of %v, %v differs without the widest code", y, m.Rect, ratio)

@@ -1,4 +1,4 @@
-package colour
+package linear
 
 import (
 	"sync"

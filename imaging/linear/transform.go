@@ -1,4 +1,4 @@
-package colour
+package linear
 
 import (
 	"image"
@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	"slabfolio/imaging/decode"
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/note"
 )
 
@@ -18,11 +18,11 @@ type transform struct {
 	// curve is tabulated over the device values of the scale.
 	simple bool
 	curve  []float64
-	matrix Matrix
+	matrix colour.Matrix
 }
 
 // rgbTransform returns the transform of src's three-channel pixels.
-func rgbTransform(src *decode.Source, s deviceScale) (t transform, notes []note.Note) {
+func rgbTransform(src *colour.Encoded, s deviceScale) (t transform, notes []note.Note) {
 	if len(src.Profile) == 0 {
 		return namedSpace(src.Space, s), nil
 	}
@@ -74,17 +74,17 @@ func namedSpace(space string, s deviceScale) transform {
 	switch {
 	case space == "adobe-rgb":
 		c := sample(s, func(v float64) float64 { return math.Pow(v, 563.0/256) })
-		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(adobeToXYZ))
+		return shaper(s, [3][]float64{c, c, c}, colour.XYZToSRGB.Times(colour.AdobeToXYZ))
 	case space == "display-p3":
-		c := sample(s, Decode)
-		return shaper(s, [3][]float64{c, c, c}, XYZToSRGB.Times(p3ToXYZ))
+		c := sample(s, colour.Decode)
+		return shaper(s, [3][]float64{c, c, c}, colour.XYZToSRGB.Times(colour.P3ToXYZ))
 	case strings.HasPrefix(space, "gamma:"):
 		if g, ok := gammaOf(space); ok {
 			c := sample(s, func(v float64) float64 { return math.Pow(v, g) })
 			return shaper(s, [3][]float64{c, c, c}, identity)
 		}
 	}
-	c := sample(s, Decode)
+	c := sample(s, colour.Decode)
 	return shaper(s, [3][]float64{c, c, c}, identity)
 }
 
@@ -124,7 +124,7 @@ func curves(s deviceScale, c [3][]float64) func([]uint16) {
 		var t [3][4096]uint16
 		for i := range t {
 			for k := range t[i] {
-				t[i][k] = scale16(c[i][min(k, len(c[i])-1)])
+				t[i][k] = colour.Scale16(c[i][min(k, len(c[i])-1)])
 			}
 		}
 		return func(row []uint16) {
@@ -139,7 +139,7 @@ func curves(s deviceScale, c [3][]float64) func([]uint16) {
 	for i := range t {
 		t[i] = new([65536]uint16)
 		for k := range t[i] {
-			t[i][k] = scale16(c[i][k])
+			t[i][k] = colour.Scale16(c[i][k])
 		}
 	}
 	return func(row []uint16) {
@@ -153,7 +153,7 @@ func curves(s deviceScale, c [3][]float64) func([]uint16) {
 
 // shaper returns the transform of curves and a matrix to linear sRGB, fused: the
 // curves give 16 bits and two more, the matrix runs in 1/16384.
-func shaper(s deviceScale, c [3][]float64, m Matrix) transform {
+func shaper(s deviceScale, c [3][]float64, m colour.Matrix) transform {
 	if nearIdentity(m) {
 		m = identity
 	}
@@ -176,10 +176,10 @@ func alike(a, b []float64) bool {
 	return true
 }
 
-var identity = Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
+var identity = colour.Matrix{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
 
 // mixer is the row function of a shaper.
-func mixer(s deviceScale, c [3][]float64, m Matrix) func([]uint16) {
+func mixer(s deviceScale, c [3][]float64, m colour.Matrix) func([]uint16) {
 	n := s.size()
 	var t [3][]int32
 	for i := range t {
@@ -206,7 +206,7 @@ func mixer(s deviceScale, c [3][]float64, m Matrix) func([]uint16) {
 // fixedMatrix is a matrix in 1/16384, with the sum of each row in the place of its
 // diagonal: out = sum·own + Σ other·(theirs − own). A sum of 1 to within a
 // thousandth is made exactly 1, so that neutral device values stay neutral.
-func fixedMatrix(m Matrix) (q [9]int64) {
+func fixedMatrix(m colour.Matrix) (q [9]int64) {
 	for i := range 3 {
 		sum := m[i][0] + m[i][1] + m[i][2]
 		if math.Abs(sum-1) < 1e-3 {
@@ -236,7 +236,7 @@ func clip16(v int64) uint16 {
 
 // nearIdentity tells whether a matrix moves no colour by more than the rounding
 // of ordinary sRGB profiles (see reference values: they differ in the 4th decimal).
-func nearIdentity(m Matrix) bool {
+func nearIdentity(m colour.Matrix) bool {
 	for i := range 3 {
 		for j := range 3 {
 			want := 0.0
