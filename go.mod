@@ -11,7 +11,6 @@ require (
 	github.com/gen2brain/avif v0.4.4
 	github.com/gen2brain/heic v0.4.5
 	github.com/gen2brain/webp v0.5.5
-	github.com/goccy/go-yaml v1.19.2
 	github.com/gofrs/flock v0.13.2
 	github.com/jung-kurt/gofpdf v1.16.2
 	github.com/kovidgoyal/imaging v1.9.0

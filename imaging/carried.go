@@ -31,6 +31,7 @@ func (p *Photo) canBeExtended(f [4]float64) bool {
 	if m == nil {
 		return false
 	}
+	defer m.Release()
 	if p.touches(beyond, part, m.W, m.H) {
 		return false
 	}
@@ -54,19 +55,27 @@ func (p *Photo) rim(f [4]float64) (off [4]float64) {
 		}
 		inner := part
 		inner[i] += d * float64(1-i/2*2)
-		if m := p.smallPart(inner); m != nil && !p.touches([4]bool{i == 0, i == 1, i == 2, i == 3}, inner, m.W, m.H) {
+		if w, h, ok := p.smallSize(inner); ok && !p.touches([4]bool{i == 0, i == 1, i == 2, i == 3}, inner, w, h) {
 			off[i] = d
 		}
 	}
 	return off
 }
 
+// smallSize is the size that a part of the straightened photo, given in its pixels,
+// has in the reduced copy, and whether that is large enough to look at.
+func (p *Photo) smallSize(part [4]float64) (w, h int, ok bool) {
+	kx, ky := float64(p.small.W)/float64(p.W), float64(p.small.H)/float64(p.H)
+	w, h = int((part[2]-part[0])*kx+0.5), int((part[3]-part[1])*ky+0.5)
+	return w, h, w >= 16 && h >= 16
+}
+
 // smallPart returns a part of the straightened photo, given in its pixels, from
 // the reduced copy; nil where it is too small to look at.
 func (p *Photo) smallPart(part [4]float64) *pixel.Image {
 	kx, ky := float64(p.small.W)/float64(p.W), float64(p.small.H)/float64(p.H)
-	w, h := int((part[2]-part[0])*kx+0.5), int((part[3]-part[1])*ky+0.5)
-	if w < 16 || h < 16 {
+	w, h, ok := p.smallSize(part)
+	if !ok {
 		return nil
 	}
 	through := p.Frame.Source(p.W, p.H)

@@ -61,7 +61,7 @@ func (w *Words) Apart(values []string) string {
 // Number writes a number or a text of figures with the decimal sign of the language:
 // "137.2 cm" as "137,2 cm".
 func (w *Words) Number(text string) string {
-	sign := w.parsed["name.decimal"]
+	sign, _ := w.text("name.decimal")
 	if sign == "" || sign == "." {
 		return text
 	}
@@ -80,7 +80,8 @@ func digit(c byte) bool { return '0' <= c && c <= '9' }
 // "American walnut" and other names of places and people as they are.
 func (w *Words) Inside(name string) string {
 	first, _, _ := strings.Cut(name, " ")
-	for keep := range strings.FieldsSeq(w.parsed["name.capitals"]) {
+	capitals, _ := w.text("name.capitals")
+	for keep := range strings.FieldsSeq(capitals) {
 		if keep == "*" || keep == first {
 			return name
 		}

@@ -3,7 +3,6 @@ package templates
 import (
 	"fmt"
 	"io/fs"
-	"maps"
 	"path"
 	"regexp"
 	"strings"
@@ -40,7 +39,6 @@ func (w *Words) adapt() error {
 	if err != nil {
 		return fmt.Errorf("read %s/spelling.txt: %w", region, err)
 	}
-	w.Rewrite(respell.text)
 	own, err := phrasesOf(path.Join(region, "phrases.yaml"))
 	if err != nil {
 		return err
@@ -50,16 +48,31 @@ func (w *Words) adapt() error {
 			return fmt.Errorf("read %s/phrases.yaml: %s has no phrase %q", region, w.base, id)
 		}
 	}
-	maps.Copy(w.parsed, own)
+	w.respell, w.own = respell, own
 	return nil
+}
+
+// text is a phrase as it stands in the templates' syntax, with what its region has
+// otherwise. It is respelt when it is asked for: few of all are.
+func (w *Words) text(id string) (string, bool) {
+	if text, ok := w.own[id]; ok {
+		return text, true
+	}
+	text, ok := w.parsed[id]
+	if ok && w.respell != nil {
+		text = w.respell.text(text)
+	}
+	return text, ok
 }
 
 // Rewrite puts every phrase, as it stands in the templates' syntax, through a
 // function.
 func (w *Words) Rewrite(phrase func(string) string) {
-	for id, text := range w.parsed {
+	for id := range w.parsed {
+		text, _ := w.text(id)
 		w.parsed[id] = phrase(text)
 	}
+	w.respell, w.own = nil, nil
 	clear(w.phrases)
 }
 

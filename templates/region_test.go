@@ -56,7 +56,7 @@ func TestEnglishOfTheUnitedStatesIsSpeltSo(t *testing.T) {
 	inBraces := regexp.MustCompile(`\{\{.*?\}\}`)
 	changed := 0
 	for _, id := range w.IDs() {
-		text := w.parsed[id]
+		text, _ := w.text(id)
 		for _, word := range british.FindAllString(inBraces.ReplaceAllString(text, " "), -1) {
 			t.Errorf("%s: %q: %s", id, word, text)
 		}

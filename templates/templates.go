@@ -14,8 +14,6 @@ import (
 	"strings"
 	"sync"
 	texttemplate "text/template"
-
-	"github.com/goccy/go-yaml"
 )
 
 //go:embed en en-US de es fr nl
@@ -31,6 +29,8 @@ type Words struct {
 	base    string // the language that Lang is a region's form of, or Lang
 	phrases map[string]*texttemplate.Template
 	parsed  map[string]string
+	respell *speller          // of a region, for parsed; nil: none
+	own     map[string]string // of a region, in place of those in parsed
 	mu      sync.Mutex
 }
 
@@ -129,12 +129,9 @@ func phrasesOf(name string) (map[string]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	var m map[string]string
-	if err := yaml.Unmarshal(data, &m); err != nil {
+	m, err := readPhrases(string(data))
+	if err != nil {
 		return nil, fmt.Errorf("read %s: %w", name, err)
-	}
-	for id, text := range m {
-		m[id] = strings.TrimSpace(text)
 	}
 	return m, nil
 }
@@ -176,7 +173,7 @@ func (w *Words) phrase(id string) (*texttemplate.Template, error) {
 	if t, ok := w.phrases[id]; ok {
 		return t, nil
 	}
-	text, ok := w.parsed[id]
+	text, ok := w.text(id)
 	if !ok {
 		return nil, fmt.Errorf("no phrase %q in %s", id, w.Lang)
 	}

@@ -61,7 +61,6 @@ var guards = map[string][]string{
 	"github.com/jung-kurt/gofpdf":          {"listing/sheet"},
 	"github.com/pdfcpu/pdfcpu":             {"listing/sheet"},
 	"rsc.io/qr":                            {"listing/sheet"},
-	"github.com/goccy/go-yaml":             {"templates"},
 	"github.com/gofrs/flock":               {"listing/stage/lock.go"},
 	"github.com/rwcarlsen/goexif":          {"imaging/decode/exif.go"},
 	"github.com/gen2brain/avif":            {"imaging/decode"},

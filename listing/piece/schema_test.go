@@ -6,9 +6,10 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
-	"github.com/goccy/go-yaml"
 	"github.com/santhosh-tekuri/jsonschema/v6"
+	"go.yaml.in/yaml/v3"
 )
 
 // compiled is the schema in an independent validator, with formats asserted.
@@ -56,10 +57,10 @@ func plainJSON(v any) any {
 			v[i] = plainJSON(v[i])
 		}
 		return v
-	case uint64:
+	case int:
 		return float64(v)
-	case int64:
-		return float64(v)
+	case time.Time: // an editor's JSON has days as text
+		return v.Format(time.DateOnly)
 	}
 	return v
 }
