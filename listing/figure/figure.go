@@ -12,3 +12,10 @@ type Figure struct {
 	Source string   `json:"source"`           // where the numbers came from: "piece.yaml", "Wood Handbook, FPL-GTR-282, table 13-5"
 	Inputs []string `json:"inputs,omitempty"` // names of the figures or spec keys that went in
 }
+
+// A Density is that of one material as it stands in a piece.
+type Density struct {
+	ID, Name     string    // of the material: in its table, and for people
+	KgM3         Uncertain // kg/m³
+	Rule, Source string    // as in Figure
+}

@@ -85,7 +85,7 @@ func (iv *Interview) oneWood(part, whole string) (*piece.Written, *piece.SetErro
 	}
 	if err != nil && iv.insisted != whole {
 		iv.insisted = whole
-		f := wood.UnknownFinding(err, piece.Place{})
+		f, _ := iv.Woods.Unknown(err, piece.Place{}) // Lookup has no other error
 		return nil, &piece.SetError{Message: f.Message, Remedy: f.Remedy + "; or say it again to keep it as it is"}
 	}
 	w := &piece.Written{}

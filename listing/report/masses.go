@@ -13,7 +13,6 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
 	"slabfolio/listing/weight"
-	"slabfolio/listing/wood"
 )
 
 // mix is what the top is made of.
@@ -146,7 +145,7 @@ func (b *builder) shares(e weight.Estimate) {
 			}
 		}
 	}
-	for i, s := range wood.Shares(b.p.Top.Wood) {
+	for i, s := range piece.Shares(b.p.Top.Wood) {
 		b.mix.woodShares[i] = left * s
 	}
 }

@@ -37,7 +37,7 @@ func (e *estimator) base() {
 			break
 		}
 		v := judged(float64(b.Volume.V), e.rule("volume"), "volume of the base")
-		e.add(Part{Role: RoleBase, Name: "base", Material: x.id, Source: x.source, Rule: "volume as given, times the density of " + x.id}, kilograms(v, x.density), v.Value, x.density.Value)
+		e.add(Part{Role: RoleBase, Name: "base", Material: x.ID, Source: x.Source, Rule: "volume as given, times the density of " + x.ID}, kilograms(v, x.KgM3), v.Value, x.KgM3.Value)
 	default:
 		e.notKnown("the base", "neither its weight nor its sections nor its volume are given")
 		e.out.Absent["base weight"] = e.out.Absent["weight of the base"]
@@ -79,9 +79,9 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	if p.Role == RoleBase {
 		p.Name = "base, " + what
 	}
-	p.Material, p.Source = x.id, x.source
-	p.Rule = fmt.Sprintf("%d x %s, sharp corners, times the density of %s", p.Count, what, x.id)
-	e.add(p, kilograms(v, x.density), v.Value, x.density.Value)
+	p.Material, p.Source = x.ID, x.Source
+	p.Rule = fmt.Sprintf("%d x %s, sharp corners, times the density of %s", p.Count, what, x.ID)
+	e.add(p, kilograms(v, x.KgM3), v.Value, x.KgM3.Value)
 	return v
 }
 
@@ -148,9 +148,9 @@ func (e *estimator) parts() {
 			continue
 		}
 		v = litres(v).Scale(n)
-		out.Material, out.Source = x.id, x.source
-		out.Rule = fmt.Sprintf("%d x %s, times the density of %s", out.Count, rule, x.id)
-		e.add(out, kilograms(v, x.density), v.Value, x.density.Value)
+		out.Material, out.Source = x.ID, x.Source
+		out.Rule = fmt.Sprintf("%d x %s, times the density of %s", out.Count, rule, x.ID)
+		e.add(out, kilograms(v, x.KgM3), v.Value, x.KgM3.Value)
 	}
 }
 

@@ -10,7 +10,6 @@ import (
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
-	"slabfolio/listing/wood"
 )
 
 // A Role says what a part is to the piece.
@@ -46,8 +45,19 @@ type Part struct {
 
 // Tables are what the estimate looks things up in.
 type Tables struct {
-	Woods     *wood.Table
+	Woods     Woods
 	Materials *Materials
+}
+
+// Woods is a table of woods, as far as it tells how heavy they are.
+type Woods interface {
+	// Standing returns the density of a wood of the top as it stands there.
+	Standing(w piece.Wood) (figure.Density, error)
+	// StandingBeside returns the density of a wood that a part names, beside a top.
+	StandingBeside(name string, top []piece.Wood) (figure.Density, error)
+	// Unknown returns what there is to say of a wood of the top that cannot be told
+	// from its name; false where the error is of another kind.
+	Unknown(err error, where piece.Place) (piece.Finding, bool)
 }
 
 // An Input is a piece with what was found out about it.

@@ -17,11 +17,16 @@ const inch = 25.4
 
 func tables(t testing.TB) Tables {
 	t.Helper()
+	return Tables{woods(t), materials(t)}
+}
+
+func woods(t testing.TB) *wood.Table {
+	t.Helper()
 	w, err := wood.Load()
 	if err != nil {
 		t.Fatal(err)
 	}
-	return Tables{w, materials(t)}
+	return w
 }
 
 func length(v float64) piece.Value[units.Length] { return piece.Of(units.Length(v)) }

@@ -92,6 +92,7 @@ func wild(r *rand.Rand, tab Tables) *piece.Piece {
 
 func TestExtremePiecesStaySane(t *testing.T) {
 	tab := tables(t)
+	trees := tab.Woods.(*wood.Table)
 	r := rand.New(rand.NewPCG(17, 19))
 	weighed := 0
 	for range 3000 {
@@ -127,7 +128,7 @@ func TestExtremePiecesStaySane(t *testing.T) {
 		} else if e.Absent["weight"] == "" {
 			t.Fatalf("no weight and no reason: %+v", e)
 		}
-		m := tab.Woods.Top(p, wood.TopSize{Length: o.LengthMM(), Width: o.WidthMM(), ResinShare: 0.2}, tab.Woods.ClimateOf(piece.Region{}))
+		m := trees.Top(p, wood.TopSize{Length: o.LengthMM(), Width: o.WidthMM(), ResinShare: 0.2}, trees.ClimateOf(piece.Region{}))
 		sane("movement", m.Across)
 		sane("step", m.SeamStep)
 	}
@@ -139,14 +140,7 @@ func TestExtremePiecesStaySane(t *testing.T) {
 func FuzzEstimate(f *testing.F) {
 	f.Add(1372.0, 406.0, 41.3, 8.0, 18.0, 5.6, 0.3, 1100.0)
 	f.Add(math.Inf(1), math.NaN(), -1.0, 0.0, 1e308, 1e-308, math.NaN(), 0.0)
-	w, err := wood.Load()
-	if err != nil {
-		f.Fatal(err)
-	}
-	m, err := Load()
-	if err != nil {
-		f.Fatal(err)
-	}
+	tab := tables(f)
 	f.Fuzz(func(t *testing.T, l, b, th, mc, area, mixed, voids, density float64) {
 		o, err := geometry.Rectangle(1000, 400)
 		if err != nil {
@@ -163,7 +157,7 @@ func FuzzEstimate(f *testing.F) {
 		p.Top.Voids = piece.Of(units.Volume(voids))
 		p.Base = &piece.Base{Weight: piece.Of(units.Mass(density)), Material: piece.Of("steel")}
 		p.Parts = []piece.Part{{Material: piece.Of("oak"), Size: []piece.Value[units.Length]{length(l), length(b), length(th)}, Walls: length(voids)}}
-		e := Of(Input{Piece: p, Outline: o}, Tables{w, m})
+		e := Of(Input{Piece: p, Outline: o}, tab)
 		for _, q := range e.Parts {
 			if !(0 <= q.Low && q.Low <= q.Kg && q.Kg <= q.High) || math.IsInf(q.High, 0) {
 				t.Errorf("%+v", q)

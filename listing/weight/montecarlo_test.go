@@ -10,6 +10,7 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/table"
 	"slabfolio/listing/units"
+	"slabfolio/listing/wood"
 )
 
 // The stated range has to hold 90 % of what could be. A world is drawn in
@@ -86,12 +87,13 @@ func (w world) piece(t *testing.T, p *piece.Piece, tab Tables) *piece.Piece {
 	voids := tab.Materials.rules["voids"]
 	q.Top.Voids = redraw(p.Top.Voids, func(v float64) float64 { return w.between(v, v*voids.Low, v*voids.High) })
 	q.Top.Wood = nil
+	trees := tab.Woods.(*wood.Table)
 	for _, x := range p.Top.Wood {
-		s, err := tab.Woods.Resolve(x)
+		s, err := trees.Resolve(x)
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := tab.Woods.MoistureOf(x.Moisture, s.ID)
+		m := trees.MoistureOf(x.Moisture, s.ID)
 		x.SpecificGravity = piece.Of(s.BasicSG * (1 + s.DensityCov/100*w.NormFloat64()))
 		x.Moisture = &piece.Moisture{Reading: piece.Of(units.Percent(math.Max(0, w.between(m.Percent, m.Low, m.High)))), Meter: piece.Of("oven")}
 		q.Top.Wood = append(q.Top.Wood, x)

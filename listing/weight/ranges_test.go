@@ -93,8 +93,7 @@ func TestBaseOfAWoodOfTheTop(t *testing.T) {
 		}
 		return 0
 	}
-	tab := tables(t).Woods
-	oak, _ := tab.Lookup("white-oak")
+	oak, _ := woods(t).Lookup("white-oak")
 	at := func(mc float64) float64 { return wood.DensityAt(oak.BasicSG, oak.Volumetric, oak.FSP, mc) }
 	near(t, "of the top's wood", density("white-oak", "white-oak"), at(14), 1e-9)
 	near(t, "of another", density("black-walnut", "white-oak"), at(8), 1e-9)

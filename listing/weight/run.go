@@ -8,7 +8,6 @@ import (
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/table"
-	"slabfolio/listing/wood"
 )
 
 // Of estimates the weight of one piece. Hardware, glue, screws and what else
@@ -85,50 +84,27 @@ func (e *estimator) weighed(kg float64, of string) figure.Uncertain {
 	return e.t.Materials.Weighed(kg, of)
 }
 
-// A material is a material or a wood with its density.
-type material struct {
-	id, name, source string
-	density          figure.Uncertain
-	metal            bool
-}
-
-// material looks a name up among the materials and then among the woods; a wood
-// that is also in the top is taken with the top's density and moisture.
-func (e *estimator) material(name string) (material, error) {
+// material looks a name up among the materials and then among the woods.
+func (e *estimator) material(name string) (figure.Density, error) {
 	m, err := e.t.Materials.Lookup(name)
 	if err == nil {
-		return material{m.ID, m.Name, m.Source, m.DensityUncertain(), m.Family == "metal"}, nil
+		return figure.Density{ID: m.ID, Name: m.Name, KgM3: m.DensityUncertain(), Source: m.Source}, nil
 	}
-	s, werr := e.t.Woods.Lookup(name)
+	d, werr := e.t.Woods.StandingBeside(name, e.p.Top.Wood)
 	if werr != nil {
-		return material{}, notFound(name, err, werr)
+		return figure.Density{}, notFound(err, werr)
 	}
-	moisture := e.t.Woods.MoistureOf(nil, s.ID)
-	for _, w := range e.p.Top.Wood {
-		if r, err := e.t.Woods.Resolve(w); err == nil && r.ID == s.ID {
-			s, moisture = r, e.t.Woods.MoistureOf(w.Moisture, s.ID)
-			break
-		}
-	}
-	if !s.HasDensity() {
-		return material{}, fmt.Errorf("the density of %s is not known", s.ID)
-	}
-	return material{s.ID, s.Name, s.Source, s.DensityUncertain(moisture), false}, nil
+	return d, nil
 }
 
-// notFound joins what the two tables suggest.
-func notFound(name string, merr, werr error) error {
-	if a, ok := werr.(*wood.AmbiguousError); ok {
-		return a
+// notFound is the error for a name that is neither a material's nor a wood's: what
+// the two tables suggest together, else what the woods' has to say.
+func notFound(merr, werr error) error {
+	near, ok := werr.(interface{ Suggestions() []string })
+	if u, unknown := merr.(*UnknownError); ok && unknown {
+		return &UnknownError{u.Name, append(u.Suggestions, near.Suggestions()...)}
 	}
-	u := &UnknownError{Name: name}
-	if m, ok := merr.(*UnknownError); ok {
-		u.Suggestions = append(u.Suggestions, m.Suggestions...)
-	}
-	if w, ok := werr.(*wood.UnknownError); ok {
-		u.Suggestions = append(u.Suggestions, w.Slips...)
-	}
-	return u
+	return werr
 }
 
 // total sums up.

@@ -8,7 +8,6 @@ import (
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
-	"slabfolio/listing/wood"
 )
 
 // top weighs the slab: wood, resin and steel let in, less the voids. A top
@@ -139,23 +138,18 @@ func (e *estimator) woods(volume figure.Uncertain) {
 	if len(e.p.Top.Wood) == 0 {
 		e.notKnown("the top", "its wood is not given")
 	}
-	shares := wood.Shares(e.p.Top.Wood)
+	shares := piece.Shares(e.p.Top.Wood)
 	for i, w := range e.p.Top.Wood {
-		s, err := e.t.Woods.Resolve(w)
+		d, err := e.t.Woods.Standing(w)
 		if err != nil {
-			e.out.Findings = append(e.out.Findings, wood.UnknownFinding(err, w.Species.At))
+			if f, ok := e.t.Woods.Unknown(err, w.Species.At); ok {
+				e.out.Findings = append(e.out.Findings, f)
+			}
 			e.notKnown("the top", err.Error())
 			continue
 		}
-		if !s.HasDensity() {
-			e.notKnown("the top", "the density of "+s.ID+" is not known")
-			continue
-		}
-		m := e.t.Woods.MoistureOf(w.Moisture, s.ID)
 		v := volume.Scale(shares[i])
-		d := s.DensityUncertain(m)
-		fig := s.Density(m)
-		e.add(Part{Role: RoleWood, Index: i, Name: s.Name, Material: s.ID, Source: fig.Source, Rule: fig.Rule + "; moisture " + m.Rule}, kilograms(v, d), v.Value, d.Value)
+		e.add(Part{Role: RoleWood, Index: i, Name: d.Name, Material: d.ID, Source: d.Source, Rule: d.Rule}, kilograms(v, d.KgM3), v.Value, d.KgM3.Value)
 	}
 }
 

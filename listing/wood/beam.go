@@ -60,7 +60,7 @@ func (b Beam) Sag() (figure.Figure, bool, error) {
 // piece, so grain along the width bends across the grain. The error is an
 // *AbsentError where a stiffness is not known.
 func (t *Table) TopBeam(woods []piece.Wood, span, width, thickness, ownKg, loadKg, resinShare float64) (Beam, error) {
-	shares := Shares(woods)
+	shares := piece.Shares(woods)
 	sum, from := figure.Sure(0), ""
 	for i, w := range woods {
 		s, err := t.Resolve(w)

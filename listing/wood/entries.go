@@ -130,8 +130,9 @@ func ambiguous(err error) bool {
 	return errors.As(err, &a)
 }
 
-// UnknownFinding returns the finding for an error of Resolve or Lookup.
-func UnknownFinding(err error, where piece.Place) piece.Finding {
+// Unknown returns the finding for an error of Resolve or Lookup; false for any
+// other error.
+func (*Table) Unknown(err error, where piece.Place) (piece.Finding, bool) {
 	remedy := "write its botanical name, such as Ulmus glabra, or its common English name; or give its density: 680 kg/m3"
 	var a *AmbiguousError
 	var u *UnknownError
@@ -140,10 +141,12 @@ func UnknownFinding(err error, where piece.Place) piece.Finding {
 		remedy = "write " + spelling.Or(a.Among[:min(6, len(a.Among))])
 	case errors.As(err, &u) && len(u.Slips) > 0:
 		remedy = "write " + spelling.Or(u.Slips) + " if that is the wood; else give its density: 680 kg/m3"
-	case errors.As(err, &u) && len(u.Kin) > 0:
+	case !errors.As(err, &u):
+		return piece.Finding{}, false
+	case len(u.Kin) > 0:
 		remedy = "give its density: 680 kg/m3 (from a book, or a planed piece weighed and measured), and its shrinkage in workshop.yaml: woods; a wood of the same genus can be far off"
 	}
-	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy)
+	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy), true
 }
 
 // plainID writes a name as an id: "Wych elm" as wych-elm.

@@ -27,6 +27,9 @@ func (e *UnknownError) Error() string {
 	return says
 }
 
+// Suggestions are the names that may have been meant.
+func (e *UnknownError) Suggestions() []string { return e.Slips }
+
 // An AmbiguousError says that several woods bear a name.
 type AmbiguousError struct {
 	Name  string

@@ -296,21 +296,6 @@ func TestTwoWoodsAcrossOneAnother(t *testing.T) {
 	}
 }
 
-func TestShares(t *testing.T) {
-	w := func(pct float64) piece.Wood { return piece.Wood{Share: piece.Of(units.Percent(pct))} }
-	for _, c := range []struct {
-		in   []piece.Wood
-		want []float64
-	}{
-		{[]piece.Wood{{}}, []float64{1}}, {[]piece.Wood{{}, {}}, []float64{0.5, 0.5}}, {[]piece.Wood{w(70), {}}, []float64{0.7, 0.3}},
-		{[]piece.Wood{w(60), w(60)}, []float64{0.5, 0.5}}, {[]piece.Wood{w(0), w(0)}, []float64{0.5, 0.5}}, {nil, nil}, {[]piece.Wood{w(100), {}}, []float64{1, 0}},
-	} {
-		for i, v := range Shares(c.in) {
-			near(t, "share", v, c.want[i], 1e-12)
-		}
-	}
-}
-
 func TestSagOfABeam(t *testing.T) {
 	tab := load(t)
 	b, err := tab.TopBeam([]piece.Wood{{Species: piece.Of("white-oak"), Grain: piece.Of("")}}, 1000, 400, 40, 10, 50, 0)

@@ -366,8 +366,8 @@ func TestAnotherSpeciesIsNoSlip(t *testing.T) {
 		if kin != "" && (len(u.Kin) == 0 || !strings.Contains(err.Error(), "other woods")) {
 			t.Errorf("%q: kin %v, %v", name, u.Kin, err)
 		}
-		f := UnknownFinding(err, piece.Place{})
-		if !strings.Contains(f.Remedy, "density") {
+		f, ok := tab.Unknown(err, piece.Place{})
+		if !ok || !strings.Contains(f.Remedy, "density") {
 			t.Errorf("%q: %s", name, f.Remedy)
 		}
 	}

@@ -139,7 +139,7 @@ func (s topSum) figures(out *TopMovement, first Movement) {
 // topWoods fills in the movement of every wood and returns what they come to.
 func (t *Table) topWoods(p *piece.Piece, out *TopMovement, z TopSize, woodShare float64) topSum {
 	var sum topSum
-	shares := Shares(p.Top.Wood)
+	shares := piece.Shares(p.Top.Wood)
 	for i, w := range p.Top.Wood {
 		l, b := woodSize(w, z.Length, z.Width, woodShare*shares[i])
 		th := float64(p.Top.Thickness.V)
@@ -193,38 +193,6 @@ func wayOf(year, far Season, w piece.Wood) string {
 		return fmt.Sprintf("on its way from the %s of the reading to the dry season", w.Moisture.Reading.V.Text())
 	}
 	return fmt.Sprintf("on its way from the %s of the reading to the humid season", w.Moisture.Reading.V.Text())
-}
-
-// Shares returns the share of every wood, 0 to 1, summing to 1: what is not
-// said is shared out evenly among the woods that do not say it.
-func Shares(woods []piece.Wood) []float64 {
-	out := make([]float64, len(woods))
-	said, silent := 0.0, 0
-	for i, w := range woods {
-		if w.Share.Set() && w.Share.V > 0 {
-			out[i] = float64(w.Share.V) / 100
-			said += out[i]
-		} else if !w.Share.Set() {
-			silent++
-		}
-	}
-	for i, w := range woods {
-		if !w.Share.Set() {
-			out[i] = math.Max(0, 1-said) / float64(silent)
-		}
-	}
-	sum := 0.0
-	for _, v := range out {
-		sum += v
-	}
-	for i := range out {
-		if sum > 0 {
-			out[i] /= sum
-		} else {
-			out[i] = 1 / float64(len(out))
-		}
-	}
-	return out
 }
 
 // woodSize returns the length and width that a wood takes up: its share is
