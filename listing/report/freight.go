@@ -45,7 +45,7 @@ func (b *builder) freight() {
 	}
 	f.Notes = append(f.Notes, b.freightNotes(f, q)...)
 	if b.liftNote != "" {
-		f.Notes = append(f.Notes, b.liftNote)
+		f.Notes, f.Lift = append(f.Notes, b.liftNote), b.liftNote
 	}
 	b.overLength(q)
 	if b.wayIn != "" {

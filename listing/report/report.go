@@ -84,6 +84,7 @@ type Freight struct {
 	LoadingMetre float64            `json:"loading_metres,omitempty"`
 	Mode         map[string]string  `json:"mode,omitempty"` // region -> parcel or freight, with the limit
 	Notes        []string           `json:"notes,omitempty"`
+	Lift         string             `json:"-"` // which of the notes is of the lift
 }
 
 // A WoodMovement is the movement of one wood of the piece, in every direction.

@@ -64,7 +64,7 @@ func TestCertificateSaysNothingOfWhatThereIsNot(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(string(out)), " ")
-		if got := strings.Count(text, " Mark "); got != rows {
+		if got := strings.Count(text, " Mark: "); got != rows {
 			t.Errorf("mark %q: %d rows, want %d:\n%s", mark, got, rows, text)
 		}
 		if strings.Contains(text, "no guarantee and") || !strings.Contains(text, "it adds no guarantee") {

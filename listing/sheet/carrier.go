@@ -78,7 +78,9 @@ func (d *doc) blank(id, text string) flow {
 	if text != "" {
 		return d.labelled(d.say("ship."+id), d.sized(body), text, d.rowWidth())
 	}
-	row := d.labelled(d.say("ship."+id), d.sized(body), "", d.rowWidth())
+	st := d.sized(body)
+	labels := d.wrap(d.sized(name), d.say("ship."+id), d.axis-d.left-4)
+	row := d.labelled(d.say("ship."+id), st, "", d.rowWidth())
 	x, width := d.axis, d.rowWidth()
 	for i := range row {
 		row[i].height *= 1.7 // room for a hand
@@ -88,9 +90,14 @@ func (d *doc) blank(id, text string) flow {
 			d.setLine(drawing.Grain)
 			d.pdf.Line(x, top+1.25*d.lineHeight(), x+width, top+1.25*d.lineHeight())
 		})
+		d.bridge(labelled, d.left+d.width(d.sized(name), first(labels)), x, d.baseline(top), st)
+		d.standIn("____", x, x+width, d.baseline(top), st)
 	})
 	return row
 }
+
+// ballotBox is what a box to tick is read as.
+const ballotBox = "\u2610"
 
 // ticks are words with a box before each, as a phrase has them between semicolons.
 func (d *doc) ticks(id string) flow {
@@ -107,8 +114,13 @@ func (d *doc) ticks(id string) flow {
 	flush := func() {
 		all := row
 		f = append(f, line{height: 1.2 * d.lineHeight(), draw: func(top float64) {
-			for _, p := range all {
+			for i, p := range all {
 				y := d.baseline(top)
+				from := p.x
+				if i > 0 {
+					from = all[i-1].x + side + 1.4 + d.width(st, all[i-1].word+" ")
+				}
+				d.standIn(ballotBox, from, p.x+side+1.4, y, st)
 				d.artifact(func() {
 					d.setLine(drawing.Thin)
 					d.pdf.Rect(p.x, y-side+0.2, side, side, "D")
@@ -142,14 +154,24 @@ func (d *doc) mailLines() flow {
 	if s == nil || len(s.Packages) == 0 {
 		return nil
 	}
-	f := append(d.heading(d.say("ship.mail")), d.labelled("", d.sized(body), d.mailText(s), d.measure())...)
+	f := d.heading(d.say("ship.mail"))
+	for i, text := range d.mailParagraphs(s) {
+		if i > 0 {
+			f = append(f, d.gap(0.5))
+		}
+		for _, l := range text {
+			f = append(f, d.hangingRuns([]run{{st: d.sized(body), text: l}}, d.measure())...)
+		}
+	}
 	for i := range f[:len(f)-1] {
 		f[i].keep = true
 	}
 	return f
 }
 
-func (d *doc) mailText(s *report.Shipping) string {
+// mailParagraphs are the lines of the text to mail, by paragraph: the question with the
+// packages, what holds for all of them, and what else is to be said.
+func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	metric := d.r.Home != "US" && (d.r.Home != "" || d.prefer.Metric())
 	mass := func(kg float64) string {
 		if metric {
@@ -178,7 +200,8 @@ func (d *doc) mailText(s *report.Shipping) string {
 	if d.r.Freight != nil {
 		gross = massOrNothing(d.r.Freight.Gross, mass)
 	}
-	lines = append(lines, d.say("ship.mail.packed", "Gross", d.number(gross), "How", how))
+	packages := lines
+	lines = []string{d.say("ship.mail.packed", "Gross", d.number(gross), "How", how)}
 	if fr := d.r.Freight; fr != nil && d.american() && d.r.Home != "" && fr.Class != "" {
 		lines = append(lines, d.say("ship.mail.class", "Class", fr.Class, "Density", fmt.Sprintf("%.2f", fr.Density)))
 	}
@@ -189,8 +212,8 @@ func (d *doc) mailText(s *report.Shipping) string {
 	if p := d.r.Public.Price; p != nil && d.r.Public.Quantity <= 1 {
 		value = units.MoneyIn(d.o.Words.Lang, p.Amount, p.Currency)
 	}
-	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value), d.say("ship.mail.extras", "Abroad", d.r.Abroad))
-	return strings.Join(lines, "\n\n")
+	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))
+	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad)}}
 }
 
 // massOrNothing is a mass in words; nothing where it is not known.

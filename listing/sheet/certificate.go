@@ -73,8 +73,8 @@ func (d *doc) certificateHead() flow {
 	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, part: d.element("P"), draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.say("certificate.head")) }})
 	st := d.sized(title)
 	lines := d.wrap(st, d.r.Public.Title, d.rowWidth())
-	if len(lines) > 1 {
-		st.size /= 1.25 * 1.25
+	for step := 0; step < 2 && len(lines) > 1; step++ {
+		st.size /= 1.25
 		lines = d.wrap(st, d.r.Public.Title, d.rowWidth())
 	}
 	height := 0.42 * st.size

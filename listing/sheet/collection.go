@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -151,6 +152,20 @@ func (d *doc) layoutPrices(all []*report.Report) error {
 	d.open(size[0], size[1])
 	d.footer = d.listFooter
 	d.newPage()
+	var f flow
+	for d.scale = 1.25; d.scale > 0.95; d.scale -= 0.05 { // a short list is set large
+		if f = d.priceLines(all); f.height() <= 0.6*d.pageHeight() {
+			break
+		}
+	}
+	// A short list does not hang from the upper edge.
+	d.y += d.lineHeight() * math.Floor(max(0, 0.6*d.pageHeight()-f.height())/4/d.lineHeight())
+	d.place(f)
+	return nil
+}
+
+// priceLines are the whole list.
+func (d *doc) priceLines(all []*report.Report) flow {
 	head := d.element("H1")
 	st := d.sized(title)
 	f := flow{{height: 3 * d.lineHeight(), part: head, keep: true, draw: func(top float64) { d.text(d.axis, top+2*d.lineHeight(), st, d.say("prices.head")) }}}
@@ -166,8 +181,7 @@ func (d *doc) layoutPrices(all []*report.Report) error {
 		f = append(f, d.gap(1))
 		f = append(f, d.labelled("", d.sized(body), strings.Join(notes[1:], ", "), d.rowWidth())...)
 	}
-	d.place(f)
-	return nil
+	return f
 }
 
 // priceRow is one piece: the serial, the title with wood and size below it, and at
@@ -177,7 +191,7 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 	d.r = r
 	defer func() { d.r = list }()
 	p := &r.Public
-	const priceWide = 46
+	const priceWide = 44
 	width := d.rowWidth() - priceWide
 	row := d.under(table, "TR")
 	number, what, price := d.under(row, "TH"), d.under(row, "TD"), d.under(row, "TD")
@@ -200,19 +214,27 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 			if i < len(serials) {
 				d.tagged(number, func() { d.text(d.left, y, d.sized(name), serials[i]) })
 			}
+			end := d.axis
 			if i < len(left) {
+				if i < len(serials) {
+					d.bridge(labelled, d.left+d.width(d.sized(name), serials[i]), d.axis, y, styles[i])
+				}
 				d.tagged(what, func() { d.text(d.axis, y, styles[i], left[i]) })
+				end += d.width(styles[i], left[i])
 			}
 			if i < len(right) {
 				st := d.sized(name)
 				if i == 0 {
 					st = d.sized(headline)
 				}
+				if i < len(left) {
+					d.bridge(apart, end, d.w-d.right-d.width(st, right[i]), y, st)
+				}
 				d.tagged(price, func() { d.textRight(d.w-d.right, y, st, right[i]) })
 			}
 		}})
 	}
-	return append(f, d.gap(0.6))
+	return append(f, d.gap(0.8))
 }
 
 // woodNames are the woods of a piece.
@@ -220,7 +242,7 @@ func (d *doc) woodNames() string {
 	var all []string
 	for _, m := range d.r.Public.Materials {
 		if m.Role == "wood" {
-			all = append(all, m.Name)
+			all = append(all, d.o.Words.Inside(m.Name))
 		}
 	}
 	return joined(all...)

@@ -2,17 +2,23 @@ package sheet
 
 import (
 	"slices"
+	"unicode"
+	"unicode/utf8"
 
 	"slabfolio/listing/report"
 )
 
-// namedParagraph is a paragraph that begins with its quiet name; its further lines are
-// indented, so that the names stand out at the left.
+// namedParagraph is a paragraph that begins with its name in italics; its further lines
+// are indented, so that the names stand out at the left. One size for both keeps them
+// one line for who takes the text out of the file.
 func (d *doc) namedParagraph(head, text string, width float64) flow {
 	if head == "" {
 		return d.labelledRuns("", []run{{st: d.sized(body), text: text}}, width)
 	}
-	return d.labelledRuns("", []run{{st: d.sized(name), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
+	if last, _ := utf8.DecodeLastRuneInString(head); !unicode.IsPunct(last) {
+		head += "."
+	}
+	return d.labelledRuns("", []run{{st: d.sized(bodyItalic), text: head + "\u00a0 ", hanging: true}, {st: d.sized(body), text: text}}, width)
 }
 
 // hangingRuns are runs whose further lines are indented.

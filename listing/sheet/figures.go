@@ -228,7 +228,11 @@ func (d *doc) materialRuns(m report.Material, more string) []run {
 			share = d.say("material.share", "Share", share)
 		}
 	}
-	rest := joined(m.Detail, share, m.Origin, more)
+	return d.nameRuns(m, joined(m.Detail, share, m.Origin, more))
+}
+
+// nameRuns are a material's name, its botanical name in italics, and the rest.
+func (d *doc) nameRuns(m report.Material, rest string) []run {
 	if rest != "" {
 		rest = ", " + rest
 	}

@@ -141,10 +141,14 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 	for i := range max(len(lines), len(labels)) {
 		f = append(f, line{height: d.lineHeight(), draw: func(top float64) {
 			if i < len(labels) {
-				d.tagged(head, func() { d.text(d.left, d.baseline(top), d.sized(name), labels[i]) })
+				d.tagged(head, func() { d.rowLabel(d.left, d.baseline(top), d.sized(name), labels, i) })
 			}
 			if i >= len(lines) {
 				return
+			}
+			if i == 0 && len(labels) > 0 {
+				begin := lines[0][0]
+				d.bridge(labelled, d.left+d.width(d.sized(name), labels[0]), x+begin.x, d.baseline(top), begin.st)
 			}
 			d.tagged(text, func() {
 				for k, p := range lines[i] {
@@ -157,12 +161,14 @@ func (d *doc) labelledRuns(label string, runs []run, width float64) flow {
 		}})
 	}
 	// No lonely first or last line.
-	if len(f) > 1 {
-		f[0].keep = true
-		f[len(f)-2].keep = true
+	for i := range f[:max(0, len(f)-1)] {
+		f[i].keep = i == 0 || i == len(f)-2 || begins(lines, i) && !begins(lines, i+1) || begins(lines, i+2) && !begins(lines, i+1)
 	}
 	return f
 }
+
+// begins reports whether line i begins a paragraph after the first.
+func begins(lines [][]placed, i int) bool { return i < len(lines) && lines[i][0].begins }
 
 // goingOn ends a line that is not the last with a space, so that who has the page
 // read out does not hear two words as one.
@@ -246,12 +252,16 @@ func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, 
 	var f flow
 	for k := range rows {
 		f = append(f, line{height: d.lineHeight(), keep: k+1 < rows, draw: func(top float64) {
-			y := d.baseline(top)
+			y, end := d.baseline(top), d.left+d.width(d.sized(name), first(labels))
 			if k < len(labels) {
-				d.tagged(cells[0], func() { d.text(d.left, y, d.sized(name), labels[k]) })
+				d.tagged(cells[0], func() { d.rowLabel(d.left, y, d.sized(name), labels, k) })
 			}
 			for i := range 2 {
 				x := d.axis + float64(i)*column + whole[i]
+				if begins := x - d.width(st, numbers[i]); k == 0 {
+					d.bridge([]string{labelled, apart}[i], end, begins, y, st)
+					end = x + d.width(st, first(rests[i]))
+				}
 				d.tagged(cells[i+1], func() {
 					if k == 0 {
 						d.textRight(x, y, st, numbers[i])
@@ -264,6 +274,14 @@ func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, 
 		}})
 	}
 	return f
+}
+
+// first is the first line of a text, if there is one.
+func first(lines []string) string {
+	if len(lines) == 0 {
+		return ""
+	}
+	return lines[0]
 }
 
 // wrapAfter wraps what stands behind a number, keeping the space before it.

@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"regexp"
@@ -24,6 +25,8 @@ type textRun struct {
 	size   float64
 	text   string
 	upward bool
+	as     string // what is read in its place, within a span of ActualText
+	spans  bool   // it stands within one
 }
 
 // A drawnPath is one painted path, in points from the lower left corner.
@@ -150,7 +153,8 @@ type interpreter struct {
 	at     [2]float64 // of the text
 	path   [][2]float64
 	closed bool
-	marked int // marked content that is open
+	marked int // marked content that is open, but for spans
+	span   *string
 }
 
 func (in *interpreter) run(stream []byte) {
@@ -234,7 +238,11 @@ func (in *interpreter) operator(op string) {
 		if in.marked != 1 {
 			in.t.Errorf("page %d: %s is marked %d times, want once", in.page, in.args[0], in.marked)
 		}
-		in.texts = append(in.texts, textRun{in.page, in.at[0], in.at[1], in.font, in.size, utf16Text(in.args[0]), in.matrix[1] != 0})
+		run := textRun{in.page, in.at[0], in.at[1], in.font, in.size, utf16Text(in.args[0]), in.matrix[1] != 0, "", in.span != nil}
+		if in.span != nil {
+			run.as = *in.span
+		}
+		in.texts = append(in.texts, run)
 	case "m":
 		in.path, in.closed = [][2]float64{in.point(0)}, false
 	case "l":
@@ -247,8 +255,16 @@ func (in *interpreter) operator(op string) {
 	case "S", "s", "f", "f*", "B", "B*":
 		in.paths = append(in.paths, drawnPath{in.page, in.path, in.closed || op == "s", in.width, in.dashes, op})
 	case "BDC", "BMC":
+		if in.args[0] == "/Span" {
+			in.openSpan()
+			return
+		}
 		in.marked++
 	case "EMC":
+		if in.span != nil {
+			in.span = nil
+			return
+		}
 		in.marked--
 	case "Do": // a picture fills the unit square
 		m := in.matrix
@@ -258,6 +274,27 @@ func (in *interpreter) operator(op string) {
 		in.t.Fatalf("the page has an operator %q (%q)", op, in.args)
 	}
 }
+
+// openSpan reads the words that stand for what a span shows.
+func (in *interpreter) openSpan() {
+	in.t.Helper()
+	m := actualText.FindStringSubmatch(in.args[1])
+	if m == nil || in.span != nil {
+		in.t.Fatalf("page %d: a span of %q, or one within another", in.page, in.args[1])
+	}
+	b, err := hex.DecodeString(m[1])
+	if err != nil {
+		in.t.Fatal(err)
+	}
+	var units []uint16
+	for i := 0; i+1 < len(b); i += 2 {
+		units = append(units, uint16(b[i])<<8|uint16(b[i+1]))
+	}
+	s := string(utf16.Decode(units))
+	in.span = &s
+}
+
+var actualText = regexp.MustCompile(`^<</ActualText<feff([0-9a-f]*)> >>$`)
 
 // multiply puts a matrix before the current one (ISO 32000-1, 8.3.4).
 func (in *interpreter) multiply() {
@@ -302,11 +339,18 @@ func layoutText(t testing.TB, data []byte, height float64) string {
 	var b strings.Builder
 	for _, p := range readBack(t, data) {
 		for _, r := range p.texts {
-			turned := ""
+			more := ""
 			if r.upward {
-				turned = " upward"
+				more = " upward"
 			}
-			fmt.Fprintf(&b, "%d %6.1f %6.1f %s %.4g%s %q\n", r.page, r.x*pt, height-r.y*pt, r.font, r.size, turned, r.text)
+			text := fmt.Sprintf("%q", r.text)
+			if r.spans && strings.Trim(r.text, " ") == "" {
+				text = "gap"
+			}
+			if r.spans {
+				text += fmt.Sprintf(" read as %q", r.as)
+			}
+			fmt.Fprintf(&b, "%d %6.1f %6.1f %s %.4g%s %s\n", r.page, r.x*pt, height-r.y*pt, r.font, r.size, more, text)
 		}
 	}
 	return b.String()

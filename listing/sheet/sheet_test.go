@@ -174,13 +174,13 @@ func TestSheetHoldsEveryWord(t *testing.T) {
 func TestDocumentsHoldTheFacts(t *testing.T) {
 	for kind, want := range map[string][]string{
 		"sheet": {"OY-0142", "Estuary console table", "Console table by Ostrel Yard, finished 18 September 2026",
-			"Length 54 in 137.2 cm", "Width 16¼ in 41.3 cm", "Height 30 in 76.2 cm", "Top, thickness 1⅝ in 4.1 cm",
-			"Weight 69.2 lb 31.4 kg",
+			"Length: 54 in; 137.2 cm", "Width: 16¼ in; 41.3 cm", "Height: 30 in; 76.2 cm", "Top, thickness: 1⅝ in; 4.1 cm",
+			"Weight: 69.2 lb; 31.4 kg",
 			"Wych elm, Ulmus glabra, through-and-through, 82 % of the top, United Kingdom, storm-felled 2021",
 			"54 [137.2]", "30 [76.2]", "Scale 1:15", "Resin, 18 % of the face", "1 of 2", "2 of 2"},
 		"care":     {"Estuary console table", "When water no longer beads", "Two people lift it", "bench@ostrelyard.example", "Avoid"},
 		"label":    {"OY-0142", "54 × 16¼ × 30 in", "137.2 × 41.3 × 76.2 cm", "3 Quay Lane, Ostrel, Northshire"},
-		"shipping": {"166.2 kg", "138.5 kg", "5.10 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "Lifting two people"},
+		"shipping": {"166.2 kg", "138.5 kg", "5.10 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "Lifting: Two people"},
 	} {
 		data, err := documents[kind](usual(), options(t, drawn(t, 900, 600)))
 		if err != nil {

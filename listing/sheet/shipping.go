@@ -84,7 +84,7 @@ func (d *doc) freightLines() flow {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", d.o.Words.Number(strconv.FormatFloat(fr.Density, 'f', 2, 64))))
 	}
 	// A note that speaks of the class says more than we could.
-	notes := slices.Clone(fr.Notes)
+	notes := slices.DeleteFunc(slices.Clone(fr.Notes), func(n string) bool { return n == fr.Lift }) // which stands with the lift
 	if fr.Class != "" && d.american() {
 		text := d.say("ship.class.value", "Class", fr.Class)
 		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+fr.Class) }); i >= 0 {
@@ -163,11 +163,14 @@ func (d *doc) journeyLines() flow {
 	}
 	if s := p.Shipping; s != nil {
 		if s.PeopleToLift > 0 || s.Lift != "" {
-			line(d.say("ship.lift"), d.say("ship.lift.value", "Count", s.PeopleToLift))
+			line(d.say("ship.lift"), spelling.Capital(d.say("ship.lift.value", "Count", s.PeopleToLift)))
 		} else {
 			f = append(f, d.missing("lift")...)
 		}
 		line("", s.Text)
+		if d.r.Freight != nil {
+			line("", spelling.Capital(d.r.Freight.Lift))
+		}
 	}
 	if p.Delivery != nil {
 		line(d.say("ship.assembly"), spelling.Capital(p.Delivery.Assembly))

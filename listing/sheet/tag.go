@@ -83,7 +83,9 @@ fit:
 	}
 	d.y = box.y
 	for _, l := range f {
-		d.painter(l)(d.y)
+		if draw := d.painter(l); draw != nil {
+			draw(d.y)
+		}
 		d.y += l.height
 	}
 	if hasCode {
@@ -101,11 +103,12 @@ fit:
 func (d *doc) tagFlow(rank int, width float64) flow {
 	p := &d.r.Public
 	f := d.tagTitle(width)
-	for _, l := range d.lists()[:1] {
-		for i, e := range l.entries {
-			if rank >= 1 && i < 2 {
-				f = append(f, d.labelledRuns("", e.runs, width)...)
-			}
+	f = append(f, d.gap(0.3))
+	woods := 0
+	for _, m := range p.Materials {
+		if woods < 2 && rank >= 1 && m.Role == "wood" {
+			f = append(f, d.labelledRuns("", d.nameRuns(m, ""), width)...)
+			woods++
 		}
 	}
 	if rank >= 3 && p.Finish != nil {
@@ -115,7 +118,13 @@ func (d *doc) tagFlow(rank int, width float64) flow {
 		f = append(f, d.labelled("", d.sized(body), d.sizeInBoth(), width)...)
 	}
 	if price := d.priceText(p); price != "" {
-		f = append(f, d.labelled("", d.sized(headline), price, width)...)
+		st := d.sized(headline)
+		st.size *= 1.25
+		f = append(f, d.gap(0.3))
+		for _, l := range d.labelled("", st, price, width) {
+			l.height *= 1.4
+			f = append(f, l)
+		}
 	}
 	return f
 }

@@ -57,6 +57,9 @@ func (m *metrics) clean(s string) string {
 		}
 	}
 	s = fraction.ReplaceAllStringFunc(b.String(), fractionGlyphs)
+	if strings.ContainsRune(s, '×') {
+		s = beforeTimes.ReplaceAllString(afterTimes.ReplaceAllString(s, "×\u00a0$1"), "$1\u00a0×")
+	}
 	return dayMonth.ReplaceAllString(numberUnit.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
 }
 
@@ -87,6 +90,12 @@ func fractionGlyphs(s string) string {
 
 // numberUnit is a number and its unit, which no line end may part.
 var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
+
+// A size such as 142.2 × 41.3 cm is not parted at its signs.
+var (
+	beforeTimes = regexp.MustCompile(`([\d½¼¾⅛⅜⅝⅞₀-₉]) ×`)
+	afterTimes  = regexp.MustCompile(`× ([\d½¼¾⅛⅜⅝⅞⁰¹²³⁴-⁹])`)
+)
 
 // dayMonth is a number of one or two digits before a capital, such as a day and
 // its month or a house and its street, which are better kept together too.
@@ -155,15 +164,47 @@ func (m *metrics) wrapParagraph(s string, width float64) []string {
 	if line != "" {
 		lines = append(lines, line)
 	}
+	m.balance(lines, width)
 	return lines
 }
 
-// fitting returns the longest start of word that fits, at least one character.
+// A last line that is shorter than leastLast of the measure, or one word, takes words
+// from the line before it, as long as that stays as long as leastBefore.
+const (
+	leastLast   = 0.2
+	leastBefore = 0.55
+)
+
+// balance moves words from the last line but one of a paragraph to the last, where
+// that would be a word alone.
+func (m *metrics) balance(lines []string, width float64) {
+	n := len(lines)
+	if n < 2 {
+		return
+	}
+	before, last := lines[n-2], lines[n-1]
+	for !strings.Contains(last, " ") || m.width(last) < leastLast*width {
+		i := strings.LastIndexByte(before, ' ')
+		if i < 0 || m.width(before[:i]) < leastBefore*width || m.width(before[i+1:]+" "+last) > width {
+			return
+		}
+		before, last = before[:i], before[i+1:]+" "+last
+		lines[n-2], lines[n-1] = before, last
+	}
+}
+
+// fitting returns the longest start of word that fits, at least one character; where
+// the word is a size or an address, it ends behind one of its signs.
 func (m *metrics) fitting(word string, width float64) string {
 	var w float64
 	for i, r := range word {
 		w += m.glyphs[r].width
 		if w > width && i > 0 {
+			for _, end := range []string{"×\u00a0", "\u00a0", "/", "@"} {
+				if j := strings.LastIndex(word[:i], end); j > len("https:/") || j > 0 && end != "/" {
+					return word[:j+len(end)]
+				}
+			}
 			return word[:i]
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"slabfolio/listing/report"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
+	"slabfolio/templates"
 )
 
 func TestCleanReplacesWhatCannotBeDrawn(t *testing.T) {
@@ -195,33 +196,160 @@ func TestPackageSizesAreRoundedUpOnce(t *testing.T) {
 	}
 }
 
-// The file holds each label before its values, row by row, which is how readers that
-// follow the file, and not the places on the page, give them out: pdftotext -raw.
-// (Without -raw it guesses columns from the gaps, and takes the labels for one.)
-func TestTheFileHasEachLabelBeforeItsValue(t *testing.T) {
+// Whoever takes the text out of a paper reads each label with its values, row by row,
+// whether the program follows the file (pdftotext -raw) or guesses columns from the gaps
+// on the page (pdftotext as it comes, which took the labels for a column of their own);
+// and in each language with its own colon.
+func TestPdftotextReadsLabelsWithTheirValues(t *testing.T) {
 	pdftotext := reference(t, "pdftotext")
-	for kind, rows := range map[string][]string{
-		"sheet":       {"Length 54 in 137.2 cm", "Top, thickness 1⅝ in 4.1 cm", "Weight 69.2 lb 31.4 kg", "Wood Wych elm, Ulmus glabra", "Finish Hardwax oil", "Signed Burnt into"},
-		"shipping":    {"Crate 60⅝ × 22⅞ × 36⅝ in 154 × 58 × 93 cm", "Gross weight 151 lb", "Collected from Ostrel Yard", "Tariff heading the broker confirms", "Lifting two people"},
-		"certificate": {"Made by Ostrel Yard", "Number OY-0142", "Finished 18 September 2026", "Mark Burnt into"},
-	} {
-		data, err := documents[kind](usual(), options(t))
-		if err != nil {
-			t.Fatal(err)
-		}
-		name := filepath.Join(t.TempDir(), kind+".pdf")
-		if err := os.WriteFile(name, data, 0o644); err != nil {
-			t.Fatal(err)
-		}
-		out, err := exec.Command(pdftotext, "-raw", name, "-").Output()
-		if err != nil {
-			t.Fatal(err)
-		}
-		text := strings.ReplaceAll(string(out), "\u00a0", " ")
-		for _, row := range rows {
-			if !strings.Contains(text, "\n"+row) {
-				t.Errorf("%s: no line begins with %q:\n%s", kind, row, text)
+	rows := map[string][]string{
+		"sheet":       {"Length: 54 in; 137.2 cm", "Top, thickness: 1⅝ in; 4.1 cm", "Weight: 69.2 lb; 31.4 kg", "Wood: Wych elm, Ulmus glabra", "Finish: Hardwax oil", "Signed: Burnt into"},
+		"shipping":    {"Crate: 60⅝ × 22⅞ × 36⅝ in; 154 × 58 × 93 cm", "Gross weight: 151 lb", "Collected from: Ostrel Yard", "Delivered to: ____", "☐ a business ☐ a home", "Tariff heading: the broker confirms", "Lifting: Two people"},
+		"certificate": {"Made by: Ostrel Yard", "Number: OY-0142", "Finished: 18 September 2026", "Mark: Burnt into"},
+		"pricelist":   {"OY-1: First; £60.50 each", "OY-2: Second; £12,000"},
+	}
+	for kind, rows := range rows {
+		for _, flags := range [][]string{nil, {"-raw"}} {
+			text := textOf(t, pdftotext, onePaper(t, kind, options(t)), flags...)
+			for _, row := range rows {
+				if !strings.Contains(text, "\n"+row) {
+					t.Errorf("%s %v: no line begins with %q:\n%s", kind, flags, row, text)
+				}
 			}
+		}
+	}
+	for lang, row := range map[string]string{"fr": "Longueur : 137,2 cm ; 54 in", "de": "Länge: 137,2 cm; 54 in"} {
+		o := options(t)
+		w, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o.Words, o.Prefer = w, units.Centimetres
+		if text := textOf(t, pdftotext, onePaper(t, "sheet", o)); !strings.Contains(text, "\n"+row+"\n") {
+			t.Errorf("%s: no line is %q:\n%s", lang, row, text)
+		}
+	}
+}
+
+// The care comes before the cautions beside it, paragraph after paragraph, in plain
+// pdftotext too.
+func TestPdftotextReadsColumnsInOrder(t *testing.T) {
+	text := textOf(t, reference(t, "pdftotext"), onePaper(t, "sheet", options(t, drawn(t, 900, 600))))
+	at := -1
+	for _, group := range [][]report.Paragraph{usual().Public.Care, usual().Public.Cautions} {
+		for _, p := range group {
+			head := p.Head + ". " + p.Text[:12]
+			if i := strings.Index(text, head); i <= at {
+				t.Errorf("%q comes at %d, what stands before it at %d:\n%s", head, i, at, text)
+			} else {
+				at = i
+			}
+		}
+	}
+}
+
+// onePaper is a paper of the usual piece, or of the stock.
+func onePaper(t *testing.T, kind string, o *Options) []byte {
+	t.Helper()
+	var data []byte
+	var err error
+	if kind == "pricelist" {
+		data, err = PriceList(stock(), o)
+	} else {
+		data, err = documents[kind](usual(), o)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
+// textOf is what pdftotext makes of a file, with plain spaces.
+func textOf(t *testing.T, pdftotext string, data []byte, flags ...string) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "paper.pdf")
+	if err := os.WriteFile(name, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(pdftotext, append(flags, name, "-")...).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return "\n" + strings.ReplaceAll(string(out), "\u00a0", " ")
+}
+
+// The first two lines of each paragraph of a story stay together, and the last two.
+func TestParagraphsBreakWithTwoLines(t *testing.T) {
+	d, err := newDoc("test", usual(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	one := "The two boards came from one elm that a storm laid across the lane below the yard, and dried for three summers."
+	for width := 30.0; width < 120; width += 5 {
+		n := len(d.labelled("", body, one, width))
+		f := d.labelled("", body, one+"\n\n"+one+"\n\nShort.\n\n"+one, width)
+		later := len(d.wrapRuns([]run{{st: body, text: one, paragraph: true}}, width))
+		ends := []int{0, n, n + later, n + later + 1, n + 2*later + 1}
+		if len(f) != ends[4] {
+			t.Fatalf("at %g mm there are %d lines, want %d", width, len(f), ends[4])
+		}
+		for i := 1; i < len(ends); i++ {
+			from, to := ends[i-1], ends[i]
+			if to-from > 1 && (!f[from].keep || !f[to-2].keep) {
+				t.Errorf("at %g mm lines %d to %d are cut after the first or before the last", width, from, to-1)
+			}
+			if f[to-1].keep {
+				t.Errorf("at %g mm line %d is kept with the next paragraph", width, to-1)
+			}
+		}
+	}
+}
+
+// No paragraph ends with a word alone where its line before has words to give, and none
+// gives so many that it is the shorter one; a size is not parted at its signs, unless
+// the column is narrower than it.
+func TestLastLinesAndSizes(t *testing.T) {
+	d, err := newDoc("test", usual(), options(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := append(append([]report.Paragraph{}, usual().Public.Care...), usual().Public.Cautions...)
+	balanced := 0
+	for width := 45.0; width < 110; width += 0.5 {
+		for _, p := range texts {
+			lines := d.wrap(body, p.Text, width)
+			runs := d.wrapRuns([]run{{st: bodyItalic, text: p.Head + " ", hanging: true}, {st: body, text: p.Text}}, width)
+			if len(lines) > 1 {
+				before, last := lines[len(lines)-2], lines[len(lines)-1]
+				if !strings.Contains(last, " ") && d.width(body, before[:max(0, strings.LastIndex(before, " "))]) >= leastBefore*width {
+					t.Errorf("at %g mm %q ends with %q alone, after %q", width, p.Text[:20], last, before)
+				}
+				if d.width(body, before) < leastBefore*width && d.width(body, before+" "+strings.Fields(last)[0]) < width {
+					t.Errorf("at %g mm %q is left before %q", width, before, last)
+				}
+			}
+			if len(runs) > 1 {
+				last, before := runs[len(runs)-1], runs[len(runs)-2]
+				if len(last) == 1 && !strings.Contains(last[0].text, " ") {
+					b := before[len(before)-1]
+					if i := strings.LastIndex(b.text, " "); i > 0 && b.x+d.width(body, b.text[:i]) >= leastBefore*width {
+						t.Errorf("at %g mm %q ends with %q alone", width, p.Text[:20], last[0].text)
+					}
+				}
+			}
+			balanced++
+		}
+	}
+	if balanced < 1000 {
+		t.Fatalf("%d paragraphs tried", balanced)
+	}
+	for _, c := range []struct {
+		width float64
+		want  string
+	}{{75, "Oak, 142.2 × 41.3 × 76.8 cm, 56 × 16¼ × 30¼ in"}, {38, "Oak,|142.2 × 41.3 × 76.8 cm,|56 × 16¼ × 30¼ in"}, {24, "Oak,|142.2 × 41.3 × |76.8 cm,|56 × 16¼ × |30¼ in"}} {
+		got := strings.Join(d.wrap(body, "Oak, 142.2 × 41.3 × 76.8 cm, 56 × 16¼ × 30¼ in", c.width), "|")
+		if got = strings.ReplaceAll(got, "\u00a0", " "); got != c.want {
+			t.Errorf("at %g mm: %q, want %q", c.width, got, c.want)
 		}
 	}
 }
