@@ -40,7 +40,7 @@ func (p *Photo) drawnFrom(s rendition.Size) shape {
 	if !at.Beyond {
 		return shape{source: at.Source, whole: at.Whole}
 	}
-	return shape{source: centred(at.Source, has), whole: at.Whole, filling: ground}
+	return shape{source: centred(at.Source, has), whole: at.Whole, filling: soft}
 }
 
 // rounding is what may have been taken off a master at a side, in pixels of it.
@@ -90,10 +90,13 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	}
 	if left > 0 || top > 0 || right < w || bottom < h {
 		defer m.Release() // what was padded stands in a copy
-		if f.filling == backdrop {
-			part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
+		part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
+		switch {
+		case f.filling == backdrop:
 			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))
-		} else {
+		case f.filling == soft && d.p.groundOf(s.Ground) == nil:
+			m = m.OnSoftGround(w, h, left, top, d.p.aroundPiece(part, m))
+		default:
 			m = m.OnGround(w, h, left, top, d.p.groundColour(s))
 		}
 	}

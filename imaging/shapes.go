@@ -14,7 +14,8 @@ type filling int
 const (
 	photoAlone filling = iota // there is photo everywhere
 	backdrop                  // the backdrop, carried on
-	ground                    // a plain ground: of the photo's own edge colour, or white
+	ground                    // a plain ground: the one asked for, or of the one colour that the photo's edge is of
+	soft                      // the photo's own edge, blurred the more the farther from it
 )
 
 // A shape is where a rendition with a ratio of its own is taken from.
@@ -49,25 +50,113 @@ func (p *Photo) shapeOf(k form) shape {
 		return s
 	}
 	f := p.Frame.Shape(p.W, p.H, k.rw, k.rh, p.room())
+	if !f.Beyond {
+		return p.withAir(shape{source: p.onPixels(p.offRim(f, k).Source), whole: f.Whole}, k)
+	}
 	s := shape{source: f.Source, whole: f.Whole}
 	switch {
-	case !f.Beyond:
-		s.source = p.onPixels(p.offRim(f, k).Source)
 	case k.cut:
 		s.filling = ground // the same all over, so nothing shows where the photo ends
-	case p.Frame.Sure && p.Frame.Plain && p.canBeExtended(f.Source):
-		s.filling, s.rim = backdrop, p.rim(f.Source)
+	case p.carriesOn(f.Source):
+		s = p.withAir(shape{source: f.Source, whole: f.Whole, filling: backdrop, rim: p.rim(f.Source)}, k)
+	case p.seamless():
+		s.filling, s.source = ground, p.withMargin(k)
+		s.rim = p.rim(s.source)
+	case p.Frame.Sure && !p.Frame.Kept:
+		s.filling, s.source, s.whole = soft, p.around(p.withRoom(false), k), true
+		s.rim = p.rim(s.source)
 	default:
-		s.filling = ground
-		if p.seamless() {
-			s.source = p.withMargin(k)
-			s.rim = p.rim(s.source)
-			break
-		}
+		s.filling = soft
 		f = p.Frame.Shape(p.W, p.H, k.rw, k.rh, frame.Close)
 		s.source, s.whole = centred(f.Source, p.inside()), f.Whole
 	}
 	return s
+}
+
+// carriesOn reports whether the backdrop can be carried on for a source that
+// reaches out of the photo.
+func (p *Photo) carriesOn(source [4]float64) bool {
+	return p.Frame.Sure && p.Frame.Plain && p.canBeExtended(source)
+}
+
+// air is the room that there should be beside a piece, as a share of the longer side
+// of its box; scant is the share of that below which some is made, where it can be.
+const (
+	air   = 0.05
+	scant = 0.6
+)
+
+// withAir is a shape with more room beside a sure piece that has hardly any, where
+// the backdrop or a ground of its colour gives it without a trace.
+func (p *Photo) withAir(s shape, k form) shape {
+	if !p.Frame.Sure || p.Frame.Kept || k.cut || p.room() == frame.Filled {
+		return s
+	}
+	seamless := p.seamless()
+	b, d := p.withRoom(seamless), p.airBeside()
+	tight := false
+	for i := range 2 {
+		tight = tight || s.source[i]-b[i] > (1-scant)*d || b[i+2]-s.source[i+2] > (1-scant)*d
+	}
+	if !tight {
+		return s
+	}
+	for i := range 2 { // what was there stays
+		b[i], b[i+2] = math.Min(b[i], math.Max(s.source[i], p.inside()[i])), math.Max(b[i+2], math.Min(s.source[i+2], p.inside()[i+2]))
+	}
+	to := shape{source: p.around(b, k), whole: s.whole, filling: backdrop}
+	switch {
+	case p.carriesOn(to.source):
+	case seamless:
+		to.filling = ground
+	default:
+		return s
+	}
+	to.rim = p.rim(to.source)
+	return to
+}
+
+// airBeside is the room that there should be beside the piece, in pixels.
+func (p *Photo) airBeside() float64 {
+	s := p.Frame.Subject
+	return air * math.Max((s[2]-s[0])*float64(p.W), (s[3]-s[1])*float64(p.H))
+}
+
+// withRoom is the box of a sure piece with the room that there should be beside it, in
+// pixels of the straightened photo, which it may reach out of. Where the piece
+// touches the edge of the photo it may go on, and no room is made unless asked for.
+func (p *Photo) withRoom(all bool) [4]float64 {
+	s, d, in := p.Frame.Subject, p.airBeside(), p.inside()
+	b := [4]float64{s[0] * float64(p.W), s[1] * float64(p.H), s[2] * float64(p.W), s[3] * float64(p.H)}
+	for i := range 2 {
+		if all || b[i]-in[i] > touching*d {
+			b[i] -= d
+		}
+		if all || in[i+2]-b[i+2] > touching*d {
+			b[i+2] += d
+		}
+	}
+	return b
+}
+
+// touching is the share of the room that there should be beside a piece at which it
+// touches the edge of the photo.
+const touching = 0.05
+
+// around is the least source of a form that holds a box: within the photo where it
+// fits, around all of the photo where that fits, with the box in the middle.
+func (p *Photo) around(b [4]float64, k form) [4]float64 {
+	ratio, in := float64(k.rw)/float64(k.rh), p.inside()
+	wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
+	var out [4]float64
+	for i, need := range [2]float64{wide, wide / ratio} {
+		lo := (b[i] + b[i+2] - need) / 2
+		least, most := math.Min(in[i], in[i+2]-need), math.Max(in[i], in[i+2]-need)
+		lo = math.Max(least, math.Min(most, lo))
+		lo = math.Max(b[i+2]-need, math.Min(b[i], lo))
+		out[i], out[i+2] = lo, lo+need
+	}
+	return out
 }
 
 // offRim is a placement within the photo moved or narrowed so that it stays off the
@@ -133,8 +222,9 @@ func (p *Photo) planShapes() {
 		v := map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)}
 		p.record(sh.filling == backdrop, "frame.padded", v)
 		p.record(sh.filling == ground && !key.cut, "frame.ground", v)
+		p.record(sh.filling == soft, "frame.soft", v)
 		p.record(!sh.whole, "frame.filled", v)
-		if sh.filling == ground && !key.cut && !p.Frame.Sure && !p.Frame.Kept {
+		if (sh.filling == ground || sh.filling == soft) && !key.cut && !p.Frame.Sure && !p.Frame.Kept {
 			p.Notes = append(p.Notes, note.Note{Code: "frame.unsure", Values: v})
 		}
 	}

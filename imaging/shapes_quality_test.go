@@ -76,7 +76,7 @@ func TestQualityShapes(t *testing.T) {
 			sh := p.shapeOf(p.formOf(s))
 			parts[i+1] = sh.source
 			share := bars(p, sh)
-			if sh.filling != ground || p.seamless() {
+			if sh.filling != soft {
 				share = 0
 			}
 			photos++
@@ -84,7 +84,7 @@ func TestQualityShapes(t *testing.T) {
 			if k.Kind != "other" {
 				furniture, furnitureSeen = furniture+1, furnitureSeen+share
 			}
-			line += fmt.Sprintf("  %s: %s, bars %.2f → %.2f", s.Name, [...]string{"photo alone", "backdrop carried on", "plain ground"}[sh.filling], wholeBars(p, s), share)
+			line += fmt.Sprintf("  %s: %s, bars %.2f → %.2f", s.Name, [...]string{"photo alone", "backdrop carried on", "plain ground", "soft ground"}[sh.filling], wholeBars(p, s), share)
 		}
 		var share [3]float64
 		for i, part := range parts {

@@ -112,10 +112,32 @@ func (r *Result) crop(f finding, c *labCopy) {
 	if (s[2]-s[0])/(in[2]-in[0]) >= filled || (s[3]-s[1])/(in[3]-in[1]) >= filled {
 		most = mostFilled
 	}
-	if (crop[2]-crop[0])*(crop[3]-crop[1]) <= most*(in[2]-in[0])*(in[3]-in[1]) {
+	if area(crop) <= most*area(in) && gains(s, in, crop) {
 		r.Crop = crop
 	}
 }
+
+// What a crop has to gain, one of them: else the maker's own frame is as good, with
+// more air.
+const (
+	gainSize    = 1.08 // the piece stands so much larger between its nearest edges
+	gainArea    = 1.50 // so much was around it
+	gainBalance = 0.03 // its middle comes so much nearer to that of the picture, as a share of it
+)
+
+// gains reports whether a piece at s is clearly shown better by a crop than by all
+// of in.
+func gains(s, in, crop [4]float64) bool {
+	fill := func(b [4]float64) float64 {
+		return math.Max((s[2]-s[0])/(b[2]-b[0]), (s[3]-s[1])/(b[3]-b[1]))
+	}
+	off := func(b [4]float64) float64 {
+		return math.Max(math.Abs((s[0]+s[2]-2*b[0])/(b[2]-b[0])-1), math.Abs((s[1]+s[3]-2*b[1])/(b[3]-b[1])-1)) / 2
+	}
+	return fill(crop) >= gainSize*fill(in) || area(in) >= gainArea*area(crop) || off(in)-off(crop) >= gainBalance
+}
+
+func area(b [4]float64) float64 { return (b[2] - b[0]) * (b[3] - b[1]) }
 
 // A crop is made where it leaves at most so much of the photo. A piece that fills
 // the photo from side to side, or from top to bottom, was framed by its maker:

@@ -18,7 +18,7 @@ func pieceOf(i int) Entry {
 	r.Public.Available = []string{"in stock", "sold", "made to order", "reserved"}[i%4]
 	r.Findings = []piece.Finding{
 		{Rank: piece.Doubt, Code: "photo.small-print", File: "IMG_2041.jpg", Message: "only 900 pixels along its longer side are left, too few to print well", Remedy: "use the camera's full size; 1340 are needed for the sheet"},
-		{Rank: piece.Doubt, Code: "photo.unsure", File: "IMG_2041.jpg", Message: "its square and portrait pictures show the whole photo on a plain ground, since it is not sure where the piece ends", Remedy: "give the piece's place"},
+		{Rank: piece.Doubt, Code: "photo.unsure", File: "IMG_2041.jpg", Message: "its square and tall pictures reach beyond the photo, since it is not sure where the piece ends", Remedy: "give the piece's place"},
 		{Rank: piece.Note, Code: "photo.views", Message: "no photo shows: end, above, underside, edge, maker's mark, scale", Remedy: "take them if you can"},
 	}
 	if i%5 == 0 {

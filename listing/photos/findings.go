@@ -167,7 +167,7 @@ func refusedGround(file string, n note.Note) (piece.Finding, bool) {
 	}, true
 }
 
-// unsureShapes names the pictures of other shapes that stand on a plain ground, since nobody but the maker knows where the piece ends.
+// unsureShapes names the pictures of other shapes that reach beyond the photo, since nobody but the maker knows where the piece ends.
 func unsureShapes(sh *Shot) []piece.Finding {
 	var shapes []string
 	for _, n := range sh.Photo.Notes {
@@ -181,13 +181,13 @@ func unsureShapes(sh *Shot) []piece.Finding {
 	if len(shapes) == 0 {
 		return nil
 	}
-	pictures := " picture stands"
+	pictures := " picture reaches"
 	if len(shapes) > 1 {
-		pictures = " pictures stand"
+		pictures = " pictures reach"
 	}
 	return []piece.Finding{{
 		Rank: piece.Doubt, Code: "photo.unsure", File: sh.Source.Rel,
-		Message: "its " + strings.Join(shapes, " and ") + pictures + " on a plain ground, since it is not sure where the piece ends and none of it may be lost",
+		Message: "its " + strings.Join(shapes, " and ") + pictures + " beyond the photo, whose edge is carried on softly there, since it is not sure where the piece ends and none of it may be lost",
 		Remedy:  fmt.Sprintf("draw a box round the piece on the overview, which shows the line to paste, such as crop_boxes: {%s: [0.10, 0.15, 0.90, 0.95]} under photos; if it shows a part only, say which view it is", sh.Source.Name),
 	}}
 }
@@ -266,7 +266,7 @@ var together = map[string]string{
 	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
 	"photo.small-print":     "%d of the photos have too few pixels to print well",
 	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
-	"photo.unsure":          "of %d photos the square and tall pictures stand on a plain ground, since it is not sure where the piece ends",
+	"photo.unsure":          "of %d photos the square and tall pictures reach beyond the photo, since it is not sure where the piece ends",
 	"photo.ground":          "%d of the photos cannot be put on the plain ground asked for, and stay where they stand",
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }

@@ -14,7 +14,7 @@ func ratioNote(code string, w, h float64) note.Note {
 	return note.Note{Code: code, Values: map[string]float64{"ratio_w": w, "ratio_h": h}}
 }
 
-// A doubt names each picture that stands on a plain ground, and the remedy is one
+// A doubt names each picture that reaches beyond the photo, and the remedy is one
 // that the spec takes.
 func TestUnsureShapesAreNamed(t *testing.T) {
 	sh := &Shot{Source: Source{Rel: "photos/IMG_7.jpg", Name: "IMG_7.jpg"}, Photo: &imaging.Photo{
