@@ -12,6 +12,7 @@ const (
 	softGrow  = 1.4  // how much wider the blur is a pixel farther from the photo, in pixels
 	softTrace = 0.04 // of a full cell: what is covered takes so much from the next wider level
 	softGrain = 0.07 // of white, in square roots of light: what stands out more is no grain
+	softMelt  = 2    // cells beside the photo in which its sharp lines are lost
 	softReach = 0.16 // of the longer side: there the last of the grain is gone
 )
 
@@ -98,14 +99,6 @@ func spots(n, size int) []spot1 {
 	return s
 }
 
-// roots is the square root of light in 4096 steps.
-var roots = func() (r [1 << 12]float64) {
-	for i := range r {
-		r[i] = math.Sqrt((float64(i) + 0.5) / (1 << 12))
-	}
-	return r
-}()
-
 // softGround makes the levels of blur of m carried on over all of w × h.
 func (m *Image) softGround(w, h, left, top int, on Covered) *softGround {
 	size := max(1, (max(w, h)+softCells-1)/softCells)
@@ -148,7 +141,7 @@ func (g *softGround) lent(lends func(x, y int) bool) []cell {
 				row := g.m.Row(y)
 				for _, x := range g.xs[x0:x1] {
 					for k, p := range row[x*3 : x*3+3] {
-						c[k] += roots[p>>4]
+						c[k] += math.Sqrt(float64(p))
 					}
 				}
 			}
@@ -238,10 +231,11 @@ func (g *softGround) paint(row []uint16, y, x0, x1 int) {
 		away, s := max(g.dx[x], g.dy[y]), g.across[x]
 		c := g.colour(away, s)
 		if fade := 1 - float64(away)/g.reach; fade > 0 && cells[d.own*g.cw+s.own][3] > 0.5 {
-			g.addGrain(&c, fade*fade, s, photo[g.xs[x]*3:])
+			near := math.Max(0, 1-float64(away)/float64(softMelt*g.size))
+			g.addGrain(&c, fade*fade, near*near, s, photo[g.xs[x]*3:])
 		}
 		for k, v := range c {
-			row[x*3+k] = uint16(math.Max(0, math.Min(65535, float64(v*v)*65535+0.5)))
+			row[x*3+k] = uint16(math.Max(0, math.Min(65535, float64(v*v)+0.5)))
 		}
 	}
 }
@@ -267,17 +261,18 @@ func between(row [][3]float64, s spot1) (c [3]float64) {
 }
 
 // addGrain adds a share of what the photo's pixel that a colour comes from has beyond
-// its cell, less where that stands out.
-func (g *softGround) addGrain(c *[3]float64, share float64, s spot1, photo []uint16) {
+// its cell: less where that stands out, but all of it near the photo, 1 at its edge.
+func (g *softGround) addGrain(c *[3]float64, share, near float64, s spot1, photo []uint16) {
 	base, most := between(g.rows[0], s), 0.0
 	var grain [3]float64
 	for k, v := range photo[:3] {
-		grain[k] = roots[v>>4] - base[k]
+		grain[k] = math.Sqrt(float64(v)) - base[k]
 		most = math.Max(most, math.Abs(grain[k]))
 	}
-	most /= softGrain
+	most /= softGrain * 256
 	most *= most
 	share /= 1 + float64(most*most)
+	share += float64(near * (1 - share))
 	for k := range c {
 		c[k] += float64(share * grain[k])
 	}
