@@ -87,13 +87,11 @@ func Photo(small *pixel.Image, p FullPhoto) Report {
 		}
 	}
 	r.Clipped = blownShare(small, p.Piece)
-	if lo, hi := math.Min(r.EdgeX, r.EdgeY), math.Max(r.EdgeX, r.EdgeY); lo > 0 && full > 0 {
-		switch {
-		case lo > softAt*full && lo > widest*unit:
-			say("inspect.soft", "edge", 1000*lo/full)
-		case hi > softAt*full && hi > widest*unit && hi > shakenAt*lo:
-			say("inspect.shaken", "ratio", hi/lo)
-		}
+	switch code, by := r.blur(unit, full); code {
+	case "inspect.soft":
+		say(code, "edge", by)
+	case "inspect.shaken":
+		say(code, "ratio", by)
 	}
 	if r.Clipped > blownAt {
 		say("inspect.clipped", "share", r.Clipped)
@@ -105,6 +103,21 @@ func Photo(small *pixel.Image, p FullPhoto) Report {
 		say("inspect.cast", "stops", c)
 	}
 	return r
+}
+
+// blur tells from the edges measured whether a photo is soft or shaken, and by how
+// much, as Photo says it; unit is how many of its pixels one that was measured is,
+// full its longer side.
+func (r *Report) blur(unit, full float64) (code string, by float64) {
+	lo, hi := math.Min(r.EdgeX, r.EdgeY), math.Max(r.EdgeX, r.EdgeY)
+	switch {
+	case lo <= 0 || full <= 0:
+	case lo > softAt*full && lo > widest*unit:
+		return "inspect.soft", 1000 * lo / full
+	case hi > softAt*full && hi > widest*unit && hi > shakenAt*lo:
+		return "inspect.shaken", hi / lo
+	}
+	return "", 0
 }
 
 // measureEdges takes the edges of the cut-outs, else of the reduced copy, and

@@ -122,7 +122,7 @@ func noise(m *pixel.Image) float64 {
 }
 
 // blownShare is the share of the piece, or of the frame without a mask, that has a
-// channel at full scale in a patch of more than a lone pixel.
+// channel at full scale.
 func blownShare(m *pixel.Image, mask *pixel.Mask) float64 {
 	n, hot := 0, 0
 	for y := range m.H {

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"syscall"
 	"time"
 )
 
@@ -92,8 +93,16 @@ func syncFolder(dir string) error {
 		return err
 	}
 	defer f.Close()
-	if err := f.Sync(); err != nil && !errors.Is(err, errors.ErrUnsupported) && !errors.Is(err, os.ErrPermission) && !errors.Is(err, os.ErrInvalid) {
-		return err
+	return lessCannot(f.Sync())
+}
+
+// lessCannot drops an error that says no more than that the system does not put
+// folders onto the disk; a disk that is full or broken stays an error.
+func lessCannot(err error) error {
+	for _, cannot := range []error{errors.ErrUnsupported, os.ErrPermission, syscall.EINVAL} {
+		if errors.Is(err, cannot) {
+			return nil
+		}
 	}
-	return nil
+	return err
 }

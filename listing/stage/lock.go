@@ -43,12 +43,19 @@ func (l *Lock) stands() bool {
 	return err == nil && os.SameFile(ours, now)
 }
 
+// lockTries is how often a lock is tried again that somebody may hold for a moment
+// only.
+const lockTries = 5
+
+// aMoment is what passes between two tries.
+func aMoment() { time.Sleep(20 * time.Millisecond) }
+
 // tryLockAgain takes a lock that somebody may hold for a moment only: a run that
-// sweeps up after a killed one does.
-func tryLockAgain(path string) (*Lock, error) {
+// sweeps up after a killed one does. It pauses before each further try.
+func tryLockAgain(path string, pause func()) (*Lock, error) {
 	lock, err := TryLock(path)
-	for i := 0; i < 5 && errors.Is(err, ErrBusy); i++ {
-		time.Sleep(20 * time.Millisecond)
+	for i := 0; i < lockTries && errors.Is(err, ErrBusy); i++ {
+		pause()
 		lock, err = TryLock(path)
 	}
 	return lock, err

@@ -46,7 +46,7 @@ const syncsAtOnce = 8
 // New starts to build OUT/name. It returns ErrBusy when another run is building
 // it.
 func New(out, name string) (*Folder, error) {
-	lock, err := tryLockAgain(filepath.Join(out, "."+name+LockSuffix))
+	lock, err := tryLockAgain(filepath.Join(out, "."+name+LockSuffix), aMoment)
 	if err != nil {
 		return nil, fmt.Errorf("lock %s: %w", name, err)
 	}
