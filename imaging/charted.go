@@ -1,7 +1,10 @@
 package imaging
 
 import (
+	"math"
+
 	"slabfolio/imaging/chart"
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/tone"
 )
@@ -28,15 +31,62 @@ func FindChart(photos []*Photo) (at int, found *chart.Chart) {
 func CorrectBy(photos []*Photo, at int, c *chart.Chart) []bool {
 	done := make([]bool, len(photos))
 	for _, i := range sameLight(photos, at) {
-		p := photos[i]
-		if p.asShot {
+		if p := photos[i]; p.putRight(c.Matrix) {
+			p.record(true, "colour.chart", map[string]float64{"before": c.Before, "after": c.After})
+			p.Numbers["chart_before"], p.Numbers["chart_after"] = c.Before, c.After
+			done[i] = true
+		}
+	}
+	return done
+}
+
+// putRight gives a photo the matrix that puts its colours right, unless it is to be
+// left as shot.
+func (p *Photo) putRight(m colour.Matrix) bool {
+	if p.asShot {
+		return false
+	}
+	p.matrix = &m
+	p.correct(p.small)
+	return true
+}
+
+// A PlacedCard is what can only be a plain grey card in one of several photos.
+type PlacedCard struct {
+	Photo int // which
+	chart.Card
+}
+
+// FindCards lists the plain grey cards in opened photos, nil entries passed over,
+// before Develop, in the order of the photos. Where there is more than one, it is
+// not for this package to say which is meant.
+func FindCards(photos []*Photo) (found []PlacedCard) {
+	for i, p := range photos {
+		if p == nil || p.small == nil {
 			continue
 		}
-		p.matrix = &c.Matrix
-		p.correct(p.small)
-		p.record(true, "colour.chart", map[string]float64{"before": c.Before, "after": c.After})
-		p.Numbers["chart_before"], p.Numbers["chart_after"] = c.Before, c.After
-		done[i] = true
+		for _, c := range chart.Cards(p.small) {
+			found = append(found, PlacedCard{i, c})
+		}
+	}
+	return found
+}
+
+// BalanceBy makes the grey of a card grey, keeping its light, in the photo of the
+// card and in those that CorrectBy would correct by a chart there. It returns which
+// photos were balanced; a photo to be left as shot never is.
+func BalanceBy(photos []*Photo, c PlacedCard) []bool {
+	g := c.Grey
+	y := 0.2126*g[0] + 0.7152*g[1] + 0.0722*g[2]
+	m := colour.Matrix{{y / g[0]}, {0, y / g[1]}, {0, 0, y / g[2]}}
+	done := make([]bool, len(photos))
+	cast := math.Log2(max(g[0], g[1], g[2]) / min(g[0], g[1], g[2]))
+	for _, i := range append(sameLight(photos, c.Photo), c.Photo) {
+		if p := photos[i]; p.putRight(m) {
+			p.record(true, "colour.card", map[string]float64{"cast": cast})
+			p.Numbers["card_cast"] = cast
+			done[i] = true
+		}
 	}
 	return done
 }

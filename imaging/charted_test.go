@@ -173,3 +173,30 @@ func TestMatrixKeepsHighlights(t *testing.T) {
 		t.Errorf("within: %v", m.Pix[6:])
 	}
 }
+
+// The one grey card of a set takes the light's cast out of its own photo and of those
+// in the same light: woods that lie nowhere near it come out as they are.
+func TestCardBalancesTheSet(t *testing.T) {
+	lamp, day := colour.Matrix{{1}, {0, 0.8}, {0, 0, 0.55}}, colour.Matrix{{0.7}, {0, 0.8}, {0, 0, 1}}
+	woods := [][3]float64{{0.30, 0.17, 0.08}, {0.12, 0.06, 0.03}, {0.45, 0.30, 0.15}, {0.02, 0.13, 0.16}, {0.20, 0.05, 0.03}}
+	set := []*Photo{
+		openForChart(t, fieldsPhoto(t, [][3]float64{{0.18, 0.18, 0.18}}, lamp, 0), false),
+		openForChart(t, fieldsPhoto(t, woods, lamp, 0), false),
+		openForChart(t, fieldsPhoto(t, woods, lamp, 0), true),
+		openForChart(t, fieldsPhoto(t, woods, day, 0), false),
+		nil,
+	}
+	before := set[1].small.Clone()
+	found := FindCards(set)
+	if len(found) != 1 || found[0].Photo != 0 {
+		t.Fatalf("cards %+v", found)
+	}
+	if done := BalanceBy(set, found[0]); !done[0] || !done[1] || done[2] || done[3] || done[4] {
+		t.Fatalf("balanced %v, want the first two", done)
+	}
+	off, was := fieldsOff(set[1].small, woods), fieldsOff(before, woods)
+	t.Logf("ΔE00 %.2f at worst, %.2f before", off, was)
+	if off > 1 || was < 5 {
+		t.Errorf("ΔE00 %.2f at worst, %.2f before", off, was)
+	}
+}

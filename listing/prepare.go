@@ -178,6 +178,7 @@ func (b *Batch) check(ctx context.Context, j *Job) (Result, error) {
 			return r, err
 		}
 		r.Photos = len(photos.Opened(w.shots))
+		w.findings = append(w.findings, photos.ProposeCard(w.job.Piece, w.shots)...)
 	} else {
 		r.Outcome = LeftOut
 	}

@@ -36,11 +36,16 @@ const (
 // Helps reports whether the matrix brings patches nearer that it was not fitted to.
 func (c *Chart) Helps() bool { return c.Held < leastGain*c.Before }
 
+// calmness are the steps of the sRGB code from pixel to pixel within which a place is
+// taken for one surface: of little noise, of more, of much.
+var calmness = [3]uint8{4, 8, 14}
+
 // Find looks for a chart; nil where none is sure.
 func Find(m *pixel.Image) *Chart {
 	var best *Chart
-	for _, limit := range [3]int{4, 8, 14} {
-		all := fields(m, limit)
+	rough := roughness(m)
+	for _, limit := range calmness {
+		all := fields(m, rough, limit)
 		for _, g := range grids(all) {
 			if c := read(m, g, all); c != nil && (best == nil || c.After < best.After) {
 				best = c

@@ -23,24 +23,29 @@ const (
 	mostUneven = 0.16 // of a patch's own light: what is less even is covered, or no patch
 )
 
-// calm marks the pixels whose neighbours have nearly their colour, in the sRGB
-// code that the eye judges by.
-func calm(m *pixel.Image, limit int) []bool {
+// roughness is how far the neighbours of each pixel stand off its colour at most, in
+// the sRGB code that the eye judges by; 255 at the photo's edge.
+func roughness(m *pixel.Image) []uint8 {
 	enc := colour.EncodeTable()
-	code := make([]int16, len(m.Pix))
+	w := m.W
+	code := make([]uint8, len(m.Pix))
 	for i, v := range m.Pix {
-		code[i] = int16(enc[v])
+		code[i] = enc[v]
 	}
-	out := make([]bool, m.W*m.H)
+	out := make([]uint8, w*m.H)
+	for i := range out {
+		out[i] = 255
+	}
 	for y := 1; y < m.H-1; y++ {
-		for x := 1; x < m.W-1; x++ {
-			i, most := y*m.W+x, 0
-			for _, d := range [4]int{1, -1, m.W, -m.W} {
+		for x := 1; x < w-1; x++ {
+			i := y*w + x
+			at, most := code[3*i:3*i+3], 0
+			for _, near := range [4][]uint8{code[3*i-3 : 3*i], code[3*i+3 : 3*i+6], code[3*(i-w) : 3*(i-w)+3], code[3*(i+w) : 3*(i+w)+3]} {
 				for c := range 3 {
-					most = max(most, abs(int(code[3*i+c])-int(code[3*(i+d)+c])))
+					most = max(most, abs(int(at[c])-int(near[c])))
 				}
 			}
-			out[i] = most <= limit
+			out[i] = uint8(most)
 		}
 	}
 	return out
@@ -48,14 +53,14 @@ func calm(m *pixel.Image, limit int) []bool {
 
 func abs(v int) int { return max(v, -v) }
 
-// fields are the calm places of about square form.
-func fields(m *pixel.Image, limit int) (all []field) {
-	on := calm(m, limit)
-	seen := make([]bool, len(on))
+// fields are the calm places of about square form: those whose roughness is limit or
+// less.
+func fields(m *pixel.Image, rough []uint8, limit uint8) (all []field) {
+	seen := make([]bool, len(rough))
 	most := mostShare * float64(min(m.W, m.H))
 	var stack []int
-	for start, v := range on {
-		if !v || seen[start] {
+	for start, v := range rough {
+		if v > limit || seen[start] {
 			continue
 		}
 		stack, seen[start] = append(stack[:0], start), true
@@ -66,7 +71,7 @@ func fields(m *pixel.Image, limit int) (all []field) {
 			x, y := float64(i%m.W), float64(i/m.W)
 			n, sx, sy, sxx, syy, sxy = n+1, sx+x, sy+y, sxx+x*x, syy+y*y, sxy+x*y
 			for _, d := range [4]int{1, -1, m.W, -m.W} {
-				if k := i + d; k >= 0 && k < len(on) && on[k] && !seen[k] {
+				if k := i + d; rough[k] <= limit && !seen[k] {
 					seen[k] = true
 					stack = append(stack, k)
 				}

@@ -1,9 +1,10 @@
 package measure
 
 import (
-	"cmp"
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // A shape is an outline laid along x, anticlockwise, box from (0, 0).
@@ -21,7 +22,7 @@ func (s shape) toRing(p Point) Point {
 }
 
 // shapeOf lays a ring along x by its smallest box and measures it.
-func shapeOf(ring []Point) shape { return shapeAt(ring, smallestBox(hull(ring))) }
+func shapeOf(ring []Point) shape { return shapeAt(ring, smallestBox(pixel.Hull(ring))) }
 
 // shapeAt turns a ring by −phi and measures it.
 func shapeAt(ring []Point, phi float64) shape {
@@ -42,32 +43,6 @@ func shapeAt(ring []Point, phi float64) shape {
 	}
 	s.length, s.width, s.lo = hi.X-lo.X, hi.Y-lo.Y, lo
 	return s
-}
-
-// hull is the convex hull, anticlockwise (Andrew's monotone chain, 1979).
-func hull(p []Point) []Point {
-	s := slices.Clone(p)
-	slices.SortFunc(s, func(a, b Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
-	var out []Point
-	for pass := range 2 {
-		base := len(out)
-		for k := range s {
-			q := s[k]
-			if pass == 1 {
-				q = s[len(s)-1-k]
-			}
-			for len(out) >= base+2 {
-				a, b := out[len(out)-2], out[len(out)-1]
-				if (b.X-a.X)*(q.Y-a.Y)-(b.Y-a.Y)*(q.X-a.X) > 0 {
-					break
-				}
-				out = out[:len(out)-1]
-			}
-			out = append(out, q)
-		}
-		out = out[:len(out)-1]
-	}
-	return out
 }
 
 // smallestBox is the direction, from −90° to 90°, of the longer side of the box

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // What makes an error, half of the 90 % range. The lens is taken to be off by
@@ -187,7 +189,7 @@ func (j *job) parallaxError(base measurements, s shape) {
 }
 
 func longest(ring []Point) float64 {
-	s := shapeAt(ring, smallestBox(hull(ring)))
+	s := shapeAt(ring, smallestBox(pixel.Hull(ring)))
 	return s.length
 }
 

@@ -26,7 +26,7 @@ type Sample struct {
 	Sure   float64      // how sure piece and backdrop are, 0 to 1
 	Grey   *[4]float64  // box on a neutral card: left, top, right, bottom as shares of the upright photo
 	AsShot bool         // leave exposure and colour alone
-	Right  bool         // its colours are right as they are, by a colour chart: white is left alone
+	Right  bool         // its colours are right as they are, by a colour chart or a card: white is left alone
 }
 
 // Limits of what is mended; beyond them the photo should be taken again.

@@ -91,3 +91,80 @@ func TestByChart(t *testing.T) {
 		t.Errorf("no photos: %v", got)
 	}
 }
+
+// cardShot is a shot of a card of 18 % on wood under warm light, at a place in pixels
+// of 480 × 320.
+func cardShot(t *testing.T, name string, named bool, cards ...image.Rectangle) *Shot {
+	t.Helper()
+	m := image.NewNRGBA(image.Rect(0, 0, 480, 320))
+	for y := range 320 {
+		for x := range 480 {
+			v := uint8(60 + (x*7+y*13)%40)
+			c := color.NRGBA{v + 60, v + 20, v - 30, 255}
+			for _, r := range cards {
+				if (image.Point{x, y}).In(r) {
+					c = color.NRGBA{128, 118, 96, 255}
+				}
+			}
+			m.SetNRGBA(x, y, c)
+		}
+	}
+	var b bytes.Buffer
+	if err := png.Encode(&b, m); err != nil {
+		t.Fatal(err)
+	}
+	return openedShot(t, name, b.Bytes(), named)
+}
+
+func TestByCard(t *testing.T) {
+	spec := &piece.Piece{}
+	low, high := image.Rect(320, 220, 420, 290), image.Rect(40, 30, 140, 100)
+	with := func() []*Shot {
+		return []*Shot{cardShot(t, "card.png", false, low), cardShot(t, "plain.png", false)}
+	}
+	shots := with()
+	if got := ProposeCard(spec, shots); len(got) != 1 || got[0].File != "card.png" || !strings.Contains(got[0].Message, "at the lower right") || !strings.Contains(got[0].Remedy, "grey_card: auto") {
+		t.Errorf("proposed: %v", got)
+	}
+	if got := ProposeCard(spec, shots[1:]); got != nil {
+		t.Errorf("proposed where there is none: %v", got)
+	}
+	spec.Photos.GreyFind = piece.Of("auto")
+	if got := ProposeCard(spec, shots); got != nil {
+		t.Errorf("proposed what is there: %v", got)
+	}
+	got := ByChart(spec, shots)
+	if len(got) != 1 || got[0].Code != "photo.card" || got[0].Rank != piece.Note || !strings.Contains(got[0].Message, "it is not published: it shows a grey card at the lower right") {
+		t.Fatalf("findings %v", got)
+	}
+	if shots[0].Photo != nil || shots[0].Record.Refused == "" || shots[1].Photo.Numbers["card_cast"] == 0 {
+		t.Error("the card is published, or the other not balanced")
+	}
+	imaging.Develop([]*imaging.Photo{shots[1].Photo})
+	if words := strings.Join(wordsOf(shots[1].Photo, "colour."), ", "); !strings.Contains(words, "grey card") {
+		t.Errorf("its steps say %q", words)
+	}
+
+	shots = with()
+	shots[0].Source.View = "front"
+	if got := ByChart(spec, shots); shots[0].Photo == nil || !strings.Contains(got[0].Message, "no other photo shows the view front") {
+		t.Errorf("the only front is left out: %v", got)
+	}
+	shots = with()[:1]
+	if got := ByChart(spec, shots); shots[0].Photo == nil || !strings.Contains(got[0].Message, "no other photo") {
+		t.Errorf("the only photo is left out: %v", got)
+	}
+	two := []*Shot{cardShot(t, "a.png", false, low, high), cardShot(t, "b.png", false, high)}
+	got = ByChart(spec, two)
+	if len(got) != 1 || got[0].Rank != piece.Doubt || !strings.Contains(got[0].Message, "3 things") || two[0].Photo == nil || two[1].Photo.Numbers["card_cast"] != 0 {
+		t.Errorf("three cards: %v", got)
+	}
+	if !strings.Contains(got[0].Remedy, "grey_card: {a.png: [") || !strings.Contains(got[0].Remedy, "b.png: [") {
+		t.Errorf("the line to keep: %s", got[0].Remedy)
+	}
+	spec.Photos.Tone = piece.Of("as shot")
+	shots = with()
+	if got := ByChart(spec, shots); !strings.Contains(got[0].Message, "as shot") || shots[1].Photo.Numbers["card_cast"] != 0 {
+		t.Errorf("as shot: %v", got)
+	}
+}

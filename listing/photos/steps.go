@@ -153,6 +153,8 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			words = append(words, "cropped to the piece")
 		case "colour.chart":
 			words = append(words, fmt.Sprintf("colours put right by the colour chart (ΔE %.1f to %.1f on its patches)", v["before"], v["after"]))
+		case "colour.card":
+			words = append(words, fmt.Sprintf("white set by the grey card (a cast of %.1f stops taken out)", v["cast"]))
 		case "tone.as-shot":
 			words = append(words, "tone left as shot")
 		case "tone.dark":

@@ -12,6 +12,7 @@ type Slab struct {
 	Share     float64 // wanted share of the resin in the top's face; 0: as the river is drawn
 	LiveNear  float64 // how far the bark side slopes, mm; 0: sawn square
 	LiveFar   float64
+	Widest    float64 // how far down a bark side reaches out most, a share of the thickness; 0.55 when 0, 0 when negative: undercut all the way
 	Ease      float64 // rounding of sawn edges, mm; 1.5 when 0
 	Rough     float64 // of the finish; 0.36 (satin) when 0
 	Place     Place
@@ -36,6 +37,12 @@ func (s Slab) Objects() []Object {
 	}
 	if s.Ease == 0 {
 		s.Ease = 1.5
+	}
+	switch {
+	case s.Widest == 0:
+		s.Widest = 0.55
+	case s.Widest < 0:
+		s.Widest = 0
 	}
 	shader := slabShader{s.Log, nil, s.Outline.length(), s.Thickness, s.Rough}
 	if s.River != nil {
@@ -88,10 +95,13 @@ func (s Slab) mesh() (body, near, far mesh) {
 				}
 				x := edge[i][0]
 				bevel := live * (1 + 0.55*noise1(x/170, seed))
-				if t <= 0.55 {
-					bevel *= math.Pow(1-t/0.55, 1.5)
-				} else {
-					bevel *= 0.4 * math.Pow((t-0.55)/0.45, 2)
+				switch {
+				case t < s.Widest:
+					bevel *= math.Pow(1-t/s.Widest, 1.5)
+				case s.Widest < 1:
+					bevel *= 0.4 * math.Pow((t-s.Widest)/(1-s.Widest), 2)
+				default:
+					bevel = 0
 				}
 				return math.Max(bevel, 0) + ease*0.8 + 0.05*live*noise(x/23, t*4, 0.5, seed+1)*smooth(0, 0.2, t)
 			}
