@@ -16,6 +16,7 @@ import (
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/internal/scene"
+	"slabfolio/imaging/linear"
 	"slabfolio/imaging/pixel"
 )
 
@@ -253,8 +254,8 @@ func TestQualityNoFalseCard(t *testing.T) {
 		if err != nil {
 			return nil // refused
 		}
-		r, _ := colour.NewRows(src)
-		m, err := pixel.Reduce(rows{r}, src.Orientation, 768)
+		r, _ := linear.NewRows(&src.Encoded)
+		m, err := pixel.Reduce(r, src.Orientation, 768)
 		if err != nil {
 			return err
 		}
