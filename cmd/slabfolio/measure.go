@@ -191,6 +191,8 @@ type measuredTop struct {
 	LengthError float64                `json:"length_mm_error"`
 	Width       float64                `json:"width_mm"`
 	WidthError  float64                `json:"width_mm_error"`
+	Diameter    *float64               `json:"diameter_mm,omitempty"` // of a round one
+	DiameterErr *float64               `json:"diameter_mm_error,omitempty"`
 	Area        float64                `json:"area_m2"`
 	AreaError   float64                `json:"area_m2_error"`
 	Resin       *float64               `json:"resin_area_m2,omitempty"`
@@ -222,6 +224,9 @@ func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 		}
 		size := func(v measure.Value) string {
 			return fmt.Sprintf("%s, to within %.1f mm", units.Length(v.Value).Both(prefer), v.Error)
+		}
+		if d, round := m.Result.Diameter(); round {
+			c.result("round, diameter: %s; its two widths are:", size(d))
 		}
 		c.result("length: %s", size(m.Length))
 		c.result("width: %s", size(m.Width))
@@ -255,6 +260,9 @@ func measuredJSON(t *photos.Top, to string) measured {
 	}
 	top := &measuredTop{Length: m.Length.Value, LengthError: m.Length.Error, Width: m.Width.Value, WidthError: m.Width.Error,
 		Area: m.Area.Value, AreaError: m.Area.Error, Causes: map[string]measuredWhy{}}
+	if d, round := m.Result.Diameter(); round {
+		top.Diameter, top.DiameterErr = &d.Value, &d.Error
+	}
 	if m.Resin != nil {
 		top.Resin, top.ResinError = &m.Resin.Value, &m.Resin.Error
 	}

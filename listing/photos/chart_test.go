@@ -99,8 +99,8 @@ func cardShot(t *testing.T, name string, named bool, cards ...image.Rectangle) *
 	m := image.NewNRGBA(image.Rect(0, 0, 480, 320))
 	for y := range 320 {
 		for x := range 480 {
-			v := uint8(60 + (x*7+y*13)%40)
-			c := color.NRGBA{v + 60, v + 20, v - 30, 255}
+			v := uint8(90 + (x*7+y*13)%40)
+			c := color.NRGBA{v + 80, v + 40, v - 30, 255}
 			for _, r := range cards {
 				if (image.Point{x, y}).In(r) {
 					c = color.NRGBA{128, 118, 96, 255}

@@ -67,6 +67,11 @@ func (p *Top) shape(o piece.Outline) []piece.Finding {
 			Remedy: "give the corners of the sheet under marks (point at them on the overview, which shows the line), or tape length and width"}}
 	}
 	rel := math.Max(m.Area.Error/m.Area.Value/2, m.Length.Error/m.Length.Value)
+	if d, round := m.Result.Diameter(); round {
+		if circle, err := geometry.Circle(d.Value); err == nil {
+			outline = circle
+		}
+	}
 	p.Outline = outline.WithScaleUncertainty(rel, "measured from a photo")
 	if m.Resin != nil {
 		for _, ring := range m.Result.OnTop {
@@ -116,7 +121,11 @@ func (p *Top) Words(prefer units.System) string {
 	if m.Refused != nil {
 		return "the top was not measured"
 	}
-	text := fmt.Sprintf("measured: %s × %s, %.3f m² ± %.1f %%", units.Length(m.Length.Value).Text(prefer), units.Length(m.Width.Value).Text(prefer), m.Area.Value, 100*m.Area.Error/m.Area.Value)
+	size := units.Length(m.Length.Value).Text(prefer) + " × " + units.Length(m.Width.Value).Text(prefer)
+	if d, round := m.Result.Diameter(); round {
+		size = "round, diameter " + units.Length(d.Value).Text(prefer) + " (" + size + ")"
+	}
+	text := fmt.Sprintf("measured: %s, %.3f m² ± %.1f %%", size, m.Area.Value, 100*m.Area.Error/m.Area.Value)
 	if m.Resin != nil {
 		text += fmt.Sprintf(", resin %.1f %% ± %.1f %% of the face", 100*m.Share.Value, 100*m.Share.Error)
 	}
