@@ -184,7 +184,7 @@ func TestForceIsMissedWhereItIsNot(t *testing.T) {
 		{"de", "caution.lift.two", "zu zweit", "allein", "two people"},
 		{"nl", "caution.dust", "masker", "hoed", "mask"},
 		{"fr", "caution.airing", "jusqu’au {{.To}}", "", "until {{.to}}"},
-		{"es", "caution.allergy.tung", "pregunte a un médico antes de", "piense antes de", "ask a doctor"},
+		{"es", "caution.allergy.tung", "consulte a un médico antes de", "piense antes de", "ask a doctor"},
 	} {
 		phrases, base := ownPhrases(t, c.lang)
 		whole := phrases[c.id]

@@ -12,7 +12,7 @@ var (
 	noFood       = said{"en": {"let no food", "no food on"}, "de": {"keine lebensmittel darauf"}, "fr": {"aucun aliment", "pas d’aliments"}, "es": {"no ponga alimentos", "sin alimentos encima"}, "nl": {"geen voedsel"}}
 	foodOff      = said{"en": {"keep food off"}, "de": {"lebensmittel davon fern"}, "fr": {"aucun aliment"}, "es": {"mantenga los alimentos lejos", "manténgalos lejos"}, "nl": {"houd voedsel ervan weg"}}
 	beforeDay    = said{"en": {"before {{.to}}", "before the day"}, "de": {"vor dem {{.to}}", "vor dem tag"}, "fr": {"avant le {{.to}}", "avant le jour"}, "es": {"antes del {{.to}}", "antes del día"}, "nl": {"vóór {{.to}}", "vóór de dag"}}
-	untilDay     = said{"en": {"until {{.to}}", "until the sheet's date"}, "de": {"bis zum {{.to}}", "bis zu dem tag"}, "fr": {"jusqu’au {{.to}}", "avant le jour"}, "es": {"hasta el {{.to}}", "hasta el día"}, "nl": {"tot {{.to}}", "tot de dag"}}
+	untilDay     = said{"en": {"until {{.to}}", "until the sheet’s date"}, "de": {"bis zum {{.to}}", "bis zu dem tag"}, "fr": {"jusqu’au {{.to}}", "avant le jour"}, "es": {"hasta el {{.to}}", "hasta el día"}, "nl": {"tot {{.to}}", "tot de dag"}}
 	whiteCloth   = said{"en": {"as long as a white cloth"}, "de": {"solange ein weißes tuch"}, "fr": {"tant qu’un chiffon blanc"}, "es": {"mientras un paño blanco"}, "nl": {"zolang een witte doek"}}
 	untested     = said{"en": {"board itself is not tested"}, "de": {"brett selbst ist nicht geprüft"}, "fr": {"planche elle-même n’a pas été testée"}, "es": {"tabla en sí no está ensayada"}, "nl": {"plank zelf is niet getest"}}
 	askDoctor    = said{"en": {"ask a doctor"}, "de": {"einen arzt fragen", "fragen sie einen arzt"}, "fr": {"à un médecin"}, "es": {"a un médico"}, "nl": {"een arts"}}

@@ -11,7 +11,7 @@ import (
 // loses its e (d’iroko). A name that is put in stands as it is, so none may stand
 // before it. (Duden, die Grammatik; Grevisse, le bon usage; from memory.)
 var inFront = map[string]*regexp.Regexp{
-	"de": regexp.MustCompile(`(?i)\b(von|mit|aus|bei|zu|nach|außer|seit|dem|den|der|des|einem|einen|einer|eines|ein|eine)\s\{\{\.(Product|Woods|Wood|Of|Panels|Oil|Family|Fixing)\}`),
+	"de": regexp.MustCompile(`(?i)\b(von|mit|aus|bei|zu|nach|außer|seit|dem|den|der|des|einem|einen|einer|eines|ein|eine)\s\{\{\.(Product|Woods|Wood|Panels|Oil|Family|Fixing)\}`), // Of comes by Words.Behind
 	"fr": regexp.MustCompile(`(?i)\b(de|du|des|le|la|les|ce|cette|un|une|au|que)\s\{\{\.(Product|Woods|Wood|Of|Panels|Oil|Family|Fixing|Maker|Title|Serial)\}`),
 }
 

@@ -43,6 +43,49 @@ func (w *Words) List(words []string) string {
 	return w.Say("figures.and", map[string]any{"First": strings.Join(words[:last], ", "), "Last": words[last]})
 }
 
+// MadeOf is a thing and what it is made of: "table in elm and resin".
+func (w *Words) MadeOf(what string, of []string) string {
+	behind := make([]string, len(of))
+	for i, name := range of {
+		behind[i] = w.Behind(name)
+	}
+	return w.Say("alt.made", map[string]any{"What": what, "Of": w.List(behind)})
+}
+
+// Behind is the name of a wood as it stands behind the word for "of": German has a
+// dative there, "aus Amerikanischem Nussbaum". A name that is not the language's own,
+// and one of a single word, stays as it is.
+func (w *Words) Behind(name string) string {
+	first, rest, several := strings.Cut(name, " ")
+	if !several || !w.isWood(name) {
+		return name
+	}
+	for ending := range strings.FieldsSeq(w.parsed["name.behind"]) { // such as er=em
+		from, to, _ := strings.Cut(ending, "=")
+		if stem, ok := strings.CutSuffix(first, from); ok {
+			return stem + to + " " + rest
+		}
+	}
+	return name
+}
+
+// isWood reports whether the language calls a wood so. A first word that bends is an
+// adjective of the language; trade names of other languages are told by name.foreign.
+func (w *Words) isWood(name string) bool {
+	first, _, _ := strings.Cut(name, " ")
+	for foreign := range strings.FieldsSeq(w.parsed["name.foreign"]) {
+		if foreign == first {
+			return false
+		}
+	}
+	for id, text := range w.parsed {
+		if strings.HasPrefix(id, "name.wood.") && text == name {
+			return true
+		}
+	}
+	return false
+}
+
 // Labelled is a name and what it names on one line: "Width: 40 cm", and with a space
 // before the colon where the language has one.
 func (w *Words) Labelled(name, value string) string {

@@ -51,7 +51,7 @@ func TestCountry(t *testing.T) {
 // French has a space before a colon and a semicolon (Lexique des règles
 // typographiques en usage à l'Imprimerie nationale, from memory).
 func TestLabelled(t *testing.T) {
-	for lang, want := range map[string]string{"en": "A: b; c; d", "de": "A: b; c; d", "fr": "A\u00a0: b\u00a0; c\u00a0; d"} {
+	for lang, want := range map[string]string{"en": "A: b; c; d", "de": "A: b; c; d", "fr": "A\u00a0: b\u202f; c\u202f; d"} {
 		w := open(t, lang)
 		if got := w.Labelled("A", w.Apart([]string{"b", "c", "d"})); got != want {
 			t.Errorf("%s: got %q, want %q", lang, got, want)

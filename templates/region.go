@@ -56,13 +56,13 @@ func (w *Words) adapt() error {
 // otherwise. It is respelt when it is asked for: few of all are.
 func (w *Words) text(id string) (string, bool) {
 	if text, ok := w.own[id]; ok {
-		return text, true
+		return w.typeset(text), true
 	}
 	text, ok := w.parsed[id]
 	if ok && w.respell != nil {
 		text = w.respell.text(text)
 	}
-	return text, ok
+	return w.typeset(text), ok
 }
 
 // Rewrite puts every phrase, as it stands in the templates' syntax, through a

@@ -488,7 +488,7 @@ func TestFiguresInTheTexts(t *testing.T) {
 	if s := ids(cautions)["caution.heat.resin"].Text; !strings.Contains(s, "40 and 60 °C (104 to 140 °F)") {
 		t.Errorf("heat: %q", s)
 	}
-	if s := ids(care)["care.climate"].Text; !strings.Contains(s, "35 to 55 %") {
+	if s := ids(care)["care.climate"].Text; !strings.Contains(s, "35 to 55%") {
 		t.Errorf("climate: %q", s)
 	}
 	if s := ids(care)["care.movement.wood-and-resin"].Text; !strings.Contains(s, "up to about 3 mm") {

@@ -22,13 +22,13 @@ func TestABatchOfBoards(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(data)
-	for _, want := range []string{"\nThickness: ", "Cast resin, 0.4 %\n", "Price of one: 48,50\u00a0€\n"} {
+	for _, want := range []string{"\nThickness: ", "Cast resin, 0.4%\n", "Price of one: €48.50\n"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in\n%s", want, text)
 		}
 	}
 	html, err := Listing(r, options(t))
-	if err != nil || !strings.Contains(string(html), "48,50\u00a0€ each") {
+	if err != nil || !strings.Contains(string(html), "€48.50 each") {
 		t.Errorf("the page does not say that the price is for each: %v", err)
 	}
 	for _, odd := range []string{"Height", "of the top"} {

@@ -164,11 +164,10 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 		}
 		share := ""
 		if m.Share > 0 && m.Share < 99.95 {
-			id := "page.share"
-			if onlyTop(pub) {
-				id = "page.share-flat" // a board has no top
+			share = o.Words.Percent(units.Percent(m.Share).Text())
+			if !onlyTop(pub) { // a board has no top
+				share = o.Words.Say("page.share", map[string]any{"Share": share})
 			}
-			share = o.Words.Say(id, map[string]any{"Share": o.Words.Number(strconv.FormatFloat(m.Share, 'f', -1, 64))})
 		}
 		lines = append(lines, commaJoined(line, m.Detail, share, m.Origin))
 	}

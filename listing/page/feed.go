@@ -100,7 +100,7 @@ func (s *shop) summary(pub *report.Public) string {
 	if pub.Price != nil {
 		price = priceAsked(pub, s.o)
 	}
-	return strings.Join(present(spelling.Capital(s.o.Words.Called("kind", pub.Kind)), madeOf(pub, s.o), sizeText(pub, s.o), commaJoined(price, s.o.Words.Called("available", pub.Available))), "; ")
+	return s.o.Words.Apart(present(spelling.Capital(s.o.Words.Called("kind", pub.Kind)), madeOf(pub, s.o), sizeText(pub, s.o), commaJoined(price, s.o.Words.Called("available", pub.Available))))
 }
 
 // The elements of a sitemap, protocol 0.9 of sitemaps.org.

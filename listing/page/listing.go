@@ -155,17 +155,17 @@ func description(p *listingPage, pub *report.Public, o *Options) string {
 	}
 	s := p.Kind
 	if len(parts) > 0 {
-		s += ": " + strings.Join(parts, ", ")
+		s = o.Words.Labelled(s, o.Words.List(parts))
 	}
 	if d := pub.Dimensions; d != nil && d.Text.In != "" {
 		first, second := d.Text.In, d.Text.Cm
 		if o.Prefer.Metric() {
 			first, second = second, first
 		}
-		s += "; " + first + " (" + second + ")"
+		s = o.Words.Apart([]string{s, o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})})
 	}
 	if p.Maker != nil && p.Maker.Name != "" {
-		s += "; " + p.Maker.Name
+		s = o.Words.Apart([]string{s, p.Maker.Name})
 	}
 	return s + "."
 }

@@ -168,10 +168,10 @@ func (row *boardRow) money(r *report.Report, o *Options) {
 		return
 	}
 	if price == nil {
-		row.Margin = o.Words.Say("overview.floor", nil) + " " + units.Money(c.Floor, c.Currency)
+		row.Margin = o.Words.Say("overview.floor", nil) + " " + units.Money(o.Words.Lang, c.Floor, c.Currency)
 		return
 	}
-	row.Margin = o.Words.Say("overview.margin", nil) + " " + units.Money(c.Margin, c.Currency)
+	row.Margin = o.Words.Say("overview.margin", nil) + " " + units.Money(o.Words.Lang, c.Margin, c.Currency)
 	row.Loses, row.SortMargin = c.Margin < 0, short(c.Margin)
 }
 
@@ -193,7 +193,7 @@ func madeOf(pub *report.Public, o *Options) string {
 			names = append(names, o.Words.Inside(m.Name))
 		}
 	}
-	return strings.Join(names, ", ")
+	return o.Words.List(names)
 }
 
 // together keeps a size on one line.
@@ -233,16 +233,16 @@ func monthRows(months []report.Month, o *Options) []monthRow {
 	for _, m := range months {
 		row := monthRow{Month: longMonth(m.Month, o), Pieces: strconv.Itoa(m.Pieces)}
 		if m.Asked > 0 {
-			row.Asked = units.Money(m.Asked, m.Currency)
+			row.Asked = units.Money(o.Words.Lang, m.Asked, m.Currency)
 		}
 		if m.Costed > 0 {
-			row.Hours, row.Floor = strconv.FormatFloat(math.Round(m.Hours*10)/10, 'f', -1, 64), units.Money(m.Floor, m.Currency)
+			row.Hours, row.Floor = strconv.FormatFloat(math.Round(m.Hours*10)/10, 'f', -1, 64), units.Money(o.Words.Lang, m.Floor, m.Currency)
 		}
 		if m.Costed > 0 && m.Costed < m.Pieces {
 			row.Pieces = o.Words.Say("overview.costed", map[string]any{"N": m.Costed, "All": m.Pieces})
 		}
 		if m.Both {
-			row.Margin = units.Money(m.Margin, m.Currency)
+			row.Margin = units.Money(o.Words.Lang, m.Margin, m.Currency)
 		}
 		rows = append(rows, row)
 	}

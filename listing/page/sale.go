@@ -39,7 +39,7 @@ func priceOf(pub *report.Public, o *Options) *priceLine {
 
 // priceAsked is the price for a page without a name before it; of a batch, that of one.
 func priceAsked(pub *report.Public, o *Options) string {
-	price := units.MoneyIn(o.Words.Lang, pub.Price.Amount, pub.Price.Currency)
+	price := units.Money(o.Words.Lang, pub.Price.Amount, pub.Price.Currency)
 	if pub.Quantity > 1 {
 		return o.Words.Say("page.each", map[string]any{"Price": price})
 	}
@@ -90,7 +90,7 @@ func terms(r *report.Report, o *Options) []fact {
 		if !forSale(pub) {
 			note = ""
 		}
-		add(id, units.MoneyIn(o.Words.Lang, pub.Price.Amount, pub.Price.Currency), note)
+		add(id, units.Money(o.Words.Lang, pub.Price.Amount, pub.Price.Currency), note)
 	}
 	add("availability", spelling.Capital(availability(pub, o)))
 	if !forSale(pub) {
@@ -127,5 +127,5 @@ func countries(codes []string, o *Options) string {
 		}
 		names = append(names, c)
 	}
-	return strings.Join(names, ", ")
+	return o.Words.List(names)
 }

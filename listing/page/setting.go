@@ -9,7 +9,7 @@ import (
 const noBreak = "\u00a0"
 
 var (
-	beforeUnit = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%)([^\pL\d]|$)`)
+	beforeUnit = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%|°C|°F)([^\pL\d]|$)`)
 	mixed      = regexp.MustCompile(`(\d) (\d+/\d)`)
 	times      = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) × `)
 )

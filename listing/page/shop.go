@@ -95,11 +95,11 @@ func (s *shop) describe() string {
 		kinds = append(kinds, s.o.Words.Called("kind", pub.Kind))
 		woods = append(woods, woodsOf(pub)...)
 	}
-	parts := present(strings.Join(each(kinds, s.Lang), ", "), strings.Join(each(woods, s.Lang), ", "))
+	parts := present(s.o.Words.List(each(kinds, s.Lang)), s.o.Words.List(each(woods, s.Lang)))
 	if len(parts) == 0 {
 		return s.Count
 	}
-	return shortened(s.Title+": "+strings.Join(parts, "; "), 300)
+	return shortened(s.o.Words.Labelled(s.Title, s.o.Words.Apart(parts)), 300)
 }
 
 // each returns the values once, sorted as dictionaries of the language do: É beside E

@@ -122,7 +122,7 @@ func TestCareTellsOfTheFirstWinter(t *testing.T) {
 				told = p.Text
 			}
 		}
-		if (told != "") != want || want && !strings.Contains(told, "14.5 %") {
+		if (told != "") != want || want && !strings.Contains(told, "14.5%") {
 			t.Errorf("%s: %q", reading, told)
 		}
 	}

@@ -17,21 +17,14 @@ const maxAlt = 250
 // maker's own caption follows. It is at most 250 characters long and says nothing that
 // the spec does not.
 func AltText(w *templates.Words, pub *Public, view, caption string) string {
-	var made []string
-	for _, m := range pub.Materials {
-		switch m.Role {
-		case "wood":
-			made = append(made, w.Inside(m.Name))
-		case "resin":
-			made = append(made, w.Say("alt.resin", map[string]any{"Colour": firstClause(m.Detail)}))
-		}
-	}
+	c := &copywriter{pub: pub, words: w}
+	made := c.made()
 	what := w.Called("kind", pub.Kind)
 	if pub.Kind == "" || pub.Kind == "other" {
 		what = w.Say("alt.piece", nil)
 	}
 	if len(made) > 0 {
-		what = w.Say("alt.made", map[string]any{"What": what, "Of": w.List(made)})
+		what = w.MadeOf(what, made)
 	}
 	id := "alt.view." + strings.ReplaceAll(strings.ReplaceAll(view, " ", "-"), "'", "")
 	if view == "" || !w.Has(id) {

@@ -33,7 +33,7 @@ func (b *builder) finish() {
 		fam = b.t.Care.Of(fam, f.Product.V)
 		b.family = &fam
 	}
-	out := &Finish{Family: id, Product: f.Product.V, Coats: f.Coats.V, Sheen: f.Sheen.V}
+	out := &Finish{Family: id, Product: f.Product.V, Coats: f.Coats.V, Sheen: b.words.Called("sheen", f.Sheen.V)}
 	b.r.Public.Finish = out
 	if b.family == nil {
 		b.absent("finish.full_cure_to", "the family of the finish is not known")

@@ -96,7 +96,8 @@ func (b *builder) passage() {
 	}
 	b.keep("passage.stood_on_end_mm", figure.Exact(v.StandMM, "mm", "square root of length squared + thinnest side squared: the height it needs while it is tilted up", "geometry", "dimensions"))
 	b.keep("passage.narrowest_mm", figure.Exact(v.NarrowMM, "mm", "narrowest side, carried lengthwise", "geometry", "dimensions"))
-	b.wayIn = b.words.Say("figures.note.passage", map[string]any{"Top": apart, "Stand": b.mm(v.StandMM), "Narrow": b.mm(v.NarrowMM), "Ceiling": b.mm(v.CeilingMM), "Door": b.mm(v.DoorwayMM)})
+	read := func(mm float64) string { return b.words.Number(b.mm(mm)) }
+	b.wayIn = b.words.Say("figures.note.passage", map[string]any{"Top": apart, "Stand": read(v.StandMM), "Narrow": read(v.NarrowMM), "Ceiling": read(v.CeilingMM), "Door": read(v.DoorwayMM)})
 	at, what := b.p.Top.At, "it"
 	if apart {
 		what = "the top, with the base off,"

@@ -94,7 +94,7 @@ func TestOriginOfWoodThatGoesAbroad(t *testing.T) {
 func TestBuyerAndMakerReadOfWetWood(t *testing.T) {
 	dry := with(t, func(p *piece.Piece) {})
 	wet := with(t, func(p *piece.Piece) { p.Top.Wood[0].Moisture.Reading = piece.Of[units.Percent](14.5) })
-	if strings.Contains(dry.Public.Movement.Text, "was read") || !strings.Contains(wet.Public.Movement.Text, "Its wood was read at 14.5 %") {
+	if strings.Contains(dry.Public.Movement.Text, "was read") || !strings.Contains(wet.Public.Movement.Text, "Its wood was read at 14.5%") {
 		t.Errorf("dry %q, wet %q", dry.Public.Movement.Text, wet.Public.Movement.Text)
 	}
 	year, way := dry.Figures["movement.across_mm"], wet.Figures["movement.settling_mm"]

@@ -108,7 +108,7 @@ func (b *builder) tellMovement(m wood.TopMovement) {
 	if m.Settling != nil {
 		b.keep("movement.settling_mm", *m.Settling)
 		if m.SettlingMC >= b.wetFrom() {
-			out.settles, out.reading = b.smallLength(m.Settling.High), units.Percent(m.SettlingMC).Text()
+			out.settles, out.reading = b.smallLength(m.Settling.High), b.words.Percent(units.Percent(m.SettlingMC).Text())
 			out.Text += " " + b.words.Say("figures.movement.settling", map[string]any{"Reading": out.reading, "Moves": out.settles})
 		}
 	}

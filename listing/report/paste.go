@@ -231,7 +231,7 @@ func (c *copywriter) sentences() []string {
 		what = c.words.Say("alt.piece", nil)
 	}
 	if made := c.made(); len(made) > 0 {
-		what = c.words.Say("alt.made", map[string]any{"What": what, "Of": c.words.List(made)})
+		what = c.words.MadeOf(what, made)
 	}
 	out := []string{joinedBy(", ", spelling.Capital(what), c.size(true), c.weight(true)) + "."}
 	if c.pub.Quantity > 1 {
@@ -244,7 +244,7 @@ func (c *copywriter) sentences() []string {
 	}
 	say("paste.found", oneLine(c.pub.Found))
 	if f := c.pub.Finish; f != nil {
-		say("paste.finish", joinedBy(", ", f.Called(), c.words.Called("sheen", f.Sheen)))
+		say("paste.finish", joinedBy(", ", f.Called(), f.Sheen))
 	}
 	if b := c.pub.Base; b != nil {
 		say("paste.base", joinedBy(", ", b.Words()...))
@@ -278,7 +278,7 @@ func (c *copywriter) bullets() []string {
 	if c.size(true) == "" {
 		out = out[:0]
 	}
-	add("wood", c.names("wood")...)
+	add("wood", c.words.List(c.names("wood")))
 	add("resin", c.names("resin")...)
 	if c.pub.Quantity > 1 {
 		add("quantity", strconv.Itoa(c.pub.Quantity))
@@ -287,7 +287,7 @@ func (c *copywriter) bullets() []string {
 		add("weight", both(c.weight(true), c.weight(false)))
 	}
 	if f := c.pub.Finish; f != nil {
-		add("finish", f.Called(), c.words.Called("sheen", f.Sheen))
+		add("finish", f.Called(), f.Sheen)
 	}
 	if b := c.pub.Base; b != nil {
 		add("base", b.Words()...)
@@ -320,63 +320,68 @@ func (c *copywriter) names(role string) (names []string) {
 	return names
 }
 
-// keywords are up to a dozen words that somebody who looks for such a piece may type.
-// None holds a comma or semicolon: pasted in a row, it would fall apart.
+// keywords are up to a dozen words that somebody who looks for such a piece may type,
+// put together as the language does: "Stahlgestell", "table basse en noyer". None holds
+// a comma or semicolon: pasted in a row, it would fall apart.
 func (c *copywriter) keywords() []string {
 	var out []string
 	seen := map[string]bool{}
-	add := func(parts ...string) {
-		for _, p := range parts {
-			if p == "" {
-				return
-			}
-		}
-		word, _, _ := strings.Cut(strings.ToLower(oneLine(noCommas.Replace(strings.Join(parts, " ")))), " (")
-		if len(out) < dozenKeywords && !seen[word] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
-			seen[word] = true
+	add := func(text string) {
+		word, _, _ := strings.Cut(oneLine(noCommas.Replace(text)), " (")
+		key := strings.ToLower(word)
+		if len(out) < dozenKeywords && !seen[key] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
+			seen[key] = true
 			out = append(out, word)
 		}
 	}
 	what, made := c.what(), c.made()
+	say := func(id string, data map[string]any) { // of a piece that has a name
+		if data["What"] = what; what != "" {
+			add(c.words.Say("paste.word."+id, data))
+		}
+	}
 	add(what)
 	for _, m := range made {
 		add(m)
 	}
 	for _, m := range made[:min(len(made), 1)] {
-		add(m, what)
+		say("made", map[string]any{"Of": c.words.Behind(m)})
 	}
 	if len(c.resins()) > 0 {
-		add(c.words.Say("paste.word.resin", nil), what)
+		say("resin", map[string]any{})
 	}
-	if what != "" {
-		add(c.words.Say("paste.word.wooden", map[string]any{"What": what}))
-	}
+	say("wooden", map[string]any{})
 	if f := c.pub.Finish; f != nil {
 		add(f.Name)
 	}
-	if b := c.pub.Base; b != nil {
-		add(b.Material, c.words.Say("paste.word.base", nil))
+	if b := c.pub.Base; b != nil && b.Material != "" {
+		add(c.words.Say("paste.word.base", map[string]any{"Material": c.words.Behind(c.words.Inside(b.Material))}))
 	}
-	if d := c.pub.Dimensions; d != nil && d.Length != nil { // nobody types a decimal
-		length, unit := units.Length(*d.Length).Inches(), "in"
-		if c.metric {
-			length, unit = units.Length(*d.Length).Centimetres(), "cm"
-		}
-		add(strconv.FormatFloat(length, 'f', 0, 64), unit, what)
+	if d := c.pub.Dimensions; d != nil && d.Length != nil {
+		say("long", map[string]any{"Length": c.typedLength(units.Length(*d.Length))})
 	}
 	for _, m := range c.pub.Materials {
-		add(m.Botanical)
+		species, _, _ := strings.Cut(m.Botanical, " / ")
+		add(species)
 	}
 	add(c.pub.Title)
 	if m := c.pub.Maker; m != nil {
 		add(m.Name)
 	}
 	if c.pub.Seats > 0 {
-		add(what, strconv.Itoa(c.pub.Seats), c.words.Say("paste.word.seats", nil))
+		say("seats", map[string]any{"N": c.pub.Seats})
 	}
-	year, _, _ := strings.Cut(c.pub.Finished, "-")
-	add(what, year)
 	return out
+}
+
+// typedLength is a length as somebody types it who looks for one: without decimals, and
+// in the units of the language's readers, British ones in the maker's.
+func (c *copywriter) typedLength(l units.Length) string {
+	english := strings.HasPrefix(c.words.Lang, "en")
+	if english && (!c.metric || c.words.Lang == "en-US") {
+		return strconv.FormatFloat(l.Inches(), 'f', 0, 64) + " in"
+	}
+	return strconv.FormatFloat(l.Centimetres(), 'f', 0, 64) + " cm"
 }
 
 // noCommas takes what would part a keyword in two.
@@ -395,7 +400,7 @@ func tags(keywords []string) string {
 	for _, k := range keywords {
 		tag := strings.Map(func(r rune) rune {
 			if unicode.IsLetter(r) || unicode.IsDigit(r) {
-				return r
+				return unicode.ToLower(r)
 			}
 			return -1
 		}, k)

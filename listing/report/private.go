@@ -55,7 +55,7 @@ func (b *builder) costs() {
 		if b.p.Availability.V == "sold" {
 			rank = piece.Note // it cannot be mended any more
 		}
-		b.find(rank, "price.below-cost", b.p.Price.Amount.At, fmt.Sprintf("the price is %s below what the piece cost", units.Money(-s.Margin, cur)), "look at hours and rate, or at the price")
+		b.find(rank, "price.below-cost", b.p.Price.Amount.At, fmt.Sprintf("the price is %s below what the piece cost", units.Money("en", -s.Margin, cur)), "look at hours and rate, or at the price")
 	}
 	if s.YieldPct > 100 {
 		b.find(piece.Doubt, "costs.yield", c.At, fmt.Sprintf("the finished top has %.0f %% of the face of the slabs that were bought", s.YieldPct), "look at costs.slabs: size and count")

@@ -140,7 +140,7 @@ type Finish struct {
 	Name         string `json:"name"` // for people: "hardwax oil"
 	Product      string `json:"product,omitempty"`
 	Coats        int    `json:"coats,omitempty"`
-	Sheen        string `json:"sheen,omitempty"`
+	Sheen        string `json:"sheen,omitempty"`          // for people: a usual word in the buyer's language, any other as the maker wrote it
 	LightUseFrom string `json:"light_use_from,omitempty"` // YYYY-MM-DD
 	FullCureFrom string `json:"full_cure_from,omitempty"`
 	FullCureTo   string `json:"full_cure_to,omitempty"`

@@ -66,7 +66,7 @@ func (d *doc) declaredValue() string {
 	if p == nil {
 		return ""
 	}
-	price := units.MoneyIn(d.o.Words.Lang, p.Amount, p.Currency)
+	price := units.Money(d.o.Words.Lang, p.Amount, p.Currency)
 	if d.r.Public.Quantity > 1 {
 		price = d.say("price.each", "Price", price)
 	}
@@ -190,7 +190,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 			name = d.say("ship.package", "Number", i+1)
 		}
 		size := joined(sizeText(system, p), massOrNothing(p.Gross, mass))
-		lines = append(lines, fmt.Sprintf("%s: %s", spelling.Capital(name), d.number(size)))
+		lines = append(lines, d.o.Words.Labelled(spelling.Capital(name), d.number(size)))
 	}
 	how := ""
 	if id := "figures.how." + d.r.Packing; d.r.Packing != "" && d.o.Words.Has(id) {
@@ -210,7 +210,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		from = flat(m.Address)
 	}
 	if p := d.r.Public.Price; p != nil && d.r.Public.Quantity <= 1 {
-		value = units.MoneyIn(d.o.Words.Lang, p.Amount, p.Currency)
+		value = units.Money(d.o.Words.Lang, p.Amount, p.Currency)
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))
 	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad)}}

@@ -223,7 +223,7 @@ func (d *doc) twoColumns(all []entry) flow {
 func (d *doc) materialRuns(m report.Material, more string) []run {
 	share := ""
 	if m.Share > 0 && m.Share < 99.95 {
-		share = d.number(units.Percent(m.Share).Text())
+		share = d.o.Words.Percent(units.Percent(m.Share).Text())
 		if d.r.Public.Base != nil || !assembly.Flat(d.r.Public.Kind) { // a board has no top
 			share = d.say("material.share", "Share", share)
 		}

@@ -18,7 +18,7 @@ func (d *doc) drawingNotes(scale float64) []string {
 	g := &d.r.Drawing
 	unit := func(s units.System) string { return d.say("drawing.unit." + string(s)) }
 	notes := []string{
-		d.say("drawing.scale", "Scale", "1:"+strconv.FormatFloat(scale, 'f', -1, 64)),
+		d.say("drawing.scale", "Scale", d.scaleText(scale)),
 		d.say("drawing.units", "First", unit(d.prefer), "Second", unit(d.second())),
 	}
 	if g.Grain != "" && d.o.Words.Has("sheet.drawing.grain."+g.Grain) {
@@ -29,9 +29,14 @@ func (d *doc) drawingNotes(scale float64) []string {
 		for _, w := range g.Widths {
 			all = append(all, d.number(units.Length(w).Number(d.prefer)))
 		}
-		notes = append(notes, d.say("drawing.widths", "Widths", strings.Join(all, ", "), "Unit", string(d.prefer)))
+		notes = append(notes, d.say("drawing.widths", "Widths", d.o.Words.List(all), "Unit", string(d.prefer)))
 	}
 	return append(notes, d.baseNotes()...)
+}
+
+// scaleText is a scale as the language writes it: "1:12.5", "1:12,5".
+func (d *doc) scaleText(scale float64) string {
+	return "1:" + d.number(strconv.FormatFloat(scale, 'f', -1, 64))
 }
 
 // baseNotes say how the base is drawn: by the maker's words and sections, or as

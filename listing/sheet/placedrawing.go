@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"math"
-	"strconv"
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
@@ -67,7 +66,7 @@ func (d *doc) drawPiece(below float64) {
 
 // drawingAlt is what a drawing shows, for who cannot see it.
 func (d *doc) drawingAlt(a arrangement) string {
-	return d.say("drawing.alt", "Scale", "1:"+strconv.FormatFloat(a.scale, 'f', -1, 64), "Standing", drawing.Standing(&d.r.Drawing), "Size", d.sizeInBoth())
+	return d.say("drawing.alt", "Scale", d.scaleText(a.scale), "Standing", drawing.Standing(&d.r.Drawing), "Size", d.sizeInBoth())
 }
 
 // drawnNameRoom is how far below the views' upper edge the notes beside them begin.
@@ -205,7 +204,7 @@ func (d *doc) besideFigures(figures flow) flow {
 	// The length's line stands level with the first figure.
 	figures[0] = d.withDraw(figures[0], func(top float64) {
 		d.figure(d.drawingAlt(small), func() { d.drawView(small.views, x, top-1) })
-		note := d.say("drawing.scale", "Scale", "1:"+strconv.FormatFloat(small.scale, 'f', -1, 64))
+		note := d.say("drawing.scale", "Scale", d.scaleText(small.scale))
 		d.tagged(d.element("P"), func() { d.text(x, top+small.h+d.lineHeight(), name, note) })
 	})
 	if short := small.h + 2*d.lineHeight() - figures.height(); short > 0 {

@@ -156,7 +156,7 @@ func (d *doc) priceText(p *report.Public) string {
 	if p.Price == nil || !forSale(p) {
 		return ""
 	}
-	price := units.MoneyIn(d.o.Words.Lang, p.Price.Amount, p.Price.Currency)
+	price := units.Money(d.o.Words.Lang, p.Price.Amount, p.Price.Currency)
 	if p.Quantity > 1 {
 		return d.say("price.each", "Price", price)
 	}

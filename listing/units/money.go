@@ -1,99 +1,78 @@
 package units
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
-// A notation is how the readers of a currency write an amount of it.
-type notation struct {
-	locale         string // whose way it is, for the test
-	symbol         string
-	before         bool   // the symbol stands before the amount
-	gap            string // between symbol and amount
-	group, decimal string
-	least          int // digits before the first group mark, from which on groups are parted
-	digits         int // decimals, where there are any
-}
-
-// notations are by ISO 4217 code. Source: Unicode CLDR, the decimal and currency
-// patterns of the locale named, its symbol for its own currency; dollars other than
-// the United States' keep the letters that CLDR's English gives them, since a buyer
-// abroad would take them for those. The euro is written as most of its readers do,
-// after the amount.
-var notations = map[string]notation{
-	"USD": {"en-US", "$", true, "", ",", ".", 1, 2},
-	"GBP": {"en-GB", "£", true, "", ",", ".", 1, 2},
-	"EUR": {"de-DE", "€", false, "\u00a0", ".", ",", 1, 2},
-	"CAD": {"en-CA", "CA$", true, "", ",", ".", 1, 2},
-	"AUD": {"en-AU", "A$", true, "", ",", ".", 1, 2},
-	"NZD": {"en-NZ", "NZ$", true, "", ",", ".", 1, 2},
-	"JPY": {"en-US", "¥", true, "", ",", ".", 1, 0},
-	"CHF": {"de-CH", "CHF", true, "\u00a0", "’", ".", 1, 2},
-	"SEK": {"sv-SE", "kr", false, "\u00a0", "\u00a0", ",", 1, 2},
-	"NOK": {"nb-NO", "kr", false, "\u00a0", "\u00a0", ",", 1, 2},
-	"DKK": {"da-DK", "kr.", false, "\u00a0", ".", ",", 1, 2},
-	"PLN": {"pl-PL", "zł", false, "\u00a0", "\u00a0", ",", 2, 2},
-	"CZK": {"cs-CZ", "Kč", false, "\u00a0", "\u00a0", ",", 1, 2},
-}
-
-// Money writes an amount as the readers of its currency, an ISO 4217 code, write
-// it: "$1,450", "1.890 €", "£48.50". Decimals are left out where there are none. A
-// currency that is not known here stands behind the amount as its code.
-func Money(amount float64, currency string) string { return notationOf(currency).write(amount) }
-
-// A manner is how a language other than English writes amounts of any currency.
+// A manner is how a language writes amounts of money.
 type manner struct {
 	before         bool // the symbol stands before the amount
+	gap            bool // a space parts a sign from it; letters are always parted
 	group, decimal string
-	least          int // as notation's
+	least          int // digits before the first group mark, from which on groups are parted
+	symbols        map[string]string
 }
 
-// manners are by language. Source: Unicode CLDR, the decimal and currency patterns of
-// the language; French parts thousands by a no-break space, here one of full width.
+// manners are by language, an IETF tag. Source: Unicode CLDR, the decimal and currency
+// patterns of the language and what it calls currencies of other countries; one that is
+// not here it calls by the code of ISO 4217. French parts thousands by a narrow no-break
+// space (CLDR since release 34, from memory).
 var manners = map[string]manner{
-	"de": {false, ".", ",", 1}, "es": {false, ".", ",", 2}, "fr": {false, "\u00a0", ",", 1}, "nl": {true, ".", ",", 1},
+	"en":    {true, false, ",", ".", 1, map[string]string{"USD": "$", "GBP": "£", "EUR": "€", "CAD": "CA$", "AUD": "A$", "NZD": "NZ$", "JPY": "¥"}},
+	"en-GB": {true, false, ",", ".", 1, map[string]string{"USD": "US$", "GBP": "£", "EUR": "€", "CAD": "CA$", "AUD": "A$", "NZD": "NZ$", "JPY": "JP¥"}},
+	"de":    {false, true, ".", ",", 1, map[string]string{"USD": "$", "GBP": "£", "EUR": "€", "CAD": "CA$", "AUD": "AU$", "NZD": "NZ$", "JPY": "¥"}},
+	"es":    {false, true, ".", ",", 2, map[string]string{"USD": "US$", "EUR": "€", "CAD": "CA$"}},
+	"fr":    {false, true, "\u202f", ",", 1, map[string]string{"USD": "$US", "GBP": "£GB", "EUR": "€", "CAD": "$CA", "AUD": "$AU", "NZD": "$NZ"}},
+	"nl":    {true, true, ".", ",", 1, map[string]string{"USD": "US$", "GBP": "£", "EUR": "€", "CAD": "C$", "AUD": "AU$", "NZD": "NZ$", "JPY": "JP¥"}},
 }
 
-// MoneyIn writes an amount as the readers of a language do, an IETF tag: "1.890 £" in
-// German, "£ 1.890" in Dutch. English, and a language that is not known here, write
-// it as Money does.
-func MoneyIn(lang string, amount float64, currency string) string {
-	n := notationOf(currency)
+// Money writes an amount of a currency, an ISO 4217 code, as the readers of a language
+// do, an IETF tag: "€1,890" in English, "1.890 €" in German, "€ 1.890" in Dutch.
+// Decimals are left out where there are none. A language that is not known here writes
+// it as English.
+func Money(lang string, amount float64, currency string) string {
 	base, _, _ := strings.Cut(lang, "-")
-	if m, ok := manners[base]; ok {
-		n.before, n.gap, n.group, n.decimal, n.least = m.before, "\u00a0", m.group, m.decimal, m.least
+	m, ok := manners[lang]
+	if !ok {
+		if m, ok = manners[base]; !ok {
+			m = manners["en"]
+		}
 	}
-	return n.write(amount)
-}
-
-// notationOf is how the readers of a currency write it.
-func notationOf(currency string) notation {
-	if n, ok := notations[currency]; ok {
-		return n
+	digits := 2
+	if currency == "JPY" {
+		digits = 0
 	}
-	return notation{"", currency, false, "\u00a0", ",", ".", 1, 2}
-}
-
-func (n notation) write(amount float64) string {
-	s := strconv.FormatFloat(math.Abs(amount), 'f', n.digits, 64)
+	s := strconv.FormatFloat(math.Abs(amount), 'f', digits, 64)
 	whole, cents, _ := strings.Cut(s, ".")
-	number := grouped(whole, n.group, n.least)
+	number := grouped(whole, m.group, m.least)
 	if strings.Trim(cents, "0") != "" {
-		number += n.decimal + cents
+		number += m.decimal + cents
 	}
-	switch {
-	case n.symbol == "":
-	case n.before:
-		number = n.symbol + n.gap + number
-	default:
-		number += n.gap + n.symbol
-	}
+	number = m.withSymbol(number, cmp.Or(m.symbols[currency], currency))
 	if amount < 0 && strings.ContainsAny(s, "123456789") {
 		number = "−" + number
 	}
 	return number
+}
+
+// withSymbol puts the symbol of a currency to a number; "" is none.
+func (m manner) withSymbol(number, symbol string) string {
+	if symbol == "" {
+		return number
+	}
+	gap := ""
+	if last, _ := utf8.DecodeLastRuneInString(symbol); m.gap || unicode.IsLetter(last) {
+		gap = "\u00a0"
+	}
+	if m.before {
+		return symbol + gap + number
+	}
+	return number + gap + symbol
 }
 
 // grouped parts whole thousands from `least` digits before the first mark on.
