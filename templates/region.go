@@ -43,8 +43,12 @@ func (w *Words) adapt() error {
 	if err != nil {
 		return err
 	}
-	for id := range own {
-		if !w.Has(id) && !strings.HasPrefix(id, "name.material.") { // English takes these from the table, spelt as in Britain
+	for id, text := range own {
+		switch {
+		case w.Has(id):
+		case strings.HasPrefix(id, "name.material."): // English takes these from the table, spelt as in Britain
+			w.parsed[id] = text
+		default:
 			return fmt.Errorf("read %s/phrases.yaml: %s has no phrase %q", region, w.base, id)
 		}
 	}
