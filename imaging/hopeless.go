@@ -5,6 +5,7 @@ import (
 
 	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // What makes a photo one that nobody can use, measured on its reduced copy. Set
@@ -29,7 +30,8 @@ const (
 func (p *Photo) judgeUsable() {
 	m := p.small
 	var hist [4097]int // of the luminance
-	level := make([]float64, m.W*m.H)
+	level := spare.Take[float64](m.W * m.H)
+	defer spare.Give(level)
 	for i := range level {
 		q := m.Pix[i*3 : i*3+3]
 		lum := (0.2126*float64(q[0]) + 0.7152*float64(q[1]) + 0.0722*float64(q[2])) / 65535

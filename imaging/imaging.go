@@ -264,6 +264,11 @@ func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
 		}
 	}
+	defer func() {
+		for _, d := range probe.Details {
+			d.Release()
+		}
+	}()
 	p.Report = inspect.Photo(p.small, probe)
 	p.Notes = append(p.Notes, p.Report.Notes...)
 	p.Numbers["noise_levels"], p.Numbers["clipped_share"] = p.Report.Noise, p.Report.Clipped

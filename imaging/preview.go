@@ -23,7 +23,8 @@ func (p *Photo) before() error {
 // after makes them anew, framed and toned. Where the small picture cannot be
 // made the one from before stands in for it.
 func (p *Photo) after() {
-	m := p.framedSmall()
+	m := p.framedSmall() // a picture of its own
+	defer m.Release()
 	p.Tone.Apply(m)
 	if p.cutout != nil && p.ground != nil {
 		c, w, h := p.Frame.Crop, float64(p.W), float64(p.H)
@@ -63,6 +64,7 @@ func (p *Photo) encodePreview(m *pixel.Image, side int) ([]byte, error) {
 		if m, err = pixel.Resample(m.Rows(), pixel.Region{W: w, H: h}); err != nil {
 			return nil, err
 		}
+		defer m.Release()
 	}
 	pic := rendition.Develop(m, 0)
 	defer pic.Release()

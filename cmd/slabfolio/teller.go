@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 
 	"github.com/vbauerster/mpb/v8"
@@ -28,6 +29,7 @@ type teller struct {
 	found    int                // pieces of the run
 	common   map[string]*common // by code: what would stand on every piece
 	codes    []string           // of common, in order
+	eager    bool               // garbage is collected more often
 }
 
 func newTeller(c *console, findings io.Writer, notes bool) *teller {
@@ -36,6 +38,9 @@ func newTeller(c *console, findings io.Writer, notes bool) *teller {
 
 // tell is called for one event at a time.
 func (t *teller) tell(e listing.Event) {
+	if e.Kind == listing.StepDone {
+		t.collectEagerly()
+	}
 	if t.c.json {
 		t.tellJSON(e)
 		return
@@ -71,6 +76,20 @@ func (t *teller) tell(e listing.Event) {
 		t.piece(e.Result)
 	}
 }
+
+// collectEagerly has garbage collected more often from the first photo on: the memory
+// of photos is large, and what is fetched anew from the system costs more than the
+// looking. What does not open photos keeps few small things and is better left alone.
+func (t *teller) collectEagerly() {
+	if !t.eager && os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(photoGarbage)
+	}
+	t.eager = true
+}
+
+// photoGarbage is how much garbage there may be while photos are worked on, in
+// hundredths of what is in use.
+const photoGarbage = 25
 
 // saidBefore reports whether the same was said of the same workshop.yaml
 // before: every piece below it finds it again.

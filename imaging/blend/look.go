@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // lookSide is the longer side of the copy that a frame is looked at on.
@@ -116,6 +117,7 @@ func luminance(r, g, b uint16) float32 {
 // darker than a fiftieth of bright counts for less, since it is noise.
 func edgesOf(v []float32, w, h int, bright float32) []float32 {
 	even := boxed(v, w, h, 4)
+	defer spare.Give(even)
 	out := make([]float32, len(v))
 	floor := 0.02*bright + 1e-4
 	for y := 1; y < h-1; y++ {
@@ -129,9 +131,10 @@ func edgesOf(v []float32, w, h int, bright float32) []float32 {
 	return out
 }
 
-// boxed is the mean over a square of 2r+1 pixels.
+// boxed is the mean over a square of 2r+1 pixels, in memory from spare.
 func boxed(v []float32, w, h, r int) []float32 {
-	mid, out := make([]float32, len(v)), make([]float32, len(v))
+	mid, out := spare.Take[float32](len(v)), spare.Take[float32](len(v))
+	defer spare.Give(mid)
 	for y := range h {
 		row := v[y*w : (y+1)*w]
 		var sum float64

@@ -3,6 +3,8 @@ package frame
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/spare"
 )
 
 // A backdrop is a smooth colour surface through the edge of a photo: each of
@@ -216,10 +218,10 @@ func solve(m [6][6]float64, r [6]float64) [6]float64 {
 
 // distance gives for each pixel how far it is from the backdrop, ΔE 1976, and
 // the same with the darkening of a shadow forgiven: a shadow multiplies light,
-// so L*+16, a* and b* shrink together.
+// so L*+16, a* and b* shrink together. Both are in memory from spare.
 func (c *labCopy) distance(d *backdrop) (full, lit []float32) {
 	n := c.w * c.h
-	full, lit = make([]float32, n), make([]float32, n)
+	full, lit = spare.Take[float32](n), spare.Take[float32](n)
 	ml, ma, mb := make([]float32, c.w), make([]float32, c.w), make([]float32, c.w)
 	for y := range c.h {
 		d.row(y, c.w, c.h, ml, ma, mb)

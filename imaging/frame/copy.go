@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // analysisSide is the longer side of the copy that the search works on. At this
@@ -72,7 +73,8 @@ func newCopy(m *pixel.Image) *labCopy {
 			total += float64(0.2126*c.l[i] + 0.7152*c.a[i] + 0.0722*c.b[i])
 		}
 	}
-	bright := make([]float32, len(c.l)) // luminance
+	bright := spare.Take[float32](len(c.l)) // luminance
+	defer spare.Give(bright)
 	for i := range bright {
 		bright[i] = 0.2126*c.l[i] + 0.7152*c.a[i] + 0.0722*c.b[i]
 	}

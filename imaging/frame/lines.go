@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // A line is a long straight edge near the level or the plumb line.
@@ -46,7 +47,9 @@ func (c *labCopy) crests(upright bool) []edge {
 		along, across, long = c.w, 1, c.h
 	}
 	n := c.w * c.h
-	strength := make([]float32, n)
+	strength := spare.Take[float32](n)
+	defer spare.Give(strength)
+	clear(strength)
 	for y := 1; y < c.h-1; y++ {
 		for i := y*c.w + 1; i < (y+1)*c.w-1; i++ {
 			l := c.l

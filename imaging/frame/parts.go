@@ -1,5 +1,7 @@
 package frame
 
+import "slabfolio/imaging/spare"
+
 // A part is one connected patch of a mask.
 type part struct {
 	area           int
@@ -8,9 +10,11 @@ type part struct {
 }
 
 // parts labels the 8-connected patches of mask (non-zero is set); label 0 is
-// none, patch k is parts[k-1]. weight adds up strength over each patch.
+// none, patch k is parts[k-1]. weight adds up strength over each patch. The labels are
+// in memory from spare.
 func parts(mask []uint8, w, h int, strength []float32) (labels []int32, list []part) {
-	labels = make([]int32, w*h)
+	labels = spare.Take[int32](w * h)
+	clear(labels)
 	var stack []int32
 	for start := range mask {
 		if mask[start] == 0 || labels[start] != 0 {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // findInBusyScene looks for what stands out where no plain backdrop helps: how hard it
@@ -193,6 +194,7 @@ func thresholdOf(p []float32) float32 {
 // says how sure that is: one compact, strong patch is surest.
 func (c *labCopy) keepSalient(mask []uint8, score []float32) float64 {
 	labels, list := parts(mask, c.w, c.h, score)
+	defer spare.Give(labels)
 	best, all := 0.0, 0.0
 	for _, p := range list {
 		best = max(best, p.weight)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // finding is what the search for the piece found, in pixels of the copy.
@@ -46,6 +47,8 @@ func (c *labCopy) subject() finding {
 // beforePlain marks what differs from a plain backdrop.
 func (c *labCopy) beforePlain(d *backdrop) (finding, bool) {
 	full, lit := c.distance(d)
+	defer spare.Give(full)
+	defer spare.Give(lit)
 	low := float32(min(14, max(5, 3+3.5*d.noise)))
 	if d.l[0] < darkBackdrop {
 		// Folds and dust of a black cloth are as far apart as a piece before grey
@@ -97,8 +100,10 @@ func meanAbove(v []float32, level float32) float32 {
 // pixels that are only darker, not of another colour, as long as each step is
 // gentle. A shadow fades at its outer edge; the piece does not.
 func (c *labCopy) eraseShadow(mask []uint8, lit []float32, low float32) {
-	const gentle = 1.4 // L* a pixel
-	var queue []int32
+	const gentle = 1.4                   // L* a pixel
+	room := spare.Take[int32](len(mask)) // each pixel comes in once
+	defer spare.Give(room)
+	queue := room[:0]
 	for i, v := range mask {
 		if v == 0 {
 			queue = append(queue, int32(i))
@@ -130,6 +135,7 @@ func (c *labCopy) eraseShadow(mask []uint8, lit []float32, low float32) {
 // counts by its contrast as well as by its area.
 func (c *labCopy) keepPiece(mask []uint8, full []float32, strong float32) {
 	labels, list := parts(mask, c.w, c.h, full)
+	defer spare.Give(labels)
 	best := 0.0
 	top := make([]float32, len(list))
 	for i, id := range labels {
@@ -165,6 +171,7 @@ func (c *labCopy) fillHoles(mask []uint8, lit []float32, least float32) {
 		}
 	}
 	labels, list := parts(inv, c.w, c.h, lit)
+	defer spare.Give(labels)
 	for i, id := range labels {
 		if id == 0 {
 			continue

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // A Sighting is where something else than this package takes the piece to be:
@@ -123,6 +124,8 @@ func (f *finding) within(photo [4]float64, c *labCopy) {
 // standsClear tells whether an outline before a plain backdrop is to be trusted.
 func (c *labCopy) standsClear(f *finding) bool {
 	full, lit := c.distance(&f.surface)
+	defer spare.Give(full)
+	defer spare.Give(lit)
 	var out, far, rim, on float64
 	for y := range c.h {
 		for x := range c.w {
@@ -141,7 +144,8 @@ func (c *labCopy) standsClear(f *finding) bool {
 			}
 		}
 	}
-	_, list := parts(f.mask, c.w, c.h, full)
+	labels, list := parts(f.mask, c.w, c.h, full)
+	spare.Give(labels)
 	best, all := 0.0, 0.0
 	for _, p := range list {
 		best, all = max(best, p.weight), all+p.weight

@@ -8,6 +8,7 @@ import (
 	"github.com/disintegration/imaging"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // Both libraries are touched in this file alone. They get a small picture of
@@ -49,6 +50,7 @@ func thumbnail(m *pixel.Image) *image.NRGBA {
 	}
 	const side = 2 * hashSide
 	g := grey(m)
+	defer spare.Give(g)
 	p := image.NewNRGBA(image.Rect(0, 0, side, side))
 	for y := range side {
 		y0 := y * m.H / side

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // tone is the sRGB curve (IEC 61966-2-1) from 16-bit linear to 0…255.
@@ -23,10 +24,10 @@ var tone = sync.OnceValue(func() *[65536]float32 {
 	return &t
 })
 
-// grey is the picture's luminance in 8-bit sRGB levels, as fractions.
+// grey is the picture's luminance in 8-bit sRGB levels, as fractions, in memory from spare.
 func grey(m *pixel.Image) []float32 {
 	t := tone()
-	g := make([]float32, m.W*m.H)
+	g := spare.Take[float32](m.W * m.H)
 	for i := range g {
 		p := m.Pix[3*i : 3*i+3 : 3*i+3]
 		g[i] = t[(uint32(p[0])*13935+uint32(p[1])*46869+uint32(p[2])*4732+32768)>>16]
@@ -40,6 +41,7 @@ func grey(m *pixel.Image) []float32 {
 // and takes the sharpest tenth. 0, 0 means there was no edge to judge by.
 func edges(m *pixel.Image, mask *pixel.Mask) (x, y float64) {
 	g := grey(m)
+	defer spare.Give(g)
 	on := func(i int) bool {
 		return mask == nil || mask.Holds(i%m.W, i/m.W, m.W, m.H)
 	}
@@ -96,6 +98,7 @@ func steps(g []float32, n, lines, stride, across int, on func(int) bool) float64
 // blocks of 16 pixels, lowest fifth, leaves edges and texture out.
 func noise(m *pixel.Image) float64 {
 	g := grey(m)
+	defer spare.Give(g)
 	var all []float64
 	const b = 16
 	for y := 1; y+b < m.H; y += b {

@@ -61,6 +61,9 @@ func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
 	buf := spare.Take[byte](int(need)) // the largest file that could be
 	defer spare.Give(buf)
 	luma, stride := evenLuma(m)
+	if &luma[0] != &m.Y[0] {
+		defer spare.Give(luma)
+	}
 	planes := &[3]unsafe.Pointer{unsafe.Pointer(&luma[0]), unsafe.Pointer(&m.Cb[0]), unsafe.Pointer(&m.Cr[0])}
 	strides := &[3]int32{int32(stride), int32(m.CStride), int32(m.CStride)}
 	out, size := new(unsafe.Pointer), new(uint64)
@@ -78,14 +81,14 @@ func EncodeJPEG(m *image.YCbCr, quality int) ([]byte, error) {
 // evenLuma is the luma plane with an even number of columns and rows, as the
 // library reads it (tjPlaneWidth and tjPlaneHeight of turbojpeg.h): the last ones
 // stand twice where the picture's number is odd. Read as it is, an odd plane would
-// be followed by whatever lies behind it in memory.
+// be followed by whatever lies behind it in memory. Such a copy is in memory from spare.
 func evenLuma(m *image.YCbCr) (luma []byte, stride int) {
 	w, h := m.Rect.Dx(), m.Rect.Dy()
 	if w%2 == 0 && h%2 == 0 {
 		return m.Y, m.YStride
 	}
 	ew, eh := w+w%2, h+h%2
-	luma = make([]byte, ew*eh)
+	luma = spare.Take[byte](ew * eh)
 	for y := range eh {
 		row := m.Y[min(y, h-1)*m.YStride:][:w]
 		copy(luma[y*ew:], row)

@@ -237,15 +237,20 @@ func (m *Image) edgeLevels(asked [4]bool, on Covered) (px [][3]float64) {
 // OnGround returns a picture of w × h of one colour with m at (left, top), which
 // must fit.
 func (m *Image) OnGround(w, h, left, top int, c [3]uint16) *Image {
-	out := New(w, h)
+	out := Unset(w, h)
+	bare := make([]uint16, w*3)
+	for x := 0; x < len(bare); x += 3 {
+		copy(bare[x:], c[:])
+	}
 	for y := range h {
 		row := out.Row(y)
-		for x := 0; x < len(row); x += 3 {
-			copy(row[x:x+3], c[:])
+		if y < top || y >= top+m.H {
+			copy(row, bare)
+			continue
 		}
-		if y >= top && y < top+m.H {
-			copy(row[left*3:], m.Row(y-top))
-		}
+		copy(row[:left*3], bare)
+		n := left*3 + copy(row[left*3:], m.Row(y-top))
+		copy(row[n:], bare[n:])
 	}
 	return out
 }

@@ -8,7 +8,7 @@ func (m *Image) Cut(x, y, w, h int) *Image {
 	if x == 0 && y == 0 && w == m.W && h == m.H {
 		return m
 	}
-	out := New(w, h)
+	out := Unset(w, h)
 	for j := range h {
 		copy(out.Row(j), m.Row(y + j)[x*3:(x+w)*3])
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"sync"
+
+	"slabfolio/imaging/spare"
 )
 
 // maxSide bounds what Resample makes, so that a wrong size is an error rather than
@@ -109,7 +111,8 @@ func scaleBand(r Rows, fx, fy *filter, out *Image, y0, y1 int) {
 	const pad = 32 // lets the vector code read whole vectors past the last column
 	direct, _ := r.(imageRows)
 	stride := w*3 + pad
-	ring := make([]uint16, fy.taps*stride)
+	ring := spare.Take[uint16](fy.taps * stride)
+	defer spare.Give(ring)
 	have := make([]int, fy.taps)
 	for i := range have {
 		have[i] = -1

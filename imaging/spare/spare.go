@@ -26,8 +26,13 @@ type shelf struct {
 
 var kept shelf
 
+// A value is what pictures and what is worked out on them are made of.
+type value interface {
+	uint8 | uint16 | int32 | float32 | float64
+}
+
 // Take returns n values, whatever they are: whoever takes them writes them all.
-func Take[T uint8 | uint16](n int) []T {
+func Take[T value](n int) []T {
 	size := int(unsafe.Sizeof(*new(T)))
 	if n*size < least {
 		return make([]T, n)
@@ -40,10 +45,10 @@ func Take[T uint8 | uint16](n int) []T {
 
 // Give gives values back that came from Take, or any others that nobody uses any
 // more. They must not be touched afterwards.
-func Give[T uint8 | uint16](v []T) {
+func Give[T value](v []T) {
 	size := cap(v) * int(unsafe.Sizeof(*new(T)))
-	if size < least || size > budget || uintptr(unsafe.Pointer(unsafe.SliceData(v)))%2 != 0 {
-		return // too little, too much, or a part of something that no 16-bit values fit into
+	if size < least || size > budget || uintptr(unsafe.Pointer(unsafe.SliceData(v)))%8 != 0 {
+		return // too little, too much, or a part of something that no wider values fit into
 	}
 	kept.give(unsafe.Slice((*byte)(unsafe.Pointer(unsafe.SliceData(v))), size))
 }

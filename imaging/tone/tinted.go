@@ -26,38 +26,26 @@ const (
 // middle, negative where it is green, positive where it is magenta; 0 where not
 // all of it is.
 func tintOf(m *pixel.Image) float64 {
-	type sample struct{ bright, across float64 }
-	var all []sample
-	var warm []float64
-	step := max(1, max(m.W, m.H)/200)
-	for y := step / 2; y < m.H; y += step {
-		row := m.Row(y)
-		for x := step / 2; x < m.W; x += step {
-			r, g, b := float64(row[3*x])/65535, float64(row[3*x+1])/65535, float64(row[3*x+2])/65535
-			bright := 0.2126*r + 0.7152*g + 0.0722*b
-			if bright < tintDark || max(r, g, b) > tintHot {
-				continue
-			}
-			t := [2]float64{math.Log2(max(r, 1e-4) / max(g, 1e-4)), math.Log2(max(b, 1e-4) / max(g, 1e-4))}
-			all, warm = append(all, sample{bright, across(t)}), append(warm, along(t))
-		}
-	}
-	if len(all) < tintLeast {
-		return 0
-	}
-	// Most photos are not off the line: counting tells that before anything is sorted.
-	green, magenta := 0, 0
-	for _, s := range all {
-		if s.across <= -tintedAt {
+	// Most photos are not off the line: counting tells that before anything is kept.
+	n, green, magenta := 0, 0, 0
+	eachTint(m, func(_ float64, t [2]float64) {
+		n++
+		switch a := across(t); {
+		case a <= -tintedAt:
 			green++
-		} else if s.across >= tintedAt {
+		case a >= tintedAt:
 			magenta++
 		}
-	}
-	last := float64(len(all) - 1)
-	if green <= int(tintedAll*last) && magenta < len(all)-int((1-tintedAll)*last) {
+	})
+	last := float64(n - 1)
+	if n < tintLeast || green <= int(tintedAll*last) && magenta < n-int((1-tintedAll)*last) {
 		return 0
 	}
+	type sample struct{ bright, across float64 }
+	all, warm := make([]sample, 0, n), make([]float64, 0, n)
+	eachTint(m, func(bright float64, t [2]float64) {
+		all, warm = append(all, sample{bright, across(t)}), append(warm, along(t))
+	})
 	slices.SortFunc(all, func(a, b sample) int { return cmp.Compare(b.bright, a.bright) })
 	off := func(of []sample) []float64 {
 		v := make([]float64, len(of))
@@ -78,4 +66,21 @@ func tintOf(m *pixel.Image) float64 {
 		return at(every, 0.5)
 	}
 	return 0
+}
+
+// eachTint goes over about 200 pixels across: the brightness of each that is neither
+// dark nor blown out, linear, and its colour in stops of red and blue over green.
+func eachTint(m *pixel.Image, do func(bright float64, t [2]float64)) {
+	step := max(1, max(m.W, m.H)/200)
+	for y := step / 2; y < m.H; y += step {
+		row := m.Row(y)
+		for x := step / 2; x < m.W; x += step {
+			r, g, b := float64(row[3*x])/65535, float64(row[3*x+1])/65535, float64(row[3*x+2])/65535
+			bright := 0.2126*r + 0.7152*g + 0.0722*b
+			if bright < tintDark || max(r, g, b) > tintHot {
+				continue
+			}
+			do(bright, [2]float64{math.Log2(max(r, 1e-4) / max(g, 1e-4)), math.Log2(max(b, 1e-4) / max(g, 1e-4))})
+		}
+	}
 }

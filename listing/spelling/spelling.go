@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // unaccented are the letters of the languages around us without their marks.
@@ -17,9 +18,54 @@ var unaccented = strings.NewReplacer("á", "a", "à", "a", "â", "a", "ã", "a",
 // spaces between its words, so that Wych-Elm and "wych  elm" are one name, and ipê
 // and Ipe.
 func Plain(name string) string {
+	if plain, ok := plainASCII(name); ok {
+		return plain
+	}
+	return plainAny(name)
+}
+
+// plainAny is Plain for any name.
+func plainAny(name string) string {
 	return strings.Join(strings.FieldsFunc(unaccented.Replace(strings.ToLower(name)), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r)
 	}), " ")
+}
+
+// plainASCII is Plain for a name of ASCII alone, which nearly all are; false for others.
+func plainASCII(name string) (plain string, ok bool) {
+	asItIs, gap := true, true // gap: no letter since the start or the last space
+	for i := range len(name) {
+		switch c := name[i]; {
+		case c >= utf8.RuneSelf:
+			return "", false
+		case 'a' <= c && c <= 'z' || '0' <= c && c <= '9':
+			gap = false
+		case c == ' ' && !gap:
+			gap = true
+		default:
+			asItIs = false
+		}
+	}
+	if asItIs && (!gap || name == "") {
+		return name, true
+	}
+	out := make([]byte, 0, len(name))
+	gap = false
+	for i := range len(name) {
+		c := name[i]
+		if 'A' <= c && c <= 'Z' {
+			c += 'a' - 'A'
+		}
+		if ('a' > c || c > 'z') && ('0' > c || c > '9') {
+			gap = len(out) > 0
+			continue
+		}
+		if gap {
+			out, gap = append(out, ' '), false
+		}
+		out = append(out, c)
+	}
+	return string(out), true
 }
 
 // Distance returns how many letters have to be put in, left out, changed or

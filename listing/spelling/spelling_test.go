@@ -1,6 +1,7 @@
 package spelling
 
 import (
+	"math/rand/v2"
 	"slices"
 	"testing"
 )
@@ -15,6 +16,28 @@ func TestPlain(t *testing.T) {
 
 // The first two are the textbook examples of Levenshtein's distance; a swap of
 // neighbours is one slip in the optimal string alignment distance.
+// The short way for ASCII gives what the way for all letters does, and what is plain
+// stays as it is.
+func TestPlainASCII(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 3))
+	for range 20_000 {
+		b := make([]byte, rng.IntN(12))
+		for i := range b {
+			b[i] = "aZ9 -_.\t\x00\x7f~b"[rng.IntN(12)]
+		}
+		want := plainAny(string(b))
+		if got, ok := plainASCII(string(b)); !ok || got != want {
+			t.Fatalf("%q is %q, %v; want %q", b, got, ok, want)
+		}
+		if got := Plain(want); got != want {
+			t.Fatalf("plain %q becomes %q", want, got)
+		}
+	}
+	if _, ok := plainASCII("ipê"); ok {
+		t.Error("ipê passes for ASCII")
+	}
+}
+
 func TestDistance(t *testing.T) {
 	for _, c := range []struct {
 		a, b       string

@@ -35,6 +35,11 @@ func Zip(dir fs.FS, root string) ([]byte, error) {
 // ZipFiles is Zip for files in memory, by name with forward slashes.
 func ZipFiles(files map[string][]byte, root string) ([]byte, error) {
 	var buf bytes.Buffer
+	room := 0 // enough for all of it
+	for name, data := range files {
+		room += len(data) + 2*(len(root)+len(name)) + 256
+	}
+	buf.Grow(room)
 	z := zip.NewWriter(&buf)
 	for _, name := range slices.Sorted(maps.Keys(files)) {
 		h := &zip.FileHeader{Name: path.Join(root, name), Modified: zipEpoch, Method: zip.Deflate}
