@@ -16,6 +16,14 @@ func (p *Photo) seamless() bool {
 		m.EdgeShare(everyEdge, nil) >= pixel.MostOfIt
 }
 
+// meetsOneColour reports whether the edges of the photo that a source reaches out of
+// are of one colour, so that a ground is of that.
+func (p *Photo) meetsOneColour(source [4]float64) bool {
+	beyond, part := p.beyond(source)
+	m := p.smallPart(part)
+	return m != nil && m.EdgeShare(beyond, p.aroundPiece(part, m)) >= pixel.MostOfIt
+}
+
 // besidePiece is the share of what of a photo's edge is not the piece that has to
 // be of one colour for a ground of that not to show.
 const besidePiece = 0.9

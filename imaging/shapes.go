@@ -59,7 +59,7 @@ func (p *Photo) shapeOf(k form) shape {
 		s.filling = ground // the same all over, so nothing shows where the photo ends
 	case p.carriesOn(f.Source):
 		s = p.withAir(shape{source: f.Source, whole: f.Whole, filling: backdrop, rim: p.rim(f.Source)}, k)
-	case p.seamless():
+	case p.seamless() && p.meetsOneColour(p.withMargin(k)):
 		s.filling, s.source = ground, p.withMargin(k)
 		s.rim = p.rim(s.source)
 	case p.Frame.Sure && !p.Frame.Kept:
@@ -107,7 +107,7 @@ func (p *Photo) withAir(s shape, k form) shape {
 	to := shape{source: p.around(b, k), whole: s.whole, filling: backdrop}
 	switch {
 	case p.carriesOn(to.source):
-	case seamless:
+	case seamless && p.meetsOneColour(to.source):
 		to.filling = ground
 	default:
 		return s

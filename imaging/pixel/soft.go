@@ -187,7 +187,7 @@ func sweep(v, line []cell, step, r int) {
 	for i := range n {
 		in, gone := &line[min(i+r+1, n-1)], &line[max(i-r, 0)]
 		for k, s := range sum {
-			v[i*step][k] = s * scale
+			v[i*step][k] = float64(s * scale)
 			sum[k] += in[k] - gone[k]
 		}
 	}
