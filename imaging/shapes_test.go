@@ -301,3 +301,40 @@ func TestRoomBesideWhatTouches(t *testing.T) {
 		}
 	}
 }
+
+// A sure piece that nearly touches the edge of its photo has air there in a square
+// and a portrait, where the ground gives it without a trace.
+func TestAirBesideASurePiece(t *testing.T) {
+	p, _ := shapesOf(t, Request{Data: paper(400, 400, image.Rect(100, 20, 300, 394), nil)})
+	if !p.Frame.Sure {
+		t.Fatal("the piece is not sure, and the test holds nothing")
+	}
+	for _, s := range shapeSizes[1:] {
+		sh := p.shapeOf(p.formOf(s))
+		if below := sh.source[3] - 394; below < 0.04*374 || sh.filling == photoAlone || !sh.whole {
+			t.Errorf("%s: %.0f pixels below the piece, filling %d, whole %v", s.Name, below, sh.filling, sh.whole)
+		}
+	}
+}
+
+// The maker's frame stays where a crop would show the piece no larger: air taken off
+// the sides alone is no gain. A piece far from the edges is cropped to.
+func TestFrameIsKeptWhereACropGainsNothing(t *testing.T) {
+	for _, c := range []struct {
+		thing image.Rectangle
+		kept  bool
+	}{
+		{image.Rect(70, 30, 330, 370), true},
+		{image.Rect(80, 12, 320, 380), true},
+		{image.Rect(150, 100, 250, 300), false},
+		{image.Rect(20, 40, 260, 330), false}, // off the middle
+	} {
+		p, _ := shapesOf(t, Request{Data: paper(400, 400, c.thing, nil)})
+		if !p.Frame.Sure {
+			t.Fatalf("%v is not sure, and the test holds nothing", c.thing)
+		}
+		if kept := p.Frame.Crop == p.Frame.Inside; kept != c.kept {
+			t.Errorf("%v: crop %.2f, kept %v, want %v", c.thing, p.Frame.Crop, kept, c.kept)
+		}
+	}
+}

@@ -8,12 +8,12 @@ import (
 const (
 	softCells = 192  // the longer side of a picture in the cells that a soft ground is worked out in
 	softSteps = 5    // levels of blur, each twice as wide as the one before
-	softDeep  = 0.12 // of a side of the photo: so much of it beside an edge is carried on from there
-	softGrow  = 1.4  // how much wider the blur is a pixel farther from the photo, in pixels
+	softDeep  = 0.04 // of a side of the photo: so much of it beside an edge is carried on from there; more, and things beside the edge show as ghosts
+	softGrow  = 0.8  // how much wider the blur is a pixel farther from the photo, in pixels: more, and a skirting ends at the edge
 	softTrace = 0.04 // of a full cell: what is covered takes so much from the next wider level
 	softGrain = 0.07 // of white, in square roots of light: what stands out more is no grain
 	softMelt  = 2    // cells beside the photo in which its sharp lines are lost
-	softReach = 0.16 // of the longer side: there the last of the grain is gone
+	softReach = 0.12 // of the longer side: there the last of the grain is gone
 )
 
 // OnSoftGround returns a picture of w × h with m at (left, top), which must fit, and
