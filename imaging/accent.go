@@ -14,6 +14,7 @@ type Accent struct {
 	OnDark  color.NRGBA // light enough for text on near black: 4.5:1 on #1c1c1c
 	Hue     float64     // CIE LCh, D50, degrees
 	Chroma  float64     // of the wood itself
+	Sure    bool        // it is that of the piece: its outline is sure, or the photo is grain from edge to edge
 }
 
 // Wood lies between the reds of padauk and the greenish yellows of laburnum
@@ -25,13 +26,36 @@ const (
 	contrastAA              = 4.5 // WCAG 2.2, success criterion 1.4.3
 )
 
+// SetAccent returns the accent of a set: of the first photo, in their order, that
+// surely shows wood of the piece; where there is none, of the first that may. In a
+// room the search may have taken the floor for the piece, and then a photo before
+// paper, or one of the grain, knows better. Entries may be nil. ok is false where
+// no photo has one.
+func SetAccent(photos []*Photo) (a Accent, ok bool) {
+	for _, p := range photos {
+		if p == nil {
+			continue
+		}
+		b, found := p.Accent()
+		switch {
+		case found && b.Sure:
+			return b, true
+		case found && !ok:
+			a, ok = b, true
+		}
+	}
+	return a, ok
+}
+
 // Accent returns the median hue of the wood in the subject, as colours for a
-// page, after Develop. ok is false when no subject was told apart or too little
-// of it, less than a tenth, has a hue that wood has.
+// page, after Develop; all of a photo counts that is grain from edge to edge. ok
+// is false when no subject was told apart or too little of it, less than a tenth,
+// has a hue that wood has.
 func (p *Photo) Accent() (a Accent, ok bool) {
-	if p.Frame.Mask == nil || p.small == nil {
+	if p.small == nil || p.Frame.Mask == nil && !p.Frame.Grain {
 		return a, false
 	}
+	a.Sure = p.Frame.Sure || p.Frame.Grain
 	var hues, chromas []float64
 	toned := p.small.Clone()
 	p.Tone.Apply(toned)
@@ -39,7 +63,7 @@ func (p *Photo) Accent() (a Accent, ok bool) {
 	for y := 0; y < p.small.H; y += 2 {
 		row := toned.Row(y)
 		for x := 0; x < p.small.W; x += 2 {
-			if p.Frame.Mask.At((float64(x)+0.5)/float64(p.small.W), (float64(y)+0.5)/float64(p.small.H)) == 0 {
+			if !p.Frame.Grain && p.Frame.Mask.At((float64(x)+0.5)/float64(p.small.W), (float64(y)+0.5)/float64(p.small.H)) == 0 {
 				continue
 			}
 			n++

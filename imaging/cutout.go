@@ -15,9 +15,12 @@ import (
 type cutout struct {
 	w, h  int
 	lit   [3][6]float64 // B by channel: a polynomial of second degree in place
-	near  [][3]float32  // F: the piece's colour, carried a little beyond its outline
+	near  [][3]float32  // F: the piece's colour, carried a little beyond its outline, to tell whether it differs from B
 	shade []float32     // s, carried a little under the piece
+	soft  [][4]float32  // what t is of c/B: see soften
 	zone  []uint8
+	open  []uint8 // 1 where the backdrop is seen, in light or in shade
+	solid []uint8 // 1 on the piece
 }
 
 // The zones of a cutout.
@@ -36,7 +39,8 @@ const (
 	litLeast   = 0.10 // linear: before a darker backdrop no shadow is to be seen, and none to be kept
 	litSpread  = 0.06 // by how much the lit backdrop may differ from its polynomial, as a share
 	fullyLit   = 0.97 // of B from which on a pixel counts as lit: the grain of paper is no shadow
-	nearlyBare = 0.10 // of a below which a pixel at the edge is taken for ground
+	nearlyBare = 0.10 // of a below which a pixel at the edge is taken for ground …
+	notBare    = 0.30 // … and from which on it keeps all of the piece's light: a JPEG's colour runs over the edge
 	noShade    = 0.10 // by how much the channels of c/B may differ for it to be a shade, as a share
 	sureColour = 0.25 // and from which on it is a colour
 	leastSide  = 1000 // pixels: a smaller photo has more JPEG blocks than outline
@@ -81,13 +85,20 @@ func newCutout(p *Photo) (c *cutout, why int) {
 		}
 	}
 	c.setZones(mask)
+	if !c.fitLit(m) {
+		return nil, whyUnsure
+	}
+	c.extend(m)
+	if c.refine(c.ratios(m), mask) > mostTaken {
+		return nil, whyAlike
+	}
 	if !c.learn(m) {
 		return nil, whyUnsure
 	}
 	if mid := c.litAt(float64(m.W)/2, float64(m.H)/2); 0.2126*mid[0]+0.7152*mid[1]+0.0722*mid[2] < litLeast*65535 {
 		return nil, whyDark
 	}
-	if c.clearShare(mask) < edgeShare || c.bareShare(m) > bareInside {
+	if c.clearShare(c.solid) < edgeShare || c.bareShare(m) > bareInside {
 		return nil, whyAlike
 	}
 	return c, 0
@@ -100,5 +111,7 @@ func (c *cutout) learn(m *pixel.Image) (ok bool) {
 		return false
 	}
 	c.extend(m)
+	ratio := c.ratios(m)
+	c.soften(ratio, c.known(ratio))
 	return true
 }

@@ -38,57 +38,31 @@ func (c *cutout) putOnGround(m *pixel.Image, at func(x, y float64) (float64, flo
 	return out
 }
 
-// pixel works out one pixel of put, at (u, v) of the reduced copy.
+// pixel works out one pixel of put, at (u, v) of the reduced copy: on the ground
+// by its shade, on the piece as it is, and between them by what passes the edge.
 func (c *cutout) pixel(dst, src []uint16, u, v float64, ground [3]uint16) {
-	i := min(max(int(v), 0), c.h-1)*c.w + min(max(int(u), 0), c.w-1)
-	if c.zone[i] == onPiece {
+	e := c.edgeAt(u, v)
+	if e.piece == 1 {
 		copy(dst, src)
 		return
 	}
 	b := c.litAt(u, v)
-	if c.zone[i] == onGround {
-		shaded(dst, src, b, ground)
+	var flat [3]uint16
+	shaded(flat[:], src, b, ground)
+	if e.bare == 1 {
+		copy(dst, flat[:])
 		return
 	}
-	near, s := c.mixed(u, v)
-	var dot, length, off float64
-	for k := range b {
-		f, d := float64(near[k])-s*b[k], float64(src[k])-s*b[k]
-		dot += float64(f * d)
-		length += float64(f * f)
-		off += float64(d * d)
-	}
-	a := dot / math.Max(length, 1)
-	if c.zone[i] == within { // a piece has more colours than the one beside its edge
-		a = math.Sqrt(off / math.Max(length, 1))
-	}
-	a = math.Max(0, math.Min(1, a))
-	a = math.Max(0, a-nearlyBare) / (1 - nearlyBare)
-	if a == 0 {
-		shaded(dst, src, b, ground)
-		return
-	}
+	r := [3]float32{float32(float64(src[0]) / b[0]), float32(float64(src[1]) / b[1]), float32(float64(src[2]) / b[2])}
+	t := float64(e.passing(r))
+	a := 1 - t/math.Max(float64(e.shade), 0.05)
+	keep := math.Max(0, math.Min(1, (a-nearlyBare)/(notBare-nearlyBare)))
+	piece, bare := float64(e.piece), float64(e.bare)
 	for k, g := range ground {
-		dst[k] = clipped16(float64(src[k]) + (1-a)*s*(float64(g)-b[k]))
+		own := math.Max(0, float64(src[k])-float64(t*b[k])) // what of the pixel is the piece's own light
+		soft := float64(keep*(own+float64(float64(g)*math.Min(1, t/fullyLit)))) + float64((1-keep)*float64(flat[k]))
+		dst[k] = clipped16(float64(piece*float64(src[k])) + float64(bare*float64(flat[k])) + float64((1-piece-bare)*soft))
 	}
-}
-
-// mixed is F and s at a place between four pixels.
-func (c *cutout) mixed(u, v float64) (near [3]float32, s float64) {
-	x, y := math.Max(u-0.5, 0), math.Max(v-0.5, 0)
-	x0, y0 := min(int(x), c.w-1), min(int(y), c.h-1)
-	x1, y1 := min(x0+1, c.w-1), min(y0+1, c.h-1)
-	fx, fy := float32(x-float64(x0)), float32(y-float64(y0))
-	for _, q := range [4]struct {
-		i int
-		t float32
-	}{{y0*c.w + x0, (1 - fx) * (1 - fy)}, {y0*c.w + x1, fx * (1 - fy)}, {y1*c.w + x0, (1 - fx) * fy}, {y1*c.w + x1, fx * fy}} {
-		for k, f := range c.near[q.i] {
-			near[k] += float32(q.t * f)
-		}
-		s += float64(q.t * c.shade[q.i])
-	}
-	return near, s
 }
 
 func clipped16(v float64) uint16 { return uint16(math.Max(0, math.Min(65535, v+0.5))) }

@@ -11,7 +11,7 @@ import (
 
 // setZones sets the zones by the distance from the outline.
 func (c *cutout) setZones(mask []uint8) {
-	out, in := grown(mask, c.w, c.h, edgeReach, 1), grown(mask, c.w, c.h, edgeReach/2, 0)
+	out, in := grown(mask, c.w, c.h, edgeReach, 1), grown(mask, c.w, c.h, edgeReach/2+1, 0)
 	for i := range mask {
 		switch {
 		case in[i] != 0:

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"slabfolio/imaging"
 	"slabfolio/imaging/rendition"
 	"slabfolio/listing/page"
 	"slabfolio/listing/photos"
@@ -160,17 +161,15 @@ func extension(format string) string {
 	return ".jpg"
 }
 
-// chooseAccent takes the one colour of the documents from the wood of the main
-// photo.
+// chooseAccent takes the one colour of the documents from the wood of the piece:
+// of the main photo, or of the next one where it is surely found.
 func (w *work) chooseAccent() {
-	for _, sh := range w.shots {
-		if sh.Photo == nil {
-			continue
-		}
-		if a, ok := sh.Photo.Accent(); ok {
-			w.report.Accent = fmt.Sprintf("#%02x%02x%02x", a.OnWhite.R, a.OnWhite.G, a.OnWhite.B)
-			w.report.AccentDark = fmt.Sprintf("#%02x%02x%02x", a.OnDark.R, a.OnDark.G, a.OnDark.B)
-		}
-		return
+	seen := make([]*imaging.Photo, len(w.shots))
+	for i, sh := range w.shots {
+		seen[i] = sh.Photo
+	}
+	if a, ok := imaging.SetAccent(seen); ok {
+		w.report.Accent = fmt.Sprintf("#%02x%02x%02x", a.OnWhite.R, a.OnWhite.G, a.OnWhite.B)
+		w.report.AccentDark = fmt.Sprintf("#%02x%02x%02x", a.OnDark.R, a.OnDark.G, a.OnDark.B)
 	}
 }

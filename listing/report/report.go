@@ -28,7 +28,7 @@ type Report struct {
 	Absent      map[string]string        `json:"absent"`
 	Photos      []PhotoRecord            `json:"photos"`
 	Codecs      string                   `json:"codecs"`
-	Accent      string                   `json:"accent,omitempty"`      // "#6b4a2e", from the wood of the main photo; 4.5:1 on white
+	Accent      string                   `json:"accent,omitempty"`      // "#6b4a2e", from the wood of the piece; 4.5:1 on white
 	AccentDark  string                   `json:"accent_dark,omitempty"` // the same for dark backgrounds
 
 	// What the writers need beside the JSON.

@@ -19,13 +19,15 @@ type plane struct {
 	gloss  []float32 // 3 a pixel
 	extra  []float32 // 3 a pixel
 	n      []float32 // 3 a pixel
+	behind []float32 // 3 a pixel: the backdrop's light where it shares the pixel with something; kept for Layers alone
 	depth  []float32
 	object []int32 // −3: several things in one pixel, left out of the filter
 }
 
 func newPlane(w, h int) *plane {
 	n := w * h
-	return &plane{w, h, make([]float32, 3*n), make([]float32, 4*n), make([]float32, 3*n), make([]float32, 3*n), make([]float32, 3*n), make([]float32, n), make([]int32, n)}
+	return &plane{w: w, h: h, albedo: make([]float32, 3*n), light: make([]float32, 4*n), gloss: make([]float32, 3*n), extra: make([]float32, 3*n),
+		n: make([]float32, 3*n), behind: make([]float32, 3*n), depth: make([]float32, n), object: make([]int32, n)}
 }
 
 // eachRow calls do for the rows from a to b, spread over the processors. Rows
@@ -57,6 +59,9 @@ func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 	}
 	lit := make([]float32, 3*w*(b-a))
 	eachRow(0, b-a, func(y int) { p.compose(lit, y) })
+	if t.layers != nil {
+		t.layers.band(t, p, lit, a, y0, y1)
+	}
 	lit = blur(lit, w, b-a, t.s.Sensor.Blur)
 	eachRow(y0, y1, func(y int) { t.expose(img.Row(y), lit[(y-a)*w*3:(y-a+1)*w*3], y, w, h) })
 }
@@ -72,6 +77,7 @@ func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
 		put(p.gloss[3*k:], c.gloss)
 		put(p.extra[3*k:], c.extra)
 		put(p.n[3*k:], c.n)
+		put(p.behind[3*k:], c.behind)
 		p.depth[k], p.object[k] = float32(c.depth), c.object
 		if keep {
 			mask[y*p.w+x] = uint8(c.cover*255 + 0.5)
@@ -86,7 +92,8 @@ const shaded = 2
 // pixelMean is what the samples of a pixel have in common.
 type pixelMean struct {
 	sample
-	cover float64 // share of the samples that met the subject
+	cover  float64 // share of the samples that met the subject
+	behind Vec     // light of the backdrop, where the pixel holds something else too
 }
 
 // pixel follows the rays of a pixel and returns their mean.
@@ -118,10 +125,13 @@ func (t *tracer) pixel(x, y int) pixelMean {
 		if s.object >= 0 && int(s.object) < t.props {
 			m.cover++
 		}
+		if s.object < 0 {
+			m.behind = m.behind.add(s.albedo.had(s.light))
+		}
 	}
 	inv := 1 / float64(t.s.Samples)
 	m.light, m.free, m.extra = m.light.mul(1/lights), m.free/lights, m.extra.mul(1/lights)
-	m.albedo, m.gloss, m.depth, m.cover = m.albedo.mul(inv), m.gloss.mul(inv), m.depth*inv, m.cover*inv
+	m.albedo, m.gloss, m.depth, m.cover, m.behind = m.albedo.mul(inv), m.gloss.mul(inv), m.depth*inv, m.cover*inv, m.behind.mul(inv)
 	normal = normal.mul(inv)
 	// Several things in a pixel, or faces that look away from each other, have
 	// no common light: keep the product.

@@ -109,7 +109,10 @@ func (v View) ray(x, y float64) Vec {
 // Render draws s at w×h pixels, in linear light, and returns what is true of
 // it. The picture is the same for the same scene, whatever the number of
 // processors.
-func Render(s Scene, w, h int) (*pixel.Image, Truth) {
+func Render(s Scene, w, h int) (*pixel.Image, Truth) { return render(s, w, h, nil) }
+
+// render is Render; layers are filled where there are some.
+func render(s Scene, w, h int, layers *Layers) (*pixel.Image, Truth) {
 	if s.White == [3]float64{} {
 		s.White = [3]float64{1, 1, 1}
 	}
@@ -121,6 +124,7 @@ func Render(s Scene, w, h int) (*pixel.Image, Truth) {
 	}
 	v := s.Camera.view(w, h)
 	t := newTracer(&s, v)
+	t.layers = layers
 	truth := Truth{W: w, H: h, Camera: s.Camera, EV: s.EV, White: s.White, Mask: make([]uint8, w*h), View: v}
 	truth.Corners, truth.Outline = s.Top.seen(v)
 	for _, m := range s.Marks {
@@ -131,6 +135,9 @@ func Render(s Scene, w, h int) (*pixel.Image, Truth) {
 	const band = 480
 	for y := 0; y < h; y += band {
 		t.band(img, truth.Mask, w, h, y, min(y+band, h))
+	}
+	if layers != nil {
+		layers.Bare = t.bare(w, h)
 	}
 	return img, truth
 }

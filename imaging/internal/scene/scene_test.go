@@ -175,3 +175,29 @@ func TestOutlineAreas(t *testing.T) {
 		}
 	}
 }
+
+// The layers of a photo add up to it, noise aside, and the bare backdrop is never
+// darker than what is seen of it behind the piece.
+func TestLayersAddUp(t *testing.T) {
+	s := TestShot(TestOptions{}, 120, 80).Scene
+	s.Sensor.Shot, s.Sensor.Read = 0, 0
+	m, truth, l := RenderLayers(s, 120, 80)
+	shaded, pieces := 0, 0
+	for i, v := range m.Pix {
+		if d := int(v) - int(l.Piece.Pix[i]) - int(l.Behind.Pix[i]); d < -2 || d > 2 {
+			t.Fatalf("sample %d is %d, its layers %d and %d", i, v, l.Piece.Pix[i], l.Behind.Pix[i])
+		}
+		if float64(l.Behind.Pix[i]) > 1.1*float64(l.Bare.Pix[i]) {
+			t.Fatalf("sample %d: %d behind the piece, %d without it", i, l.Behind.Pix[i], l.Bare.Pix[i])
+		}
+		if truth.Mask[i/3] == 0 && float64(l.Behind.Pix[i]) < 0.8*float64(l.Bare.Pix[i]) {
+			shaded++
+		}
+		if truth.Mask[i/3] == 255 && l.Piece.Pix[i] > 0 {
+			pieces++
+		}
+	}
+	if shaded < 300 || pieces < 3000 {
+		t.Errorf("%d samples lie in shade and %d on the piece: nothing was tried", shaded, pieces)
+	}
+}

@@ -14,6 +14,7 @@ type tracer struct {
 	fill   float64 // radiance of the surroundings
 	lens   float64 // radius, mm
 	focus  float64 // distance along the axis, mm
+	layers *Layers // to be filled; nil: not asked for
 }
 
 func newTracer(s *Scene, v View) *tracer {
