@@ -13,11 +13,8 @@ import (
 // before Develop. It returns which photo has the one that fits best, or -1.
 func FindChart(photos []*Photo) (at int, found *chart.Chart) {
 	at = -1
-	for i, p := range photos {
-		if p == nil || p.small == nil {
-			continue
-		}
-		if c := chart.Find(p.small); c != nil && (found == nil || c.After < found.After) {
+	for i, c := range inEach(photos, chart.Find) {
+		if c != nil && (found == nil || c.After < found.After) {
 			at, found = i, c
 		}
 	}
@@ -61,14 +58,25 @@ type PlacedCard struct {
 // before Develop, in the order of the photos. Where there is more than one, it is
 // not for this package to say which is meant.
 func FindCards(photos []*Photo) (found []PlacedCard) {
-	for i, p := range photos {
-		if p == nil || p.small == nil {
-			continue
-		}
-		for _, c := range chart.Cards(p.small) {
+	for i, cards := range inEach(photos, chart.Cards) {
+		for _, c := range cards {
 			found = append(found, PlacedCard{i, c})
 		}
 	}
+	return found
+}
+
+// inEach is what is found in the reduced copy of each photo, by its place; nothing in
+// nil entries. Half of the photos are looked at beside the others.
+func inEach[T any](photos []*Photo, find func(*pixel.Image) T) []T {
+	found := make([]T, len(photos))
+	inHalves(len(photos), func(from, to int) {
+		for i := from; i < to; i++ {
+			if p := photos[i]; p != nil && p.small != nil {
+				found[i] = find(p.small)
+			}
+		}
+	})
 	return found
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // A Card is what can only be a plain grey card: a flat, even, neutral rectangle
@@ -83,19 +84,22 @@ func patches(m *pixel.Image, rough []uint8, limit uint8) (all []calmPatch) {
 	w, h := m.W, m.H
 	seen := make([]bool, len(rough))
 	least := max(int(cardShare/2*float64(w*h)), int(cardSide*cardSide))
-	var stack, list []int
+	// Each pixel comes into the list once: those from next on are still to be looked
+	// around.
+	room := spare.Take[int32](len(rough))
+	defer spare.Give(room)
 	for start, v := range rough {
 		if v > limit || seen[start] {
 			continue
 		}
-		stack, list, seen[start] = append(stack[:0], start), list[:0], true
-		for len(stack) > 0 {
-			i := stack[len(stack)-1]
-			stack, list = stack[:len(stack)-1], append(list, i)
+		list := append(room[:0], int32(start))
+		seen[start] = true
+		for next := 0; next < len(list); next++ {
+			i := int(list[next])
 			for _, d := range [4]int{1, -1, w, -w} {
 				if k := i + d; rough[k] <= limit && !seen[k] {
 					seen[k] = true
-					stack = append(stack, k)
+					list = append(list, int32(k))
 				}
 			}
 		}
@@ -106,7 +110,7 @@ func patches(m *pixel.Image, rough []uint8, limit uint8) (all []calmPatch) {
 	return all
 }
 
-func patchOf(m *pixel.Image, list []int) calmPatch {
+func patchOf(m *pixel.Image, list []int32) calmPatch {
 	w, h := m.W, m.H
 	p := calmPatch{n: len(list)}
 	// The ends of each row and each column, one past the last; 0, 0: none.
@@ -118,7 +122,8 @@ func patchOf(m *pixel.Image, list []int) calmPatch {
 		s[0], s[1] = min(s[0], v), max(s[1], v+1)
 	}
 	var sum [3]uint64
-	for _, i := range list {
+	for _, at := range list {
+		i := int(at)
 		x, y := i%w, i/w
 		for c := range sum {
 			sum[c] += uint64(m.Pix[3*i+c])

@@ -6,6 +6,7 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
+	"slabfolio/imaging/spare"
 )
 
 // A field is a patch of even colour in a photo.
@@ -28,7 +29,8 @@ const (
 func roughness(m *pixel.Image) []uint8 {
 	enc := colour.EncodeTable()
 	w := m.W
-	code := make([]uint8, len(m.Pix))
+	code := spare.Take[uint8](len(m.Pix))
+	defer spare.Give(code)
 	for i, v := range m.Pix {
 		code[i] = enc[v]
 	}
@@ -36,16 +38,22 @@ func roughness(m *pixel.Image) []uint8 {
 	for i := range out {
 		out[i] = 255
 	}
+	if w < 3 {
+		return out
+	}
+	n := 3 * (w - 2) // values between the ends of a row
 	for y := 1; y < m.H-1; y++ {
-		for x := 1; x < w-1; x++ {
-			i := y*w + x
-			at, most := code[3*i:3*i+3], 0
-			for _, near := range [4][]uint8{code[3*i-3 : 3*i], code[3*i+3 : 3*i+6], code[3*(i-w) : 3*(i-w)+3], code[3*(i+w) : 3*(i+w)+3]} {
-				for c := range 3 {
-					most = max(most, abs(int(at[c])-int(near[c])))
-				}
+		i := 3 * (y*w + 1)
+		at, left, right := code[i:][:n], code[i-3:][:n], code[i+3:][:n]
+		above, below := code[i-3*w:][:n], code[i+3*w:][:n]
+		most := 0
+		to := out[y*w+1:][:w-2]
+		for k, c := range at {
+			v := int(c)
+			most = max(most, abs(v-int(left[k])), abs(v-int(right[k])), abs(v-int(above[k])), abs(v-int(below[k])))
+			if k%3 == 2 {
+				to[k/3], most = uint8(most), 0
 			}
-			out[i] = uint8(most)
 		}
 	}
 	return out
