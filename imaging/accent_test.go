@@ -18,7 +18,7 @@ func inWood(c [3]float64, f frame.Result) *Photo {
 		m.Pix[i] = clipped16(65535 * colour.Decode(c[i%3]/255))
 	}
 	if !f.Grain {
-		f.Mask = &frame.Mask{W: 3, H: 1, Pix: []uint8{0, 255, 0}}
+		f.Mask = &pixel.Mask{W: 3, H: 1, Pix: []uint8{0, 255, 0}}
 	}
 	return &Photo{W: 600, H: 400, small: m, Frame: f, Tone: tone.AsShot()}
 }
