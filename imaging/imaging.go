@@ -243,7 +243,8 @@ func (p *Photo) framed() {
 const detailSide = 384
 
 // inspect looks for faults of the photo on the reduced copy and three cut-outs along the
-// subject's middle.
+// subject's middle, or where its outline is sure and the middle of its box shows
+// what is behind it, as under a table, where there is most of it.
 func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 	probe := inspect.FullPhoto{W: p.W, H: p.H, Crop: p.Frame.Crop, Piece: p.Frame.Mask, Taken: p.Taken}
 	s := p.Frame.Subject
@@ -253,6 +254,7 @@ func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 		at := func(x float64) int { return min(max(int(x)-detailSide/2, 0), p.W-detailSide) }
 		from, to := at(x-step), at(x+step)+detailSide
 		top := min(max(int(y)-detailSide/2, 0), p.H-detailSide)
+		top = p.bandOnPiece(top, [3]int{at(x), from, to - detailSide})
 		// One band holds all three: a row is converted whole, so it is read once.
 		box := pixel.Box(float64(from), float64(top), float64(to), float64(top+detailSide))
 		band, err := pixel.Resample(r, pixel.Region{Orientation: orientation, Quad: box, W: to - from, H: detailSide})
@@ -262,6 +264,9 @@ func (p *Photo) inspect(r pixel.Rows, orientation int) error {
 		defer band.Release()
 		for _, left := range [3]int{at(x), from, to - detailSide} {
 			probe.Details = append(probe.Details, band.Cut(left-from, 0, detailSide, detailSide))
+			if !p.Frame.Plain { // a plain backdrop has no edges of its own
+				probe.On = append(probe.On, p.pieceIn(left, top))
+			}
 		}
 	}
 	defer func() {

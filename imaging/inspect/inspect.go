@@ -16,6 +16,7 @@ type FullPhoto struct {
 	Crop    [4]float64     // the part of it that is published: left, top, right, bottom as shares
 	Piece   *pixel.Mask    // the piece, over all of it; nil where it was not told apart
 	Details []*pixel.Image // cut-outs at full size, linear light, best from the middle of the piece; without them sharpness and noise are judged on the reduced copy alone
+	On      []*pixel.Mask  // what of each of Details is the piece; nil, or a nil one: nobody knows, and all of it counts
 	Taken   string         // Exif date, "2026:09:18 …" or "2026-09-18…"; empty when unknown
 }
 
@@ -124,9 +125,13 @@ func (r *Report) blur(unit, full float64) (code string, by float64) {
 // returns how many pixels of the full photo one pixel of what it measured is.
 func (r *Report) measureEdges(small *pixel.Image, p FullPhoto, scale float64) float64 {
 	var xs, ys []float64
-	for _, d := range p.Details {
+	for i, d := range p.Details {
 		if d != nil && d.W >= 32 && d.H >= 32 {
-			x, y := edges(d, nil)
+			var on *pixel.Mask
+			if i < len(p.On) {
+				on = p.On[i]
+			}
+			x, y := edges(d, on)
 			if x > 0 && y > 0 {
 				xs, ys = append(xs, x), append(ys, y)
 			}
