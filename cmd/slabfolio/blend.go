@@ -36,7 +36,7 @@ func blendCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			frames, req, err := framesBy(ctx)
+			names, frames, req, err := framesBy(ctx)
 			if err != nil {
 				return err
 			}
@@ -55,7 +55,7 @@ func blendCommand(c *console) *cli.Command {
 			if os.Getenv("GOMEMLIMIT") == "" {
 				debug.SetMemoryLimit(blendMemory)
 			}
-			return blendTo(c, frames, req, ctx.String("to"), format, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
+			return blendTo(c, names, frames, req, ctx.String("to"), format, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
 		},
 	}
 }
@@ -63,10 +63,10 @@ func blendCommand(c *console) *cli.Command {
 // blendMemory is the soft limit of the heap, bytes.
 const blendMemory = 900 << 20
 
-func blendTo(c *console, frames []string, req imaging.BlendRequest, to, format string, opts *imaging.Options) error {
-	var names []string
-	for _, f := range frames {
-		names = append(names, filepath.ToSlash(f))
+// blendTo blends the files frames, which the maker calls by names.
+func blendTo(c *console, names, frames []string, req imaging.BlendRequest, to, format string, opts *imaging.Options) error {
+	for i, n := range names {
+		names[i] = filepath.ToSlash(n)
 	}
 	b, findings, err := photos.Blend(frames, names, req, opts)
 	if err != nil {
@@ -89,23 +89,29 @@ func blendTo(c *console, frames []string, req imaging.BlendRequest, to, format s
 	return tellFindings(c, findings)
 }
 
-// framesBy reads frames, way, strengths and masks off the command line.
-func framesBy(ctx *cli.Context) (frames []string, req imaging.BlendRequest, err error) {
-	frames = ctx.Args().Slice()
-	if len(frames) < 2 {
-		return nil, req, usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png", "blend takes two FRAMEs or more")
+// framesBy reads frames, way, strengths and masks off the command line: the frames as
+// they are named there, and their files.
+func framesBy(ctx *cli.Context) (names, files []string, req imaging.BlendRequest, err error) {
+	names = ctx.Args().Slice()
+	if len(names) < 2 {
+		return nil, nil, req, usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png", "blend takes two FRAMEs or more")
 	}
-	for _, f := range frames {
-		if info, err := os.Stat(f); err != nil || info.IsDir() {
-			return nil, req, usagef("check the spelling, or look with ls or dir", "no frame %q", f)
+	for _, n := range names {
+		file, err := givenPhoto("frame", n)
+		if err != nil {
+			return nil, nil, req, err
 		}
+		if k := slices.IndexFunc(files, func(f string) bool { return sameFile(f, file) }); k >= 0 {
+			return nil, nil, req, usagef("name every frame once", "%q and %q are one file", names[k], n)
+		}
+		files = append(files, file)
 	}
 	req.How = ctx.String("how")
 	if req.How != "" && !slices.Contains(piece.BlendWays, req.How) {
-		return nil, req, usagef("", "--how %q: one of %s", req.How, strings.Join(piece.BlendWays, ", "))
+		return nil, nil, req, usagef("", "--how %q: one of %s", req.How, strings.Join(piece.BlendWays, ", "))
 	}
-	req.Strength, req.Masks = make([]float64, len(frames)), make([][]byte, len(frames))
-	err = forFrames(ctx.StringSlice("strength"), "strength", frames, func(i int, value string) error {
+	req.Strength, req.Masks = make([]float64, len(names)), make([][]byte, len(names))
+	err = forFrames(ctx.StringSlice("strength"), "strength", names, func(i int, value string) error {
 		p, err := units.ParsePercent(value)
 		if err != nil || p <= 0 || p > 100 || math.IsNaN(float64(p)) {
 			return usagef("such as light-2.jpg=60%", "--strength %q: more than 0 %% and at most 100 %%", value)
@@ -114,15 +120,21 @@ func framesBy(ctx *cli.Context) (frames []string, req imaging.BlendRequest, err 
 		return nil
 	})
 	if err != nil {
-		return nil, req, err
+		return nil, nil, req, err
 	}
-	err = forFrames(ctx.StringSlice("mask"), "mask", frames, func(i int, value string) error {
+	err = forFrames(ctx.StringSlice("mask"), "mask", names, func(i int, value string) error {
 		if req.Masks[i], err = os.ReadFile(value); err != nil {
 			return usagef("check the spelling", "no mask %q", value)
 		}
 		return nil
 	})
-	return frames, req, err
+	return names, files, req, err
+}
+
+func sameFile(a, b string) bool {
+	p, err1 := os.Stat(a)
+	q, err2 := os.Stat(b)
+	return err1 == nil && err2 == nil && os.SameFile(p, q)
 }
 
 // forFrames calls do for every FRAME=VALUE of a flag.

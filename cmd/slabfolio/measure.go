@@ -56,7 +56,11 @@ func measureCommand(c *console) *cli.Command {
 			if _, err := os.Lstat(to); err == nil && ctx.IsSet("to") {
 				return usagef("choose another name, or move it away", "%s is already there, and nothing is written over", filepath.ToSlash(to))
 			}
-			found, findings := photos.MeasurePlan(outline.Photo.V, outline, thickness, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
+			file, err := givenPhoto("photo", outline.Photo.V)
+			if err != nil {
+				return err
+			}
+			found, findings := photos.MeasurePlan(file, outline, thickness, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
 			if found != nil {
 				if to, err = writePicture(to, found.Measured.Picture, ctx.IsSet("to")); err != nil {
 					return err
@@ -74,8 +78,8 @@ func plannedBy(ctx *cli.Context, bare units.System) (o piece.Outline, thickness 
 		return o, 0, usagef("slabfolio measure plan.jpg --paper-sheet a4", "measure takes one PHOTO")
 	}
 	o.Photo = piece.Of(ctx.Args().First())
-	if info, err := os.Stat(o.Photo.V); err != nil || info.IsDir() {
-		return o, 0, usagef("check the spelling, or look with ls or dir", "no photo %q", o.Photo.V)
+	if _, err := givenPhoto("photo", o.Photo.V); err != nil {
+		return o, 0, err
 	}
 	if p := strings.ToLower(ctx.String("paper-sheet")); p != "" {
 		if p != string(measure.A4) && p != string(measure.Letter) {

@@ -173,7 +173,8 @@ func (j *job) nameSheet() error {
 	} else if !sure {
 		j.doubt("measure.paper-unsure", map[string]float64{"ratio": s.Ratio, "give": give})
 	}
-	if long, short := s.Kind.size(); math.Abs(s.Ratio-long/short) > 0.05+give {
+	saidSo := len(j.r.Notes) > 0 && j.r.Notes[len(j.r.Notes)-1].Code == "measure.other-paper"
+	if long, short := s.Kind.size(); !saidSo && math.Abs(s.Ratio-long/short) > 0.05+give {
 		j.doubt("measure.odd-sheet", map[string]float64{"ratio": s.Ratio, "wanted": long / short})
 	}
 	return nil
