@@ -45,8 +45,9 @@ func (d drawnTop) measured(t *testing.T, w int) (Result, scene.Truth, scene.Shot
 	return r, truth, s, err
 }
 
-// judge compares with the scene's truth. A live edge flares below the face by
-// what no photo from above tells; there the stated error is what must hold.
+// judge compares with the scene's truth. How deep below the face a live edge flares
+// is told by the strip of it that is seen, and not exactly; there the stated error is
+// what must hold.
 func (d drawnTop) judge(t *testing.T, w int) {
 	r, truth, s, err := d.measured(t, w)
 	if err != nil {

@@ -23,8 +23,8 @@ const (
 type measurements struct {
 	corners [4]Point
 	edge    []Point
-	depth   float64 // of the visible side's lower edge below the plane, mm
-	flare   float64 // of the widest place of a side that is not seen, mm below the plane
+	depth   float64   // of the visible side's lower edge below the plane, mm
+	flare   []float64 // of the widest place of each point's side, where its lower edge is not seen, mm below the plane; nil: 0
 }
 
 // sizes makes figures of the edge, with their errors.
@@ -33,23 +33,33 @@ func (j *job) sizes(edge []Point, spread float64) error {
 	if j.req.Focal35 == 0 {
 		base.depth = 0 // where the camera hung is not known well enough
 	}
+	m, ok := j.toPhoto(base.corners)
+	if !ok {
+		return refuse("measure.bad-marks", nil)
+	}
+	thick := j.req.ThicknessMM
+	if thick == 0 {
+		thick = usualThick
+	}
+	depths := j.flareOf(edge, m, thick)
+	if base.depth > 0 {
+		base.flare = depths.middle
+	}
 	s, ok := j.shapeOf(base)
 	if !ok || s.area <= 0 {
 		return refuse("measure.bad-marks", nil)
 	}
 	j.r.Length.Value, j.r.Width.Value, j.r.Area.Value = s.length, s.width, s.area*1e-6
 	j.r.Edge, j.r.Outline = edge, thinned(s.ring, 0.15)
-	if m, ok := j.toPhoto(base.corners); ok {
-		back := m.inverse()
-		j.lay = func(p Point) Point {
-			q := back.apply(p)
-			return s.toRing(Point{X: q.X, Y: -q.Y})
-		}
+	back := m.inverse()
+	j.lay = func(p Point) Point {
+		q := back.apply(p)
+		return s.toRing(Point{X: q.X, Y: -q.Y})
 	}
 	j.cornerError(base, s)
 	j.lensError(base, s)
 	j.edgeError(s, spread)
-	j.parallaxError(base, s)
+	j.parallaxError(base, s, depths, thick)
 	for _, v := range []*Value{&j.r.Length, &j.r.Width, &j.r.Area} {
 		slices.SortStableFunc(v.Causes, func(a, b Cause) int { return cmp.Compare(b.Error, a.Error) })
 	}
@@ -94,7 +104,7 @@ func (t measurements) onPlane(m plane, at pose) []Point {
 	out := make([]Point, n)
 	for i, p := range flat {
 		out[i] = Point{X: p.X, Y: -p.Y}
-		if !at.known || at.height <= 0 || t.depth == 0 && t.flare == 0 {
+		if !at.known || at.height <= 0 || t.depth == 0 && t.flare == nil {
 			continue
 		}
 		a, b := flat[(i+n-3)%n], flat[(i+3)%n]
@@ -102,9 +112,11 @@ func (t measurements) onPlane(m plane, at pose) []Point {
 		// Outwards: the ring runs clockwise where y points down.
 		nx, ny := (b.Y-a.Y)/l, -(b.X-a.X)/l
 		ux, uy := p.X-at.nadir.X, p.Y-at.nadir.Y
-		depth := t.flare
-		if ux*nx+uy*ny < 0 {
-			depth = t.depth
+		depth := t.depth
+		if ux*nx+uy*ny >= 0 {
+			if depth = 0; t.flare != nil {
+				depth = t.flare[i]
+			}
 		}
 		// The shift is square to the edge; along it nothing is lost.
 		k := (ux*nx + uy*ny) * depth / at.height
@@ -168,24 +180,23 @@ func (j *job) edgeError(s shape, spread float64) {
 	j.r.add("edge", 1.4*e, 1.4*e, 0.7*e*perimeter(s.ring))
 }
 
-// parallaxError is what a live edge that flares below the face makes: the side
-// that is widest somewhere between the face and a little below its middle (six
-// tenths of the thickness; common practice, no source) is seen too near, since
-// it lies deeper than the sheet. Where a side is seen and the thickness is not
-// known, the usual one is what it may be off by.
-func (j *job) parallaxError(base measurements, s shape) {
-	thick := j.req.ThicknessMM
-	t := base
-	if thick == 0 || base.depth == 0 {
-		t.depth = usualThick
-		thick = usualThick
-	} else {
-		t.depth = 0.4 * thick
+// parallaxError is what the depth of a live edge below the face makes, which is told
+// within limits by the strip of its side that is seen, or not at all; see flareOf. Where
+// a side is seen down to its lower edge and the thickness is not known, the usual one
+// is what it may be off by.
+func (j *job) parallaxError(base measurements, s shape, depths flare, thick float64) {
+	var dl, dw, da float64
+	for _, flare := range [2][]float64{depths.least, depths.most} {
+		t := base
+		t.flare = flare
+		if t.depth = 0.4 * thick; base.depth == 0 {
+			t.depth = usualThick
+		}
+		if n, ok := j.shapeOf(t); ok {
+			dl, dw, da = math.Max(dl, math.Abs(n.length-s.length)), math.Max(dw, math.Abs(n.width-s.width)), math.Max(da, math.Abs(n.area-s.area))
+		}
 	}
-	t.flare = 0.6 * thick
-	if n, ok := j.shapeOf(t); ok {
-		j.r.add("parallax", n.length-s.length, n.width-s.width, n.area-s.area)
-	}
+	j.r.add("parallax", dl, dw, da)
 }
 
 func longest(ring []Point) float64 {
