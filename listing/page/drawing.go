@@ -81,6 +81,8 @@ func drawPiece(r *report.Report, o *Options) *figure {
 		if end := drawing.End(d, s.options); len(end.Strokes) > 0 {
 			add(end, o.Words.Say("page.end", nil))
 		}
+	} else if edge := drawing.Front(d, s.options); len(edge.Strokes) > 0 && !drawing.Standing(d) { // of a board
+		add(edge, o.Words.Say("page.edge", nil))
 	}
 	return out
 }
@@ -94,7 +96,7 @@ func newPlot(r *report.Report, o *Options, standing bool) *plot {
 	if m := r.Public.Dimensions; m != nil {
 		size = m.Text.In + ", " + m.Text.Cm
 	}
-	s.desc = o.Words.Say("page.drawing.desc", map[string]any{"Height": standing, "Size": size})
+	s.desc = o.Words.Say("page.drawing.desc", map[string]any{"Height": standing || d.Thickness > 0 && !drawing.Standing(d), "Size": size})
 	long, high := d.Length, d.Width
 	if standing {
 		long, high = max(long, d.Footprint[0]), max(high, d.Height)
@@ -119,8 +121,8 @@ func newPlot(r *report.Report, o *Options, standing bool) *plot {
 func (s *plot) measure(d *drawing.Piece, standing bool) {
 	upper, lower := s.bounds(drawing.Plan(d, s.options))
 	s.left, s.right = upper[0], lower[0]
-	if standing {
-		upper, lower = s.bounds(drawing.Front(d, s.options))
+	if front := drawing.Front(d, s.options); len(front.Strokes) > 0 && (standing || !drawing.Standing(d)) {
+		upper, lower = s.bounds(front)
 		s.left, s.right = min(s.left, upper[0]), max(s.right, lower[0])
 	}
 }

@@ -37,6 +37,7 @@ type listingPage struct {
 	Products                                            []string // where they are too many for a fact
 	Price                                               *priceLine
 	Ask                                                 *ask
+	Others                                              string // where the other pieces stand, on the page of one that is gone
 	Story                                               []string
 	Drawing                                             *figure
 	Care                                                []careGroup
@@ -74,7 +75,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
-		Cautions: pub.Cautions, Terms: terms(r, o), TermsHead: termsHead(pub, o), Ask: askOf(pub, o),
+		Cautions: pub.Cautions, Terms: terms(r, o), TermsHead: termsHead(pub, o), Ask: askOf(pub, o), Others: others(r),
 	}
 	p.Description = description(p, pub, o)
 	products := o.Words.Say("page.fact.products", nil)

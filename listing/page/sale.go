@@ -46,6 +46,15 @@ func priceAsked(pub *report.Public, o *Options) string {
 	return price
 }
 
+// others is where the pieces stand that can be had, for who comes to one that is gone:
+// the catalogue, where it is known at which address that stands.
+func others(r *report.Report) string {
+	if forSale(&r.Public) {
+		return ""
+	}
+	return report.WebAddress(r.BaseURL)
+}
+
 // An ask is the link by which a buyer writes to the maker, or calls.
 type ask struct{ Text, Href string }
 

@@ -148,3 +148,37 @@ func TestNamesOfFactsFitTheirColumn(t *testing.T) {
 		}
 	}
 }
+
+// The page of a piece that is gone leads to those that can be had, where the workshop
+// has an address for them.
+func TestGonePieceLeadsToTheOthers(t *testing.T) {
+	r := fullest()
+	for _, c := range []struct {
+		available, base string
+		want            bool
+	}{{"in stock", "https://ostrel.example/pieces/", false}, {"sold", "https://ostrel.example/pieces/", true}, {"not for sale", "https://ostrel.example/pieces/", true}, {"sold", "", false}} {
+		r.Public.Available, r.BaseURL = c.available, c.base
+		data, err := Listing(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Contains(string(data), `<a href="https://ostrel.example/pieces/">See the other pieces</a>`); got != c.want {
+			t.Errorf("%+v: got %v", c, got)
+		}
+	}
+}
+
+// A board has no base to stand on: its page shows it from above and its edge, as its
+// sheet does.
+func TestBoardIsDrawnFromTheSideToo(t *testing.T) {
+	r := fullest()
+	r.Public.Base, r.Drawing.Height, r.Drawing.BaseHeight, r.Drawing.Footprint = nil, 0, 0, [2]float64{}
+	figure := drawPiece(r, options(t))
+	if figure == nil || len(figure.Views) != 2 || figure.Views[1].Caption != "Edge, seen from the long side" {
+		t.Fatalf("%+v", figure)
+	}
+	r.Drawing.Thickness = 0
+	if figure = drawPiece(r, options(t)); figure == nil || len(figure.Views) != 1 {
+		t.Errorf("without a thickness: %+v", figure)
+	}
+}

@@ -84,6 +84,7 @@ const (
 	captionLength = 500
 	mostTags      = 8
 	keywordLength = 40
+	wordsTyped    = 3    // how many spaces a material has at most that somebody types
 	forMovement   = 1000 // how long a description is at least that tells how the wood moves
 )
 
@@ -342,6 +343,9 @@ func (c *copywriter) keywords() []string {
 	}
 	add(what)
 	for _, m := range made {
+		if strings.Count(m, " ") > wordsTyped { // nobody types a whole colour
+			m = c.words.Say("alt.resin", map[string]any{"Colour": ""})
+		}
 		add(m)
 	}
 	for _, m := range made[:min(len(made), 1)] {

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"slabfolio/listing/units"
 	"slabfolio/templates"
 )
 
@@ -250,6 +251,36 @@ func TestShortTextsOfABatchAndABase(t *testing.T) {
 	for style, want := range map[string]string{"two steel hoops": "two steel hoops", "two frames": "two frames, steel", "": "steel", "stainless-steel legs": "stainless-steel legs"} {
 		if got := strings.Join((&Base{Style: style, Material: "steel"}).Words(), ", "); got != want {
 			t.Errorf("%q: %q, want %q", style, got, want)
+		}
+	}
+}
+
+// Words to search by are put together as each language does: compounds and cases in
+// German, "en", "de", "van" before the wood (common practice of each language, no
+// source; the German dative: Duden, die Grammatik, from memory).
+func TestWordsToSearchBy(t *testing.T) {
+	mm := func(v float64) *float64 { return &v }
+	for lang, c := range map[string]struct {
+		wood, base, resin string
+		want              string
+	}{
+		"de":    {"Amerikanischer Nussbaum", "Stahl", "Gießharz", "Esstisch|Amerikanischer Nussbaum|Gießharz|Esstisch aus Amerikanischem Nussbaum|Esstisch mit Gießharz|Esstisch aus Holz|Stahlgestell|Esstisch 214 cm|Quercus robur|Flusstisch|Esstisch für 8 Personen"},
+		"fr":    {"orme de montagne", "chêne", "résine coulée", "table de salle à manger|orme de montagne|résine|table de salle à manger en bois|piètement en chêne|table de salle à manger 214 cm|Quercus robur|Flusstisch|table de salle à manger pour 8 personnes"},
+		"es":    {"olmo", "acero", "resina colada", "mesa de comedor|olmo|resina|mesa de comedor de olmo|mesa de comedor de madera y resina|mesa de comedor de madera|base de acero|mesa de comedor de 214 cm|Quercus robur|Flusstisch|mesa de comedor para 8 personas"},
+		"nl":    {"bergiep", "staal", "giethars", "eettafel|bergiep|giethars|eettafel van bergiep|eettafel met giethars|houten eettafel|stalen onderstel|eettafel 214 cm|Quercus robur|Flusstisch|eettafel voor 8 personen"},
+		"en-US": {"Elm", "steel", "Cast resin", "dining table|elm|resin|elm dining table|resin dining table|wooden dining table|steel base|84 in dining table|Quercus robur|Flusstisch|dining table for 8"},
+	} {
+		words, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := &builder{words: words, r: &Report{Public: Public{Serial: "OY-9", Title: "Flusstisch", Kind: "dining table", Finished: "2026-05-05", Quantity: 1, Seats: 8,
+			Dimensions: &Dimensions{Length: mm(2140)}, Base: &Base{Material: c.base},
+			Materials: []Material{{Name: c.wood, Botanical: "Quercus robur / Q. petraea", Role: "wood"}, {Name: c.resin, Detail: "deep blue with a slow shimmer", Role: "resin"}}}}}
+		b.r.Prefer = units.Centimetres
+		b.paste()
+		if got := strings.Join(b.r.Public.Texts.Keywords, "|"); got != c.want {
+			t.Errorf("%s:\ngot  %s\nwant %s", lang, got, c.want)
 		}
 	}
 }

@@ -18,11 +18,7 @@ const (
 // sign that a phrase has between two things.
 func (d *doc) bridge(phrase string, from, to, y float64, st style) {
 	sign := d.o.Words.Say(phrase, map[string]any{"Name": "", "Value": "", "First": "", "Next": ""})
-	bare := strings.TrimLeft(sign, " \u00a0")
-	if len(bare) < len(sign) { // French has a space before it
-		from += d.width(st, " ")
-	}
-	d.standIn(strings.TrimSpace(bare), from, to, y, st)
+	d.standIn(strings.TrimRight(sign, " "), from, to, y, st) // French has a space before it
 }
 
 // standIn fills a gap with spaces that stand for words.
