@@ -10,6 +10,7 @@ type RandomPiece struct {
 	Top    float64 // height of what things may stand on; 0: nothing may
 	HX, HY float64 // half extents of that
 	R      float64 // radius of the footprint
+	Hung   bool    // on the wall, which is at y = HY
 }
 
 // A maker draws its pieces: their wood and what stands under it.
@@ -55,7 +56,8 @@ var kinds = []struct {
 	{"table", 8}, {"round", 5}, {"coffee", 6}, {"bench", 5}, {"console", 3}, {"desk", 6}, {"stool", 2}, {"shelf", 5}, {"board", 4},
 	{"chair", 4}, {"cabinet", 4}, {"barrel", 1}, {"upright", 2}, {"spindles", 9}, {"turned stool", 3}, {"sawhorses", 3},
 	{"pedestal", 3}, {"waterfall", 4}, {"cookie", 3}, {"cookie table", 2}, {"block", 2}, {"upholstered", 4}, {"slats", 4}, {"picnic", 2},
-	{"glass", 2}, {"held board", 3}, {"workbench", 3}, {"stack", 1},
+	{"glass", 2}, {"held board", 3}, {"workbench", 4}, {"stack", 1},
+	{"set", 5}, {"grand", 3}, {"upright piano", 2}, {"period", 6}, {"hung", 4}, {"bed", 1}, {"small", 3},
 }
 
 func (r Random) kind() string {
@@ -148,6 +150,20 @@ func (m maker) draw(kind string) RandomPiece {
 		return m.workbench()
 	case "stack":
 		return m.stack()
+	case "set":
+		return m.set()
+	case "grand":
+		return m.grand()
+	case "upright piano":
+		return m.uprightPiano()
+	case "period":
+		return m.period()
+	case "hung":
+		return m.hung()
+	case "bed":
+		return m.bed()
+	case "small":
+		return m.small()
 	}
 	return m.top(m.u(1100, 2600), m.u(600, 1100), m.u(680, 740), m.u(20, 70), false)
 }

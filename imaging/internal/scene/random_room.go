@@ -12,6 +12,10 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	}
 	turn := r.u(-35, 35) // of the room against the camera
 	back := p.R + k*r.u(20, 3000)
+	if p.Hung {
+		k, turn, back = 0.5, 0, p.HY+2
+	}
+	none := p.Kind == None
 	var fl, wl shader = r.tiles(false), r.tiles(true)
 	if r.p(0.15) {
 		fl = r.tex(4000)
@@ -22,7 +26,7 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	floor := []Object{at(box(16000, 16000, 20, 0), fl, Place{Move: Vec{0, 0, -20.5}})}
 	// The backdrop lies at z = 0 too: sink it by lifting all else a little.
 	var wall []Object
-	outdoor := r.p(0.16)
+	outdoor := !p.Hung && r.p(0.2)
 	workshop := !outdoor && r.p(0.2)
 	if outdoor && r.p(0.7) {
 		fl = r.grass()
@@ -30,8 +34,19 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		s.Backdrop.Colour = hsv(r.u(0.5, 0.65), r.u(0, 0.5), r.u(0.4, 1)) // sky
 		wall = append(wall, r.garden(back, k)...)
 	}
-	if workshop {
+	if workshop && !p.Hung {
 		wall = append(wall, r.workshop(back, k)...)
+	}
+	if outdoor && r.p(0.5) || r.p(0.04) && !p.Hung { // right behind the piece
+		wall = append(wall, r.fence(p.R+r.u(0.02, 1)*(back-p.R+500), 4000)...)
+	}
+	if !outdoor && !p.Hung && r.p(0.15) {
+		wall = append(wall, r.fronts(back)...)
+	}
+	for range r.IntN(3) {
+		if !outdoor && !p.Hung && r.p(0.2) {
+			wall = append(wall, r.curtain(r.u(-2500, 2500), back-60, r.u(300, 1800), r.u(1800, 2800)))
+		}
 	}
 	if !outdoor {
 		wall = append(wall, at(box(16000, 50, 3200, 0), wl, Place{Move: Vec{0, back + 25, 0}}))
@@ -53,6 +68,9 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		for range r.IntN(5) { // on the wall: windows, pictures, boards, tools
 			x, z := r.u(-2500, 2500), r.u(500, 2000)
 			ww, hh := r.u(150, 1400), r.u(150, 1200)
+			if p.Hung && math.Abs(x) < p.R+0.7*ww+300 {
+				continue
+			}
 			switch r.IntN(4) {
 			case 0: // window
 				g := r.u(0.8, 4)
@@ -108,8 +126,10 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 			q := Vec{r.u(-2800, 2800) * k, r.u(-1200*k, back), 0}
 			var things []Object
 			var rad float64
-			switch c := r.IntN(3); {
-			case c == 0 && !small:
+			switch c := r.IntN(5); {
+			case none && c < 3 || c == 2 && !small:
+				things, rad = r.noPiece()
+			case c < 2 && !small && !none:
 				o := r.Piece()
 				things, rad = o.Objs, o.R
 				if o.Top > 0 && r.p(0.5) {
@@ -136,11 +156,11 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		}
 		props = append(props, rg)
 	}
-	if p.Top > 0 && r.p(0.55) { // clutter on the top
+	if p.Top > 0 && r.p(0.5) { // clutter on the top
 		for range 1 + r.IntN(6) {
 			sz := r.u(0.15, 0.7) * math.Min(p.HX, p.HY) * 1.3
 			x, y := r.u(-0.8, 0.8)*p.HX, r.u(-0.8, 0.8)*p.HY
-			props = append(props, moved(moved(r.Thing(sz), r.u(0, 360), Vec{x, y, p.Top}), spin, Vec{})...)
+			props = append(props, moved(moved(r.onTop(sz), r.u(0, 360), Vec{x, y, p.Top}), spin, Vec{})...)
 		}
 	}
 	if r.p(0.15) { // something in front
@@ -149,20 +169,28 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		q := Vec{mid.X, mid.Y, 0}.add(a.unit().mul(p.R + 200*k)).add(Vec{r.u(-1, 1) * p.R, 0, 0})
 		props = append(props, moved(r.Thing(r.u(0.2, 0.6)*size), r.u(0, 360), q)...)
 	}
-	if r.p(0.12) && p.Kind == "table" { // chairs at the table
-		for _, sd := range []float64{-1, 1} {
-			for range 1 + r.IntN(2) {
-				c := r.Piece()
-				for i := 0; i < 30 && c.Kind != "chair"; i++ {
-					c = r.Piece()
-				}
-				if c.Kind == "chair" {
-					props = append(props, moved(moved(c.Objs, 90-sd*90+r.u(-10, 10), Vec{r.u(-0.6, 0.6) * p.HX, sd * (p.HY + r.u(0, 250)), 0}), spin, Vec{})...)
-				}
-			}
-		}
+	if p.Top > 600 && p.Top < 800 && p.HX > 350 && r.p(0.22) {
+		props = append(props, moved(r.seated(p), spin, Vec{})...)
 	}
 	s.Props = props
+}
+
+// seated is chairs of another make round a table, and perhaps people on them.
+func (r Random) seated(p RandomPiece) (objs []Object) {
+	kind := []string{"chair", "chair", "spindles", "turned stool", "upholstered", "period", "slats"}[r.IntN(7)]
+	c := r.piece(kind)
+	n := 1 + r.IntN(6)
+	start := r.u(0, 360)
+	for i := range n {
+		a := start + 360*float64(i)/float64(n) + r.u(-15, 15)
+		s, co := math.Sincos(a * math.Pi / 180)
+		x, y := (p.HX+r.u(-50, 300))*co, (p.HY+r.u(-50, 300))*s
+		objs = append(objs, moved(c.Objs, a-90+r.u(-12, 12), Vec{x, y, 0})...)
+		if r.p(0.12) {
+			objs = append(objs, moved(r.person(r.u(1500, 1800)), a-90, Vec{x, y, -350})...)
+		}
+	}
+	return objs
 }
 
 // grass is a lawn, gravel, leaves on the ground, earth.

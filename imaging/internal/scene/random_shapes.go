@@ -43,7 +43,8 @@ func ball(rx, rz float64) mesh {
 
 func rod(a, b Vec, rad float64, look shader) Object {
 	o := beam(a, b, 1, 1, 0, look)
-	o.mesh = cylinder(rad, b.sub(a).len())
+	l := b.sub(a).len()
+	o.mesh = lathe([][2]float64{{0, l}, {rad, l}, {rad, 0}, {0, 0}}, 10)
 	return o
 }
 

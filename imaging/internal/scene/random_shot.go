@@ -9,9 +9,17 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	for cut && p.Kind == "held board" {
 		p = r.Piece()
 	}
+	none := !cut && !p.Hung && r.p(0.08)
+	if none { // a room without a piece, with something else in its place
+		p = RandomPiece{Kind: None}
+		p.Objs, p.R = r.noPiece()
+	}
 	spin := r.u(-180, 180)
 	if r.p(0.6) {
 		spin = r.u(-45, 45)
+	}
+	if p.Hung {
+		spin = 0
 	}
 	s := Scene{Seed: r.Uint64(), Subject: moved(p.Objs, spin, Vec{}), Samples: 2}
 	lo, hi := bounds(s.Subject)
@@ -29,17 +37,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	if !cut {
 		s.Backdrop.Bend = 5000
 	}
-	for i := range 1 + r.IntN(3) {
-		az, el := r.u(0, 2*math.Pi), r.u(0.25, 1.4)
-		d := r.u(2, 4) * (size + 300)
-		pw := 1.0
-		if i > 0 {
-			pw = r.u(0.1, 0.7)
-		}
-		sz := r.u(0.2, 1.2) * size
-		k := r.u(0.75, 1.25)
-		s.Lights = append(s.Lights, Light{At: mid.add(Vec{math.Cos(az) * math.Cos(el), -math.Abs(math.Sin(az)) * math.Cos(el), math.Sin(el)}.mul(d)), Aim: mid, Width: sz, Height: sz * r.u(0.5, 1.5), Power: pw, Colour: Vec{k, 1, 1 / k}})
-	}
+	s.Lights = r.lights(mid, size)
 	s.Fill, s.Level = r.u(0.15, 0.65), r.u(0.5, 1.2)
 	s.EV = r.u(-0.6, 0.6)
 	s.White = [3]float64{r.u(0.85, 1.2), 1, r.u(0.75, 1.15)}
@@ -50,6 +48,8 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	switch {
 	case p.Kind == "board" || p.Kind == "cookie" || r.p(0.08):
 		el = r.u(0.4, 1.5)
+	case p.Hung:
+		el = r.u(-0.25, 0.35)
 	case r.p(0.3):
 		el = r.u(0.02, 0.3)
 	}
@@ -82,10 +82,15 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 		dist = math.Max(dist*clamp(k, 0.5, 2), size*1.05)
 	}
 	cam.At = cam.LookAt.add(dir.mul(dist))
-	if cam.At.Z < 40 {
-		cam.At.Z = 40
+	closeUp := !cut && p.Top > 0 && p.HX > 0 && r.p(0.15)
+	if closeUp {
+		cam = r.near(p, cam, spin)
 	}
+	cam.At.Z = max(cam.At.Z, 40)
 	s.Camera = cam
+	if r.p(0.07) { // a flash on the camera
+		s.Lights[0] = Light{At: cam.At.add(Vec{r.u(-60, 60), 0, r.u(20, 80)}), Aim: mid, Width: 60, Height: 40, Power: 1}
+	}
 	if r.p(0.3) {
 		s.Camera.Stop = r.u(2, 16)
 		if cut {
@@ -98,11 +103,69 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	}
 	r.room(&s, p, spin, size, mid)
 	s.Props = append(s.Props, moved(p.By, spin, Vec{})...)
+	if closeUp {
+		s.Props = append(s.Props, moved(r.laid(p), spin, Vec{})...)
+	}
+	if none {
+		s.Props, s.Subject = append(s.Props, s.Subject...), nil
+	}
 	if r.p(0.07) { // light painting: one light in the dark
 		s.Fill, s.Lights = r.u(0.005, 0.06), s.Lights[:1]
 		s.Backdrop.Colour = Vec{0.01, 0.01, 0.01}
 	}
 	return s, p.Kind
+}
+
+// None is the kind of a picture that holds no piece.
+const None = "none"
+
+// lights are one to three lights round the piece: wide or hard, from the front,
+// the side or behind.
+func (r Random) lights(mid Vec, size float64) (list []Light) {
+	hard := r.p(0.15) // the sun
+	for i := range 1 + r.IntN(3) {
+		az, el := r.u(0, 2*math.Pi), r.u(0.25, 1.4)
+		d := r.u(2, 4) * (size + 300)
+		pw := 1.0
+		if i > 0 {
+			pw = r.u(0.1, 0.7)
+		}
+		sz := r.u(0.2, 1.2) * size
+		if hard && i == 0 {
+			d, sz = 8*(size+300), r.u(0.1, 0.25)*size
+		}
+		k := r.u(0.75, 1.25)
+		from := Vec{math.Cos(az) * math.Cos(el), -math.Abs(math.Sin(az)) * math.Cos(el), math.Sin(el)}
+		if r.p(0.15) {
+			from.Y = -from.Y
+		}
+		list = append(list, Light{At: mid.add(from.mul(d)), Aim: mid, Width: sz, Height: sz * r.u(0.5, 1.5), Power: pw, Colour: Vec{k, 1, 1 / k}})
+	}
+	return list
+}
+
+// near is a camera so close above a top that the top leaves the frame.
+func (r Random) near(p RandomPiece, cam Camera, spin float64) Camera {
+	at := Vec{r.u(-0.7, 0.7) * p.HX, r.u(-0.7, 0.7) * p.HY, p.Top}
+	cam.LookAt = Place{Turn: Vec{0, 0, spin}}.frame().dir(at)
+	el, az := r.u(0.12, 1), r.u(-0.6, 0.6)
+	if r.p(0.1) {
+		el = r.u(1, 1.5)
+	}
+	dir := Vec{math.Sin(az) * math.Cos(el), -math.Cos(az) * math.Cos(el), math.Sin(el)}
+	across := math.Min(p.HX, p.HY) + math.Max(p.HX, p.HY)*0.5
+	cam.At = cam.LookAt.add(dir.mul(across * r.u(0.7, 1.7) * cam.Focal / 28))
+	return cam
+}
+
+// laid is what lies on a top seen from near: screens, papers, cups, tools.
+func (r Random) laid(p RandomPiece) (objs []Object) {
+	k := math.Min(p.HX, p.HY)
+	for range r.IntN(7) {
+		size := math.Min(r.u(0.15, 0.9)*k, 500)
+		objs = append(objs, moved(r.onTop(size), r.u(-60, 60), Vec{r.u(-0.85, 0.85) * p.HX, r.u(-0.85, 0.85) * p.HY, p.Top})...)
+	}
+	return objs
 }
 
 func bounds(objs []Object) (lo, hi Vec) {

@@ -118,7 +118,7 @@ func work(path string, r scene.Random, share float64, end time.Time) (n int, err
 	return n, nil
 }
 
-// one draws a picture; false where the piece is hardly to be seen in it.
+// one draws a picture; false where a piece is hardly to be seen in it.
 func one(r scene.Random, share float64, out *bufio.Writer) bool {
 	cut := r.Float64() < share
 	w, h := 320, 320
@@ -138,7 +138,7 @@ func one(r scene.Random, share float64, out *bufio.Writer) bool {
 			n++
 		}
 	}
-	if n < w*h/100 {
+	if n < w*h/50 && kind != scene.None { // thin legs alone, or hidden behind another
 		return false
 	}
 	head := make([]byte, 16)

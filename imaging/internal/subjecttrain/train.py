@@ -10,7 +10,9 @@ DRAWN is read again and again while subjecttrain still draws into it. PHOTOS are
 grounds and textures; furniture/ and subject/ in it, which the tests judge by,
 are left out. Writes OUT/weights.bin for "net.py pack", OUT/pictures.raw for the
 reach of the values, OUT/sheet.jpg to look at, OUT/state.pt to go on from.
-With DEV=cpu it runs a few small steps, to see that it works.
+With DEV=cpu it runs a few small steps, to see that it works. Under torchrun it
+trains on as many accelerators as there are processes, each with pictures of its
+own, and all with the mean of their gradients.
 """
 import copy
 import glob
@@ -30,13 +32,21 @@ import torch.nn.functional as F
 T, TOTAL, RD, PD, OD = float(sys.argv[1]), float(sys.argv[2]), sys.argv[3], sys.argv[4], sys.argv[5]
 START = sys.argv[6] if len(sys.argv) > 6 else None
 S, R = 288, 320
+RATE = float(os.environ.get("RATE", 1.2e-3 if START else 2.5e-3))
 dev = os.environ.get("DEV", "cuda")
 SMALL = dev == "cpu"
+RANK, WORLD = int(os.environ.get("RANK", 0)), int(os.environ.get("WORLD_SIZE", 1))
 t0 = time.time()
 cv2.setNumThreads(1)
+if not SMALL:
+    torch.cuda.set_device(RANK)
+if WORLD > 1:
+    torch.distributed.init_process_group("gloo" if SMALL else "nccl")
 
 
 def log(*a):
+    if RANK:
+        return
     print("%.0f" % (time.time() - t0), *a, flush=True)
 
 
@@ -139,9 +149,7 @@ def gauss(x, s):
     return F.conv2d(F.pad(x, (0, 0, r, r), mode="replicate"), k.view(1, 1, -1, 1).expand(c, 1, -1, 1).to(x.dtype), groups=c)
 
 
-NMAX = 16000
-NCUT = 40 if SMALL else 12000
-NMAX = 40 if SMALL else NMAX
+NCUT, NMAX = (40, 40) if SMALL else (16000, 28000)
 cut = torch.zeros(NCUT, 5, R, R, dtype=torch.uint8, device=dev)
 room = torch.zeros(NMAX, 4, R, R, dtype=torch.uint8, device=dev)
 cutbox = torch.zeros(NCUT, 4, device=dev)
@@ -219,7 +227,7 @@ PH = None
 
 
 def photos():
-    P = []
+    P = []  # groups of photos: the same thing at twenty exposures counts as one
     for f in sorted(glob.glob(PD + "/**/*", recursive=True)):
         if "/subject/" in f or "/furniture/" in f or "/broken/" in f or not os.path.isfile(f) or f.endswith((".csv", ".icc")) or "_mask" in f:
             continue
@@ -231,8 +239,23 @@ def photos():
             im = cv2.resize(im, None, fx=k, fy=k, interpolation=cv2.INTER_AREA)
         if im.std() < 8:
             continue
-        P.append(im[:, :, ::-1].copy())
-    return P
+        t = thumb(im)
+        same = next((g for g in P if max((t * o).sum() for o in turns(g[0])) > 0.88), None)
+        if same is None:
+            P.append((t, []))
+            same = P[-1]
+        same[1].append(im[:, :, ::-1].copy())
+    return [g[1] for g in P]
+
+
+def thumb(im):
+    t = cv2.resize(im, (8, 8), interpolation=cv2.INTER_AREA).mean(2)
+    t = t - t.mean()
+    return t / (np.sqrt((t * t).sum()) + 1e-6)
+
+
+def turns(t):
+    return [np.rot90(m, k) for m in (t, t[:, ::-1]) for k in range(4)]
 
 
 def col(g):
@@ -253,7 +276,7 @@ def col(g):
 def tex(g, h, w, P):
     m = g.random()
     if m < 0.35 and P:
-        p = g.choice(P)
+        p = g.choice(g.choice(P))
         s = g.uniform(0.15, 1)
         ch = max(16, int(p.shape[0] * s))
         cw = max(16, int(p.shape[1] * s))
@@ -281,7 +304,7 @@ def proc(seed):
     g = random.Random(seed)
     P = PH
     if g.random() < 0.45 and P:  # real crop
-        p = g.choice(P)
+        p = g.choice(g.choice(P))
         H, W = p.shape[:2]
         s = g.uniform(0.25, 1) ** 0.7
         ch, cw = int(H * s), int(W * min(1, s * math.exp(g.gauss(0, 0.2))))
@@ -436,7 +459,7 @@ def composite(n):
     src = pick(bgs, len(bgs), n)
     src = src * v4(torch.exp(-U(n, 0, 4) * Bp(n, 0.08)))  # some on black
     if N["room"] > 500:
-        m = Bp(n, 0.05).view(-1, 1, 1, 1)
+        m = Bp(n, 0.1).view(-1, 1, 1, 1)
         src = src * (1 - m) + pick(room, N["room"], n)[:, :3] * m
     z = U(n, 0.55, 1)
     bg = warp(
@@ -569,8 +592,33 @@ def jpeg(x):
     return torch.stack([Y + 1.403 * cr, Y - 0.344 * cb - 0.714 * cr, Y + 1.773 * cb], 1).clamp(0, 1)
 
 
+def hued(x, angle):
+    """Turns the hue of each picture, in the chrominance plane of ITU-R BT.601."""
+    y = 0.299 * x[:, 0] + 0.587 * x[:, 1] + 0.114 * x[:, 2]
+    b, r = 0.564 * (x[:, 2] - y), 0.713 * (x[:, 0] - y)
+    c, s = torch.cos(angle).view(-1, 1, 1), torch.sin(angle).view(-1, 1, 1)
+    b, r = c * b - s * r, s * b + c * r
+    return torch.stack([y + 1.403 * r, y - 0.344 * b - 0.714 * r, y + 1.773 * b], 1).clamp(0, 1)
+
+
+def scrambled(x):
+    """Each picture through a random filter of its own, mixed with itself: shapes
+    stay, textures and colours change (Xu et al., Robust and Generalizable Visual
+    Representation Learning via Random Convolutions, 2021)."""
+    n, k = len(x), random.choice((1, 3, 5))
+    w = torch.randn(3 * n, 3, k, k, device=dev) / math.sqrt(3 * k * k)
+    y = F.conv2d(F.pad(x, (k // 2,) * 4, mode="replicate").view(1, 3 * n, S + k - 1, S + k - 1), w, groups=n).view(n, 3, S, S)
+    y = (y - y.mean((2, 3), keepdim=True)) / (y.std((1, 2, 3), keepdim=True) + 0.02)
+    y = (y * x.std((1, 2, 3), keepdim=True) + x.mean((1, 2, 3), keepdim=True)).clamp(0, 1)
+    m = v4(U(n, 0.1, 0.9))
+    return x * m + y * (1 - m)
+
+
 def finish(x):
     n = len(x)
+    x = hued(x, torch.randn(n, device=dev) * 0.12 + U(n, -math.pi, math.pi) * Bp(n, 0.07))
+    e = max(1, n // 6)
+    x = torch.cat([scrambled(x[:e]), x[e:]]) if random.random() < 0.5 else torch.cat([x[: n - e], scrambled(x[n - e :])])
     g = torch.linspace(-1, 1, S, device=dev)
     if random.random() < 0.5:  # small photos, for part of them
         k = n // 2
@@ -737,7 +785,9 @@ def pictures(path, n):
 def grounds():
     global bgs, PH
     f = RD + "/grounds.npy"
-    n = 12 if SMALL else 6000
+    n = 12 if SMALL else 8000
+    while RANK and not os.path.exists(f):
+        time.sleep(1)
     if os.path.exists(f):
         bgs = torch.from_numpy(np.load(f)).to(dev)
         return
@@ -749,7 +799,24 @@ def grounds():
     with mp.get_context("fork").Pool(2 if SMALL else 12) as ex:
         for i, o in enumerate(ex.imap_unordered(proc, range(n), chunksize=1 if SMALL else 50)):
             bgs[i] = torch.from_numpy(np.ascontiguousarray(o)).to(dev).permute(2, 0, 1)
-    np.save(f, bgs.cpu().numpy())
+    np.save(f + ".tmp.npy", bgs.cpu().numpy())
+    os.rename(f + ".tmp.npy", f)
+
+
+def together(net, stop, u):
+    """Gives every gradient its mean over the processes; says whether the first
+    process wants to stop, and how far it takes the training to be."""
+    if WORLD == 1:
+        return stop, u
+    ps = [p for p in net.parameters() if p.grad is not None]
+    first = float(RANK == 0)
+    flat = torch.cat([p.grad.flatten() for p in ps] + [torch.tensor([stop * first, u * first], device=dev)])
+    torch.distributed.all_reduce(flat)
+    at = 0
+    for p in ps:
+        p.grad.copy_(flat[at : at + p.numel()].view_as(p) / WORLD)
+        at += p.numel()
+    return bool(flat[-2] > 0), float(flat[-1])
 
 
 def main():
@@ -779,16 +846,17 @@ def main():
     else:
         if START:
             start(net, read(START))
+        if WORLD > 1:
+            for p in net.parameters():
+                torch.distributed.broadcast(p.data, 0)
         ema = copy.deepcopy(net)
+    torch.manual_seed(1000 * it + RANK)
+    random.seed(1000 * it + RANK)
     log("parameters", sum(p.numel() for p in net.parameters()), "step", it, "spent %.0f" % spent)
     lastp = tl = began = time.time()
     acc = []
     first = it
-    while time.time() - t0 < LIMIT - (2 if SMALL else 25):
-        u = min(1, (spent + time.time() - began) / TOTAL)
-        lr = (1.2e-3 if START else 2.5e-3) * min(1, (it + 1) / 300) * (0.5 + 0.5 * math.cos(math.pi * u)) + 2e-6
-        for g in opt.param_groups:
-            g["lr"] = lr
+    while True:
         x, m = batch(B)
         net.train()
         with torch.autocast(dev, dtype=torch.bfloat16, enabled=not SMALL):
@@ -804,6 +872,11 @@ def main():
             loss = loss + w * (F.binary_cross_entropy_with_logits(y, t) + 0.5 * (1 - (i + 1) / (un + 1)).mean())
         opt.zero_grad(set_to_none=True)
         loss.backward()
+        late = time.time() - t0 > LIMIT - (2 if SMALL else 25) or SMALL and it - first >= 3
+        late, u = together(net, late, min(1, (spent + time.time() - began) / TOTAL))
+        lr = RATE * min(1, (it + 1) / 300) * (0.5 + 0.5 * math.cos(math.pi * u)) + 2e-6
+        for g in opt.param_groups:
+            g["lr"] = lr
         torch.nn.utils.clip_grad_norm_(net.parameters(), 5.0)
         opt.step()
         with torch.no_grad():
@@ -813,16 +886,18 @@ def main():
             if it % 20 == 0:
                 acc.append((float(loss), float((((p0 := torch.sigmoid(o[0].float())) > 0.5) & (m2 > 0.5)).sum() / ((p0 > 0.5) | (m2 > 0.5)).sum())))
         it += 1
-        if SMALL and it - first >= 4:
+        if late:
             break
         if time.time() - lastp > 20:
             poll()
             lastp = time.time()
-        if time.time() - tl > 20:
+        if acc and time.time() - tl > 20:
             log(it, "loss %.3f iou %.3f" % tuple(np.mean(acc, 0)), "lr %.5f" % lr, N)
             acc = []
             tl = time.time()
     spent += time.time() - began
+    if RANK:
+        return
     torch.save({"net": net.state_dict(), "ema": ema.state_dict(), "opt": opt.state_dict(), "it": it, "spent": spent}, state)
     settle(ema)
     export(ema, OD + "/weights.bin")
