@@ -1,12 +1,15 @@
 package sheet
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // What stands side by side on a page, a name and what is said of it, is one row to the
 // eye by the line that it stands on. A program that takes the text out of the file sees
 // a wide gap, and takes the names for a column of their own. So the gap is filled with
-// spaces that stand for what one would write there: a colon, a semicolon (ActualText;
-// ISO 32000-1, 14.9.4). For who reads by the tree of tags, it is an artifact.
+// spaces, of a size that fills it, that stand for what one would write there: a colon, a
+// semicolon (ActualText; ISO 32000-1, 14.9.4). For who reads by the tree of tags, it is an artifact.
 
 // The phrases whose sign fills a gap.
 const (
@@ -23,13 +26,13 @@ func (d *doc) bridge(phrase string, from, to, y float64, st style) {
 
 // standIn fills a gap with spaces that stand for words.
 func (d *doc) standIn(words string, from, to, y float64, st style) {
-	space := d.width(st, " ")
-	n := int((to-from)/space - 0.8) // a space stays free, so that the words are parted
-	if n < 1 || words == "" {
+	n := math.Ceil((to - from) / d.width(st, " "))
+	if n < 2 || words == "" {
 		return
 	}
+	st.size *= (to - from) / d.width(st, " ") / n
 	d.artifact(func() {
-		d.span(words, func() { d.text(from, y, st, strings.Repeat(" ", n)) })
+		d.span(words+" ", func() { d.text(from, y, st, strings.Repeat(" ", int(n))) })
 	})
 }
 

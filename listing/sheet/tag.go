@@ -5,6 +5,7 @@ import (
 
 	"rsc.io/qr"
 
+	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
@@ -41,15 +42,39 @@ func (d *doc) layoutTag() error {
 	return nil
 }
 
-// fitIn is the drawing at the largest scale that a box holds; its scale is 0 where
-// none does.
+// fitIn is the drawing at the largest scale that a box holds, with its figures clear of
+// each other; its scale is 0 where none does.
 func (d *doc) fitIn(w, h float64) arrangement {
 	for _, scale := range scales {
-		if a := d.arranged(scale)[0]; a.w <= w && a.h <= h {
-			return a
+		for _, a := range d.arranged(scale) {
+			if a.w <= w && a.h <= h && !d.crowded(a.views.Labels) {
+				return a
+			}
 		}
 	}
 	return arrangement{}
+}
+
+// crowded reports whether two labels of a drawing stand on each other, as they do where
+// it is drawn very small.
+func (d *doc) crowded(labels []drawing.Label) bool {
+	type box struct{ x0, y0, x1, y1 float64 }
+	var all []box
+	for _, l := range labels {
+		wide, high := d.width(small, l.Text), 0.7*small.size*pt
+		before := wide * l.Anchor.Share()
+		b := box{l.At[0] - before, l.At[1] - high, l.At[0] - before + wide, l.At[1]}
+		if l.Upward {
+			b = box{l.At[0] - high, l.At[1] + before - wide, l.At[0], l.At[1] + before}
+		}
+		for _, o := range all {
+			if min(b.x1, o.x1) > max(b.x0, o.x0) && min(b.y1, o.y1) > max(b.y0, o.y0) {
+				return true
+			}
+		}
+		all = append(all, b)
+	}
+	return false
 }
 
 // tag sets a tag into a box at the largest type that holds all of it; where even
