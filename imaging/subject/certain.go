@@ -6,7 +6,6 @@ type signs struct {
 	firm  float64 // share of what may be piece that is nowhere near a toss-up
 	whole float64 // share of the mask that is one patch
 	still float64 // area of the mask's box over that of what may be piece
-	outer float64 // area of that over the box of all that hangs on it with one chance in twenty
 	rim   float64 // share of the photo's rim that is piece
 	share float64 // of the photo
 }
@@ -36,9 +35,7 @@ func (v *answer) signs() signs {
 	}
 	s.whole = float64(main) / float64(v.n)
 	s.firm = 1 - float64(doubt)/float64(may)
-	box := area(v.box(v.may))
-	s.still = area(v.box(v.main)) / box
-	s.outer = box / area(v.box(touching(v.chance(-twentieth), v.may)))
+	s.still = area(v.box(v.main)) / area(v.box(v.may))
 	s.rim = float64(rim) / (4*Side - 4)
 	return s
 }
@@ -60,17 +57,14 @@ func overlap(a, b Score) float64 {
 }
 
 // What each sign must reach for the answer to be certain, set on the real photos
-// of the tests and seen to hold on drawn rooms. The box must stay where it is one
-// way or the other: what is doubtful hardly widens it, or the doubtful is in it and
-// what has still less of a chance does not. Of the real photos whose box misses
-// some of a piece and that do not leave the frame, one has alike at 0.33, all
-// others still at 0.79 and outer at 0.89 or less.
+// of the tests and seen to hold on drawn rooms. Of those whose box misses some of a
+// piece, and where what is found does not leave the frame, one has alike at 0.33,
+// all others have still at 0.79 or less.
 const (
 	leastAlike = 0.80
 	leastFirm  = 0.65
 	leastWhole = 0.95
 	leastStill = 0.92
-	leastOuter = 0.96
 	leastShare = 0.01
 	mostShare  = 0.85
 	mostRim    = 0.04 // more, and the piece is cut off
@@ -86,7 +80,7 @@ func (v *answer) certainty() float64 {
 	if s.share < leastShare || s.share > mostShare {
 		return 0
 	}
-	c := min(s.alike/leastAlike, s.firm/leastFirm, s.whole/leastWhole, max(s.still/leastStill, s.outer/leastOuter))
+	c := min(s.alike/leastAlike, s.firm/leastFirm, s.whole/leastWhole, s.still/leastStill)
 	if c >= 1 && s.rim > mostRim {
 		c = 0.99
 	}

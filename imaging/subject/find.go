@@ -19,7 +19,7 @@ type Sighting struct {
 // the least of what can be told of an answer without knowing the truth: how
 // alike the three looks are, how little of the outline is in doubt, how far the
 // mask is one shape, whether the box stays where it is when what may be piece
-// is counted in, or what hardly is. The certainty is 0 where nothing, next to nothing or nearly
+// is counted in. The certainty is 0 where nothing, next to nothing or nearly
 // everything is taken for the piece.
 func Find(small *pixel.Image) Sighting {
 	looks := []Score{scoreOf(inputOf(small, false, 0)), scoreOf(inputOf(small, true, 0)).mirrored(), scoreOf(inputOf(small, false, farther)).nearer(farther)}
