@@ -1,12 +1,8 @@
 package listing
 
 import (
-	"flag"
-	"os"
 	"path/filepath"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"slabfolio/imaging"
 	"slabfolio/listing/photos"
@@ -14,9 +10,8 @@ import (
 	"slabfolio/listing/report"
 	"slabfolio/templates"
 	"slabfolio/testdata"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
 
 // TestDemoReports holds listing.json and report.json of every demo piece, but
 // for the photos, against golden files: they prove sameness, not truth; each
@@ -61,8 +56,8 @@ func TestDemoReports(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			golden(t, f.Name()+".listing.json", public)
-			golden(t, f.Name()+".report.json", all)
+			golden.Check(t, "testdata/"+f.Name()+".listing.json", string(public))
+			golden.Check(t, "testdata/"+f.Name()+".report.json", string(all))
 		})
 	}
 	if n < 5 {
@@ -84,24 +79,4 @@ func demoOptions(t *testing.T, folder string, p *piece.Piece) (o report.Options)
 	}
 	o.Plan, o.PlanResinShare, o.PlanResin = plan.Outline, plan.Resin, plan.ResinOn
 	return o
-}
-
-func golden(t *testing.T, name string, got []byte) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), string(got)); d != "" {
-		t.Errorf("%s (-want +got):\n%s", name, d)
-	}
 }

@@ -5,7 +5,6 @@ package main
 import (
 	"bytes"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -18,9 +17,9 @@ import (
 	"unicode/utf8"
 
 	"github.com/creack/pty"
-)
 
-var update = flag.Bool("update", false, "rewrite golden files")
+	"slabfolio/testdata/golden"
+)
 
 // An evening is a person at a terminal: what they type, and what stands there.
 type evening struct {
@@ -247,17 +246,5 @@ func TestEvening(t *testing.T) {
 	if minutes := float64(e.typed)/slow + e.waited.Minutes(); minutes > 10 {
 		t.Errorf("the evening took %.1f minutes", minutes)
 	}
-	golden := filepath.Join("testdata", "evening.txt")
-	if *update {
-		if err := os.WriteFile(golden, []byte(e.screen.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if e.screen.String() != string(want) {
-		t.Errorf("the terminal says something else; it said:\n%s", e.screen.String())
-	}
+	golden.Check(t, "testdata/evening.txt", e.screen.String())
 }

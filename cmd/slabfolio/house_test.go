@@ -52,7 +52,7 @@ var ceilings = map[string][]string{
 }
 
 // testEquipment is imported by tests, and by programs that draw for tests.
-var testEquipment = regexp.MustCompile(`/internal/(scene|phototest|subjecttrain)(/|$)|/testdata/beside(/|$)`)
+var testEquipment = regexp.MustCompile(`/internal/(scene|phototest|subjecttrain)(/|$)|/testdata/(beside|golden)(/|$)`)
 
 // guards name the one place that touches a library: a file, or a folder where
 // the library has several doors.

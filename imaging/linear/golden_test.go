@@ -1,7 +1,6 @@
 package linear_test
 
 import (
-	"flag"
 	"fmt"
 	"image"
 	"os"
@@ -11,9 +10,8 @@ import (
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
 
 // goldenReach is how far a mean may drift, in 16-bit steps: room for another
 // rounding (fused multiplication on arm64, one level of a JPEG), none for a
@@ -71,18 +69,9 @@ func TestGoldenMeans(t *testing.T) {
 		lines[p.name] = [3]int{sum[0] / n, sum[1] / n, sum[2] / n}
 		fmt.Fprintf(&got, "%s: %d %d %d\n", p.name, sum[0]/n, sum[1]/n, sum[2]/n)
 	}
-	golden := filepath.Join("testdata", "means.golden")
-	if *update {
-		if err := os.WriteFile(golden, []byte(got.String()), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
+	want := golden.Want(t, "testdata/means.golden", got.String())
 	held := 0
-	for _, line := range strings.Split(strings.TrimSpace(string(want)), "\n") {
+	for _, line := range strings.Split(strings.TrimSpace(want), "\n") {
 		name, rest, _ := strings.Cut(line, ": ")
 		var w [3]int
 		if _, err := fmt.Sscan(rest, &w[0], &w[1], &w[2]); err != nil {

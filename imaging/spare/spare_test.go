@@ -76,3 +76,30 @@ func TestShelfIsBounded(t *testing.T) {
 		t.Error("what was given back last is gone")
 	}
 }
+
+// Of several that are large enough the smallest is taken, whatever lay there first.
+func TestTheSmallestThatFitsIsTaken(t *testing.T) {
+	for _, sizes := range [][]int{{41, 48, 44}, {48, 44, 41}, {44, 41, 48}} {
+		s := shelf{}
+		for _, n := range sizes {
+			s.give(make([]byte, n))
+		}
+		for _, want := range []int{41, 44, 48} {
+			if b := s.take(40); len(b) != want {
+				t.Errorf("of %v: %d bytes are taken for 40, want %d", sizes, len(b), want)
+			}
+		}
+		if b := s.take(40); b != nil {
+			t.Errorf("%d bytes are taken off an empty shelf", len(b))
+		}
+		s.give(make([]byte, 39))
+		s.give(make([]byte, 51))
+		if b := s.take(40); b != nil {
+			t.Errorf("%d bytes are taken for 40: too few, or more than a quarter too many", len(b))
+		}
+		s.give(make([]byte, 50))
+		if b := s.take(40); len(b) != 50 {
+			t.Errorf("%d bytes are taken for 40, want 50", len(b))
+		}
+	}
+}

@@ -116,6 +116,20 @@ func TestBounds(t *testing.T) {
 	if want := (Point{12, 5}); lower != want {
 		t.Errorf("lower right %v, want %v", lower, want)
 	}
+	// A label alone, six wide and two high, by hand: before its place, around it, behind it.
+	for _, c := range []struct {
+		anchor       Anchor
+		upward       bool
+		upper, lower Point
+	}{
+		{AtStart, false, Point{10, 18}, Point{16, 20}}, {AtMiddle, false, Point{7, 18}, Point{13, 20}}, {AtEnd, false, Point{4, 18}, Point{10, 20}},
+		{AtStart, true, Point{8, 14}, Point{10, 20}}, {AtMiddle, true, Point{8, 17}, Point{10, 23}}, {AtEnd, true, Point{8, 20}, Point{10, 26}},
+	} {
+		one := View{Labels: []Label{{Point{10, 20}, c.anchor, c.upward, "123456"}}}
+		if upper, lower := one.Bounds(2, width); upper != c.upper || lower != c.lower {
+			t.Errorf("anchor %d, upward %v: %v to %v, want %v to %v", c.anchor, c.upward, upper, lower, c.upper, c.lower)
+		}
+	}
 }
 
 // A base of a known form is drawn from its sections, hidden in the plan; any other

@@ -68,3 +68,14 @@ func TestLargestNamesTheCauseThatMovesMost(t *testing.T) {
 		t.Errorf("Largest(2) = %v", got)
 	}
 }
+
+// The largest causes come first, by the farther of their two edges.
+func TestLargestByTheFartherEdge(t *testing.T) {
+	d := Within(10, 9, 11, "even").Plus(Within(0, -5, 0.1, "down")).Plus(Within(0, -0.2, 3, "up"))
+	if got := d.Largest(3); len(got) != 3 || got[0] != "down" || got[1] != "up" || got[2] != "even" {
+		t.Errorf("%v, want down, up, even", got)
+	}
+	if got := d.Largest(1); len(got) != 1 || got[0] != "down" {
+		t.Errorf("%v, want down alone", got)
+	}
+}

@@ -1,19 +1,15 @@
 package intake
 
 import (
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite golden files")
 
 func begin(t *testing.T, bare units.System, currency string, earlier *piece.Written) *Interview {
 	t.Helper()
@@ -79,14 +75,14 @@ func TestSlipsAreAskedBack(t *testing.T) {
 	} {
 		fmt.Fprintf(&b, "== %s\n%s\n", c.name, play(t, begin(t, c.bare, c.money, nil), c.answers...))
 	}
-	golden(t, "slips.txt", b.String())
+	golden.Check(t, "testdata/slips.txt", b.String())
 }
 
 // The workshop is asked for once, with the same care.
 func TestWorkshopAnswers(t *testing.T) {
 	text := play(t, NewWorkshop(), "Ostrel Yard", "skip", "Narnia", "england", "hello at ostrel", "hello@ostrel-yard.example", "dollars", "pounds", "inches")
 	text += "\n" + play(t, NewWorkshop(), "Ostrel Yard", "", "", "", "wampum", "€", "metric")
-	golden(t, "workshop.txt", text)
+	golden.Check(t, "testdata/workshop.txt", text)
 }
 
 // What an earlier piece has is proposed, and Enter takes it.
@@ -158,25 +154,5 @@ func TestSerialOfACollection(t *testing.T) {
 		if got, why := col.Serial(c.folder); got != c.want || (why == "") != (got == piece.SerialFrom(c.folder)) {
 			t.Errorf("%q beside %q: %q (%s), want %q", c.folder, c.taken, got, why, c.want)
 		}
-	}
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != strings.ReplaceAll(string(want), "\r\n", "\n") {
-		t.Errorf("%s differs; got:\n%s", name, got)
 	}
 }

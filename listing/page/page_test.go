@@ -6,7 +6,6 @@ import (
 	"encoding/base64"
 	"encoding/csv"
 	"encoding/json"
-	"flag"
 	"fmt"
 	"html"
 	"os"
@@ -16,32 +15,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
 	"slabfolio/listing/report"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
-
-func golden(t *testing.T, name string, got []byte) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, got, 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), string(got)); d != "" {
-		t.Errorf("%s (-want +got):\n%s", name, d)
-	}
-}
 
 func pages(t *testing.T) map[string][]byte {
 	t.Helper()
@@ -86,7 +62,7 @@ func pages(t *testing.T) map[string][]byte {
 
 func TestGolden(t *testing.T) {
 	for name, data := range pages(t) {
-		t.Run(name, func(t *testing.T) { golden(t, name, data) })
+		t.Run(name, func(t *testing.T) { golden.Check(t, "testdata/"+name, string(data)) })
 	}
 }
 

@@ -1,7 +1,6 @@
 package piece
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -10,10 +9,8 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // say prints findings as a person reads them.
 func say(findings []Finding) string {
@@ -47,20 +44,7 @@ func TestMessages(t *testing.T) {
 			for _, f := range findings {
 				wellSaid(t, f)
 			}
-			got := say(findings)
-			golden := strings.TrimSuffix(input, ".yaml") + ".golden"
-			if *update {
-				if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(golden)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if diff := cmp.Diff(strings.ReplaceAll(string(want), "\r\n", "\n"), got); diff != "" {
-				t.Errorf("messages changed (-want +got):\n%s", diff)
-			}
+			golden.Check(t, filepath.ToSlash(strings.TrimSuffix(input, ".yaml"))+".golden", say(findings))
 		})
 	}
 	goldens, err := filepath.Glob("testdata/messages/*.golden")

@@ -45,7 +45,7 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 		}
 	case typeFile:
 		problem, remedy = d.fileName(text), k.fileRemedy()
-		if i := strings.LastIndexAny(text, "/\\"); problem != "" && i >= 0 && d.fileName(text[i+1:]) == "" && i+1 < len(text) {
+		if i := strings.LastIndexAny(text, "/\\"); i+1 < len(text) && d.fileName(text[i+1:]) == "" {
 			remedy = "write its name alone: " + text[i+1:]
 		}
 	}

@@ -1,15 +1,11 @@
 package sheet
 
 import (
-	"flag"
-	"os"
 	"path/filepath"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	"slabfolio/testdata/golden"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files")
 
 // What stands where in the documents of three pieces, run for run: a change of
 // layout, of wrapping or of kerning shows here. The goldens prove sameness; that
@@ -20,29 +16,9 @@ func TestLayoutGolden(t *testing.T) {
 		for kind, height := range sizes {
 			name := piece + "-" + kind
 			t.Run(name, func(t *testing.T) {
-				golden(t, name+".txt", layoutText(t, everyDocument(t)[name+".pdf"], height))
+				golden.Check(t, "testdata/"+name+".txt", layoutText(t, everyDocument(t)[name+".pdf"], height))
 			})
 		}
-	}
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("%s (-want +got):\n%s", name, d)
 	}
 }
 

@@ -27,7 +27,7 @@ func TestEachGivesCellsByTheirColumn(t *testing.T) {
 
 // A slip of the hand in a table is never read as nought.
 func TestEveryBadCellIsNamed(t *testing.T) {
-	err := Each("t.csv", "id,mm,days\na,12 mm,2.5\nb,NaN,3\n", func(r Row) {
+	err := Each("t.csv", "id,mm,days\na,12 mm,2.5\nb,NaN,3\nc,-Inf,3\nd,+Inf,3\n", func(r Row) {
 		r.Number("mm")
 		r.Whole("days")
 		r.Text("colour")
@@ -35,7 +35,7 @@ func TestEveryBadCellIsNamed(t *testing.T) {
 	if err == nil {
 		t.Fatal("no error")
 	}
-	for _, want := range []string{`t.csv, line 2: mm is "12 mm"`, "t.csv, line 2: days is 2.5", `t.csv, line 3: mm is "NaN"`, `there is no column "colour"`} {
+	for _, want := range []string{`t.csv, line 2: mm is "12 mm"`, "t.csv, line 2: days is 2.5", `t.csv, line 3: mm is "NaN"`, `t.csv, line 4: mm is "-Inf"`, `t.csv, line 5: mm is "+Inf"`, `there is no column "colour"`} {
 		if !strings.Contains(err.Error(), want) {
 			t.Errorf("the error lacks %q: %v", want, err)
 		}

@@ -1,40 +1,23 @@
 package phototest
 
 import (
-	"flag"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
+
+	"slabfolio/testdata/golden"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
 // Updating reports whether the golden files are to be written anew.
-func Updating() bool { return *update }
+func Updating() bool { return golden.Updating() }
 
 // Golden compares lines with testdata/<name>: words must be equal, numbers may
 // differ by 0.02 or 2 %, the rounding of other processors. With -update it
 // writes the file.
 func Golden(t testing.TB, name string, lines []string) {
 	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			t.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(strings.Join(lines, "\n")+"\n"), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		return
-	}
-	b, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatalf("%v (go test -update writes it)", err)
-	}
-	want := strings.Split(strings.TrimRight(strings.ReplaceAll(string(b), "\r\n", "\n"), "\n"), "\n")
+	want := strings.Split(strings.TrimRight(golden.Want(t, "testdata/"+name, strings.Join(lines, "\n")+"\n"), "\n"), "\n")
 	if len(want) != len(lines) {
 		t.Errorf("%s: %d lines, want %d", name, len(lines), len(want))
 	}

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+
+	"slabfolio/testdata/golden"
 )
 
 // A drawnPiece is what a piece of the demo was drawn to, for tests elsewhere
@@ -44,7 +46,7 @@ func TestDemoRecord(t *testing.T) {
 	}
 	got = append(got, '\n')
 	name := filepath.Join("..", "..", "..", "testdata", "demo-scenes.json")
-	if *update {
+	if golden.Updating() {
 		if err := os.WriteFile(name, got, 0o644); err != nil {
 			t.Fatal(err)
 		}

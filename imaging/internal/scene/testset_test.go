@@ -2,14 +2,13 @@ package scene
 
 import (
 	"bytes"
-	"flag"
 	"image/png"
 	"math"
 	"os"
 	"testing"
-)
 
-var update = flag.Bool("update", false, "write the golden picture anew")
+	"slabfolio/testdata/golden"
+)
 
 // The golden picture proves sameness, not truth. Processors may round a last
 // bit differently (fused multiply and add), hence the tolerance.
@@ -19,7 +18,7 @@ func TestGoldenPicture(t *testing.T) {
 	m, _ := Render(s.Scene, s.W, s.H)
 	got := encoded(m)
 	const name = "testdata/console.png"
-	if *update {
+	if golden.Updating() {
 		var b bytes.Buffer
 		if err := png.Encode(&b, got); err != nil {
 			t.Fatal(err)
