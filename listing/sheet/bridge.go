@@ -21,7 +21,11 @@ const (
 // sign that a phrase has between two things.
 func (d *doc) bridge(phrase string, from, to, y float64, st style) {
 	sign := d.o.Words.Say(phrase, map[string]any{"Name": "", "Value": "", "First": "", "Next": ""})
-	d.standIn(strings.TrimRight(sign, " "), from, to, y, st) // French has a space before it
+	bare := strings.TrimSpace(sign)
+	if !strings.HasPrefix(sign, bare) { // French has a space before it; what begins with one is passed over by readers
+		from += d.width(st, " ")
+	}
+	d.standIn(bare, from, to, y, st)
 }
 
 // standIn fills a gap with spaces that stand for words.

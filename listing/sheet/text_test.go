@@ -275,7 +275,7 @@ func textOf(t *testing.T, pdftotext string, data []byte, flags ...string) string
 	if err != nil {
 		t.Fatal(err)
 	}
-	return "\n" + strings.ReplaceAll(string(out), "\u00a0", " ")
+	return "\n" + strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(string(out))
 }
 
 // The first two lines of each paragraph of a story stay together, and the last two.
