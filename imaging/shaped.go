@@ -10,7 +10,11 @@ import (
 
 // painted reports whether a rendition holds anything that no camera saw.
 func (p *Photo) painted(s rendition.Size) bool {
-	return p.formOf(s).cut || s.RatioW > 0 && s.RatioH > 0 && p.drawnFrom(s).filling != photoAlone
+	if p.formOf(s).cut || s.RatioW <= 0 || s.RatioH <= 0 {
+		return p.formOf(s).cut
+	}
+	f := p.drawnFrom(s).filling
+	return f != photoAlone && (f != narrow || p.groundOf(s.Ground) != nil)
 }
 
 // drawnFrom is the shape of a size, in pixels of the master.
@@ -40,7 +44,7 @@ func (p *Photo) drawnFrom(s rendition.Size) shape {
 	if !at.Beyond {
 		return shape{source: at.Source, whole: at.Whole}
 	}
-	return shape{source: centred(at.Source, has), whole: at.Whole, filling: soft}
+	return shape{source: centred(at.Source, has), whole: at.Whole, filling: narrow}
 }
 
 // rounding is what may have been taken off a master at a side, in pixels of it.
@@ -88,15 +92,15 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	if err != nil {
 		return nil, 0, err
 	}
+	if f.filling == narrow && d.p.groundOf(s.Ground) == nil {
+		return m, (x1 - x0) / g.kx / float64(w), nil
+	}
 	if left > 0 || top > 0 || right < w || bottom < h {
 		defer m.Release() // what was padded stands in a copy
 		part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
-		switch {
-		case f.filling == backdrop:
+		if f.filling == backdrop {
 			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))
-		case f.filling == soft && d.p.groundOf(s.Ground) == nil:
-			m = m.OnSoftGround(w, h, left, top, d.p.aroundPiece(part, m))
-		default:
+		} else {
 			m = m.OnGround(w, h, left, top, d.p.groundColour(s))
 		}
 	}

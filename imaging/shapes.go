@@ -15,7 +15,7 @@ const (
 	photoAlone filling = iota // there is photo everywhere
 	backdrop                  // the backdrop, carried on
 	ground                    // a plain ground: the one asked for, or of the one colour that the photo's edge is of
-	soft                      // the photo's own edge, blurred the more the farther from it
+	narrow                    // nothing: the picture is as wide, or as high, as the photo allows
 )
 
 // A shape is where a rendition with a ratio of its own is taken from.
@@ -63,10 +63,9 @@ func (p *Photo) shapeOf(k form) shape {
 		s.filling, s.source = ground, p.withMargin(k)
 		s.rim = p.rim(s.source)
 	case p.Frame.Sure && !p.Frame.Kept:
-		s.filling, s.source, s.whole = soft, p.around(p.withRoom(false), k), true
-		s.rim = p.rim(s.source)
+		s.filling, s.source, s.whole = narrow, p.around(p.withRoom(false), k), true
 	default:
-		s.filling = soft
+		s.filling = narrow
 		f = p.Frame.Shape(p.W, p.H, k.rw, k.rh, frame.Close)
 		s.source, s.whole = centred(f.Source, p.inside()), f.Whole
 	}
@@ -222,10 +221,16 @@ func (p *Photo) planShapes() {
 		v := map[string]float64{"ratio_w": float64(s.RatioW), "ratio_h": float64(s.RatioH)}
 		p.record(sh.filling == backdrop, "frame.padded", v)
 		p.record(sh.filling == ground && !key.cut, "frame.ground", v)
-		p.record(sh.filling == soft, "frame.soft", v)
+		p.record(sh.filling == narrow, "frame.narrow", v)
 		p.record(!sh.whole, "frame.filled", v)
-		if (sh.filling == ground || sh.filling == soft) && !key.cut && !p.Frame.Sure && !p.Frame.Kept {
+		sure := p.Frame.Sure || p.Frame.Kept
+		switch {
+		case sh.filling == narrow && sure:
+			p.Notes = append(p.Notes, note.Note{Code: "frame.narrow", Values: v})
+		case sh.filling == narrow:
 			p.Notes = append(p.Notes, note.Note{Code: "frame.unsure", Values: v})
+		case sh.filling == ground && !key.cut && !sure:
+			p.Notes = append(p.Notes, note.Note{Code: "frame.beyond", Values: v})
 		}
 	}
 }

@@ -35,24 +35,24 @@ func kept(p *Photo, k phototest.Truth, part [4]float64) float64 {
 	return in / math.Max(all, 1)
 }
 
-// bars is the share of a picture that shows no photo.
-func bars(p *Photo, sh shape) float64 {
+// missed is the share of a shape that the photo does not reach.
+func missed(p *Photo, sh shape) float64 {
 	f := sh.source
 	_, part := p.beyond(f)
 	return 1 - (part[2]-part[0])*(part[3]-part[1])/((f[2]-f[0])*(f[3]-f[1]))
 }
 
-// wholeBars is that share where the whole photo stands in a picture of a ratio.
-func wholeBars(p *Photo, s rendition.Size) float64 {
+// missedWhole is that share where the whole photo stands in a picture of a ratio.
+func missedWhole(p *Photo, s rendition.Size) float64 {
 	r := float64(p.W) * float64(s.RatioH) / (float64(p.H) * float64(s.RatioW))
 	return 1 - math.Min(r, 1/r)
 }
 
 // TestQualityShapes measures, over all real photos whose subject is known, how
-// much of it the main picture, the square and the portrait keep, and how much of
-// those two is a ground that is seen: neither photo, nor its backdrop carried on,
-// nor of the one colour that its edge is of. A photo of wood from edge to edge
-// shows no piece that could be lost.
+// much of it the main picture, the square and the portrait keep, and how much those
+// two lack of their shape: where neither the photo reaches, nor its backdrop can be
+// carried on, nor its edge is of one colour. A photo of wood from edge to edge shows
+// no piece that could be lost.
 func TestQualityShapes(t *testing.T) {
 	shapes := []rendition.Size{
 		{Name: "square", Width: 600, RatioW: 1, RatioH: 1, Format: "jpeg", Quality: 85},
@@ -75,16 +75,16 @@ func TestQualityShapes(t *testing.T) {
 		for i, s := range shapes {
 			sh := p.shapeOf(p.formOf(s))
 			parts[i+1] = sh.source
-			share := bars(p, sh)
-			if sh.filling != soft {
+			share := missed(p, sh)
+			if sh.filling != narrow {
 				share = 0
 			}
 			photos++
-			seen, was = seen+share, was+wholeBars(p, s)
+			seen, was = seen+share, was+missedWhole(p, s)
 			if k.Kind != "other" {
 				furniture, furnitureSeen = furniture+1, furnitureSeen+share
 			}
-			line += fmt.Sprintf("  %s: %s, bars %.2f → %.2f", s.Name, [...]string{"photo alone", "backdrop carried on", "plain ground", "soft ground"}[sh.filling], wholeBars(p, s), share)
+			line += fmt.Sprintf("  %s: %s, lacks %.2f → %.2f of its shape", s.Name, [...]string{"photo alone", "backdrop carried on", "plain ground", "as wide as the photo allows"}[sh.filling], missedWhole(p, s), share)
 		}
 		var share [3]float64
 		for i, part := range parts {
@@ -108,8 +108,8 @@ func TestQualityShapes(t *testing.T) {
 			t.Errorf("%s keeps %.4f of the subject of %s, want 0.98", what, least[i], worst[i])
 		}
 	}
-	t.Logf("ground that is seen: %.3f of the pictures' area, %.3f were the whole photo in each; furniture alone %.3f", seen/photos, was/photos, furnitureSeen/furniture)
+	t.Logf("lacking of their shape: %.3f of the pictures' area, %.3f were the whole photo in each; furniture alone %.3f", seen/photos, was/photos, furnitureSeen/furniture)
 	if furnitureSeen/furniture > 0.12 {
-		t.Errorf("%.3f of the pictures of furniture are a ground that is seen", furnitureSeen/furniture)
+		t.Errorf("pictures of furniture lack %.3f of their shape", furnitureSeen/furniture)
 	}
 }

@@ -142,7 +142,7 @@ func findingsOn(sh *Shot) []piece.Finding {
 			findings = append(findings, f)
 		}
 	}
-	return append(findings, unsureShapes(sh)...)
+	return append(findings, shapesMissed(sh)...)
 }
 
 // groundRefused says why a piece stays where it stands, by the "why" of the note
@@ -167,29 +167,48 @@ func refusedGround(file string, n note.Note) (piece.Finding, bool) {
 	}, true
 }
 
-// unsureShapes names the pictures of other shapes that reach beyond the photo, since nobody but the maker knows where the piece ends.
-func unsureShapes(sh *Shot) []piece.Finding {
-	var shapes []string
-	for _, n := range sh.Photo.Notes {
-		if n.Code != "frame.unsure" {
+// shapesMissed names the pictures that are not quite of their shape, since the photo
+// ends before: where nobody but the maker knows where the piece ends, and where the
+// photo leaves a piece too little room.
+func shapesMissed(sh *Shot) (out []piece.Finding) {
+	for _, m := range shapeMisses {
+		var shapes []string
+		for _, n := range sh.Photo.Notes {
+			if s := shapeWord(n.Values["ratio_w"], n.Values["ratio_h"]); n.Code == m.note && !slices.Contains(shapes, s) {
+				shapes = append(shapes, s)
+			}
+		}
+		if len(shapes) == 0 {
 			continue
 		}
-		if s := shapeWord(n.Values["ratio_w"], n.Values["ratio_h"]); !slices.Contains(shapes, s) {
-			shapes = append(shapes, s)
+		pictures := " picture " + m.one
+		if len(shapes) > 1 {
+			pictures = " pictures " + m.several
 		}
+		f := m.finding
+		f.File, f.Message = sh.Source.Rel, "its "+strings.Join(shapes, " and ")+pictures+f.Message
+		f.Remedy = strings.ReplaceAll(f.Remedy, "PHOTO", sh.Source.Name)
+		out = append(out, f)
 	}
-	if len(shapes) == 0 {
-		return nil
-	}
-	pictures := " picture reaches"
-	if len(shapes) > 1 {
-		pictures = " pictures reach"
-	}
-	return []piece.Finding{{
-		Rank: piece.Doubt, Code: "photo.unsure", File: sh.Source.Rel,
-		Message: "its " + strings.Join(shapes, " and ") + pictures + " beyond the photo, whose edge is carried on softly there, since it is not sure where the piece ends and none of it may be lost",
-		Remedy:  fmt.Sprintf("draw a box round the piece on the overview, which shows the line to paste, such as crop_boxes: {%s: [0.10, 0.15, 0.90, 0.95]} under photos; if it shows a part only, say which view it is", sh.Source.Name),
-	}}
+	return out
+}
+
+// boxRemedy is what helps where it is not sure where the piece ends.
+const boxRemedy = "draw a box round the piece on the overview, which shows the line to paste, such as crop_boxes: {PHOTO: [0.10, 0.15, 0.90, 0.95]} under photos; if it shows a part only, say which view it is"
+
+// shapeMisses are the findings on shapes that the photo does not fill, by the note
+// that tells of them.
+var shapeMisses = []struct {
+	note, one, several string
+	finding            piece.Finding
+}{
+	{"frame.unsure", "is", "are", piece.Finding{Rank: piece.Doubt, Code: "photo.unsure", Remedy: boxRemedy,
+		Message: " only as wide or as high as the photo allows, since it is not sure where the piece ends and none of it may be lost"}},
+	{"frame.beyond", "reaches", "reach", piece.Finding{Rank: piece.Doubt, Code: "photo.unsure", Remedy: boxRemedy,
+		Message: " beyond the photo, on a ground of its edge's colour, since it is not sure where the piece ends and none of it may be lost"}},
+	{"frame.narrow", "is", "are", piece.Finding{Rank: piece.Note, Code: "photo.narrow",
+		Remedy:  "take it again from farther off, or add `square on white` to sizes in workshop.yaml, where a shop wants just that shape",
+		Message: " only as wide or as high as the photo allows, since the piece leaves no room there and nothing is painted beside it"}},
 }
 
 // findingsOnSet compares the photos of the piece with each other and with what a
@@ -266,7 +285,8 @@ var together = map[string]string{
 	"photo.before-finished": "%d of the photos were taken before the piece was finished, says the camera",
 	"photo.small-print":     "%d of the photos have too few pixels to print well",
 	"photo.small-zoom":      "%d of the photos have enough pixels for the sheet, but too few for a buyer to zoom in",
-	"photo.unsure":          "of %d photos the square and tall pictures reach beyond the photo, since it is not sure where the piece ends",
+	"photo.unsure":          "of %d photos the square or tall pictures are not of just that shape, since it is not sure where the piece ends",
+	"photo.narrow":          "of %d photos the square or tall pictures are only as wide or as high as the photo allows, since the piece leaves no room there",
 	"photo.ground":          "%d of the photos cannot be put on the plain ground asked for, and stay where they stand",
 	"photo.cut":             "in %d of the photos the piece touches the edge",
 }

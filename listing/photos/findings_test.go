@@ -2,6 +2,7 @@ package photos
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,8 +15,8 @@ func ratioNote(code string, w, h float64) note.Note {
 	return note.Note{Code: code, Values: map[string]float64{"ratio_w": w, "ratio_h": h}}
 }
 
-// A doubt names each picture that reaches beyond the photo, and the remedy is one
-// that the spec takes.
+// A doubt names each picture that is not of its shape since nobody knows the piece,
+// and the remedy is one that the spec takes; where the piece is known it is a note.
 func TestUnsureShapesAreNamed(t *testing.T) {
 	sh := &Shot{Source: Source{Rel: "photos/IMG_7.jpg", Name: "IMG_7.jpg"}, Photo: &imaging.Photo{
 		Notes: []note.Note{ratioNote("frame.unsure", 1, 1), ratioNote("frame.unsure", 4, 5)},
@@ -32,6 +33,17 @@ func TestUnsureShapesAreNamed(t *testing.T) {
 	}
 	if !strings.Contains(f.Remedy, "crop_boxes") || !strings.Contains(f.Remedy, "on the overview") || !strings.Contains(f.Remedy, "{IMG_7.jpg: [") {
 		t.Errorf("the remedy is %q", f.Remedy)
+	}
+	for code, want := range map[string]string{
+		"frame.narrow": "note: its square picture is only as wide or as high as the photo allows",
+		"frame.beyond": "doubt: its square picture reaches beyond the photo, on a ground of its edge's colour",
+	} {
+		one := &Shot{Source: sh.Source, Photo: &imaging.Photo{Notes: []note.Note{ratioNote(code, 1, 1)}}}
+		if !slices.ContainsFunc(Findings(&piece.Piece{}, []*Shot{one}), func(f piece.Finding) bool {
+			return strings.HasPrefix(string(f.Rank)+": "+f.Message, want)
+		}) {
+			t.Errorf("%s: nothing begins with %q", code, want)
+		}
 	}
 	var many []*Shot
 	for range 3 {

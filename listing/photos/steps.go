@@ -143,7 +143,7 @@ func wordsOf(p *imaging.Photo, step string) []string {
 			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
 		case "frame.border":
 			words = append(words, "a line around it taken off")
-		case "frame.padded", "frame.ground", "frame.soft", "frame.filled":
+		case "frame.padded", "frame.ground", "frame.narrow", "frame.filled":
 			if s := shapeWord(v["ratio_w"], v["ratio_h"]); !slices.Contains(shapes[n.Code], s) {
 				shapes[n.Code] = append(shapes[n.Code], s)
 			}
@@ -168,7 +168,7 @@ func wordsOf(p *imaging.Photo, step string) []string {
 		}
 	}
 	for _, s := range [...]struct{ code, words string }{
-		{"frame.padded", "backdrop carried on for "}, {"frame.ground", "on a plain ground for "}, {"frame.soft", "its edge carried on softly for "},
+		{"frame.padded", "backdrop carried on for "}, {"frame.ground", "on a plain ground for "}, {"frame.narrow", "as much as the photo has, and nothing painted, for "},
 		{"frame.filled", "a part of it fills "},
 	} {
 		if len(shapes[s.code]) > 0 {
