@@ -15,7 +15,7 @@ import (
 // before a photo that is out of focus; where there is no evidence, where the maker
 // said which is first or which view one is, the order stays.
 func TestLead(t *testing.T) {
-	const wood, room, chair, bench = "mate_Wood.jpg", "mei_workshop_bench.jpg", "caltech_windsor_chair_0049.jpg", "caltech_windsor_chair_0052.jpg"
+	const wood, room, chair, bench = "mate_Wood.jpg", "mei_cafe_wood_tables.jpg", "caltech_windsor_chair_0049.jpg", "caltech_windsor_chair_0052.jpg"
 	open := func(names ...string) (shots []*Shot) {
 		for _, n := range names {
 			data, err := os.ReadFile(filepath.Join("..", "..", "..", "shared", "photos", "furniture", n))
