@@ -19,6 +19,7 @@ type figureView struct {
 	SVG     template.HTML
 	Caption string
 	Rem     string // how wide the view is where there is room, in rem
+	Share   string // of the widest view, in percent: as wide as that of the column where there is less room
 }
 
 // How wide a view is set, in rem: the widest beside the facts, the least that
@@ -58,8 +59,8 @@ func drawPiece(r *report.Report, o *Options) *figure {
 	out := &figure{}
 	add := func(v drawing.View, caption string) {
 		left, right := s.extent(v)
-		rem := s.rem * (right - left + letter) / (s.right - s.left + letter)
-		out.Views = append(out.Views, figureView{s.svg(v, left, right), caption, short1(rem)})
+		share := (right - left + letter) / (s.right - s.left + letter)
+		out.Views = append(out.Views, figureView{s.svg(v, left, right), caption, short1(s.rem * share), short1(100 * share)})
 	}
 	add(drawing.Plan(d, s.options), caption)
 	if standing {

@@ -53,7 +53,7 @@ func TestDrawingsHoldTheirWords(t *testing.T) {
 			r.Public.Dimensions.TopThickness = nil
 			o := options(t)
 			o.Prefer = prefer
-			var scale float64 // picture to page
+			var scale, phoneScale float64 // picture to page, and to a phone's column
 			for _, v := range drawPiece(r, o).Views {
 				svg := string(v.SVG)
 				box := viewBox.FindStringSubmatch(svg)
@@ -68,8 +68,14 @@ func TestDrawingsHoldTheirWords(t *testing.T) {
 				x1, y1 := x0+number(t, box[3]), y0+number(t, box[4])
 				f := size.FindStringSubmatch(svg)
 				letter := number(t, f[1]) * number(t, f[2])
-				if rem := number(t, v.Rem); letter/(x1-x0)*min(rem, phoneRem) < 0.69 || number(t, f[1])/(x1-x0)*rem < 0.85 {
-					t.Errorf("%s: letters of %.2f rem on a phone", name, letter/(x1-x0)*min(rem, phoneRem))
+				rem, phone := number(t, v.Rem), math.Min(number(t, v.Rem), phoneRem*number(t, v.Share)/100)
+				if letter/(x1-x0)*phone < 0.69 || number(t, f[1])/(x1-x0)*rem < 0.85 {
+					t.Errorf("%s: letters of %.2f rem on a phone", name, letter/(x1-x0)*phone)
+				}
+				if on := number(t, box[3]) / number(t, v.Share); phoneScale == 0 {
+					phoneScale = on
+				} else if math.Abs(on/phoneScale-1) > 0.01 {
+					t.Errorf("%s: on a phone a view at %.3f beside one at %.3f", name, on, phoneScale)
 				}
 				for _, w := range written.FindAllStringSubmatch(svg, -1) {
 					x, y, long := number(t, w[1]), number(t, w[2]), letter*textUnits(w[5])
