@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"slices"
 	"sync"
 
 	"golang.org/x/image/tiff"
@@ -14,6 +15,7 @@ import (
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/linear"
+	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
 )
@@ -56,6 +58,7 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 	}
 	out := &Blended{pure: opts.Pure}
 	orientation := 0
+	exposures := make([]float64, req.Frames)
 	r := blend.Request{How: blend.How(req.How)}
 	for i := range req.Frames {
 		f := blend.Frame{Open: func() (pixel.Rows, error) {
@@ -70,6 +73,7 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 				return nil, &FrameError{i, errTurned}
 			}
 			out.Curved = out.Curved || src.Format != "tiff"
+			exposures[i] = src.Facts.ExposureTime
 			rows, _ := linear.NewRows(&src.Encoded)
 			return rows, nil
 		}}
@@ -89,12 +93,33 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 		return nil, err
 	}
 	out.Result = *made
+	if r.How != blend.Bracket && Bracketed(exposures) {
+		out.Notes = append(out.Notes, note.Note{Code: "blend.exposed", Values: map[string]float64{"shortest": slices.Min(exposures), "longest": slices.Max(exposures)}})
+	}
 	out.Picture = pixel.Orient(made.Picture, max(orientation, 1))
 	out.W, out.H = out.Picture.W, out.Picture.H
 	for i := range out.Frames {
 		turnSeen(&out.Frames[i], orientation)
 	}
 	return out, nil
+}
+
+// bracketStep is how many times longer than the next each exposure of a bracket is at least.
+const bracketStep = 1.8
+
+// Bracketed reports whether exposure times, in seconds, are those of a bracket: all
+// known, and each well apart from the others.
+func Bracketed(times []float64) bool {
+	times = slices.Sorted(slices.Values(times))
+	if len(times) < 2 || times[0] <= 0 {
+		return false
+	}
+	for i := 1; i < len(times); i++ {
+		if times[i] < bracketStep*times[i-1] {
+			return false
+		}
+	}
+	return true
 }
 
 // turnSeen turns a frame's small picture as the whole.

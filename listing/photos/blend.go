@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"slabfolio/imaging"
@@ -181,7 +182,18 @@ var blendSayings = map[string]saying{
 	"blend.no-ambient": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("no frame shows the room without the lamp, so whatever other light there was is in the sum %.0f times", v["frames"])
 	}, "in a dark room that is nothing; else take one more frame with the lamp off and name it among the frames"},
+	"blend.exposed": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("the camera says that each frame was exposed otherwise, %s to %s, as for a bracket; blended as lights, the bright parts of the longest win", exposureWords(v["shortest"]), exposureWords(v["longest"]))
+	}, "if they show one light, bracket takes the best exposed part of each: --how bracket, or how: bracket in piece.yaml"},
 	"blend.few": {piece.Doubt, say("only one frame is left, so nothing was blended"), "look at the frames: they have to show the same view"},
 	"blend.curved": {piece.Note, say("a camera's JPEG carries a tone curve that is not known, so the sum of the lights is only near to what all of them together would give"),
 		"TIFFs developed without a tone curve add up exactly"},
+}
+
+// exposureWords writes an exposure time, in seconds, as cameras do.
+func exposureWords(seconds float64) string {
+	if seconds > 0 && seconds < 0.35 {
+		return fmt.Sprintf("1/%.0f s", 1/seconds)
+	}
+	return strconv.FormatFloat(seconds, 'g', 3, 64) + " s"
 }

@@ -16,11 +16,10 @@ import (
 
 // Limits of a burst that is proposed as frames of one photo.
 const (
-	burstGap    = 3 * time.Minute // between one frame and the next
-	burstLeast  = 3               // frames
-	sameView    = 0.5             // likeness of the outlines
-	otherLight  = 0.95            // likeness of the light: above it is the same photo again
-	bracketStep = 1.8             // between exposures of a bracket
+	burstGap   = 3 * time.Minute // between one frame and the next
+	burstLeast = 3               // frames
+	sameView   = 0.5             // likeness of the outlines
+	otherLight = 0.95            // likeness of the light: above it is the same photo again
 )
 
 // A Burst is photos that one camera took of one view within minutes, each in another
@@ -159,12 +158,8 @@ func burstKind(frames []*Shot, next []likeness) string {
 		}
 	}
 	slices.Sort(times)
-	apart := times[0] > 0
-	for i := 1; i < len(times); i++ {
-		apart = apart && times[i] >= bracketStep*times[i-1]
-	}
 	switch {
-	case apart:
+	case imaging.Bracketed(times):
 		return "bracket"
 	case times[0] == times[len(times)-1] && other:
 		return "lightest"
