@@ -61,18 +61,41 @@ func makersWords(p *piece.Piece) (all []saidWord) {
 	return all
 }
 
+// workshopWords are the texts of the workshop that its pieces' papers print as they
+// were written.
+func workshopWords(w *piece.Workshop) (all []saidWord) {
+	if w == nil {
+		return nil
+	}
+	add := func(key string, v piece.Value[string]) {
+		if wordy.MatchString(v.V) {
+			all = append(all, saidWord{key, v.V})
+		}
+	}
+	add("guarantee", w.Guarantee)
+	add("returns", w.Returns)
+	for _, f := range w.Finishes {
+		add("finishes.clean", f.Clean)
+		add("finishes.avoid", f.Avoid)
+		add("finishes.renew", f.Renew)
+		add("finishes.food_contact", f.FoodContact)
+	}
+	return all
+}
+
 // untranslated tells once of the maker's words that stand as they were written in a
 // paper or page of another language; nothing where none does.
 func (w *work) untranslated() []piece.Finding {
 	var tongues, kept []string
 	home, _, _ := strings.Cut(w.words.Lang, "-")
-	own := makersWords(w.job.Piece.In(w.words.Lang))
+	shop := workshopWords(w.job.Workshop)
+	own := append(makersWords(w.job.Piece.In(w.words.Lang)), shop...)
 	for _, t := range w.tongues {
 		base, _, _ := strings.Cut(t.tag(), "-")
 		if base == home {
 			continue
 		}
-		if same := stayed(own, makersWords(w.job.Piece.In(t.tag())), &t.report.Public); len(same) > 0 {
+		if same := stayed(own, append(makersWords(w.job.Piece.In(t.tag())), shop...), &t.report.Public); len(same) > 0 {
 			tongues = append(tongues, languageName(base))
 			for _, s := range same {
 				if !slices.Contains(kept, s) {
@@ -84,10 +107,14 @@ func (w *work) untranslated() []piece.Finding {
 	if len(kept) == 0 {
 		return nil
 	}
+	remedy := "title, story, found, mark and captions can be said again under translations; keep the others short and plain, or say them again in that language's story"
+	if slices.ContainsFunc(kept, func(k string) bool { return strings.HasPrefix(k, "finishes.") }) {
+		remedy += "; a finish of workshop.yaml without clean, avoid and renew is cared for as its family is, in each language's own words"
+	}
 	return []piece.Finding{{
 		Rank: piece.Note, Code: "lang.untranslated", File: w.job.Piece.Serial.At.File,
 		Message: fmt.Sprintf("in %s these stay as you wrote them: %s", spelling.And(tongues), strings.Join(kept, ", ")),
-		Remedy:  "title, story, found, mark and captions can be said again under translations; keep the others short and plain, or say them again in that language's story",
+		Remedy:  remedy,
 	}}
 }
 

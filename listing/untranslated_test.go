@@ -56,3 +56,29 @@ func TestWordsThatStayUntranslated(t *testing.T) {
 		}
 	}
 }
+
+// Of the workshop's words those count that stand on a paper in another language: its
+// guarantee, and the care of the finish that the piece has, not that of another.
+func TestWorkshopsWordsStay(t *testing.T) {
+	dir, o := layBoard(t)
+	shop := "currency: GBP\nguarantee: Five years on joints\nfinishes:\n  - {product: blend nine, family: hardwax-oil, clean: A damp cloth alone}\n  - {product: blend ten, family: hardwax-oil, clean: A dry cloth alone}\n"
+	for name, text := range map[string]string{"workshop.yaml": shop, "piece.yaml": boardSpec + "finish: {family: hardwax-oil, product: blend nine}\nlang: [en-GB, de]\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	sum, err := Prepare(t.Context(), []string{dir}, o)
+	if err != nil || sum.Results[0].Outcome != Prepared {
+		t.Fatalf("%v, %+v", err, sum.Results)
+	}
+	for _, f := range sum.Results[0].Findings {
+		if f.Code != "lang.untranslated" {
+			continue
+		}
+		if !strings.Contains(f.Message, `guarantee ("Five years on joints")`) || !strings.Contains(f.Message, `finishes.clean ("A damp cloth alone")`) || strings.Contains(f.Message, "dry cloth") || !strings.Contains(f.Remedy, "without clean") {
+			t.Errorf("said %q, %q", f.Message, f.Remedy)
+		}
+		return
+	}
+	t.Error("nothing is said of the workshop's words")
+}
