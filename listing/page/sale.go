@@ -119,10 +119,15 @@ func terms(r *report.Report, o *Options) []fact {
 	return out
 }
 
-// termsHead is the heading over the terms.
+// termsHead is the heading over the terms, which promises no price where there is none.
 func termsHead(pub *report.Public, o *Options) string {
-	if !forSale(pub) {
+	switch sold := !forSale(pub); {
+	case sold && pub.Price == nil:
+		return o.Words.Say("page.guarantee", nil)
+	case sold:
 		return o.Words.Say("page.terms-gone", nil)
+	case pub.Price == nil:
+		return o.Words.Say("page.delivery-alone", nil)
 	}
 	return o.Words.Say("page.delivery", nil)
 }
