@@ -99,7 +99,9 @@ func BalanceBy(photos []*Photo, c PlacedCard) []bool {
 	return done
 }
 
-// sameLight are the other photos of the camera and the light of one.
+// sameLight are the other photos of the camera and the light of one. Where none shares
+// its light, as when the chart fills the frame, all others are meant if they share one
+// among themselves; a single photo always does, so there the camera has to be named.
 func sameLight(photos []*Photo, at int) (mine []int) {
 	var samples []tone.Sample
 	var which []int
@@ -117,9 +119,12 @@ func sameLight(photos []*Photo, at int) (mine []int) {
 		}
 		groups[t.Group] = append(groups[t.Group], which[k])
 	}
+	named := photos[at].Facts.Make != "" || photos[at].Facts.Model != ""
 	if len(groups[own]) == 0 && len(groups) == 1 {
 		for _, all := range groups {
-			return all
+			if named || len(all) > 1 {
+				return all
+			}
 		}
 	}
 	return groups[own]

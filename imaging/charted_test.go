@@ -200,3 +200,26 @@ func TestCardBalancesTheSet(t *testing.T) {
 		t.Errorf("ΔE00 %.2f at worst, %.2f before", off, was)
 	}
 }
+
+// A single other photo always shares its own light: where no camera is named, a chart
+// that shares its light with none does not speak for it; where there is one, it does.
+func TestChartWithoutACameraSpeaksForNoLonePhoto(t *testing.T) {
+	day, lamp := colour.Matrix{{0.8, 0.1, 0}, {0, 0.8, 0}, {0, 0.1, 0.8}}, colour.Matrix{{1, 0.1, 0}, {0, 0.6, 0}, {0, 0, 0.3}}
+	woods := [][3]float64{{0.30, 0.17, 0.08}, {0.12, 0.06, 0.03}, {0.45, 0.30, 0.15}}
+	for _, camera := range []string{"", "one"} {
+		set := []*Photo{
+			openForChart(t, fieldsPhoto(t, chartColours(t), day, 8), false),
+			openForChart(t, fieldsPhoto(t, woods, lamp, 0), false),
+		}
+		for _, p := range set {
+			p.Facts.Make, p.Facts.Model = "", camera
+		}
+		at, c := FindChart(set)
+		if at != 0 {
+			t.Fatalf("chart in photo %d", at)
+		}
+		if done := CorrectBy(set, at, c); done[1] != (camera != "") {
+			t.Errorf("camera %q: corrected %v", camera, done)
+		}
+	}
+}

@@ -72,6 +72,11 @@ func blendTo(c *console, names, frames []string, req imaging.BlendRequest, to, f
 	if err != nil {
 		return tellFindings(c, []piece.Finding{{Rank: piece.Fault, Code: "blend.refused", Message: err.Error(), Remedy: "frames are photos of one view, all of one size, taken without touching the camera"}})
 	}
+	if k := slices.IndexFunc(findings, func(f piece.Finding) bool { return f.Code == "blend.few" }); k >= 0 {
+		findings[k].Rank = piece.Fault
+		findings[k].Message += ", and no file is written"
+		return tellFindings(c, findings)
+	}
 	data, err := b.Encode(format)
 	if err != nil {
 		return err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,6 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"slabfolio/listing"
+	"slabfolio/listing/intake"
 	"slabfolio/listing/piece"
 )
 
@@ -102,6 +105,16 @@ func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, as
 			return nil, usagef("name one piece folder", "%d pieces cannot have one serial", len(dirs))
 		}
 	}
+	for _, a := range assignments {
+		if a.Path != "serial" || len(dirs) != 1 {
+			continue
+		}
+		if taken, err := serialTaken(ctx.Context, dirs[0], a.Value); err != nil {
+			return nil, err
+		} else if taken != "" {
+			return nil, usagef("give it another serial", "serial %s is taken by %s", a.Value, taken)
+		}
+	}
 	doubts := &newDoubts{opts: o}
 	var plans []*piece.Plan
 	for _, dir := range dirs {
@@ -140,6 +153,27 @@ func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, as
 		return nil, errFault
 	}
 	return plans, nil
+}
+
+// serialTaken names the other piece of a collection that has a serial; "" for none.
+func serialTaken(ctx context.Context, dir, serial string) (string, error) {
+	w, _, err := piece.ReadWorkshop(ctx, dir)
+	if err != nil {
+		return "", err
+	}
+	abs, err := filepath.Abs(dir)
+	if err != nil {
+		return "", err
+	}
+	all, err := intake.ReadCollection(ctx, cmp.Or(w.Dir, filepath.Dir(abs)), w.Dir != "")
+	if err != nil {
+		return "", err
+	}
+	other := all.Named(serial)
+	if other == "" || sameFile(other, dir) {
+		return "", nil
+	}
+	return filepath.ToSlash(other), nil
 }
 
 // setFinding tells what stands against a change, or is worth knowing of it.

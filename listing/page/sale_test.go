@@ -14,7 +14,7 @@ func TestTermsHead(t *testing.T) {
 		{"sold", true, "Price and guarantee"}, {"sold", false, "Guarantee"},
 	} {
 		pub := &fullest().Public
-		pub.Availability = c.availability
+		pub.Available = c.availability
 		if !c.price {
 			pub.Price = nil
 		}
