@@ -6,6 +6,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -102,8 +103,10 @@ func TestSpacesOnPapers(t *testing.T) {
 						t.Errorf("%s, %s %s: %q", lang, r.Public.Serial, name, at)
 					}
 				}
-				if lang == "fr" {
-					wrong(name, withoutSpace.FindAllString(text, -1))
+				if lang == "fr" { // on paper a colon may stand for the gap beside a name, which no eye sees (sheet/bridge.go)
+					wrong(name, slices.DeleteFunc(withoutSpace.FindAllString(text, -1), func(at string) bool {
+						return paper && strings.HasSuffix(strings.TrimSpace(at), ":")
+					}))
 				}
 				if lang == "fr" && !paper {
 					wrong(name, plainSpace.FindAllString(text, -1))
