@@ -139,7 +139,7 @@ func (c sweepCase) dryingProduct() bool {
 
 var (
 	massPair = regexp.MustCompile(`([\d.]+) (kg|lb|oz) \(([\d.]+) (kg|lb|oz)\)`)
-	weighs   = regexp.MustCompile(`It weighs ([^()]+) \(([^()]+)\)`)
+	weighs   = regexp.MustCompile(`It weighs (about )?([^()]+) \(([^()]+)\)`)
 	handful  = regexp.MustCompile(`\b(three|four|five|six|seven|eight|nine|ten|[3-9]|\d\d+) (people|persons)`)
 	someDay  = regexp.MustCompile(`\b(since|by|until|before|Until) (\d{1,2} [A-Z][a-z]+ \d{4})`)
 )
@@ -179,8 +179,11 @@ var careRules = map[string]func(c sweepCase) string{
 			}
 			if m := weighs.FindStringSubmatch(s); m != nil {
 				lb, kg := c.r.Public.Weight.Text.Values()
-				if !(m[1] == lb && m[2] == kg || m[1] == kg && m[2] == lb) {
+				if !(m[2] == lb && m[3] == kg || m[2] == kg && m[3] == lb) {
 					return m[0] + " beside " + lb + ", " + kg
+				}
+				if (m[1] != "") != (c.r.Public.Weight.Weighed == nil) {
+					return m[0] + ": about is of what was not weighed"
 				}
 			}
 		}

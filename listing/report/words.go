@@ -36,13 +36,18 @@ func (b *builder) scaleTexts(kg float64) TextWeights {
 	return TextWeights{Lb: b.words.Number(t.Lb), Kg: b.words.Number(t.Kg)}
 }
 
-// weightBoth is the weight as it stands everywhere, without its range.
+// weightBoth is the weight as it stands everywhere, without its range: "about" it
+// where it was not weighed.
 func (b *builder) weightBoth(w *Weight) string {
 	first, second := w.Text.Values()
 	if b.r.Prefer.Metric() {
 		first, second = second, first
 	}
-	return b.words.Say("figures.both", map[string]any{"First": first, "Second": second})
+	both := b.words.Say("figures.both", map[string]any{"First": first, "Second": second})
+	if w.Weighed == nil {
+		return b.words.Say("paste.about", map[string]any{"Weight": both})
+	}
+	return both
 }
 
 // smallLength writes a few millimetres in both systems, as finely as such an

@@ -224,6 +224,11 @@ func (d *doc) pairs(rows []pair) flow {
 		}
 	}
 	column := d.rowWidth() * 0.44
+	for _, r := range rows { // a range that may stand below its value is not broken
+		if _, span, parted := strings.Cut(r.first, ", "); parted {
+			column = max(column, min(d.width(st, span)+4, d.rowWidth()/2))
+		}
+	}
 	table := d.element("Table")
 	var f flow
 	for _, r := range rows {
@@ -236,6 +241,9 @@ func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, 
 	labels := d.wrap(d.sized(name), r.name, d.axis-d.left-4)
 	var numbers [2]string
 	var rests [2][]string
+	var ranges [2][]string // below the values, where one of them does not fit beside its own
+	var later [2]float64   // the room behind each number
+	broken := false
 	rows := max(1, len(labels))
 	for i, v := range []string{r.first, r.second} {
 		n, rest := splitNumber(v)
@@ -245,7 +253,16 @@ func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, 
 			room = d.rowWidth() - column - whole[1]
 		}
 		rests[i] = d.wrapAfter(st, rest, room)
-		rows = max(rows, len(rests[i]))
+		broken = broken || len(rests[i]) > 1
+		later[i] = room
+	}
+	for i, v := range []string{r.first, r.second} {
+		_, rest := splitNumber(v)
+		if value, span, parted := strings.Cut(rest, ", "); broken && parted {
+			rests[i] = d.wrapAfter(st, value, later[i])
+			ranges[i] = d.wrap(st, span, later[i]+whole[i])
+		}
+		rows = max(rows, len(rests[i])+len(ranges[i]))
 	}
 	row := d.under(table, "TR")
 	cells := [3]*element{d.under(row, "TH"), d.under(row, "TD"), d.under(row, "TD")}
@@ -268,6 +285,8 @@ func (d *doc) pairRow(table *element, r pair, whole [2]float64, column float64, 
 					}
 					if k < len(rests[i]) {
 						d.text(x, y, st, rests[i][k])
+					} else if below := k - len(rests[i]); below < len(ranges[i]) {
+						d.text(x-whole[i], y, st, ranges[i][below])
 					}
 				})
 			}

@@ -75,7 +75,11 @@ func (d *doc) labelText(width float64) {
 		if d.prefer.Metric() {
 			lb, kg = kg, lb
 		}
-		add(joined(lb, kg))
+		text := joined(lb, kg)
+		if w.Weighed == nil {
+			text = d.o.Words.Say("paste.about", map[string]any{"Weight": text})
+		}
+		add(text)
 	}
 	var contact flow
 	if p.Composite != "" {

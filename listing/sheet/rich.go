@@ -101,9 +101,9 @@ func (d *doc) rowEnd(words []word, r row) float64 {
 }
 
 // balance moves words from the last row but one of a paragraph to the last, where
-// that would be a word alone.
+// that would be a short word alone.
 func (d *doc) balance(words []word, before, last *row, width float64) {
-	for last.to-last.from < 2 || d.rowEnd(words, *last)-last.x < leastLast*width {
+	for d.rowEnd(words, *last)-last.x < leastLast*width {
 		shorter, longer := *before, *last
 		shorter.to--
 		longer.from--

@@ -168,22 +168,23 @@ func (m *metrics) wrapParagraph(s string, width float64) []string {
 	return lines
 }
 
-// A last line that is shorter than leastLast of the measure, or one word, takes words
-// from the line before it, as long as that stays as long as leastBefore.
+// A last line that is shorter than leastLast of the measure, which is one short word,
+// takes words from the line before it, no more than it needs, as long as that line
+// stays as long as leastBefore. More than that only makes two ragged lines of one.
 const (
-	leastLast   = 0.2
+	leastLast   = 0.12
 	leastBefore = 0.55
 )
 
 // balance moves words from the last line but one of a paragraph to the last, where
-// that would be a word alone.
+// that would be a short word alone.
 func (m *metrics) balance(lines []string, width float64) {
 	n := len(lines)
 	if n < 2 {
 		return
 	}
 	before, last := lines[n-2], lines[n-1]
-	for !strings.Contains(last, " ") || m.width(last) < leastLast*width {
+	for m.width(last) < leastLast*width {
 		i := strings.LastIndexByte(before, ' ')
 		if i < 0 || m.width(before[:i]) < leastBefore*width || m.width(before[i+1:]+" "+last) > width {
 			return

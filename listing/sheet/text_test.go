@@ -305,7 +305,7 @@ func TestParagraphsBreakWithTwoLines(t *testing.T) {
 	}
 }
 
-// No paragraph ends with a word alone where its line before has words to give, and none
+// No paragraph ends with a short word alone where its line before has words to give, and none
 // gives so many that it is the shorter one; a size is not parted at its signs, unless
 // the column is narrower than it.
 func TestLastLinesAndSizes(t *testing.T) {
@@ -321,7 +321,7 @@ func TestLastLinesAndSizes(t *testing.T) {
 			runs := d.wrapRuns([]run{{st: bodyItalic, text: p.Head + " ", hanging: true}, {st: body, text: p.Text}}, width)
 			if len(lines) > 1 {
 				before, last := lines[len(lines)-2], lines[len(lines)-1]
-				if !strings.Contains(last, " ") && d.width(body, before[:max(0, strings.LastIndex(before, " "))]) >= leastBefore*width {
+				if d.width(body, last) < leastLast*width && d.width(body, before[:max(0, strings.LastIndex(before, " "))]) >= leastBefore*width {
 					t.Errorf("at %g mm %q ends with %q alone, after %q", width, p.Text[:20], last, before)
 				}
 				if d.width(body, before) < leastBefore*width && d.width(body, before+" "+strings.Fields(last)[0]) < width {
@@ -330,7 +330,7 @@ func TestLastLinesAndSizes(t *testing.T) {
 			}
 			if len(runs) > 1 {
 				last, before := runs[len(runs)-1], runs[len(runs)-2]
-				if len(last) == 1 && !strings.Contains(last[0].text, " ") {
+				if len(last) == 1 && d.width(body, last[0].text) < leastLast*width && !strings.Contains(last[0].text, " ") {
 					b := before[len(before)-1]
 					if i := strings.LastIndex(b.text, " "); i > 0 && b.x+d.width(body, b.text[:i]) >= leastBefore*width {
 						t.Errorf("at %g mm %q ends with %q alone", width, p.Text[:20], last[0].text)
