@@ -172,20 +172,27 @@ var withTheTop = piece.LegsTravel[2]
 
 // framesSaid are the words for a base of flat frames, with how many there are
 // where a word beside them says so. Common practice, no source.
-var framesSaid = []string{"frames", "u legs", "u frames", "x legs", "x frames", "a frames", "h frames", "trapezes", "trapezoid legs", "flat legs", "hoops"}
+var framesSaid = []string{"frames", "u legs", "u frames", "a frames", "h frames", "trapezes", "trapezoid legs", "flat legs", "hoops"}
+
+// crossedSaid are the words for frames or legs that stand through each other: such
+// a base does not lie flat, so its package is as large as its footprint and its
+// height. An x alone may stand in a section, 60 x 30. Common practice, no source.
+var crossedSaid = []string{"crossed", "crossing", "crisscross", "criss cross", "cross frames", "cross legs", "x frames", "x legs", "x shaped", "interlocked", "interlocking"}
 
 // flatFrames is how many flat frames the base is made of, and how thick each
-// lies: two, where the style speaks of frames. ok is false where it does not.
+// lies: two, where the style speaks of frames. ok is false where it does not, and
+// where the frames stand crossed, unless the maker says that they travel flat.
 func (b *builder) flatFrames() (n int, thick float64, ok bool) {
 	s := b.p.Base
 	style := " " + spelling.Plain(s.Style.V) + " "
-	said := slices.ContainsFunc(framesSaid, func(w string) bool { return strings.Contains(style, " "+w+" ") })
+	in := func(w string) bool { return strings.Contains(style, " "+w+" ") }
+	said := slices.ContainsFunc(framesSaid, in) && !slices.ContainsFunc(crossedSaid, in)
 	if !said && b.p.Packing.Legs.V != withTheTop {
 		return 0, 0, false
 	}
 	n = 2
 	for k, w := range []string{"three", "four"} {
-		if strings.Contains(style, " "+w+" ") {
+		if in(w) {
 			n = 3 + k
 		}
 	}

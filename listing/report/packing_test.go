@@ -27,7 +27,8 @@ func withoutSections(s string) string {
 // By hand: the top as it is, 1400 x 400 x 40, and two frames of 700 x 360 that lie
 // on it, 80 mm each (leg_flat). Two of them side by side need 2 x 700 = 1400 and
 // 360: they go beside each other, one layer. With 15 mm of blankets all round: 1430 x
-// 430 x 150, printed 143 x 43 x 15 cm. The base alone: 700 x 360 x 160.
+// 430 x 150, printed 143 x 43 x 15 cm. The base alone: 700 x 360 x 160. Frames that
+// stand crossed do not lie flat: 1200 x 360 x 700.
 func TestLegsWithTheTop(t *testing.T) {
 	sizes := func(legs, style string) [][3]float64 {
 		text := strings.Replace(withoutSections(packed), "two welded frames", style, 1) + "packing: {how: blanket-wrapped, legs: \"" + legs + "\"}\n"
@@ -44,6 +45,11 @@ func TestLegsWithTheTop(t *testing.T) {
 		{"with the top", "two welded frames", [][3]float64{{1430, 430, 150}}},
 		{"off", "two welded frames", [][3]float64{{1430, 430, 70}, {730, 390, 190}}},
 		{"off", "pedestal", [][3]float64{{1430, 430, 70}, {1230, 390, 730}}},
+		{"off", "two crossed frames", [][3]float64{{1430, 430, 70}, {1230, 390, 730}}}, // the footprint's whole box
+		{"off", "two X-frames", [][3]float64{{1430, 430, 70}, {1230, 390, 730}}},
+		{"off", "X legs of steel", [][3]float64{{1430, 430, 70}, {1230, 390, 730}}},
+		{"off", "two frames of 60 x 30 tube", [][3]float64{{1430, 430, 70}, {730, 390, 190}}}, // no cross in a section
+		{"off", "two frames with a cross rail", [][3]float64{{1430, 430, 70}, {730, 390, 190}}},
 		{"on", "two welded frames", [][3]float64{{1430, 430, 770}}},
 		{"off", "three flat legs", [][3]float64{{1430, 430, 70}, {730, 390, 270}}},
 	} {

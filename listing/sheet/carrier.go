@@ -209,7 +209,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	if m := d.r.Public.Maker; m != nil {
 		from = flat(m.Address)
 	}
-	if p := d.r.Public.Price; p != nil && d.r.Public.Quantity <= 1 {
+	if p := d.r.Public.Price; p != nil { // of one, as the packages are, however many were made alike
 		value = units.Money(d.o.Words.Lang, p.Amount, p.Currency)
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))

@@ -349,3 +349,49 @@ func TestShippingSpeaksTheTermsOfTheCountry(t *testing.T) {
 		}
 	}
 }
+
+// A range has the decimals of its value: 22 kg is not between 19.8 and 24.
+func TestARangeHasThePrecisionOfItsValue(t *testing.T) {
+	r := usual()
+	r.Home = "GB"
+	r.Public.Shipping.Packages = []report.Package{{Name: "top", Length: 1620, Width: 610, Height: 240, Gross: 32.8, Low: 30.3, High: 37.7}, {Name: "base", Length: 920, Width: 520, Height: 270, Gross: 21.6, Low: 19.8, High: 24.3}}
+	r.Freight.Gross = 54.4
+	o := options(t)
+	o.Prefer = units.Millimetres
+	data, err := Shipping(r, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(strings.Fields(layoutWords(t, data)), " ")
+	for _, want := range []string{"33 kg, between 30 and 38", "22 kg, between 20 and 24"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not there: %s", want, text)
+		}
+	}
+	if strings.Contains(text, "19.8") {
+		t.Errorf("two precisions: %s", text)
+	}
+}
+
+// The carriage of one piece is asked for, so the letter says what one is worth, also
+// where several were made alike; only without a price does it leave the place open.
+func TestTheLetterSaysWhatOnePieceIsWorth(t *testing.T) {
+	for _, c := range []struct {
+		price    float64
+		quantity int
+		want     string
+	}{{64, 6, "The goods are worth £64."}, {64, 1, "The goods are worth £64."}, {0, 6, "The goods are worth (value)."}} {
+		r := usual()
+		r.Home, r.Public.Quantity, r.Public.Price = "GB", c.quantity, nil
+		if c.price > 0 {
+			r.Public.Price = &report.Price{Amount: c.price, Currency: "GBP"}
+		}
+		data, err := Shipping(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if text := strings.Join(strings.Fields(layoutWords(t, data)), " "); !strings.Contains(text, c.want) {
+			t.Errorf("%v of %d: %q is not there: %s", c.price, c.quantity, c.want, text)
+		}
+	}
+}

@@ -61,13 +61,13 @@ func (d *doc) grossPair(label string, p report.Package) pair {
 	g, lo, hi := units.Mass(p.Gross), units.Mass(p.Low), units.Mass(p.High)
 	lb, kg := g.TextLb(), g.TextKg()
 	if p.High > p.Low && p.Low > 0 {
-		lb += ", " + d.o.Words.Say("general.between", map[string]any{"Low": lo.NumberLb(), "High": hi.NumberLb()})
-		kg += ", " + d.o.Words.Say("general.between", map[string]any{"Low": lo.NumberKg(), "High": hi.NumberKg()})
+		between := func(low, high string) string {
+			return ", " + d.o.Words.Say("general.between", map[string]any{"Low": low, "High": high})
+		}
+		lb += between(g.LikeLb(lo, hi))
+		kg += between(g.LikeKg(lo, hi))
 	}
-	if d.prefer.Metric() {
-		return pair{label, kg, lb}
-	}
-	return pair{label, lb, kg}
+	return d.inOrder(label, kg, lb)
 }
 
 // freightLines are the figures that a carrier computes with.
@@ -146,10 +146,15 @@ func (d *doc) billedPair(label string, kg float64) pair {
 
 // massPairOf is a mass in both systems.
 func (d *doc) massPairOf(label string, m units.Mass) pair {
+	return d.inOrder(label, m.TextKg(), m.TextLb())
+}
+
+// inOrder is a mass in both systems, the maker's own first.
+func (d *doc) inOrder(label, kg, lb string) pair {
 	if d.prefer.Metric() {
-		return pair{label, m.TextKg(), m.TextLb()}
+		return pair{label, kg, lb}
 	}
-	return pair{label, m.TextLb(), m.TextKg()}
+	return pair{label, lb, kg}
 }
 
 // journeyLines are what is to be known of lifting, borders and arrival.

@@ -156,33 +156,62 @@ func (s System) Metric() bool { return s == Centimetres || s == Millimetres }
 func (m Mass) TextKg() string { return m.NumberKg() + " kg" }
 
 // NumberKg is TextKg without the unit.
-func (m Mass) NumberKg() string {
+func (m Mass) NumberKg() string { return decimals(float64(m), m.decimalsKg()) }
+
+// decimalsKg is how many decimals TextKg has at most.
+func (m Mass) decimalsKg() int {
 	switch k := math.Abs(float64(m)); {
 	case k >= 20:
-		return decimals(float64(m), 0)
+		return 0
 	case k >= 2:
-		return decimals(float64(m), 1)
+		return 1
 	default:
-		return decimals(float64(m), 2)
+		return 2
 	}
 }
 
 // TextLb returns the mass in pounds: whole from 20 lb up, with a decimal below,
 // in ounces under one pound.
 func (m Mass) TextLb() string {
-	if p := math.Abs(m.Pounds()); p < 1 && p > 0 {
-		return decimals(m.Pounds()*16, 1) + " oz"
+	if m.ounces() {
+		return m.NumberOz() + " oz"
 	}
 	return m.NumberLb() + " lb"
 }
 
+// NumberOz returns the ounces without the unit, with one decimal.
+func (m Mass) NumberOz() string { return decimals(m.Pounds()*16, 1) }
+
+// ounces reports whether TextLb is in ounces.
+func (m Mass) ounces() bool { p := math.Abs(m.Pounds()); return p < 1 && p > 0 }
+
 // NumberLb returns the pounds without the unit: whole from 20 lb up, with one
 // decimal below.
-func (m Mass) NumberLb() string {
+func (m Mass) NumberLb() string { return decimals(m.Pounds(), m.decimalsLb()) }
+
+// decimalsLb is how many decimals NumberLb has at most.
+func (m Mass) decimalsLb() int {
 	if math.Abs(m.Pounds()) >= 20 {
-		return decimals(m.Pounds(), 0)
+		return 0
 	}
-	return decimals(m.Pounds(), 1)
+	return 1
+}
+
+// LikeKg returns masses in kilograms without the unit, each with the decimals that
+// TextKg gives m: the ends of a range beside the value.
+func (m Mass) LikeKg(low, high Mass) (lowNumber, highNumber string) {
+	n := m.decimalsKg()
+	return decimals(float64(low), n), decimals(float64(high), n)
+}
+
+// LikeLb returns masses without the unit, in the unit and with the decimals that
+// TextLb gives m: pounds, or ounces under one pound.
+func (m Mass) LikeLb(low, high Mass) (lowNumber, highNumber string) {
+	if m.ounces() {
+		return low.NumberOz(), high.NumberOz()
+	}
+	n := m.decimalsLb()
+	return decimals(low.Pounds(), n), decimals(high.Pounds(), n)
 }
 
 // Text returns the mass in the system's own unit: pounds with inches, kilograms

@@ -72,6 +72,27 @@ func TestTexts(t *testing.T) {
 	}
 }
 
+// The ends of a range stand with the decimals and in the unit of the value: 21.6 kg is
+// printed 22, so its range is no 19.8.
+func TestEndsLikeTheValue(t *testing.T) {
+	for _, c := range []struct {
+		m, low, high Mass
+		kg, lb       [2]string
+	}{
+		{21.6, 19.8, 24.3, [2]string{"20", "24"}, [2]string{"44", "54"}},
+		{19.2, 17.7, 21.3, [2]string{"17.7", "21.3"}, [2]string{"39", "47"}},
+		{1.5, 1.3, 2.1, [2]string{"1.3", "2.1"}, [2]string{"2.9", "4.6"}},
+		{0.4, 0.3, 0.5, [2]string{"0.3", "0.5"}, [2]string{"10.6", "17.6"}}, // 14.1 oz
+	} {
+		var kg, lb [2]string
+		kg[0], kg[1] = c.m.LikeKg(c.low, c.high)
+		lb[0], lb[1] = c.m.LikeLb(c.low, c.high)
+		if kg != c.kg || lb != c.lb {
+			t.Errorf("%v: %v and %v, want %v and %v", c.m, kg, lb, c.kg, c.lb)
+		}
+	}
+}
+
 // Exact conversions both ways (UN/ECE Recommendation 20, rev. 11e).
 func TestConversions(t *testing.T) {
 	for _, c := range []struct {
