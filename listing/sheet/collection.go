@@ -248,7 +248,7 @@ func (d *doc) woodNames() string {
 	return joined(all...)
 }
 
-// listFooter is the maker and the page of pages.
+// listFooter is the maker, the day that the prices are of, and the page of pages.
 func (d *doc) listFooter(page, pages int) {
 	y := d.h - 11
 	maker := ""
@@ -256,6 +256,6 @@ func (d *doc) listFooter(page, pages int) {
 		maker = m.Name
 	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
-	d.text(d.axis, y, name, d.shortened(name, maker, d.w-d.right-d.axis-d.width(name, right)-4))
+	d.text(d.axis, y, name, d.shortened(name, joined(maker, d.day(d.o.Today)), d.w-d.right-d.axis-d.width(name, right)-4))
 	d.textRight(d.w-d.right, y, name, right)
 }
