@@ -152,7 +152,8 @@ func (b *builder) american() bool {
 // Private.
 func (b *builder) liftTerms(l shipping.Lift) string {
 	rule := func(id string) string { return b.massText(b.t.Shipping.Rules[id].Value) }
-	data := map[string]any{"Each": b.massText(l.EachKg), "Index": b.words.Number(fmt.Sprintf("%.1f", l.OfIndex)), "One": ""}
+	data := map[string]any{"Each": b.massText(l.EachKg), "Index": b.words.Number(fmt.Sprintf("%.1f", l.OfIndex)), "One": "",
+		"Times": b.words.Number(fmt.Sprint(b.t.Shipping.Rules["lift_index"].Value))}
 	if l.OneKg > 0 {
 		data["One"] = b.massText(l.OneKg)
 	}
