@@ -56,6 +56,7 @@ func TestByChart(t *testing.T) {
 	spec := &piece.Piece{}
 	other := openedShot(t, "table.jpg", sceneJPEG(t, 0, 0, 0), false)
 	shots := []*Shot{chartShot(t, "chart.png", false), other, {Source: Source{Rel: "broken.jpg"}}}
+	shots[0].Photo.Facts.Model, other.Photo.Facts.Model = "one", "one"
 	if got := ByChart(spec, shots); got != nil || shots[0].Photo == nil {
 		t.Fatalf("without being asked: %v", got)
 	}
@@ -120,7 +121,11 @@ func TestByCard(t *testing.T) {
 	spec := &piece.Piece{}
 	low, high := image.Rect(320, 220, 420, 290), image.Rect(40, 30, 140, 100)
 	with := func() []*Shot {
-		return []*Shot{cardShot(t, "card.png", false, low), cardShot(t, "plain.png", false)}
+		shots := []*Shot{cardShot(t, "card.png", false, low), cardShot(t, "plain.png", false)}
+		for _, sh := range shots {
+			sh.Photo.Facts.Model = "one"
+		}
+		return shots
 	}
 	shots := with()
 	if got := ProposeCard(spec, shots); len(got) != 1 || got[0].File != "card.png" || !strings.Contains(got[0].Message, "at the lower right") || !strings.Contains(got[0].Remedy, "grey_card: auto") {
