@@ -191,7 +191,8 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 	d.r = r
 	defer func() { d.r = list }()
 	p := &r.Public
-	const priceWide = 44
+	const usual, between = 44, 4 // mm
+	priceWide := max(usual, d.width(d.sized(headline), d.priceText(p))+between)
 	width := d.rowWidth() - priceWide
 	row := d.under(table, "TR")
 	number, what, price := d.under(row, "TH"), d.under(row, "TD"), d.under(row, "TD")
