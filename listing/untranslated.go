@@ -22,13 +22,20 @@ var wordy = regexp.MustCompile(`\p{Ll}{3}`)
 // A saidWord is a text of the maker's, with the key that it stands behind.
 type saidWord struct{ key, text string }
 
-// makersWords are the texts of a piece that the papers print as they were written.
-func makersWords(p *piece.Piece) (all []saidWord) {
-	add := func(key string, v piece.Value[string]) {
-		if wordy.MatchString(v.V) {
-			all = append(all, saidWord{key, v.V})
-		}
+// saidWords are texts of the maker's.
+type saidWords []saidWord
+
+// add adds a text that has a word in it.
+func (s *saidWords) add(key string, v piece.Value[string]) {
+	if wordy.MatchString(v.V) {
+		*s = append(*s, saidWord{key, v.V})
 	}
+}
+
+// makersWords are the texts of a piece that the papers print as they were written,
+// those of its workshop after them; w may be nil.
+func makersWords(p *piece.Piece, w *piece.Workshop) (all saidWords) {
+	add := all.add
 	add("story", p.Story)
 	add("found", p.Found)
 	add("mark", p.Mark)
@@ -58,19 +65,8 @@ func makersWords(p *piece.Piece) (all []saidWord) {
 	}
 	add("guarantee", p.Guarantee)
 	add("returns", p.Returns)
-	return all
-}
-
-// workshopWords are the texts of the workshop that its pieces' papers print as they
-// were written.
-func workshopWords(w *piece.Workshop) (all []saidWord) {
 	if w == nil {
-		return nil
-	}
-	add := func(key string, v piece.Value[string]) {
-		if wordy.MatchString(v.V) {
-			all = append(all, saidWord{key, v.V})
-		}
+		return all
 	}
 	add("guarantee", w.Guarantee)
 	add("returns", w.Returns)
@@ -88,14 +84,13 @@ func workshopWords(w *piece.Workshop) (all []saidWord) {
 func (w *work) untranslated() []piece.Finding {
 	var tongues, kept []string
 	home, _, _ := strings.Cut(w.words.Lang, "-")
-	shop := workshopWords(w.job.Workshop)
-	own := append(makersWords(w.job.Piece.In(w.words.Lang)), shop...)
+	own := makersWords(w.job.Piece.In(w.words.Lang), w.job.Workshop)
 	for _, t := range w.tongues {
 		base, _, _ := strings.Cut(t.tag(), "-")
 		if base == home {
 			continue
 		}
-		if same := stayed(own, append(makersWords(w.job.Piece.In(t.tag())), shop...), &t.report.Public); len(same) > 0 {
+		if same := stayed(own, makersWords(w.job.Piece.In(t.tag()), w.job.Workshop), &t.report.Public); len(same) > 0 {
 			tongues = append(tongues, languageName(base))
 			for _, s := range same {
 				if !slices.Contains(kept, s) {

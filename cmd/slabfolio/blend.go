@@ -136,12 +136,6 @@ func framesBy(ctx *cli.Context) (names, files []string, req imaging.BlendRequest
 	return names, files, req, err
 }
 
-func sameFile(a, b string) bool {
-	p, err1 := os.Stat(a)
-	q, err2 := os.Stat(b)
-	return err1 == nil && err2 == nil && os.SameFile(p, q)
-}
-
 // forFrames calls do for every FRAME=VALUE of a flag.
 func forFrames(given []string, flag string, frames []string, do func(i int, value string) error) error {
 	for _, g := range given {

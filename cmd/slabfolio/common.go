@@ -2,8 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -83,20 +81,4 @@ func (c *common) together(code string) piece.Finding {
 	}
 	return piece.Finding{Rank: f.Rank, Code: code, Remedy: f.Remedy,
 		Message: fmt.Sprintf(said.text, plural(n, "piece")) + ": " + strings.Join(names, ", ")}
-}
-
-// givenPhoto is the file of a photo that the command line names as what. A link is
-// followed: whoever writes its name means what it leads to.
-func givenPhoto(what, name string) (string, error) {
-	info, err := os.Stat(name)
-	switch {
-	case err == nil && info.IsDir():
-		return "", usagef("name its photos one by one, such as "+filepath.ToSlash(filepath.Join(name, "*.jpg")), "%q is a folder", name)
-	case err == nil:
-		return filepath.EvalSymlinks(name)
-	}
-	if _, err := os.Lstat(name); err == nil {
-		return "", usagef("name the photo itself", "%q is a link that leads nowhere", name)
-	}
-	return "", usagef("check the spelling, or look with ls or dir", "no %s %q", what, name)
 }

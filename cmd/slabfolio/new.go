@@ -2,9 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
-	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -90,24 +87,4 @@ func word(path string) string {
 		return `"` + path + `"`
 	}
 	return path
-}
-
-// writeNew writes a file that must not exist yet: whole, or not at all.
-func writeNew(path string, data []byte) error {
-	if _, err := os.Lstat(path); err == nil {
-		return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(path))
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.being-written")
-	if errors.Is(err, fs.ErrNotExist) {
-		return usagef("make it first, or name another", "there is no folder %s", filepath.ToSlash(filepath.Dir(path)))
-	}
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name()) // gone already when all went well
-	_, err = f.Write(data)
-	if err := errors.Join(err, f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
-		return fmt.Errorf("write %s: %w", filepath.ToSlash(path), err)
-	}
-	return placeOne(f.Name(), path)
 }

@@ -146,19 +146,6 @@ func place(building, final string) error {
 	return nil
 }
 
-// placeOne moves a file to a name that nobody has. Where the file system knows no
-// second name for a file, the look before the move has to do.
-func placeOne(from, to string) error {
-	err := os.Link(from, to)
-	if err == nil {
-		return os.Remove(from)
-	}
-	if _, there := os.Lstat(to); !errors.Is(there, fs.ErrNotExist) {
-		return usagef("", "%s is already there; new never overwrites anything", filepath.ToSlash(to))
-	}
-	return os.Rename(from, to)
-}
-
 // report tells what was laid out and what comes next.
 func (n *fresh) report() {
 	folder, serial := filepath.ToSlash(n.folder), n.known.Key("serial").Text

@@ -171,9 +171,13 @@ type Tones struct {
 	After  []int `json:"after"`
 }
 
+// publicStep is by how much a measure of Public may be off the drawing's, which is not
+// rounded to hundredths, mm.
+const publicStep = 0.01
+
 // OneDiameter reports whether one diameter says how far the whole piece reaches: a
 // round top, and no base that reaches further.
 func (r *Report) OneDiameter() bool {
 	d := r.Public.Dimensions
-	return r.Drawing.Round && d != nil && d.Length != nil && d.Width != nil && *d.Length <= r.Drawing.Length+1e-6 && *d.Width <= r.Drawing.Width+1e-6
+	return r.Drawing.Round && d != nil && d.Length != nil && d.Width != nil && *d.Length <= r.Drawing.Length+publicStep && *d.Width <= r.Drawing.Width+publicStep
 }

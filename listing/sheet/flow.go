@@ -314,11 +314,16 @@ func (d *doc) wrapAfter(st style, s string, width float64) []string {
 }
 
 // splitNumber parts the whole number that a value begins with from the rest:
-// "137.2 cm" is "137" and ".2 cm", "1¾ in" is "1" and "¾ in".
+// "137.2 cm" is "137" and ".2 cm", "1¾ in" is "1" and "¾ in", with the space that is
+// set before a fraction.
 func splitNumber(s string) (whole, rest string) {
 	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.Is(unicode.Nd, r) })
 	if i < 0 {
 		return s, ""
 	}
-	return s[:i], s[i:]
+	whole, rest = s[:i], s[i:]
+	if at := fraction.FindStringIndex(inOneSign.ReplaceAllStringFunc(strings.TrimLeft(rest, " \u00a0"), inParts)); whole != "" && at != nil && at[0] == 0 {
+		rest = "\u00a0" + strings.TrimLeft(rest, " \u00a0")
+	}
+	return whole, rest
 }

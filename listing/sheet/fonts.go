@@ -95,10 +95,17 @@ func (m *metrics) thousandths(v fixed.Int26_6) float64 { return 1000 * float64(v
 // has reports whether the font can draw r.
 func (m *metrics) has(r rune) bool { _, ok := m.glyphs[r]; return ok }
 
+// slashWide is the most that the slash of a fraction takes, in thousandths of the type
+// size; the fonts' own ½ have it still closer.
+const slashWide = 240
+
 // kern returns what is added between a and b, in thousandths of the type size.
 func (m *metrics) kern(a, b rune) float64 {
-	if a == '\u00a0' && strings.ContainsRune(raisedFigures, b) { // a whole number and its fraction
+	switch {
+	case a == '\u00a0' && strings.ContainsRune(raisedFigures, b): // a whole number and its fraction
 		return -0.6 * m.glyphs[a].width
+	case b == '⁄' && strings.ContainsRune(raisedFigures, a), a == '⁄' && strings.ContainsRune(loweredFigures, b): // its two sides, as in ½
+		return -max(0, m.glyphs['⁄'].width-slashWide) / 2
 	}
 	key := [2]sfnt.GlyphIndex{m.glyphs[a].index, m.glyphs[b].index}
 	m.mu.Lock()

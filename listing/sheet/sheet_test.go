@@ -163,6 +163,7 @@ func TestSheetHoldsEveryWord(t *testing.T) {
 			add(p.Weight.Text.Lb, p.Weight.Text.Kg)
 		}
 		for _, w := range want {
+			w = squeezed(fraction.ReplaceAllStringFunc(inOneSign.ReplaceAllStringFunc(w, inParts), fractionGlyphs))
 			if !strings.Contains(got, w) {
 				t.Errorf("%s: %q is not on the sheet", name, w)
 			}
@@ -174,12 +175,12 @@ func TestSheetHoldsEveryWord(t *testing.T) {
 func TestDocumentsHoldTheFacts(t *testing.T) {
 	for kind, want := range map[string][]string{
 		"sheet": {"OY-0142", "Estuary console table", "Console table by Ostrel Yard, finished 18 September 2026",
-			"Length: 54 in; 137.2 cm", "Width: 16¼ in; 41.3 cm", "Height: 30 in; 76.2 cm", "Top, thickness: 1⅝ in; 4.1 cm",
+			"Length: 54 in; 137.2 cm", "Width: 16 ¹⁄₄ in; 41.3 cm", "Height: 30 in; 76.2 cm", "Top, thickness: 1 ⁵⁄₈ in; 4.1 cm",
 			"Weight: 69.2 lb; 31.4 kg",
 			"Wych elm, Ulmus glabra, through-and-through, 82% of the top, United Kingdom, storm-felled 2021",
 			"54 [137.2]", "30 [76.2]", "Scale 1:15", "Resin, 18% of the face", "1 of 2", "2 of 2"},
 		"care":     {"Estuary console table", "When water no longer beads", "Two people lift it", "bench@ostrelyard.example", "Avoid"},
-		"label":    {"OY-0142", "54 × 16¼ × 30 in", "137.2 × 41.3 × 76.2 cm", "3 Quay Lane, Ostrel, Northshire"},
+		"label":    {"OY-0142", "54 × 16 ¹⁄₄ × 30 in", "137.2 × 41.3 × 76.2 cm", "3 Quay Lane, Ostrel, Northshire"},
 		"shipping": {"166.2 kg", "138.5 kg", "5.10 lb/ft³", "The density suggests class 175; the carrier decides", "151 lb, between 137 and 165", "68 kg, between 62 and 75", "ISPM 15", "Lifting: Two people"},
 	} {
 		data, err := documents[kind](usual(), options(t, drawn(t, 900, 600)))
@@ -222,7 +223,7 @@ func TestScriptsComeBackAsText(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := read(t, data)
-	for _, w := range []string{"Bàn gỗ “Cửa sông” — стол Ἑστία Łódź", "карельская берёза", "ελιά", "Ťuhýk, Șerban, Ğ, ı, ß, Œ", "½ ¼ ¾ ⅛ ⅜ ⅝ ⅞ ³⁄₁₆ × ± ″ ′ °"} {
+	for _, w := range []string{"Bàn gỗ “Cửa sông” — стол Ἑστία Łódź", "карельская берёза", "ελιά", "Ťuhýk, Șerban, Ğ, ı, ß, Œ", "¹⁄₂ ¹⁄₄ ³⁄₄ ¹⁄₈ ³⁄₈ ⁵⁄₈ ⁷⁄₈ ³⁄₁₆ × ± ″ ′ °"} {
 		if !strings.Contains(got, squeezed(w)) {
 			t.Errorf("%q does not come back", w)
 		}

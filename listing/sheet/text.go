@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 
@@ -56,7 +57,8 @@ func (m *metrics) clean(s string) string {
 			b.WriteRune(replacement)
 		}
 	}
-	s = fraction.ReplaceAllStringFunc(b.String(), fractionGlyphs)
+	s = inOneSign.ReplaceAllStringFunc(b.String(), inParts)
+	s = fraction.ReplaceAllStringFunc(s, fractionGlyphs)
 	if strings.ContainsRune(s, '×') {
 		s = beforeTimes.ReplaceAllString(afterTimes.ReplaceAllString(s, "×\u00a0$1"), "$1\u00a0×")
 	}
@@ -67,10 +69,24 @@ func (m *metrics) clean(s string) string {
 // that parts it from a whole number.
 var fraction = regexp.MustCompile(`(\d[ \x{00a0}])?(\d+)⁄(\d+)`)
 
-const raisedFigures = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+const (
+	raisedFigures  = "⁰¹²³⁴⁵⁶⁷⁸⁹"
+	loweredFigures = "₀₁₂₃₄₅₆₇₈₉"
+)
 
-// fractionGlyphs sets a fraction in raised and lowered figures, which look like
-// the ½ and ¼ that fonts have as one letter, a narrow space after the whole number.
+// inOneSign is a fraction that fonts have as one letter, with the whole number before it.
+var inOneSign = regexp.MustCompile(`\d?[¼½¾⅐-⅞]`)
+
+// inParts writes such a fraction as the others are, so that all look alike: 8¼ as 8 1⁄4.
+func inParts(s string) string {
+	if whole := s[0]; whole < utf8.RuneSelf {
+		return string(whole) + " " + norm.NFKD.String(s[1:])
+	}
+	return norm.NFKD.String(s)
+}
+
+// fractionGlyphs sets a fraction in raised and lowered figures, a narrow space after
+// the whole number.
 func fractionGlyphs(s string) string {
 	parts := fraction.FindStringSubmatch(s)
 	var b strings.Builder
@@ -83,18 +99,18 @@ func fractionGlyphs(s string) string {
 	}
 	b.WriteRune('⁄')
 	for _, c := range parts[3] {
-		b.WriteRune([]rune("₀₁₂₃₄₅₆₇₈₉")[c-'0'])
+		b.WriteRune([]rune(loweredFigures)[c-'0'])
 	}
 	return b.String()
 }
 
 // numberUnit is a number and its unit, which no line end may part.
-var numberUnit = regexp.MustCompile(`(\d|[½¼¾⅛⅜⅝⅞₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
+var numberUnit = regexp.MustCompile(`(\d|[₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
 
 // A size such as 142.2 × 41.3 cm is not parted at its signs.
 var (
-	beforeTimes = regexp.MustCompile(`([\d½¼¾⅛⅜⅝⅞₀-₉]) ×`)
-	afterTimes  = regexp.MustCompile(`× ([\d½¼¾⅛⅜⅝⅞⁰¹²³⁴-⁹])`)
+	beforeTimes = regexp.MustCompile(`([\d₀-₉]) ×`)
+	afterTimes  = regexp.MustCompile(`× ([\d⁰¹²³⁴-⁹])`)
 )
 
 // dayMonth is a number of one or two digits before a capital, such as a day and
