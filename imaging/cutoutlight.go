@@ -3,6 +3,7 @@ package imaging
 import (
 	"math"
 
+	"slabfolio/imaging/equations"
 	"slabfolio/imaging/pixel"
 )
 
@@ -31,9 +32,8 @@ func (c *cutout) litAt(x, y float64) (b [3]float64) {
 func (c *cutout) fitLit(m *pixel.Image) (ok bool) {
 	var rest float64
 	for pass := range 5 {
-		var a [6][7]float64
 		for k := range 3 {
-			a = [6][7]float64{}
+			var a [6][7]float64
 			var n, off float64
 			for y := 1; y < c.h; y += 3 {
 				for x := 1; x < c.w; x += 3 {
@@ -76,33 +76,12 @@ func (c *cutout) shadowed(q []uint16, x, y, share float64) bool {
 	return is < lit*(1-share) || is > lit*(1+2*share)
 }
 
-// solved solves six equations by elimination with pivoting.
-func solved(a [6][7]float64) (x [6]float64) {
-	for i := range 6 {
-		p := i
-		for j := i + 1; j < 6; j++ {
-			if math.Abs(a[j][i]) > math.Abs(a[p][i]) {
-				p = j
-			}
-		}
-		a[i], a[p] = a[p], a[i]
-		if math.Abs(a[i][i]) < 1e-9 {
-			continue
-		}
-		for j := range 6 {
-			if j == i {
-				continue
-			}
-			f := a[j][i] / a[i][i]
-			for k := i; k < 7; k++ {
-				a[j][k] -= float64(f * a[i][k])
-			}
-		}
+// solved are the six unknowns of six equations; one that they do not settle is 0.
+func solved(a [6][7]float64) [6]float64 {
+	rows := make([][]float64, len(a))
+	for i := range a {
+		rows[i] = a[i][:]
 	}
-	for i := range 6 {
-		if math.Abs(a[i][i]) >= 1e-9 {
-			x[i] = a[i][6] / a[i][i]
-		}
-	}
-	return x
+	x, _ := equations.Solve(rows)
+	return [6]float64(x)
 }

@@ -32,7 +32,7 @@ var floors = [][]string{
 	{"imaging"},
 	{"imaging/blend", "imaging/chart", "imaging/decode", "imaging/frame", "imaging/inspect", "imaging/measure", "imaging/rendition", "imaging/subject", "imaging/tone"},
 	{"imaging/linear", "imaging/native", "imaging/pixel"},
-	{"imaging/colour", "imaging/note", "imaging/spare"},
+	{"imaging/colour", "imaging/equations", "imaging/note", "imaging/spare"},
 }
 
 // ceilings are what a package may import of its own program, where that is less

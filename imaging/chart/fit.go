@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"slabfolio/imaging/colour"
+	"slabfolio/imaging/equations"
 	"slabfolio/imaging/pixel"
 )
 
@@ -134,7 +135,7 @@ func fitted(seen *[24][3]float64, counts *[24]bool, without int) (colour.Matrix,
 	}
 	var out colour.Matrix
 	for i := range 3 {
-		row, ok := solve([][]float64{
+		row, ok := equations.Solve([][]float64{
 			{ata[0][0], ata[0][1], ata[0][2], atb[i][0]},
 			{ata[1][0], ata[1][1], ata[1][2], atb[i][1]},
 			{ata[2][0], ata[2][1], ata[2][2], atb[i][2]},
@@ -249,42 +250,9 @@ func fittedMap(g map[cell]int, all []field) (p plane, ok bool) {
 		add([9]float64{i, j, 1, 0, 0, 0, -i * f.x, -j * f.x, f.x})
 		add([9]float64{0, 0, 0, i, j, 1, -i * f.y, -j * f.y, f.y})
 	}
-	x, ok := solve(a)
+	x, ok := equations.Solve(a)
 	if !ok {
 		return p, false
 	}
 	return plane(x), true
-}
-
-// solve solves a small system, each row with its right side, by elimination with
-// pivots.
-func solve(a [][]float64) ([]float64, bool) {
-	n := len(a)
-	for i := range n {
-		p := i
-		for k := i + 1; k < n; k++ {
-			if math.Abs(a[k][i]) > math.Abs(a[p][i]) {
-				p = k
-			}
-		}
-		a[i], a[p] = a[p], a[i]
-		if math.Abs(a[i][i]) < 1e-12 {
-			return nil, false
-		}
-		for k := i + 1; k < n; k++ {
-			f := a[k][i] / a[i][i]
-			for j := i; j <= n; j++ {
-				a[k][j] -= f * a[i][j]
-			}
-		}
-	}
-	x := make([]float64, n)
-	for i := n - 1; i >= 0; i-- {
-		x[i] = a[i][n]
-		for j := i + 1; j < n; j++ {
-			x[i] -= a[i][j] * x[j]
-		}
-		x[i] /= a[i][i]
-	}
-	return x, true
 }

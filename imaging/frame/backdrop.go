@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"slabfolio/imaging/equations"
 	"slabfolio/imaging/spare"
 )
 
@@ -181,39 +182,14 @@ func dot(a, b [6]float64) float64 {
 	return s
 }
 
-// solve solves m·x = r by elimination with pivoting; a singular row gives 0.
+// solve solves m·x = r; an unknown that the equations do not settle is 0.
 func solve(m [6][6]float64, r [6]float64) [6]float64 {
-	for i := range 6 {
-		p := i
-		for j := i + 1; j < 6; j++ {
-			if math.Abs(m[j][i]) > math.Abs(m[p][i]) {
-				p = j
-			}
-		}
-		m[i], m[p], r[i], r[p] = m[p], m[i], r[p], r[i]
-		if math.Abs(m[i][i]) < 1e-12 {
-			continue
-		}
-		for j := i + 1; j < 6; j++ {
-			f := m[j][i] / m[i][i]
-			for k := i; k < 6; k++ {
-				m[j][k] -= float64(f * m[i][k])
-			}
-			r[j] -= float64(f * r[i])
-		}
+	rows := make([][]float64, len(m))
+	for i := range m {
+		rows[i] = append(m[i][:], r[i])
 	}
-	var x [6]float64
-	for i := 5; i >= 0; i-- {
-		if math.Abs(m[i][i]) < 1e-12 {
-			continue
-		}
-		s := r[i]
-		for k := i + 1; k < 6; k++ {
-			s -= float64(m[i][k] * x[k])
-		}
-		x[i] = s / m[i][i]
-	}
-	return x
+	x, _ := equations.Solve(rows)
+	return [6]float64(x)
 }
 
 // distance gives for each pixel how far it is from the backdrop, ΔE 1976, and

@@ -1,6 +1,10 @@
 package measure
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/imaging/equations"
+)
 
 // A plane is a projective map in rows, from one plane to another.
 type plane [9]float64
@@ -23,37 +27,19 @@ func (m plane) inverse() plane {
 // by solving its eight linear equations (Hartley and Zisserman, Multiple View
 // Geometry, 2nd edition 2004, section 4.1; from memory).
 func planeOf(from, to [4]Point) (plane, bool) {
-	var a [8][9]float64
+	var rows [][]float64
 	for i := range 4 {
 		x, y, u, v := from[i].X, from[i].Y, to[i].X, to[i].Y
-		a[2*i] = [9]float64{x, y, 1, 0, 0, 0, -u * x, -u * y, u}
-		a[2*i+1] = [9]float64{0, 0, 0, x, y, 1, -v * x, -v * y, v}
+		rows = append(rows,
+			[]float64{x, y, 1, 0, 0, 0, -u * x, -u * y, u},
+			[]float64{0, 0, 0, x, y, 1, -v * x, -v * y, v})
 	}
-	for i := range 8 {
-		p := i
-		for k := i + 1; k < 8; k++ {
-			if math.Abs(a[k][i]) > math.Abs(a[p][i]) {
-				p = k
-			}
-		}
-		a[i], a[p] = a[p], a[i]
-		if math.Abs(a[i][i]) < 1e-12 {
-			return plane{}, false
-		}
-		for k := range 8 {
-			if k == i {
-				continue
-			}
-			f := a[k][i] / a[i][i]
-			for c := i; c < 9; c++ {
-				a[k][c] -= float64(f * a[i][c])
-			}
-		}
+	x, ok := equations.Solve(rows)
+	if !ok {
+		return plane{}, false
 	}
 	m := plane{8: 1}
-	for i := range 8 {
-		m[i] = a[i][8] / a[i][i]
-	}
+	copy(m[:], x)
 	return m, true
 }
 
