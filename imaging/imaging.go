@@ -171,7 +171,7 @@ func (p *Photo) take(r pixel.Rows, orientation int, req Request) (err error) {
 	if p.small, err = pixel.Reduce(r, orientation, smallSide); err != nil {
 		return fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
-	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Box: req.CropBox, Sight: p.askNet})
+	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Side: max(p.W, p.H), Box: req.CropBox, Sight: p.askNet})
 	p.framed()
 	p.cut()
 	p.planShapes()

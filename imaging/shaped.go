@@ -88,11 +88,16 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	// Of a strip much thinner than the ratio a pixel is left to see.
 	left, top = min(left, w-1), min(top, h-1)
 	right, bottom = max(right, left+1), max(bottom, top+1)
+	alone := f.filling == narrow && d.p.groundOf(s.Ground) == nil
+	if alone { // no pixel more than the photo has
+		right = left + max(min(right-left, int((ix1-ix0)+0.5)), 1)
+		bottom = top + max(min(bottom-top, int((iy1-iy0)+0.5)), 1)
+	}
 	m, err := pixel.Resample(d.on(s).m.Rows(), pixel.Region{Quad: pixel.Box(ix0, iy0, ix1, iy1), W: right - left, H: bottom - top})
 	if err != nil {
 		return nil, 0, err
 	}
-	if f.filling == narrow && d.p.groundOf(s.Ground) == nil {
+	if alone {
 		return m, (x1 - x0) / g.kx / float64(w), nil
 	}
 	if left > 0 || top > 0 || right < w || bottom < h {

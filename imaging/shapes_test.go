@@ -95,6 +95,18 @@ func TestShapesOfAnUnknownPiece(t *testing.T) {
 	}
 }
 
+// A picture that is only as high as the photo allows has no row more than the photo,
+// which it would have to be drawn anew for.
+func TestNarrowShapeEnlargesNothing(t *testing.T) {
+	size := rendition.Size{Name: "portrait", Width: 400, RatioW: 4, RatioH: 5, Format: "jpeg", Quality: 85}
+	for w := 328; w < 334; w++ {
+		_, files := shapesOf(t, Request{Data: mixed(t, w, 300)}, size)
+		if f := files[0]; f.Height > 300 || f.Width > w || f.Height < 299 {
+			t.Errorf("of a photo of %d × 300 pixels a portrait of %d × %d is made", w, f.Width, f.Height)
+		}
+	}
+}
+
 // spreadOf is the largest distance of a luma in a part of a picture from its mean.
 func spreadOf(m image.Image, part image.Rectangle) float64 {
 	y := m.(*image.YCbCr)

@@ -87,14 +87,14 @@ func (r *Result) place(f finding, opts *Options, c *labCopy) {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.whole", Values: map[string]float64{"share": f.share}})
 		return
 	}
-	r.crop(f, c)
+	r.crop(f, opts, c)
 	r.noteLie(f, c)
 }
 
 // crop cuts the photo to the piece, with some room around it, where that takes
 // off more than a little. Where the outline is not sure it takes off quiet
 // strips alone.
-func (r *Result) crop(f finding, c *labCopy) {
+func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 	w, h := float64(c.w), float64(c.h)
 	m := plainMargin
 	if !f.sure {
@@ -107,6 +107,9 @@ func (r *Result) crop(f finding, c *labCopy) {
 		crop = c.onlyQuiet(crop)
 	}
 	crop = clipped(crop, r.Inside)
+	if opts.Side > 0 && !f.plain {
+		crop = r.notTooSmall(crop, w, h, float64(opts.Side))
+	}
 	in := r.Inside
 	most := mostLeft
 	if (s[2]-s[0])/(in[2]-in[0]) >= filled || (s[3]-s[1])/(in[3]-in[1]) >= filled {
@@ -115,6 +118,32 @@ func (r *Result) crop(f finding, c *labCopy) {
 	if area(crop) <= most*area(in) && gains(s, in, crop) {
 		r.Crop = crop
 	}
+}
+
+// Where a photo has fewer pixels than a page or a sheet shows, what a crop makes
+// larger it makes softer too: of a room it leaves most of them. Before a plain
+// backdrop there is nothing else to see.
+const (
+	enoughPixels = 1340 // along the longer side: 170 mm on a sheet at 200 dots an inch
+	leastLeft    = 0.8  // of the longer side of a photo that has fewer, at the least
+)
+
+// notTooSmall is a crop of a photo, in shares, that leaves enough pixels, or nearly
+// all there are; w and h are the photo's sides to any scale, side the longer one in pixels.
+func (r *Result) notTooSmall(crop [4]float64, w, h, side float64) [4]float64 {
+	k := side / math.Max(w, h)
+	need := math.Min(enoughPixels, leastLeft*side)
+	have := k * math.Max((crop[2]-crop[0])*w, (crop[3]-crop[1])*h)
+	if have >= need || have <= 0 {
+		return crop
+	}
+	for i := range 2 {
+		size := math.Min((crop[i+2]-crop[i])*need/have, r.Inside[i+2]-r.Inside[i])
+		lo := (crop[i] + crop[i+2] - size) / 2
+		lo = math.Max(r.Inside[i], math.Min(r.Inside[i+2]-size, lo))
+		crop[i], crop[i+2] = lo, lo+size
+	}
+	return crop
 }
 
 // What a crop has to gain, one of them: else the maker's own frame is as good, with

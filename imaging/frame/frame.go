@@ -20,6 +20,7 @@ import (
 type Options struct {
 	AsShot bool             // no straightening and no crop; the subject is still looked for
 	Part   bool             // it shows a part of something that goes on beyond the frame: no crop but around a sure outline
+	Side   int              // pixels along the longer side of the photo; 0: enough for any crop
 	Box    *[4]float64      // the crop the maker wants: left, top, right, bottom as shares of the upright photo; it is straightened and nothing of it is lost
 	Sight  func() *Sighting // says where the piece is seen by other means; asked only where this package is not sure by itself; nil: nowhere
 }

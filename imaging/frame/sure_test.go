@@ -101,3 +101,27 @@ func TestPartIsNotCropped(t *testing.T) {
 		t.Errorf("a part is cropped to %.2f", r.Crop)
 	}
 }
+
+// A crop of a photo with few pixels leaves most of them, around the same piece.
+func TestCropOfAFewPixels(t *testing.T) {
+	m := phototest.Read(t, filepath.Join(phototest.Dir(t), "subject", "davis_blackswan_00000.jpg"), 768)
+	small := &pixel.Mask{W: 100, H: 100, Pix: make([]uint8, 10000)}
+	for y := 40; y < 70; y++ {
+		for x := 50; x < 80; x++ {
+			small.Pix[y*100+x] = 255
+		}
+	}
+	sight := func() *Sighting { return &Sighting{Mask: small, Certainty: 0.95} }
+	free := Find(m, &Options{Sight: sight})
+	for _, c := range []struct{ side, left int }{{600, 480}, {1500, 1200}, {2000, 1340}, {8000, 0}} {
+		r := Find(m, &Options{Sight: sight, Side: c.side})
+		k := float64(c.side) / 768
+		got := k * math.Max((r.Crop[2]-r.Crop[0])*float64(m.W), (r.Crop[3]-r.Crop[1])*float64(m.H))
+		if got < float64(c.left)-1 || !contains(r.Crop, r.Subject) || area(r.Crop) > mostLeft {
+			t.Errorf("of %d pixels %.0f are left, want %d; crop %.3f of piece %.3f", c.side, got, c.left, r.Crop, r.Subject)
+		}
+		if c.left == 0 && r.Crop != free.Crop {
+			t.Errorf("of %d pixels: crop %.3f, want %.3f", c.side, r.Crop, free.Crop)
+		}
+	}
+}

@@ -126,7 +126,7 @@ func sameBackdrop(a, b view, ta, tb Treatment) float64 {
 	if !a.piece || !b.piece {
 		return 0
 	}
-	return min(a.plain, b.plain, 1-a.dark, 1-b.dark,
+	return min(a.plain, b.plain, 1-a.dark, 1-b.dark, 1-a.lent, 1-b.lent,
 		ramp(apart(ta.balanced(a.backTint), tb.balanced(b.backTint)), tintOther, tintSame),
 		sameStage(a, b))
 }

@@ -31,6 +31,7 @@ type view struct {
 	uneven    float64                          // how much the backdrop varies in level: stops between its quartiles
 	neutral   *[3]float64                      // linear colour of what should be neutral
 	sure      float64                          // how sure that is
+	lent      float64                          // how much of that the piece alone lends it
 	lively    float64                          // how much the backdrop's colour varies; 1: as much as wood
 	card      bool                             // from a grey card
 	fault     string                           // what was wrong with the card, as a note code

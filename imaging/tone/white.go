@@ -16,6 +16,28 @@ const (
 	enough     = 0.5  // confidence from which a balance is changed
 )
 
+// A piece that is off in just the same way as the backdrop, and of another
+// brightness, is a second surface that tells the light: then the bounds are wider.
+// Wood is warm and never tells it, and neither does what looks like its backdrop
+// in the dark.
+const (
+	wider                 = 0.5 // times as much, where the piece confirms it
+	tintAgrees, tintElse  = 0.17, 0.25
+	otherLevel, sameLevel = 2.0, 1.0   // stops between piece and backdrop
+	cool, warm            = 0.15, 0.30 // of the backdrop along the blue-yellow axis, stops
+)
+
+// confirmed tells how surely the piece says the same of the light as the backdrop
+// does, 0 to 1.
+func (v *view) confirmed(back [2]float64) float64 {
+	if !v.piece {
+		return 0
+	}
+	return min(ramp(apart(back, v.pieceTint), tintElse, tintAgrees),
+		ramp(math.Abs(v.subject-v.backdrop), sameLevel, otherLevel),
+		ramp(along(back), warm, cool))
+}
+
 // along and across turn chroma into the blue-yellow and the green-magenta axis.
 func along(t [2]float64) float64  { return t[0] - t[1] }
 func across(t [2]float64) float64 { return (t[0] + t[1]) / 2 }
@@ -36,12 +58,18 @@ func (v *view) findNeutral(s Sample, back *tint) {
 	}
 	mid, spread := back.middle()
 	tooFar := math.Max(math.Abs(along(mid))/mostAlong, math.Abs(across(mid))/mostAcross)
-	lively := math.Max(spread[0], spread[1]) / mostSpread
-	g := 1.0
-	v.neutral = &[3]float64{g * math.Exp2(mid[0]), g, g * math.Exp2(mid[1])}
-	v.lively = lively
+	v.lively = math.Max(spread[0], spread[1]) / mostSpread
 	// What is left of a backdrop that is mostly blown out tells little.
-	v.sure = s.Sure * ramp(tooFar, 1.2, 0.8) * ramp(lively, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
+	within := func(bound float64) float64 {
+		return s.Sure * ramp(tooFar/bound, 1.2, 0.8) * ramp(v.lively/bound, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
+	}
+	said := v.confirmed(mid)
+	v.sure = within(1 + wider*said)
+	v.lent = v.sure - within(1)
+	for i, d := range spread { // no more than three quarters of it are off by, so that the rest is not off the other way
+		mid[i] = math.Copysign(math.Max(0, math.Abs(mid[i])-said*d/2), mid[i])
+	}
+	v.neutral = &[3]float64{math.Exp2(mid[0]), 1, math.Exp2(mid[1])}
 }
 
 // card is the mean linear colour of the middle of the box on the grey card,
