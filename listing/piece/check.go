@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"golang.org/x/text/language"
+
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
@@ -34,8 +36,10 @@ func checkPiece(d *decoder, p *Piece) {
 	checkResin(d, p)
 	checkSolid(d, p)
 	checkDates(d, p)
+	checkCoats(d, p)
 	checkPhotos(d, &p.Photos)
 	checkCountries(d, p)
+	checkPrice(d, p)
 	for _, t := range []struct {
 		key string
 		v   *Value[string]
@@ -172,9 +176,6 @@ func checkDates(d *decoder, p *Piece) {
 	before := func(a, b Value[Date], nameA, nameB, remedy string) {
 		doubt(a, b, a.V.Before(b.V), nameA, "before", nameB, remedy)
 	}
-	if p.Finish != nil {
-		after(p.Finish.LastCoat, p.Finished, "finish.last_coat", "finished", "finished is the day of the last work")
-	}
 	for _, w := range p.Top.Wood {
 		if w.Moisture != nil {
 			after(w.Moisture.On, p.Finished, "moisture.on", "finished", "the wood is measured before the finish goes on")
@@ -225,21 +226,49 @@ func checkPhotos(d *decoder, p *Photos) {
 	}
 }
 
-// checkCountries knows the one code that everybody gets wrong: ISO 3166-1 has
-// GB, and UK only reserved.
+// checkCountries doubts two letters that are no country's.
 func checkCountries(d *decoder, p *Piece) {
-	check := func(c Value[string]) {
-		if c.Set() && c.V == "UK" {
-			d.doubt("spec.country", c.At, `"UK" is not the country's ISO code`, "write GB")
-		}
-	}
 	for _, w := range p.Top.Wood {
-		check(w.Country)
+		checkCountry(d, w.Country)
 	}
 	if p.Delivery != nil {
 		for _, c := range p.Delivery.ShipsTo {
-			check(c)
+			checkCountry(d, c)
 		}
+	}
+}
+
+// checkCountry holds a code against ISO 3166-1, which has GB and keeps UK only reserved.
+func checkCountry(d *decoder, c Value[string]) {
+	if !c.Set() {
+		return
+	}
+	region, err := language.ParseRegion(c.V)
+	switch {
+	case c.V == "UK":
+		d.doubt("spec.country", c.At, `"UK" is not the country's ISO code`, "write GB")
+	case err != nil || !region.IsCountry() || region.Canonicalize().String() != c.V:
+		d.doubt("spec.country", c.At, fmt.Sprintf("%q is no country's code", c.V), "write the two letters of ISO 3166-1, such as GB, US, DE, FR, NL or CA")
+	}
+}
+
+// checkPrice doubts money that nobody pays with, and a price of nothing for what can
+// be bought.
+func checkPrice(d *decoder, p *Piece) {
+	if p.Price == nil {
+		return
+	}
+	checkCurrency(d, p.Price.Currency)
+	if a := p.Price.Amount; a.Set() && a.V == 0 && p.Availability.V != "not for sale" {
+		d.doubt("price.nothing", a.At, "the price is 0, so listing and price list will offer the piece for nothing",
+			"write what you ask for it; take `price` out until you know, or write availability: not for sale")
+	}
+}
+
+// checkCurrency holds a code against the list of ISO 4217.
+func checkCurrency(d *decoder, c Value[string]) {
+	if c.Set() && !units.IsCurrency(c.V) {
+		d.doubt("spec.currency", c.At, fmt.Sprintf("%q is no currency's code", c.V), "write the three letters of ISO 4217, such as GBP, USD, EUR, CAD, AUD or CHF; they stand on your bank's paper")
 	}
 }
 
@@ -252,6 +281,8 @@ func checkWorkshop(d *decoder, w *Workshop) {
 		checkHidden(d, t.key, t.v)
 	}
 	checkWeb(d, "web", &w.Web)
+	checkCountry(d, w.Country)
+	checkCurrency(d, w.Currency)
 	for _, f := range w.Finishes {
 		if f.CureDaysFrom.Set() && f.CureDaysTo.Set() && f.CureDaysTo.V < f.CureDaysFrom.V {
 			d.fault("spec.value", f.CureDaysTo.At, "cure_to is earlier than cure_from", "write the earliest time in cure_from and the latest in cure_to")

@@ -43,11 +43,7 @@ func Money(lang string, amount float64, currency string) string {
 			m = manners["en"]
 		}
 	}
-	digits := 2
-	if currency == "JPY" {
-		digits = 0
-	}
-	s := strconv.FormatFloat(math.Abs(amount), 'f', digits, 64)
+	s := strconv.FormatFloat(math.Abs(amount), 'f', centDigits(currency), 64)
 	whole, cents, _ := strings.Cut(s, ".")
 	number := grouped(whole, m.group, m.least)
 	if strings.Trim(cents, "0") != "" {

@@ -1,0 +1,28 @@
+package units
+
+import "strings"
+
+// currencies are the codes of ISO 4217 (list one) that people pay with: no metals,
+// no funds, no codes for tests. Those that were withdrawn since 2021 are kept, since
+// older pieces were priced in them.
+const currencies = " AED AFN ALL AMD ANG AOA ARS AUD AWG AZN BAM BBD BDT BGN BHD BIF BMD BND BOB BRL BSD BTN BWP BYN BZD" +
+	" CAD CDF CHF CLP CNY COP CRC CUC CUP CVE CZK DJF DKK DOP DZD EGP ERN ETB EUR FJD FKP GBP GEL GHS GIP GMD GNF GTQ GYD" +
+	" HKD HNL HRK HTG HUF IDR ILS INR IQD IRR ISK JMD JOD JPY KES KGS KHR KMF KPW KRW KWD KYD KZT LAK LBP LKR LRD LSL LYD" +
+	" MAD MDL MGA MKD MMK MNT MOP MRU MUR MVR MWK MXN MYR MZN NAD NGN NIO NOK NPR NZD OMR PAB PEN PGK PHP PKR PLN PYG QAR" +
+	" RON RSD RUB RWF SAR SBD SCR SDG SEK SGD SHP SLE SLL SOS SRD SSP STN SVC SYP SZL THB TJS TMT TND TOP TRY TTD TWD TZS" +
+	" UAH UGX USD UYU UZS VED VES VND VUV WST XAF XCD XCG XOF XPF YER ZAR ZMW ZWG ZWL "
+
+// withoutCents are the currencies that ISO 4217 gives no minor unit.
+const withoutCents = " BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF "
+
+// IsCurrency reports whether three capital letters are the code of money in ISO 4217.
+func IsCurrency(code string) bool { return strings.Contains(currencies, " "+code+" ") }
+
+// centDigits is how many digits of an amount stand behind its point, when any do: two, but for
+// money without a minor unit. The few with three are written with two, as prices are.
+func centDigits(code string) int {
+	if strings.Contains(withoutCents, " "+code+" ") {
+		return 0
+	}
+	return 2
+}
