@@ -118,7 +118,7 @@ func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, as
 	doubts := &newDoubts{opts: o}
 	var plans []*piece.Plan
 	for _, dir := range dirs {
-		p, err := piece.PlanSet(ctx.Context, dir, assignments)
+		p, err := piece.PlanSet(ctx.Context, dir, o.Today, assignments)
 		var wrong *piece.SetError
 		switch {
 		case errors.As(err, &wrong):

@@ -324,7 +324,7 @@ func (x *writer) resin() {
 	if !x.in.Resin {
 		return
 	}
-	if by := x.resinBy(); by != "" {
+	if by := x.resinBy(); by != "" && x.in.Kind != "wall panel" { // nothing warm is put on a wall
 		x.add("resin-cure", "", map[string]any{"To": by, "Days": trim(x.t.Rules["resin_cure"].High)})
 	}
 	if x.board() {

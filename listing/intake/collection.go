@@ -76,8 +76,8 @@ func (c *Collection) Serials() []string {
 }
 
 // Serial chooses the serial of a new piece whose folder has a name: the name where
-// it is like the others' or there are none, else the next of the collection. why
-// says so where it is not the folder's name; empty where it is.
+// it is like the others', reads like a serial or there are none, else the next of the
+// collection. why says what is worth knowing of the choice; empty where nothing is.
 func (c *Collection) Serial(folder string) (serial, why string) {
 	own, all := piece.SerialFrom(folder), c.Serials()
 	next := piece.NextSerial(all)
@@ -86,6 +86,8 @@ func (c *Collection) Serial(folder string) (serial, why string) {
 		return next, fmt.Sprintf("%s is taken by another piece; %s is the next", own, next)
 	case next == "" || piece.LikeSerials(own, all):
 		return own, ""
+	case piece.ReadsAsSerial(own):
+		return own, fmt.Sprintf("%s, as the folder is called; after the others of the collection it would be %s", own, next)
 	}
 	return next, fmt.Sprintf("%s is the next serial of the collection", next)
 }

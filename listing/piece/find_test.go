@@ -176,7 +176,7 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan, err := PlanSet(t.Context(), filepath.Join(root, "a"), []*Assignment{a})
+	plan, err := PlanSet(t.Context(), filepath.Join(root, "a"), Date{}, []*Assignment{a})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -38,6 +38,14 @@ func NextSerial(taken []string) string {
 	return fmt.Sprintf("%s%0*d", best, digits, high+1)
 }
 
+// shortSerial is what reads like a serial and not like a word with a number behind it: a year
+// or a few letters, and a number.
+var shortSerial = regexp.MustCompile(`^(?:[A-Za-z]{1,3}|[A-Z]{1,6}|(?:19|20)\d\d)[-_]?\d{1,9}$`)
+
+// ReadsAsSerial reports whether a text reads like a serial of anybody's, such as C-7,
+// B12 or 2026-04.
+func ReadsAsSerial(text string) bool { return shortSerial.MatchString(text) }
+
 // LikeSerials reports whether a serial begins as one of a collection does and ends
 // in a number, as they do.
 func LikeSerials(serial string, taken []string) bool {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -103,6 +104,9 @@ func (a *Assignment) walk() (*Key, error) {
 		}
 		k := find(keys, name)
 		if k == nil {
+			if ours := ourNotation(a.Path); ours != "" {
+				return nil, &SetError{fmt.Sprintf("%q is not how a key is named here", yamltext.Shorten(a.Path)), "write " + ours + "=…: parts are joined by points, and an entry of a list has its number in square brackets, counted from 1"}
+			}
 			return nil, noSuchKey(name, at, keys)
 		}
 		if entry > 0 && k.Many != oneOrList {
@@ -126,6 +130,34 @@ func (a *Assignment) walk() (*Key, error) {
 		return nil, &SetError{"there is no key before the equals sign", "write KEY=VALUE, like this: availability=sold"}
 	}
 	return last, nil
+}
+
+// otherJoints are what other notations join the parts of a path with.
+var otherJoints = regexp.MustCompile(`[./:>\\\s()\[\]-]+`)
+
+// ourNotation writes a path in another notation in ours, such as top.wood.0.species,
+// top/wood/0/species and top.wood(1).species; empty where it is no path of the key
+// table in any. An entry is counted from nought there, but in round brackets.
+func ourNotation(path string) string {
+	keys, at := pieceKeys, ""
+	var last *Key
+	counted := false
+	for _, part := range otherJoints.Split(strings.Trim(path, "$./[]"), -1) {
+		n, err := strconv.Atoi(part)
+		if err == nil && last != nil && last.Many == oneOrList && !counted {
+			if !strings.Contains(path, "(") || n == 0 {
+				n++
+			}
+			at, counted = fmt.Sprintf("%s[%d]", at, n), true
+			continue
+		}
+		k := find(keys, strings.ToLower(part))
+		if k == nil {
+			return ""
+		}
+		at, keys, last, counted = join(at, k.Name), k.Keys, k, false
+	}
+	return at
 }
 
 // numberOf parts "wood[2]" into its name and its number.

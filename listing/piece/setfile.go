@@ -29,13 +29,16 @@ type Plan struct {
 // ErrChanged means that a file is no longer what it was when it was read.
 var ErrChanged = errors.New("the file was changed by somebody else meanwhile; nothing was written")
 
-// PlanSet reads the spec of a piece folder and puts values into a copy of it. The
-// error is a *SetError for what cannot be set, the context's, or one of the machine.
-func PlanSet(ctx context.Context, dir string, assignments []*Assignment) (*Plan, error) {
+// PlanSet reads the spec of a piece folder and puts values into a copy of it; days
+// after today are doubted, unless it is zero. The error is a *SetError for what cannot
+// be set, the context's, or one of the machine.
+func PlanSet(ctx context.Context, dir string, today Date, assignments []*Assignment) (*Plan, error) {
 	w, _, err := ReadWorkshop(ctx, dir) // its findings are check's business
 	if err != nil {
 		return nil, err
 	}
+	defaults := w.Defaults()
+	defaults.Today = today
 	specs, err := SpecsIn(dir)
 	if err != nil {
 		return nil, err
@@ -47,15 +50,15 @@ func PlanSet(ctx context.Context, dir string, assignments []*Assignment) (*Plan,
 	if p.before, err = readFile(filepath.Join(dir, p.File)); err != nil {
 		return nil, fmt.Errorf("read %s: %w", p.File, err)
 	}
-	was, _ := ParsePiece(p.File, p.before, w.Defaults())
+	was, _ := ParsePiece(p.File, p.before, defaults)
 	p.Was, p.Serial = was, was.Serial.V
 	usual := w.Currency.V
 	if was.Price != nil && was.Price.Currency.Set() {
 		usual = was.Price.Currency.V
 	}
-	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, w.Defaults(), forMoney(assignments, usual))
+	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, defaults, forMoney(assignments, usual))
 	if err == nil && p.after != nil {
-		p.Will, _ = ParsePiece(p.File, p.after, w.Defaults())
+		p.Will, _ = ParsePiece(p.File, p.after, defaults)
 	}
 	return p, err
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"regexp"
 	"strings"
 
 	"slabfolio/listing/drawing"
@@ -39,11 +40,18 @@ func drawnBase(base *piece.Base, height float64, foot [2]float64) drawing.Base {
 	return d
 }
 
+// sizeSaid is a size in a maker's words, such as 60 x 30, 40x40x3 mm or 12 mm: its x is no
+// cross, and its 3 no number of feet.
+var sizeSaid = regexp.MustCompile(`(?i)\d[\d.,/]*\s*(?:mm|cm|in|")?(?:\s*[x×*]\s*\d[\d.,/]*\s*(?:mm|cm|in|")?)+|\d[\d.,/]*\s*(?:mm\b|cm\b|in\b|inch|")`)
+
+// withoutSizes are the words for a base without the sizes among them.
+func withoutSizes(style string) string { return sizeSaid.ReplaceAllString(style, " ") }
+
 // baseForm knows the forms by the words that makers have for them, with how many
 // members there are: "two welded frames", "four square legs", "a pedestal". What
 // stands crossed or askew is none of them.
 func baseForm(style string) (form string, members int) {
-	words := strings.FieldsFunc(strings.ToLower(style), func(r rune) bool { return r < 'a' || r > 'z' })
+	words := strings.FieldsFunc(strings.ToLower(withoutSizes(style)), func(r rune) bool { return r < 'a' || r > 'z' })
 	has := func(any ...string) bool {
 		for _, w := range words {
 			for _, a := range any {

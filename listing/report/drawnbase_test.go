@@ -13,10 +13,22 @@ func TestBaseForm(t *testing.T) {
 	for style, want := range map[string]string{
 		"two welded frames": drawing.Frames, "two welded frames of square tube": drawing.Frames, "A pair of steel frames": drawing.Frames,
 		"four square legs": drawing.Legs, "Four posts, bolted": drawing.Legs, "a turned pedestal": drawing.Pedestal, "steel column on a plate": drawing.Pedestal,
-		"two crossed frames": "", "four splayed legs": "", "two pedestals": "", "two plank ends and a wedged rail": "", "": "", "hairpin legs, four": "",
+		"two frames of 60 x 30 tube": drawing.Frames, "four legs, 40x40x3 mm": drawing.Legs, "four legs of 1 1/2 x 1 1/2 x 1/8 in tube": drawing.Legs, "two frames of 60 × 30": drawing.Frames,
+		"two X frames": "", "two frames, x-shaped, 60 x 30": "", "two crossed frames": "", "four splayed legs": "", "two pedestals": "", "two plank ends and a wedged rail": "", "": "", "hairpin legs, four": "",
 	} {
 		if got, _ := baseForm(style); got != want {
 			t.Errorf("%q: %q, want %q", style, got, want)
+		}
+	}
+}
+
+// The figures of a section are no number of feet.
+func TestThreeFeet(t *testing.T) {
+	for style, want := range map[string]bool{
+		"four legs of 40 x 40 x 3 mm tube": false, "four legs of tube, 3 mm walls": false, "three legs of 40 x 40 x 3 mm": true, "3-legged": true, "3 hairpin legs": true, "tripod": true, "two frames": false,
+	} {
+		if threeFeet(style) != want {
+			t.Errorf("%q: %v", style, !want)
 		}
 	}
 }

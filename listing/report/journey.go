@@ -110,18 +110,23 @@ func (b *builder) passage() {
 	}
 }
 
-// leftTheShopOn is the day on which the piece was wrapped or went away, by log and buyer,
-// and where that is told; the zero day where it is not.
-func (b *builder) leftTheShopOn() (piece.Date, piece.Place) {
+// leftTheShopOn is the first day since another on which the piece was wrapped or went
+// away, by log and buyer, and where that is told; the zero day where it is not.
+func (b *builder) leftTheShopOn(since piece.Date) (piece.Date, piece.Place) {
 	zero := piece.Date{}
 	left, at := zero, b.p.Packing.At
-	for _, l := range b.p.Log {
-		if saysItLeft(l.Did.V) && l.Date.Set() && (left == zero || l.Date.V.Before(left)) {
-			left, at = l.Date.V, l.Date.At
+	told := func(day piece.Value[piece.Date]) {
+		if day.Set() && !day.V.Before(since) && (left == zero || day.V.Before(left)) {
+			left, at = day.V, day.At
 		}
 	}
-	if y := b.p.Buyer; y != nil && y.Delivered.Set() && (left == zero || y.Delivered.V.Before(left)) {
-		left, at = y.Delivered.V, y.Delivered.At
+	for _, l := range b.p.Log {
+		if saysItLeft(l.Did.V) {
+			told(l.Date)
+		}
+	}
+	if b.p.Buyer != nil {
+		told(b.p.Buyer.Delivered)
 	}
 	return left, at
 }
@@ -139,10 +144,17 @@ func (b *builder) resinBy() piece.Date {
 		poured = f.LastCoat.V
 	}
 	by := care.AddDays(poured, int(b.t.Care.Rules["resin_cure"].High))
-	if !b.p.Finished.V.Before(by) {
+	if !b.p.Finished.V.Before(by) || b.toldOfADaySince(by) {
 		return piece.Date{}
 	}
 	return by
+}
+
+// toldOfADaySince reports whether the spec itself knows of something that was done to the
+// piece on a day or after it, so that the day was past when its papers were made.
+func (b *builder) toldOfADaySince(day piece.Date) bool {
+	past := func(v piece.Value[piece.Date]) bool { return v.Set() && !v.V.Before(day) }
+	return b.p.Buyer != nil && past(b.p.Buyer.Delivered) || slices.ContainsFunc(b.p.Log, func(l piece.LogEntry) bool { return past(l.Date) })
 }
 
 // resinBeforePacking tells that the resin has a cure of its own.
@@ -151,7 +163,7 @@ func (b *builder) resinBeforePacking() {
 	if by == (piece.Date{}) || b.p.Packing == nil {
 		return
 	}
-	left, at := b.leftTheShopOn()
+	left, at := b.leftTheShopOn(piece.Date{})
 	if left != (piece.Date{}) && !left.Before(by) {
 		return
 	}
@@ -166,7 +178,11 @@ func (b *builder) cureBeforePacking() {
 	if b.dates.CureTo == zero || b.p.Packing == nil {
 		return
 	}
-	left, at := b.leftTheShopOn()
+	since := zero
+	if c := b.p.Finish.LastCoat; c.Set() && b.p.Finished.V.Before(c.V) {
+		since = c.V // a coat that the piece got later: what left before it had the earlier one
+	}
+	left, at := b.leftTheShopOn(since)
 	switch {
 	case left == zero && !b.p.Finished.V.Before(b.dates.CureTo): // hard before there was a piece to wrap
 	case left == zero:

@@ -52,7 +52,7 @@ func (b *builder) shape() {
 // threeFeet reports whether a base stands on three feet by its maker's words: then
 // its feet do not reach into the corners of its footprint.
 func threeFeet(style string) bool {
-	words := strings.Fields(spelling.Plain(style))
+	words := strings.Fields(spelling.Plain(withoutSizes(style)))
 	has := func(any ...string) bool {
 		return slices.ContainsFunc(words, func(w string) bool { return slices.Contains(any, w) })
 	}
