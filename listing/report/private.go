@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
 	"slabfolio/listing/cost"
 	"slabfolio/listing/drawing"
@@ -112,11 +113,29 @@ func (b *builder) contradictions() {
 	}
 	for i, q := range p.Parts {
 		if p.Base != nil && p.Base.Height.Set() && q.BelowTop.V > p.Base.Height.V {
-			b.find(piece.Doubt, "part.below-floor", p.Parts[i].BelowTop.At, fmt.Sprintf("%s reaches %s below the top, and the base is only %s high", cmp.Or(q.Name.V, "a part"), b.mm(float64(q.BelowTop.V)), b.mm(float64(p.Base.Height.V))), "measure again")
+			b.find(piece.Doubt, "part.below-floor", p.Parts[i].BelowTop.At, fmt.Sprintf("%s reaches %s below the top, and the base is only %s high", cmp.Or(q.Name.V, "a part"), b.mm(float64(q.BelowTop.V)), b.mm(float64(p.Base.Height.V))), "measure again: below_top is how far it reaches below the underside of the top")
 		}
+		b.partLarger(&q)
 	}
 	sortFindings(b.r.Findings)
 }
+
+// partLarger doubts a drawer that is larger than the top which it hangs under.
+func (b *builder) partLarger(q *piece.Part) {
+	if b.outline == nil || len(q.Size) != 3 || !assembly.IsDrawer(q.Name.V) {
+		return
+	}
+	slip := b.t.Rules["base_wider"].Value
+	a, c := float64(q.Size[0].V), float64(q.Size[1].V)
+	long, wide := b.outline.LengthMM(), b.outline.WidthMM()
+	if max(a, c) > max(long, wide)+slip || min(a, c) > min(long, wide)+slip {
+		b.find(piece.Doubt, "part.larger-than-top", q.Size[0].At, fmt.Sprintf("%s is %s by %s, and the top that it hangs under %s by %s", q.Name.V, b.mm(a), b.mm(c), b.mm(long), b.mm(wide)),
+			"measure again: size is length, width and height outside, and a number alone counts as "+string(b.ownUnits()))
+	}
+}
+
+// ownUnits are what a bare number of the spec is read in.
+func (b *builder) ownUnits() units.System { return cmp.Or(b.p.Units.V, b.w.Units.V, units.Inches) }
 
 // wetWood finds wood that was read wetter than a heated room keeps it.
 func (b *builder) wetWood() {

@@ -185,6 +185,7 @@ func (b *builder) overhangs() {
 	if b.in.HasBase && b.in.FootWidth == 0 {
 		b.absent("overhang_side_mm", "the width of base.footprint is not given")
 	}
+	b.baseWider()
 	said := b.in.Overhang
 	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 {
 		return
@@ -194,6 +195,33 @@ func (b *builder) overhangs() {
 			fmt.Sprintf("the overhang is given as %s at each end, but top and footprint leave %s", b.mm(said), b.mm(s.OverhangEnd)),
 			"measure again; one of overhang, outline and footprint is off")
 	}
+}
+
+// spreads are the words for a base whose feet are meant to stand further out than the
+// top reaches. Common practice, no source.
+var spreads = []string{"splayed", "raked", "angled", "spread", "tapered", "tripod", "cross", "crossed", "trestle", "trestles", "plinth"}
+
+// baseWider doubts a base that reaches beyond its top, where no word for it says that it
+// is meant so: by more than a tape's slip, an inch at both ends together.
+func (b *builder) baseWider() {
+	s, o := b.p.Base, b.outline
+	if s == nil || slices.ContainsFunc(strings.Fields(spelling.Plain(s.Style.V)), func(w string) bool { return slices.Contains(spreads, w) }) {
+		return
+	}
+	slip := b.t.Rules["base_wider"].Value
+	long, wide := b.in.FootLength-o.LengthMM(), b.in.FootWidth-o.WidthMM()
+	if long <= slip && wide <= slip {
+		return
+	}
+	at, side, by := s.FootprintLength.At, "longer", long
+	if wide > long {
+		at, side, by = s.FootprintWidth.At, "wider", wide
+	}
+	remedy := "measure again; where it is meant so, say it in base.style: splayed, or a plinth"
+	if b.in.FootWidth > 0 && b.in.FootLength <= o.WidthMM()+slip && b.in.FootWidth <= o.LengthMM()+slip {
+		remedy = fmt.Sprintf("footprint.length runs along the top: write footprint: {length: %s, width: %s} if the two changed places", s.FootprintWidth.V.Plain(b.r.Prefer), s.FootprintLength.V.Plain(b.r.Prefer))
+	}
+	b.find(piece.Doubt, "base.wider", at, fmt.Sprintf("the base is %s %s than the top that it carries", b.mm(by), side), remedy)
 }
 
 // mm writes a length as the maker reads it.

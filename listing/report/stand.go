@@ -10,6 +10,7 @@ import (
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/weight"
 )
 
 // stand computes how the piece stands. Private.
@@ -136,7 +137,7 @@ func (b *builder) pushed(s *assembly.Stand) {
 	b.keep("stability.push_n", figure.Figure{Value: s.PushN, Unit: "N", Low: s.PushN * low / kg, High: s.PushN * high / kg,
 		Rule: fmt.Sprintf("F = W*b/h, a level push at %.0f mm; rigid body, level floor", s.PushHeight), Source: "statics; " + force.Source, Inputs: []string{"weight.kg", "base.footprint", "dimensions.height_mm"}})
 	b.topples = b.topples || s.PushN < force.Value
-	if s.PushN < force.Value {
+	if s.PushN < force.Value && !b.scaleFarOff() {
 		b.find(piece.Doubt, "stability.push", b.p.Base.At, fmt.Sprintf("it is tall for its depth: by these figures a level push of about %s at %s would tip it", b.force(s.PushN), b.mm(s.PushHeight)),
 			"a wider foot or a heavier base would help, or fix it to the wall; the papers tell the buyer to, where children live (held against "+b.force(force.Value)+": "+force.Source+")")
 	}
@@ -157,9 +158,22 @@ func (b *builder) veryNarrow() bool {
 	return b.p.Base != nil && b.t.Assembly.TallAndNarrow(b.size.Height, slender) && b.size.Height >= b.t.Assembly.Rules["very_narrow"].Value*slender
 }
 
+// scaleFarOff reports whether the scale's figure of the piece, which all sums of how it
+// stands go by, is none that its parts can come to. That is a finding of its own.
+func (b *builder) scaleFarOff() bool {
+	t := b.masses.total
+	return b.p.Weighed.Set() && t.Value > 0 && weight.FarOff(float64(b.p.Weighed.V), t.Low, t.High)
+}
+
 // force writes a force as the maker reads it.
 func (b *builder) force(n float64) string {
 	const perPound = 4.4482216152605 // newtons in a pound-force: 0.45359237 kg times standard gravity
+	switch {
+	case n < 1:
+		return "less than 1 N"
+	case n < perPound:
+		return fmt.Sprintf("%.0f N (less than 1 lbf)", n)
+	}
 	if b.r.Prefer.Metric() {
 		return fmt.Sprintf("%.0f N (%.0f lbf)", n, n/perPound)
 	}
@@ -169,6 +183,9 @@ func (b *builder) force(n float64) string {
 // easilyTipped says where a hand's load tips the piece. An open drawer that is pressed
 // tips most light desks, so that is a note; the top itself is a doubt.
 func (b *builder) easilyTipped(s *assembly.Stand) {
+	if b.scaleFarOff() {
+		return // what such a figure tips is no news
+	}
 	type spot struct {
 		load  float64
 		where string

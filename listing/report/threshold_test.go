@@ -52,6 +52,8 @@ var thresholds = map[string]threshold{
 	"report/tip_mention": {value: tipLoad, said: caution("caution.tip.table"), change: func(p *piece.Piece) {}},
 	"report/overhang_differs": {value: func(*Report) float64 { return 10 }, over: true, said: finding("top.overhang"),
 		change: func(p *piece.Piece) { p.Top.Overhang.V += 10 }},
+	"report/base_wider": {value: func(*Report) float64 { return 30 }, over: true, said: finding("base.wider"), // 54 in are 1371.6 mm
+		change: func(p *piece.Piece) { p.Base.FootprintLength.V = 1371.6 + 30 }},
 	"report/wet_wood": {value: func(*Report) float64 { return 14.5 }, over: true, said: finding("wood.wet"),
 		change: func(p *piece.Piece) { p.Top.Wood[0].Moisture.Reading = piece.Of[units.Percent](14.5) }},
 	"report/movement_mention": {value: func(r *Report) float64 { return r.Figures["movement.across_mm"].High }, over: true,

@@ -361,6 +361,27 @@ func TestScaleAgainstEstimate(t *testing.T) {
 	}
 }
 
+// A figure that no density explains is looked at itself: its unit, its point, how many
+// pieces stood on the scale (1 lb is 0.45359237 kg).
+func TestScaleFarOffTellsOfTheFigure(t *testing.T) {
+	p := board()
+	fits := estimate(t, p).Total.Value
+	for _, c := range []struct {
+		kg       float64
+		quantity int
+		words    string
+	}{
+		{fits / 0.45359237, 1, "if the scale shows pounds"}, {fits * 0.45359237, 1, "if the scale shows kilograms"}, {fits * 1000, 1, "kilograms or grams"},
+		{fits * 10, 1, "a factor of ten"}, {fits * 6, 6, "if all 6 stood on the scale"}, {fits * 30, 1, "the figure and its unit"}, {fits / 40, 1, "the figure and its unit"},
+	} {
+		p.Weighed, p.Quantity = piece.Of(units.Mass(c.kg)), piece.Of(c.quantity)
+		e := estimate(t, p)
+		if len(e.Findings) == 0 || !strings.Contains(e.Findings[0].Remedy, c.words) || strings.Contains(e.Findings[0].Remedy, "density") {
+			t.Errorf("%.1f kg of %d: %v", c.kg, c.quantity, e.Findings)
+		}
+	}
+}
+
 // 1 US gallon is 3.785411784 l, 128 fl oz; 1 lb is 0.45359237 kg.
 func TestMessagesSpeakTheMakersUnits(t *testing.T) {
 	inch, metric := &estimator{in: Input{First: units.Inches}}, &estimator{in: Input{First: units.Millimetres}}

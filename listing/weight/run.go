@@ -135,7 +135,11 @@ func (e *estimator) compare() {
 	if v < f.Low {
 		deed, look = "less", "a part that is hollow or of another material"
 	}
-	e.find(w.At, piece.Doubt, "weight.outside-range", "look first at "+spelling.Or(append(e.out.Sum.Largest(2), look)),
+	remedy := "look first at " + spelling.Or(append(e.out.Sum.Largest(2), look))
+	if FarOff(v, f.Low, f.High) {
+		remedy = e.slip(v, f.Low, f.High)
+	}
+	e.find(w.At, piece.Doubt, "weight.outside-range", remedy,
 		"on the scale the piece is %s, %s than its parts come to: %s, between %s and %s", e.kilos(v), deed, e.kilos(f.Value), e.kilos(f.Low), e.kilos(f.High))
 }
 

@@ -28,7 +28,11 @@ func (e *estimator) top() {
 		e.add(Part{Role: RoleTop, Name: "top", Source: "piece.yaml", Rule: "weighed"}, e.weighed(float64(w.V), "the top"), 0, 0)
 		low, high := o.Sum.Range()
 		if v := float64(w.V); known && (v < low || v > high) {
-			e.find(w.At, piece.Doubt, "weight.top-outside-range", "look first at "+spelling.Or(o.Sum.Largest(2)),
+			remedy := "look first at " + spelling.Or(o.Sum.Largest(2))
+			if FarOff(v, low, high) {
+				remedy = e.slip(v, low, high)
+			}
+			e.find(w.At, piece.Doubt, "weight.top-outside-range", remedy,
 				"on the scale the top is %s; its wood and resin come to %s, between %s and %s; the scale counts", e.kilos(v), e.kilos(o.Sum.Value), e.kilos(low), e.kilos(high))
 		}
 		known = true
