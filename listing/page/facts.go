@@ -179,11 +179,19 @@ func partLine(p report.Part, o *Options) string {
 	if p.Count > 1 {
 		name = fmt.Sprintf("%d × %s", p.Count, p.Name)
 	}
-	size := p.Text.In
-	if o.Prefer.Metric() {
-		size = p.Text.Cm
+	return commaJoined(name, p.Material, bothSizes(p.Text, o))
+}
+
+// bothSizes are sizes in both systems, the maker's first; nothing where none are known.
+func bothSizes(t report.Text, o *Options) string {
+	first, second := t.In, t.Cm
+	if first == "" {
+		return ""
 	}
-	return commaJoined(name, p.Material, size)
+	if o.Prefer.Metric() {
+		first, second = second, first
+	}
+	return o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})
 }
 
 // commaJoined joins what is not empty.

@@ -159,11 +159,7 @@ func description(p *listingPage, pub *report.Public, o *Options) string {
 		s = o.Words.Labelled(s, o.Words.List(parts))
 	}
 	if d := pub.Dimensions; d != nil && d.Text.In != "" {
-		first, second := d.Text.In, d.Text.Cm
-		if o.Prefer.Metric() {
-			first, second = second, first
-		}
-		s = o.Words.Apart([]string{s, o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})})
+		s = o.Words.Apart([]string{s, bothSizes(d.Text, o)})
 	}
 	if p.Maker != nil && p.Maker.Name != "" {
 		s = o.Words.Apart([]string{s, p.Maker.Name})

@@ -1,6 +1,9 @@
 package report
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // A product that repeats its family's name says it once.
 func TestFinishIsCalledOnce(t *testing.T) {
@@ -25,5 +28,30 @@ func TestWhatTheScaleSaid(t *testing.T) {
 		if got := b.scaleTexts(kg); got != want {
 			t.Errorf("%g kg: %q, want %q", kg, got, want)
 		}
+	}
+}
+
+// The mark of the shelf is the maker's, the product's name the buyer's; what is no mark
+// stays as it was written.
+func TestShelfMarksStayInTheRecord(t *testing.T) {
+	for product, want := range map[string]string{
+		"hardwax oil, clear, tin 3": "hardwax oil, clear", "plain mineral oil with beeswax, jar 2": "plain mineral oil with beeswax", "slow casting resin (drum B)": "slow casting resin",
+		"Hartwachsöl, Dose 3": "Hartwachsöl", "tin 3": "", "oil, two coats": "oil, two coats", "hardwax oil 3041": "hardwax oil 3041", "oil, tin opened in May": "oil, tin opened in May", "wax, 2 tins": "wax, 2 tins", "": "",
+	} {
+		if got := forBuyer(product); got != want {
+			t.Errorf("%q: %q, want %q", product, got, want)
+		}
+	}
+	r := build(t, spec(t, packed+"finish: {family: hardwax-oil, product: \"hardwax oil, clear, tin 3\"}\nmaterials: [{use: finish, product: \"hardwax oil, clear, tin 3\", show: yes}]\n"), nil)
+	for _, p := range r.Public.Care {
+		if strings.Contains(p.Text, "tin 3") {
+			t.Errorf("the buyer reads %q", p.Text)
+		}
+	}
+	if f, ok := said(r, "finish.shelf-mark"); !ok || r.Public.Shown[0].Product != "hardwax oil, clear" || r.Record[0].Product != "hardwax oil, clear, tin 3" {
+		t.Errorf("shown %v, recorded %v, told %v", r.Public.Shown, r.Record, f)
+	}
+	if r = build(t, spec(t, packed+"finish: {family: hardwax-oil, product: tin 3}\n"), nil); r.Public.Finish.Called() != "hardwax oil" {
+		t.Errorf("called %q", r.Public.Finish.Called())
 	}
 }

@@ -33,7 +33,7 @@ func (b *builder) finish() {
 		fam = b.t.Care.Of(fam, f.Product.V)
 		b.family = &fam
 	}
-	out := &Finish{Family: id, Product: f.Product.V, Coats: f.Coats.V, Sheen: b.words.Called("sheen", f.Sheen.V)}
+	out := &Finish{Family: id, Product: forBuyer(f.Product.V), Coats: f.Coats.V, Sheen: b.words.Called("sheen", f.Sheen.V)}
 	b.r.Public.Finish = out
 	if b.family == nil {
 		b.absent("finish.full_cure_to", "the family of the finish is not known")
@@ -67,6 +67,7 @@ func (b *builder) finish() {
 		b.keep(d.name, figure.Exact(float64(care.Days(last, d.on)), "days", "days after the last coat", b.dates.Source, inputs...))
 	}
 	b.oddOil(f)
+	b.shelfMarks(f)
 	if f.Product.V == "" && id != "bare" {
 		b.find(piece.Note, "finish.no-product", f.At, "the finish has no product: whoever renews it in ten years will not know with what", "add `product:` with the name on the tin")
 	}
@@ -165,7 +166,7 @@ func (b *builder) texts() {
 		Resin: len(b.p.Top.Resin) > 0, AllResin: b.allResin(), ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}
 	if b.p.Finish != nil {
-		in.Product, in.Sheen = b.p.Finish.Product.V, b.p.Finish.Sheen.V
+		in.Product, in.Sheen = forBuyer(b.p.Finish.Product.V), b.p.Finish.Sheen.V
 	}
 	if in.Resin {
 		in.ResinEpoxy, in.ResinHeat = b.resinHeat()

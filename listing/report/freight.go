@@ -8,6 +8,7 @@ import (
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
+	"slabfolio/listing/units"
 )
 
 // freight fills what a carrier computes with. Private.
@@ -123,6 +124,39 @@ func (b *builder) overLength(q *shipping.Freight) {
 		longest = max(longest, m.Limit.Rounded(p.LengthMM), m.Limit.Rounded(p.WidthMM), m.Limit.Rounded(p.HeightMM))
 	}
 	b.find(piece.Note, "packing.over-length", b.p.Packing.At, "a package is "+b.mm(longest)+" long, and freight longer than "+b.mm(m.Limit.OverMM)+" usually costs more for its length", "ask the carrier before you build the crate ("+m.Limit.Source+")")
+}
+
+// Gross is what the i-th package weighs in both systems, empty where it was not weighed:
+// with a decimal where there are several, since their sum stands beside them.
+func (s *Shipping) Gross(i int) (kg, lb string) {
+	m := units.Mass(s.Packages[i].Gross)
+	switch {
+	case m <= 0:
+		return "", ""
+	case len(s.Packages) > 1:
+		kg, lb = m.Tenths()
+		return kg + " kg", lb + " lb"
+	}
+	return m.TextKg(), m.TextLb()
+}
+
+// GrossTogether is what the packages weigh together in both systems, as the sum of what
+// each is printed with; empty where one of them was not weighed.
+func (s *Shipping) GrossTogether() (kg, lb string) {
+	var all []units.Mass
+	for _, p := range s.Packages {
+		if p.Gross <= 0 {
+			return "", ""
+		}
+		all = append(all, units.Mass(p.Gross))
+	}
+	switch len(all) {
+	case 0:
+		return "", ""
+	case 1:
+		return s.Gross(0)
+	}
+	return units.Together(all...)
 }
 
 // grossAll is what the packages weigh together, as each is printed, so that no two

@@ -58,7 +58,7 @@ func (b *builder) madeOf() {
 	}
 	for _, m := range b.p.Materials {
 		if m.Show.V {
-			pub.Shown = append(pub.Shown, ShownMaterial{Use: m.Use.V, Product: m.Product.V})
+			pub.Shown = append(pub.Shown, ShownMaterial{Use: m.Use.V, Product: forBuyer(m.Product.V)})
 		}
 	}
 }

@@ -147,7 +147,7 @@ type Finish struct {
 }
 
 // Called is the name and the product, for people. A product that begins with the
-// name says it already: "hardwax oil, clear, tin 3".
+// name says it already: "hardwax oil, clear".
 func (f *Finish) Called() string {
 	switch {
 	case f.Product == "":

@@ -173,11 +173,11 @@ func (d *doc) mailLines() flow {
 // packages, what holds for all of them, and what else is to be said.
 func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	metric := d.r.Home != "US" && (d.r.Home != "" || d.prefer.Metric())
-	mass := func(kg float64) string {
+	mass := func(kg, lb string) string {
 		if metric {
-			return units.Mass(kg).TextKg()
+			return kg
 		}
-		return units.Mass(kg).TextLb()
+		return lb
 	}
 	system := units.Inches
 	if metric {
@@ -189,7 +189,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		if name == "" {
 			name = d.say("ship.package", "Number", i+1)
 		}
-		size := joined(sizeText(system, p), massOrNothing(p.Gross, mass))
+		size := joined(sizeText(system, p), mass(s.Gross(i)))
 		lines = append(lines, d.o.Words.Labelled(spelling.Capital(name), d.number(size)))
 	}
 	how := ""
@@ -198,7 +198,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	}
 	gross := ""
 	if d.r.Freight != nil {
-		gross = massOrNothing(d.r.Freight.Gross, mass)
+		gross = mass(s.GrossTogether())
 	}
 	packages := lines
 	lines = []string{d.say("ship.mail.packed", "Gross", d.number(gross), "How", how)}
@@ -214,12 +214,4 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))
 	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad)}}
-}
-
-// massOrNothing is a mass in words; nothing where it is not known.
-func massOrNothing(kg float64, text func(float64) string) string {
-	if kg <= 0 {
-		return ""
-	}
-	return text(kg)
 }

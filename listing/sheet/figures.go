@@ -268,9 +268,13 @@ func (d *doc) partText(p report.Part) string {
 	if p.Count > 1 {
 		s = fmt.Sprintf("%d × %s", p.Count, p.Name)
 	}
-	size := p.Text.In
+	first, second := p.Text.In, p.Text.Cm
 	if d.prefer.Metric() {
-		size = p.Text.Cm
+		first, second = second, first
+	}
+	size := ""
+	if first != "" {
+		size = d.o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})
 	}
 	return spelling.Capital(joined(s, p.Material, size))
 }

@@ -351,7 +351,8 @@ func TestShippingSpeaksTheTermsOfTheCountry(t *testing.T) {
 	}
 }
 
-// A range has the decimals of its value: 22 kg is not between 19.8 and 24.
+// A range has the decimals of its value, and what stands beside a sum adds up to it: 32.8
+// and 21.6 are 54.4 kg; in pounds of 0.45359237 kg 72.3 and 47.6 are 119.9.
 func TestARangeHasThePrecisionOfItsValue(t *testing.T) {
 	r := usual()
 	r.Home = "GB"
@@ -364,12 +365,12 @@ func TestARangeHasThePrecisionOfItsValue(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := strings.Join(strings.Fields(layoutWords(t, data)), " ")
-	for _, want := range []string{"33 kg, between 30 and 38", "22 kg, between 20 and 24"} {
+	for _, want := range []string{"32.8 kg, between 30.3 and 37.7", "21.6 kg, between 19.8 and 24.3", "72.3 lb", "47.6 lb", "54.4 kg", "119.9 lb", "All together 54.4 kg"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not there: %s", want, text)
 		}
 	}
-	if strings.Contains(text, "19.8") {
+	if strings.Contains(text, "33 kg") || strings.Contains(text, "54 kg") {
 		t.Errorf("two precisions: %s", text)
 	}
 }

@@ -49,23 +49,29 @@ func (d *doc) packageLines() flow {
 		}
 		f = append(f, d.pairs([]pair{{spelling.Capital(label), sizeText(d.prefer, p), sizeText(d.second(), p)}})...)
 		if p.Gross > 0 {
-			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), p)})...)
+			f = append(f, d.pairs([]pair{d.grossPair(d.say("ship.gross"), s, i)})...)
 		}
 	}
 	f = append(f, d.gap(1))
 	return append(f, d.packingLines()...)
 }
 
-// grossPair is a gross weight with its range, in both systems.
-func (d *doc) grossPair(label string, p report.Package) pair {
+// grossPair is the gross weight of the i-th package with its range, in both systems.
+func (d *doc) grossPair(label string, s *report.Shipping, i int) pair {
+	p := s.Packages[i]
 	g, lo, hi := units.Mass(p.Gross), units.Mass(p.Low), units.Mass(p.High)
-	lb, kg := g.TextLb(), g.TextKg()
+	kg, lb := s.Gross(i)
 	if p.High > p.Low && p.Low > 0 {
 		between := func(low, high string) string {
 			return ", " + d.o.Words.Say("general.between", map[string]any{"Low": low, "High": high})
 		}
-		lb += between(g.LikeLb(lo, hi))
-		kg += between(g.LikeKg(lo, hi))
+		lowKg, highKg := g.LikeKg(lo, hi)
+		lowLb, highLb := g.LikeLb(lo, hi)
+		if len(s.Packages) > 1 {
+			lowKg, lowLb = lo.Tenths()
+			highKg, highLb = hi.Tenths()
+		}
+		kg, lb = kg+between(lowKg, highKg), lb+between(lowLb, highLb)
 	}
 	return d.inOrder(label, kg, lb)
 }
@@ -113,7 +119,8 @@ func (d *doc) freightLines() flow {
 func (d *doc) freightPairs(fr *report.Freight) []pair {
 	var rows []pair
 	if fr.Gross > 0 {
-		rows = append(rows, d.massPairOf(d.say("ship.gross"), units.Mass(fr.Gross)))
+		kg, lb := d.r.Public.Shipping.GrossTogether()
+		rows = append(rows, d.inOrder(d.say("ship.gross"), kg, lb))
 	}
 	for _, div := range slices.Sorted(maps.Keys(fr.ByDivisor)) {
 		if strings.HasPrefix(div, "in3") && !d.american() || strings.HasPrefix(div, "cm3") && !d.european() {

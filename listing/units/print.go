@@ -214,6 +214,24 @@ func (m Mass) LikeLb(low, high Mass) (lowNumber, highNumber string) {
 	return decimals(low.Pounds(), n), decimals(high.Pounds(), n)
 }
 
+// Tenths returns the mass in kilograms and pounds with a decimal and without the unit: what
+// stands beside the sum of several, which whole numbers do not add up to.
+func (m Mass) Tenths() (kg, lb string) { return fixed(float64(m)), fixed(m.Pounds()) }
+
+// Together returns the sum of masses as Tenths shows each of them, so that whoever adds
+// up what stands on a page comes to the same in either system.
+func Together(masses ...Mass) (kg, lb string) {
+	sumKg, sumLb := 0.0, 0.0
+	for _, m := range masses {
+		sumKg += math.Round(float64(m)*10) / 10
+		sumLb += math.Round(m.Pounds()*10) / 10
+	}
+	return fixed(sumKg) + " kg", fixed(sumLb) + " lb"
+}
+
+// fixed writes a number with one decimal, a nought too, rounded half up as Together adds.
+func fixed(v float64) string { return strconv.FormatFloat(math.Round(v*10)/10, 'f', 1, 64) }
+
 // Text returns the mass in the system's own unit: pounds with inches, kilograms
 // with the metric ones.
 func (m Mass) Text(s System) string {

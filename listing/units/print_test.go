@@ -131,3 +131,20 @@ func TestExactRoundTrip(t *testing.T) {
 		}
 	}
 }
+
+// What stands on a page adds up, in either system (1 lb is 0.45359237 kg).
+func TestTogetherIsTheSumOfWhatIsShown(t *testing.T) {
+	for _, c := range []struct {
+		parts  []Mass
+		kg, lb string
+	}{
+		{[]Mass{32.6, 21.7}, "54.3 kg", "119.7 lb"}, // 71.9 and 47.8
+		{[]Mass{24.5, 24.5}, "49.0 kg", "108.0 lb"},
+		{[]Mass{33.4, 4.24}, "37.6 kg", "82.9 lb"}, // 33.4 and 4.2, 73.6 and 9.3
+		{[]Mass{0.05, 0.05, 0.05}, "0.3 kg", "0.3 lb"},
+	} {
+		if kg, lb := Together(c.parts...); kg != c.kg || lb != c.lb {
+			t.Errorf("%v: %s, %s; want %s, %s", c.parts, kg, lb, c.kg, c.lb)
+		}
+	}
+}
