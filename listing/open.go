@@ -39,7 +39,8 @@ func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
 	w.findings = append(w.findings, photos.SetAside(w.job.Piece, w.shots)...)
 	w.shots = photos.CoverFirst(w.shots)
 	w.findings = append(w.findings, photos.ByChart(w.job.Piece, w.shots)...)
-	imaging.Develop(photos.Opened(w.shots))
+	imaging.Develop(photos.Opened(w.shots)) // a card whose place is given balances the others
+	w.findings = append(w.findings, photos.CardsByName(w.job.Piece, w.shots)...)
 	w.findings = append(w.findings, photos.Lead(&w.job.Piece.Photos, w.shots)...)
 	photos.Number(w.shots)
 	w.describe()

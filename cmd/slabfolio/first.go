@@ -25,6 +25,7 @@ type todo struct {
 	more  int
 	unfit bool
 	gone  bool // all of the pieces are sold
+	alike bool // all of the pieces are told the same
 }
 
 // firstToDo returns the three things that a maker should do first: faults before
@@ -43,12 +44,12 @@ func firstToDo(results []listing.Result) []todo {
 			key := string(f.Rank) + f.Code
 			t := byCode[key]
 			if t == nil {
-				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f), gone: true}
+				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f), gone: true, alike: true}
 				byCode[key], all = t, append(all, t)
 			} else if slices.Contains(t.Pieces, nameOf(r)) {
 				t.more++
 			}
-			t.gone = t.gone && r.Sold
+			t.gone, t.alike = t.gone && r.Sold, t.alike && t.Message == f.Message && t.Remedy == f.Remedy
 			if n := nameOf(r); !slices.Contains(t.Pieces, n) {
 				t.Pieces = append(t.Pieces, n)
 			}
@@ -109,13 +110,22 @@ func (t *teller) sayFirst(sum *listing.Summary) {
 	}
 }
 
-// line says a thing to do: which piece, what is wrong, what helps.
-func (d *todo) line() string {
-	who := strings.Join(d.Pieces, ", ")
-	if len(d.Pieces) > 4 {
-		who = fmt.Sprintf("%s and %d more pieces", strings.Join(d.Pieces[:3], ", "), len(d.Pieces)-3)
+// severally names pieces, the first three of more than four.
+func severally(pieces []string) string {
+	if len(pieces) > 4 {
+		return fmt.Sprintf("%s and %d more pieces", strings.Join(pieces[:3], ", "), len(pieces)-3)
 	}
-	if d.file != "" && len(d.Pieces) == 1 {
+	return strings.Join(pieces, ", ")
+}
+
+// line says a thing to do: which piece, what is wrong, what helps. Where others are told
+// the like in words of their own, the words are those of the first, and said to be.
+func (d *todo) line() string {
+	who, others := severally(d.Pieces), ""
+	if len(d.Pieces) > 1 && !d.alike {
+		who, others = d.Pieces[0], "; "+severally(d.Pieces[1:])+": the like, each in words of its own"
+	}
+	if d.file != "" && (len(d.Pieces) == 1 || others != "") {
 		who += " (" + d.file
 		if d.more > 0 {
 			who += fmt.Sprintf(", and %d more", d.more)
@@ -129,5 +139,5 @@ func (d *todo) line() string {
 	if d.Remedy != "" {
 		text += "; " + strings.ReplaceAll(d.Remedy, "\n", " ")
 	}
-	return inLine(text)
+	return inLine(text + others)
 }

@@ -36,3 +36,21 @@ func TestFirstToDoOfSoldPieces(t *testing.T) {
 		}
 	}
 }
+
+// What several pieces are told alike is said once for all; what each is told in words of
+// its own is said of the first, with its place, and the others are named behind.
+func TestFirstToDoOfSeveralPieces(t *testing.T) {
+	told := func(message string) listing.Result {
+		return listing.Result{Serial: "OY-" + message[:1], Findings: []piece.Finding{{Rank: piece.Doubt, Code: "x", Message: message[2:], File: "piece.yaml", Line: 9}}}
+	}
+	for want, results := range map[string][]listing.Result{
+		"OY-1, OY-2: no photo":             {told("1 no photo"), told("2 no photo")},
+		"OY-1 (piece.yaml, line 9): 85 kg": {told("1 85 kg")},
+		"OY-1 (piece.yaml, line 9): 85 kg; OY-2, OY-3: the like, each in words of its own": {told("1 85 kg"), told("2 31 kg"), told("3 85 kg")},
+	} {
+		list := firstToDo(results)
+		if len(list) != 1 || list[0].line() != want {
+			t.Errorf("%d lines, %q; want %q", len(list), list[0].line(), want)
+		}
+	}
+}

@@ -86,7 +86,7 @@ func (row *tonightRow) last() int {
 func (row *tonightRow) add(e Entry, f piece.Finding, sold bool) {
 	row.count++
 	row.gone = row.gone && sold
-	row.alike = row.alike && f.Message == row.first.Message
+	row.alike = row.alike && f.Message == row.first.Message && f.Remedy == row.first.Remedy
 	if len(row.Pieces) < mostNamed {
 		row.Pieces = append(row.Pieces, tonightPiece{pieceHref(e), e.Report.Public.Serial, e.Report.Public.Title})
 	} else {

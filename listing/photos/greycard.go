@@ -70,6 +70,30 @@ func keptForAll(shots []*Shot, at int) string {
 	return ""
 }
 
+// CardsByName takes photos out of publication whose names say that they show a grey card
+// or a colour chart and that ByChart did not take out: no buyer looks for one. It says so
+// of each. One that the maker named, captioned or gave a view under photos stays, as does
+// the only photo, or the only one of its view.
+func CardsByName(p *piece.Piece, shots []*Shot) []piece.Finding {
+	var findings []piece.Finding
+	for i, sh := range shots {
+		if sh.Photo == nil || sh.Source.Caption != "" || valueFor(p.Photos.Views, sh.Source, as[string]) != nil || !piece.CardInFileName(sh.Source.Name) || keptForAll(shots, i) != "" {
+			continue
+		}
+		f := piece.Finding{Rank: piece.Doubt, Code: "photo.card-by-name", File: sh.Source.Rel,
+			Message: "it is not published: its name says that it shows a grey card or a colour chart",
+			Remedy:  "to have the colours of the others put right by it write under photos: grey_card: auto, or draw a box on the card on the overview; to publish it name it under photos: order"}
+		if p.Photos.GreyFind.Set() || valueFor(p.Photos.GreyCard, sh.Source, asBox) != nil {
+			f.Rank, f.Remedy = piece.Note, "to publish it all the same name it under photos: order"
+		}
+		sh.Record.Refused = "its name says that it shows a grey card or a colour chart"
+		sh.Photo.Close()
+		sh.Photo = nil
+		findings = append(findings, f)
+	}
+	return findings
+}
+
 // ProposeCard says which photo shows a chart or a grey card where the spec asks for
 // neither, with the line that has it used. It changes nothing.
 func ProposeCard(p *piece.Piece, shots []*Shot) []piece.Finding {
@@ -79,7 +103,8 @@ func ProposeCard(p *piece.Piece, shots []*Shot) []piece.Finding {
 	opened := inPlace(shots)
 	f := piece.Finding{Rank: piece.Note, Code: "photo.card-seen", Remedy: "to have the colours of the others put right by it write under photos: grey_card: auto"}
 	if at, c := imaging.FindChart(opened); c != nil {
-		f.File, f.Message = shots[at].Source.Rel, "it shows a chart of 24 colours"
+		f.Rank, f.File, f.Message = piece.Doubt, shots[at].Source.Rel, "it shows a chart of 24 colours, and is published as a photo of the piece"
+		f.Remedy += "; else take it out: leave_out: [" + shots[at].Source.Name + "]"
 		return []piece.Finding{f}
 	}
 	if found := imaging.FindCards(opened); len(found) == 1 {

@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"path"
 	"slices"
 	"strings"
 	"unicode"
@@ -123,6 +124,29 @@ func ViewInFileName(name string) string {
 		}
 	}
 	return best
+}
+
+// cardNames are what makers call photos of a grey card or a colour chart, word by word, in
+// the languages of the papers (common practice, no source).
+var cardNames = [][]string{
+	{"grey", "card"}, {"gray", "card"}, {"greycard"}, {"graycard"}, {"colour", "chart"}, {"color", "chart"}, {"colour", "checker"}, {"color", "checker"}, {"colorchecker"}, {"colourchecker"},
+	{"colour", "card"}, {"color", "card"}, {"colour", "target"}, {"color", "target"}, {"white", "balance"}, {"graukarte"}, {"farbkarte"}, {"farbtafel"}, {"charte", "de", "gris"}, {"carte", "grise"}, {"charte", "de", "couleurs"},
+	{"carta", "gris"}, {"carta", "de", "grises"}, {"carta", "de", "color"}, {"grijskaart"}, {"kleurenkaart"},
+}
+
+// CardInFileName reports whether a photo's file name says that it shows a grey card or a
+// colour chart. "chart" and "card" do so alone, with no word but numbers beside them.
+func CardInFileName(name string) bool {
+	have := nameWords(strings.TrimSuffix(name, path.Ext(name)))
+	for _, words := range cardNames {
+		for at := 0; at+len(words) <= len(have); at++ {
+			if slices.Equal(have[at:at+len(words)], words) {
+				return true
+			}
+		}
+	}
+	plain := slices.DeleteFunc(slices.Clone(have), func(w string) bool { return strings.Trim(w, "0123456789") == "" })
+	return len(plain) == 1 && (plain[0] == "chart" || plain[0] == "card")
 }
 
 // nameWords cuts a name into lower-case words. Apostrophes vanish, so that
