@@ -95,7 +95,11 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 		return nil, nil
 	}
 	upload := uploadSize(sizes)
+	var shapes []string
 	for i, f := range files {
+		if s := photos.OtherShape(f.Size, f.Width, f.Height); s != "" {
+			shapes = append(shapes, s)
+		}
 		name := "photos/" + sh.Name + f.Size.Suffix
 		if err := w.folder.Write("listing/"+name, f.Data); err != nil {
 			return nil, err
@@ -110,17 +114,18 @@ func (w *work) renderShot(sh *photos.Shot, sizes []rendition.Size) (*report.Phot
 			sh.Record.Outputs = append(sh.Record.Outputs, "listing/"+photo.Upload)
 		}
 	}
-	return &photo, w.renderOverview(sh)
+	return &photo, w.renderOverview(sh, shapes)
 }
 
-// renderOverview writes the small pictures of the maker's overview.
-func (w *work) renderOverview(sh *photos.Shot) error {
+// renderOverview writes the small pictures of the maker's overview, and what was done to
+// the photo, with its shapes that are others than their names say.
+func (w *work) renderOverview(sh *photos.Shot, shapes []string) error {
 	sh.Record.Before, sh.Record.After = "overview/"+sh.Name+"-before.jpg", "overview/"+sh.Name+"-after.jpg"
-	sh.Record.Done = photos.Done(sh.Photo)
+	sh.Record.Done = append(photos.Done(sh.Photo), shapes...)
 	if sh.Blended != "" {
 		sh.Record.Done = append([]string{sh.Blended}, sh.Record.Done...)
 	}
-	sh.Record.Steps = photos.Steps(sh.Photo, len(sh.Record.Outputs))
+	sh.Record.Steps = photos.Steps(sh.Photo, len(sh.Record.Outputs), shapes)
 	sh.Record.Numbers = sh.Photo.Numbers
 	h := sh.Photo.Histogram
 	sh.Record.Tones = &report.Tones{Before: inTenThousandths(h[0]), After: inTenThousandths(h[1])}

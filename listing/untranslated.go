@@ -65,11 +65,15 @@ func makersWords(p *piece.Piece, w *piece.Workshop) (all saidWords) {
 	}
 	add("guarantee", p.Guarantee)
 	add("returns", p.Returns)
+	if text, _ := report.GuaranteeOf(p, w); w != nil && text == w.Guarantee.V {
+		add("guarantee", w.Guarantee)
+	}
 	if w == nil {
 		return all
 	}
-	add("guarantee", w.Guarantee)
-	add("returns", w.Returns)
+	if !p.Returns.Set() {
+		add("returns", w.Returns)
+	}
 	for _, f := range w.Finishes {
 		add("finishes.clean", f.Clean)
 		add("finishes.avoid", f.Avoid)

@@ -9,6 +9,7 @@ import (
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/note"
+	"slabfolio/imaging/rendition"
 	"slabfolio/listing/report"
 )
 
@@ -29,9 +30,20 @@ var numbersOf = map[string][]string{
 	stepTone:       {"exposure_ev", "white_r", "white_g", "white_b", "white_confidence", "light_group"},
 }
 
+// OtherShape says of a file that is not of the shape which its size asks for what it is:
+// "square: 1180 × 787 pixels". It is empty for all others.
+func OtherShape(size rendition.Size, width, height int) string {
+	asked := float64(size.RatioW) / float64(max(size.RatioH, 1))
+	if size.RatioW <= 0 || size.RatioH <= 0 || math.Abs(float64(width)-asked*float64(height)) <= 1.5 {
+		return ""
+	}
+	return fmt.Sprintf("%s: %d × %d pixels", size.Name, width, height)
+}
+
 // Steps is a line for each step of a photo's way, for the record: what the
-// step did, or that it left the photo as it was, and its numbers.
-func Steps(p *imaging.Photo, files int) []report.PhotoStep {
+// step did, or that it left the photo as it was, and its numbers. shapes are those of
+// its files that are of another shape than their names say.
+func Steps(p *imaging.Photo, files int, shapes []string) []report.PhotoStep {
 	read := []string{fmt.Sprintf("%s, %d × %d pixels, read by %s", strings.ToUpper(p.Format), p.W, p.H, p.Codec)}
 	found := []string{}
 	for _, n := range p.Notes {
@@ -45,7 +57,7 @@ func Steps(p *imaging.Photo, files int) []report.PhotoStep {
 		{Step: stepFraming, Did: or(append(wordsOf(p, "frame."), wordsOf(p, "ground.")...), "kept whole")},
 		{Step: stepInspection, Did: or(found, "nothing found")},
 		{Step: stepTone, Did: or(wordsOf(p, "tone."), "left as it was")},
-		{Step: stepRenditions, Did: strings.Join(append([]string{fmt.Sprintf("%d files", files)}, budgetWords(p)...), ", ")},
+		{Step: stepRenditions, Did: strings.Join(slices.Concat([]string{fmt.Sprintf("%d files", files)}, shapes, budgetWords(p)), ", ")},
 	}
 	for i := range steps {
 		s := &steps[i]

@@ -9,6 +9,7 @@ import (
 
 	"slabfolio/imaging"
 	"slabfolio/imaging/note"
+	"slabfolio/imaging/rendition"
 )
 
 // Every step of a photo has its own line in the record, whether it did anything
@@ -39,7 +40,7 @@ func TestEveryStepHasItsLine(t *testing.T) {
 			"soft", "+0.7 stops, 300 K cooler", "7 files, 2400 saved at quality 81, so that its file is not too large",
 		}},
 	} {
-		steps := Steps(c.photo, 7)
+		steps := Steps(c.photo, 7, nil)
 		for i, s := range steps {
 			if i >= len(names) || s.Step != names[i] || s.Did != c.did[i] {
 				t.Errorf("step %d is %q: %q", i, s.Step, s.Did)
@@ -53,7 +54,7 @@ func TestEveryStepHasItsLine(t *testing.T) {
 			t.Errorf("the overview says %q, the steps do not", Done(c.photo)[i])
 		}
 	}
-	steps := Steps(worked, 7)
+	steps := Steps(worked, 7, nil)
 	for step, name := range map[int]string{2: "crop_left", 3: "noise_levels", 4: "exposure_ev", 5: "quality_2400"} {
 		if _, ok := steps[step].Numbers[name]; !ok {
 			t.Errorf("step %s lacks the number %s: %v", names[step], name, steps[step].Numbers)
@@ -64,7 +65,7 @@ func TestEveryStepHasItsLine(t *testing.T) {
 // A profile that could not be read is not said to have been applied.
 func TestUnreadableProfileIsNotApplied(t *testing.T) {
 	p := &imaging.Photo{Format: "jpeg", Notes: []note.Note{{Code: "colour.bad-profile"}}}
-	if got := Steps(p, 1)[1].Did; got != "profile unreadable, taken as sRGB" {
+	if got := Steps(p, 1, nil)[1].Did; got != "profile unreadable, taken as sRGB" {
 		t.Errorf("the colour step says %q", got)
 	}
 }
@@ -86,5 +87,28 @@ func TestPictureOfAnotherKindIsToldOf(t *testing.T) {
 	}
 	if told := PassedOver(dir); len(told) != 1 || told[0].File != "logo.ico" || told[0].Code != "photo.kind" {
 		t.Errorf("told of: %v", told)
+	}
+}
+
+// A file that is not of the shape which its name says tells its true size; one that is
+// says nothing, nor does one that no shape was asked of.
+func TestOtherShapesTellTheirSize(t *testing.T) {
+	square := rendition.Size{Name: "square", RatioW: 1, RatioH: 1}
+	for _, c := range []struct {
+		size rendition.Size
+		w, h int
+		want string
+	}{
+		{square, 1180, 787, "square: 1180 × 787 pixels"}, {square, 1200, 1200, ""}, {square, 1200, 1199, ""},
+		{rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 960, 776, "portrait: 960 × 776 pixels"}, {rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 333, 416, ""},
+		{rendition.Size{Name: "2400"}, 2400, 1719, ""},
+	} {
+		if got := OtherShape(c.size, c.w, c.h); got != c.want {
+			t.Errorf("%s of %d × %d: %q, want %q", c.size.Name, c.w, c.h, got, c.want)
+		}
+	}
+	steps := Steps(&imaging.Photo{}, 8, []string{"square: 1180 × 787 pixels"})
+	if last := steps[len(steps)-1].Did; last != "8 files, square: 1180 × 787 pixels" {
+		t.Errorf("%q", last)
 	}
 }

@@ -130,6 +130,7 @@ func (b *builder) build() {
 		b.terms,          // where it starts from and how it travels
 		b.sale,           // what the law of a country asks of an offer
 		b.nameless,       // papers that say who made it
+		b.homeless,       // and from where
 		b.costs,          // private
 		b.record,         // private
 		b.texts,          // care and cautions
@@ -164,7 +165,7 @@ func (b *builder) identity() {
 	pub.Quantity = max(1, p.Quantity.V)
 	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
 	pub.Available = p.Availability.V
-	pub.Guarantee = cmp.Or(p.Guarantee.V, b.w.Guarantee.V)
+	b.guarantee()
 	pub.Returns = cmp.Or(p.Returns.V, b.w.Returns.V)
 	pub.Lang = b.r.Lang
 	pub.Materials, pub.Care, pub.Cautions, pub.Photos = []Material{}, []Paragraph{}, []Paragraph{}, []Photo{}

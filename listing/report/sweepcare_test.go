@@ -138,10 +138,11 @@ func (c sweepCase) dryingProduct() bool {
 }
 
 var (
-	massPair = regexp.MustCompile(`([\d.]+) (kg|lb|oz) \(([\d.]+) (kg|lb|oz)\)`)
-	weighs   = regexp.MustCompile(`It weighs (about )?([^()]+) \(([^()]+)\)`)
-	handful  = regexp.MustCompile(`\b(three|four|five|six|seven|eight|nine|ten|[3-9]|\d\d+) (people|persons)`)
-	someDay  = regexp.MustCompile(`\b(since|by|until|before|Until) (\d{1,2} [A-Z][a-z]+ \d{4})`)
+	massPair  = regexp.MustCompile(`([\d.]+) (kg|lb|oz) \(([\d.]+) (kg|lb|oz)\)`)
+	rangeSaid = regexp.MustCompile(`([\d.]+) (?:kg|lb|oz), between ([\d.]+) and ([\d.]+)`)
+	weighs    = regexp.MustCompile(`It weighs (about )?([^()]+) \(([^()]+)\)`)
+	handful   = regexp.MustCompile(`\b(three|four|five|six|seven|eight|nine|ten|[3-9]|\d\d+) (people|persons)`)
+	someDay   = regexp.MustCompile(`\b(since|by|until|before|Until) (\d{1,2} [A-Z][a-z]+ \d{4})`)
 )
 
 // kgOf reads a printed mass, and what its rounding may hide.
@@ -338,6 +339,29 @@ var careRules = map[string]func(c sweepCase) string{
 		}
 		if want := c.r.Public.Weight.Shown(); n != len(c.r.Public.Shipping.Packages) || math.Abs(net-want) > 0.011*float64(n) {
 			return fmt.Sprintf("%d packages hold %.2f kg of %.2f", n, net, want)
+		}
+		return ""
+	},
+	"ranges in order": func(c sweepCase) string {
+		texts := c.public()
+		if w := c.r.Public.Weight; w != nil {
+			texts = append(texts, w.Text.Lb, w.Text.Kg)
+		}
+		for _, s := range texts {
+			for _, m := range rangeSaid.FindAllStringSubmatch(strings.ReplaceAll(s, "\u00a0", " "), -1) {
+				var v [3]float64
+				for i := range v {
+					v[i], _ = strconv.ParseFloat(m[i+1], 64)
+				}
+				if !(v[1] <= v[0] && v[0] <= v[2] && v[1] < v[2]) {
+					return m[0]
+				}
+			}
+		}
+		for name, f := range c.r.Figures {
+			if !(f.Low <= f.Value && f.Value <= f.High) {
+				return fmt.Sprintf("%s: %g in %g to %g", name, f.Value, f.Low, f.High)
+			}
 		}
 		return ""
 	},

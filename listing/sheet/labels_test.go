@@ -94,6 +94,23 @@ func TestLabelGridsThatDoNotFit(t *testing.T) {
 	}
 }
 
+// The foot of a price list says whose it is, of which day, and which page of how many; of
+// no day where none is told.
+func TestPriceListFoot(t *testing.T) {
+	for today, want := range map[string]string{"2026-11-30": "Ostrel Yard, 30 November 2026", "": "Ostrel Yard"} {
+		o := options(t)
+		o.Today = today
+		data, err := PriceList(stock(), o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(layoutWords(t, data)), " ")
+		if !strings.Contains(text, want+"1 of 1") {
+			t.Errorf("today %q: %q is not at its foot: %s", today, want, text)
+		}
+	}
+}
+
 // The price list has all that is for sale and has a price, and nothing else.
 func TestPriceList(t *testing.T) {
 	data, err := PriceList(stock(), options(t))
