@@ -55,7 +55,7 @@ var whole = [4]float64{0, 0, 1, 1}
 //
 //	frame.whole       no subject was told apart; the whole frame is kept (share: of the frame that looked like it)
 //	frame.straightened the photo was turned (degrees)
-//	frame.border      a line along the edge of the photo was taken off
+//	frame.border      a line along the edge of the photo, or a mat around it, was taken off
 //	frame.leaning     it leans, but turned upright it would lose some of the piece or of the maker's box (degrees)
 //	frame.converging  upright lines lean towards each other at the top (degrees; negative: apart; corrected 0 or 1)
 //	frame.cut         the piece touches the edge of the photo (sides: how many)

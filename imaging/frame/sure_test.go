@@ -1,8 +1,13 @@
 package frame
 
 import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/jpeg"
 	"math"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"slabfolio/imaging/internal/phototest"
@@ -83,6 +88,93 @@ func TestBorderLine(t *testing.T) {
 	if r := Find(m, &Options{AsShot: true}); r.Inside != whole {
 		t.Errorf("as shot, and %v is left", r.Inside)
 	}
+}
+
+// A frame of one colour around a photo, or black bars at two sides, are taken off to
+// four pixels beside; of all real photos none is taken to have any.
+func TestQualityMat(t *testing.T) {
+	found, framed := 0, 0
+	for i, name := range realNames(t) {
+		m := phototest.Read(t, name, 768)
+		if mat := matOf(m); mat != [4]int{} {
+			t.Errorf("%s: a mat of %v pixels is seen", filepath.Base(name), mat)
+		}
+		if i%4 != 0 {
+			continue // every fourth photo will do
+		}
+		for _, c := range []struct {
+			level uint8
+			wide  [4]int // share of the longer side, in thousandths: left, top, right, bottom
+		}{{255, [4]int{10, 10, 10, 10}}, {0, [4]int{25, 25, 25, 25}}, {160, [4]int{30, 20, 30, 20}}, {0, [4]int{0, 60, 0, 60}}, {0, [4]int{50, 0, 50, 0}}} {
+			framed++
+			got, want := matOf(matted(t, m, c.level, c.wide)), [4]int{}
+			whole := true
+			for i, w := range c.wide {
+				want[i] = w * max(m.W, m.H) / 1000
+				whole = whole && got[i] >= want[i]
+				if got[i] > want[i]+4 {
+					t.Errorf("%s: of a mat of %v pixels %v are taken off", filepath.Base(name), want, got)
+				}
+			}
+			if whole {
+				found++
+			}
+		}
+	}
+	t.Logf("mats found: %d of %d", found, framed)
+	if found*10 < framed*6 {
+		t.Error("want 6 of 10 found")
+	}
+}
+
+// matted is a photo with a mat laid over its edges, as a JPEG of quality 85 has it.
+func matted(t *testing.T, m *pixel.Image, level uint8, wide [4]int) *pixel.Image {
+	t.Helper()
+	p, side := image.NewRGBA(image.Rect(0, 0, m.W, m.H)), max(m.W, m.H)
+	for y := range m.H {
+		for x := range m.W {
+			c := color.RGBA{level, level, level, 255}
+			if x >= wide[0]*side/1000 && y >= wide[1]*side/1000 && x < m.W-wide[2]*side/1000 && y < m.H-wide[3]*side/1000 {
+				v := m.Row(y)[3*x : 3*x+3]
+				c = color.RGBA{srgb(v[0]), srgb(v[1]), srgb(v[2]), 255}
+			}
+			p.SetRGBA(x, y, c)
+		}
+	}
+	var b bytes.Buffer
+	if err := jpeg.Encode(&b, p, &jpeg.Options{Quality: 85}); err != nil {
+		t.Fatal(err)
+	}
+	back, err := jpeg.Decode(&b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return phototest.Linear(back)
+}
+
+func srgb(v uint16) uint8 {
+	f := float64(v) / 65535
+	if f <= 0.0031308 {
+		return uint8(12.92*f*255 + 0.5)
+	}
+	return uint8((1.055*math.Pow(f, 1/2.4)-0.055)*255 + 0.5)
+}
+
+// realNames are the real photos of things.
+func realNames(t *testing.T) (names []string) {
+	t.Helper()
+	for _, g := range []string{"furniture/*.jpg", "subject/*", "exposure/*/*.jpg", "cameras/*.jpg", "measure/*.jpg"} {
+		l, err := filepath.Glob(filepath.Join(phototest.Dir(t), g))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range l {
+			if ext := filepath.Ext(n); (ext == ".jpg" || ext == ".png") && !strings.HasSuffix(n, "_mask.png") {
+				names = append(names, n)
+			}
+		}
+	}
+	return names
 }
 
 // overlap is the intersection of a result's mask and a truth over their union.

@@ -154,7 +154,7 @@ func wordsOf(p *imaging.Photo, step string) []string {
 		case "frame.straightened":
 			words = append(words, fmt.Sprintf("straightened by %.1f degrees", math.Abs(v["degrees"])))
 		case "frame.border":
-			words = append(words, "a line around it taken off")
+			words = append(words, "its border taken off")
 		case "frame.padded", "frame.ground", "frame.narrow", "frame.filled":
 			if s := shapeWord(v["ratio_w"], v["ratio_h"]); !slices.Contains(shapes[n.Code], s) {
 				shapes[n.Code] = append(shapes[n.Code], s)
