@@ -58,7 +58,7 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 	}
 	out := &Blended{pure: opts.Pure}
 	orientation := 0
-	exposures := make([]float64, req.Frames)
+	exposures, curved := make([]float64, req.Frames), make([]bool, req.Frames)
 	r := blend.Request{How: blend.How(req.How)}
 	for i := range req.Frames {
 		f := blend.Frame{Open: func() (pixel.Rows, error) {
@@ -66,14 +66,13 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 			if err != nil {
 				return nil, err
 			}
-			if orientation == 0 {
+			if i == 0 { // which is opened before any other
 				orientation, out.Facts = src.Orientation, src.Facts
 			}
 			if src.Orientation != orientation {
 				return nil, &FrameError{i, errTurned}
 			}
-			out.Curved = out.Curved || src.Format != "tiff"
-			exposures[i] = src.Facts.ExposureTime
+			curved[i], exposures[i] = src.Format != "tiff", src.Facts.ExposureTime
 			rows, _ := linear.NewRows(&src.Encoded)
 			return rows, nil
 		}}
@@ -92,7 +91,7 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 	if err != nil {
 		return nil, err
 	}
-	out.Result = *made
+	out.Result, out.Curved = *made, slices.Contains(curved, true)
 	if r.How != blend.Bracket && Bracketed(exposures) {
 		out.Notes = append(out.Notes, note.Note{Code: "blend.exposed", Values: map[string]float64{"shortest": slices.Min(exposures), "longest": slices.Max(exposures)}})
 	}

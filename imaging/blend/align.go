@@ -109,23 +109,35 @@ func peak(c []complex128, n int, px, py, reach float64) (dx, dy, clear float64) 
 
 // fourier2 transforms rows, then columns; n is a power of two.
 func fourier2(v []complex128, n int, back bool) {
+	root := rootsOf(n)
 	for y := range n {
-		fourier(v[y*n:(y+1)*n], back)
+		fourier(v[y*n:(y+1)*n], root, back)
 	}
 	col := make([]complex128, n)
 	for x := range n {
 		for y := range n {
 			col[y] = v[y*n+x]
 		}
-		fourier(col, back)
+		fourier(col, root, back)
 		for y := range n {
 			v[y*n+x] = col[y]
 		}
 	}
 }
 
-// fourier is the transform of Cooley and Tukey (1965), in place.
-func fourier(v []complex128, back bool) {
+// rootsOf are the first half of the nth roots of one; n is a power of two.
+func rootsOf(n int) []complex128 {
+	root := make([]complex128, n/2)
+	for k := range root {
+		s, c := math.Sincos(-2 * math.Pi * float64(k) / float64(n))
+		root[k] = complex(c, s)
+	}
+	return root
+}
+
+// fourier is the transform of Cooley and Tukey (1965), in place; root is rootsOf its
+// length.
+func fourier(v, root []complex128, back bool) {
 	n := len(v)
 	for i, j := 1, 0; i < n; i++ {
 		bit := n >> 1
@@ -137,24 +149,18 @@ func fourier(v []complex128, back bool) {
 			v[i], v[j] = v[j], v[i]
 		}
 	}
-	sign := -1.0
-	if back {
-		sign = 1
-	}
 	for size := 2; size <= n; size *= 2 {
-		root := make([]complex128, size/2)
-		for k := range root {
-			s, c := math.Sincos(sign * 2 * math.Pi * float64(k) / float64(size))
-			root[k] = complex(c, s)
-		}
+		half, step := size/2, n/size
 		for at := 0; at < n; at += size {
-			for k := range size / 2 {
-				a, b := v[at+k], v[at+k+size/2]*root[k]
-				v[at+k], v[at+k+size/2] = a+b, a-b
+			lo, hi := v[at:at+half:at+half], v[at+half:at+size:at+size]
+			for k := range lo {
+				a, b := lo[k], hi[k]*root[k*step]
+				lo[k], hi[k] = a+b, a-b
 			}
 		}
 	}
-	if back {
+	if back { // the way back is the way there, told backwards
+		slices.Reverse(v[1:])
 		for i := range v {
 			v[i] /= complex(float64(n), 0)
 		}
@@ -196,11 +202,12 @@ func (j *job) takePatches(m *pixel.Image) {
 		}
 	}
 	slices.SortStableFunc(cells, func(a, b cell) int { return cmp.Compare(b.e, a.e) })
-	for _, c := range cells[:12] {
-		if c.e > 0 {
-			j.patch = append(j.patch, patch{c.x, c.y, spectrumOf(patchEdges(m, c.x, c.y, side, l.bright), side, side)})
-		}
-	}
+	cells = slices.DeleteFunc(cells[:12], func(c cell) bool { return c.e <= 0 })
+	j.patch = make([]patch, len(cells))
+	each(len(cells), func(k int) {
+		c := cells[k]
+		j.patch[k] = patch{c.x, c.y, spectrumOf(patchEdges(m, c.x, c.y, side, l.bright), side, side)}
+	})
 }
 
 func patchSideFor(w, h int) int {
@@ -249,13 +256,15 @@ func (j *job) measure(m *pixel.Image, i int) move {
 	ox, oy := int(math.Round(f.ShiftX)), int(math.Round(f.ShiftY))
 	joint := make([]complex128, side*side)
 	own := make([][]complex128, len(j.patch))
-	for k, p := range j.patch {
-		c := make([]complex128, side*side)
+	each(len(own), func(k int) {
+		p, c := j.patch[k], make([]complex128, side*side)
 		p.spectrum.cross(spectrumOf(patchEdges(m, p.x+ox, p.y+oy, side, j.looks[i].bright), side, side), c)
+		own[k] = c
+	})
+	for _, c := range own {
 		for n, v := range c {
 			joint[n] += v
 		}
-		own[k] = c
 	}
 	fourier2(joint, side, true)
 	// No farther than the copies may be wrong: grain and slats that come again
@@ -266,8 +275,8 @@ func (j *job) measure(m *pixel.Image, i int) move {
 		return move{}
 	}
 	var all []patchShift
+	each(len(own), func(k int) { fourier2(own[k], side, true) })
 	for k, p := range j.patch {
-		fourier2(own[k], side, true)
 		dx, dy, clear := peak(own[k], side, jx, jy, 3)
 		if clear >= clearPatch && math.Hypot(dx-jx, dy-jy) < 3 {
 			all = append(all, patchShift{float64(p.x) + float64(side-j.w)/2, float64(p.y) + float64(side-j.h)/2, dx + float64(ox), dy + float64(oy)})
@@ -354,63 +363,43 @@ func (m move) far(w, h int) float64 {
 
 // place brings frame i onto the reference, if it stands off by more than
 // leastMove; m is returned as it is otherwise.
-func (j *job) place(m *pixel.Image, i int) *pixel.Image {
+func (j *job) place(m *pixel.Image, i int) (*pixel.Image, error) {
 	if i == j.ref {
 		if j.patch == nil {
 			j.takePatches(m)
 		}
-		return m
+		return m, nil
 	}
-	by := j.measure(m, i)
-	f := &j.r.Frames[i]
-	f.ShiftX, f.ShiftY, f.Turn = by.dx, by.dy, by.turn*180/math.Pi
-	if by.far(j.w, j.h) <= leastMove {
-		return m
+	by, known := j.moves[i]
+	if !known {
+		by = j.measure(m, i)
+		f := &j.r.Frames[i]
+		f.ShiftX, f.ShiftY, f.Turn = by.dx, by.dy, by.turn*180/math.Pi
+		if f.Moved = by.far(j.w, j.h) > leastMove; f.Moved {
+			j.note("blend.moved", map[string]float64{"frame": float64(i + 1), "shift": math.Hypot(by.dx, by.dy), "turn": f.Turn})
+		} else {
+			by = move{}
+		}
+		j.moves[i] = by
 	}
-	f.Moved = true
-	j.moves[i] = by
-	j.note("blend.moved", map[string]float64{"frame": float64(i + 1), "shift": math.Hypot(by.dx, by.dy), "turn": f.Turn})
+	if by == (move{}) {
+		return m, nil
+	}
 	if j.still == nil {
 		j.still = pixel.New(m.W, m.H)
 	}
-	moved(j.still, m, by)
-	return j.still
+	return j.still, pixel.WarpInto(j.still, m, by.quad(j.w, j.h))
 }
 
-// moved samples m through a move into out, by the cubic of Catmull and Rom (1974).
-func moved(out, m *pixel.Image, by move) {
-	cx, cy := float64(m.W)/2, float64(m.H)/2
-	bands(m.H, func(y0, y1 int) {
-		for y := y0; y < y1; y++ {
-			row := out.Row(y)
-			for x := range m.W {
-				sx, sy := by.at(float64(x)+0.5, float64(y)+0.5, cx, cy)
-				cubicAt(m, sx-0.5, sy-0.5, row[3*x:3*x+3])
-			}
-		}
-	})
-}
-
-func cubicAt(m *pixel.Image, x, y float64, to []uint16) {
-	fx, fy := math.Floor(x), math.Floor(y)
-	wx, wy := cubicWeights(float32(x-fx)), cubicWeights(float32(y-fy))
-	ix, iy := int(fx)-1, int(fy)-1
-	var sum [3]float32
-	for r := range 4 {
-		row := m.Row(min(max(iy+r, 0), m.H-1))
-		var a, b, c float32
-		for k := range 4 {
-			p := row[3*min(max(ix+k, 0), m.W-1):]
-			a, b, c = a+wx[k]*float32(p[0]), b+wx[k]*float32(p[1]), c+wx[k]*float32(p[2])
-		}
-		sum[0], sum[1], sum[2] = sum[0]+wy[r]*a, sum[1]+wy[r]*b, sum[2]+wy[r]*c
+// quad is where a frame has the corners of the reference, of w × h. Places are
+// rounded so that their sums are exact, and the fourth follows from the others: the
+// map is then a turn and a shift to the last bit.
+func (m move) quad(w, h int) (q pixel.Quad) {
+	const steps = 1 << 20
+	for i, c := range [3][2]float64{{0, 0}, {1, 0}, {1, 1}} {
+		x, y := m.at(c[0]*float64(w), c[1]*float64(h), float64(w)/2, float64(h)/2)
+		q[i] = pixel.Point{X: math.Round(x*steps) / steps, Y: math.Round(y*steps) / steps}
 	}
-	for k, v := range sum {
-		to[k] = uint16(min(max(v+0.5, 0), 65535))
-	}
-}
-
-func cubicWeights(t float32) [4]float32 {
-	t2, t3 := t*t, t*t*t
-	return [4]float32{(-t3 + 2*t2 - t) / 2, (3*t3 - 5*t2 + 2) / 2, (-3*t3 + 4*t2 + t) / 2, (t3 - t2) / 2}
+	q[3] = pixel.Point{X: q[0].X - q[1].X + q[2].X, Y: q[0].Y - q[1].Y + q[2].Y}
+	return q
 }

@@ -4,9 +4,9 @@
 // belong, and takes a lamp that stands in the view out again. It knows nothing
 // of files or words: what it has to say are codes and numbers.
 //
-// A frame is opened twice, once to look at a small copy, once to blend it, and
-// only one is in memory at a time: memory grows with the size of a frame, not
-// with their number.
+// A frame is opened twice, once to look at a small copy, once to blend it (twice
+// for a bracket), and only two are in memory at a time while they are looked at, one
+// while they are blended: memory grows with the size of a frame, not with their number.
 package blend
 
 import (
@@ -29,9 +29,9 @@ const (
 
 // A Frame is one picture of the set, stored as the others are.
 type Frame struct {
-	Open     func() (pixel.Rows, error)
-	Strength float64     // factor of its light; 0 means 1
-	Mask     *pixel.Mask // where it counts, 255, and where it does not; nil: everywhere
+	Open     func() (pixel.Rows, error) // of the first before any other; several may be opened at once
+	Strength float64                    // factor of its light; 0 means 1
+	Mask     *pixel.Mask                // where it counts, 255, and where it does not; nil: everywhere
 }
 
 // A Request is a set to be blended.
@@ -88,7 +88,7 @@ type job struct {
 	ref   int
 	patch []patch // of the reference
 	moves map[int]move
-	read  *pixel.Image // the frame that is in memory; the next takes its place
+	now   *pixel.Image // the frame that is in memory; the next takes its place
 	still *pixel.Image // the same, moved into place
 	r     *Result
 }

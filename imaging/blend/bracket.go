@@ -19,22 +19,14 @@ func (j *job) bracket() error {
 	used := j.used()
 	n := j.w * j.h
 	total := make([]float32, n)
-	for _, i := range used {
-		m, err := j.load(i)
-		if err != nil {
-			return err
-		}
-		j.addWeights(i, m, total, nil)
+	err := j.throughFrames(used, func(i int, m *pixel.Image) { j.addWeights(i, m, total, nil) })
+	if err != nil {
+		return err
 	}
-	notes := len(j.r.Notes)
 	p := newPyramid(j.w, j.h)
 	weight := make([]float32, n)
 	few := float32(len(used)) * leastWeight
-	for _, i := range used {
-		m, err := j.load(i)
-		if err != nil {
-			return err
-		}
+	err = j.throughFrames(used, func(i int, m *pixel.Image) {
 		j.addWeights(i, m, nil, weight)
 		bands(j.h, func(y0, y1 int) {
 			for k := y0 * j.w; k < y1*j.w; k++ {
@@ -42,9 +34,11 @@ func (j *job) bracket() error {
 			}
 		})
 		p.mix(m, weight)
+	})
+	if err != nil {
+		return err
 	}
-	j.r.Notes = j.r.Notes[:notes] // said once
-	j.read, j.still = nil, nil    // their memory is wanted for the picture
+	j.now, j.still = nil, nil // their memory is wanted for the picture
 	j.r.Picture = p.addedUp()
 	j.shares(func(i, k int) float64 { return wellExposed(float64(colour.Encode(float64(j.looks[i].light[k])))) })
 	return nil
@@ -60,54 +54,80 @@ const leastWeight = 1e-12
 
 func wellExposed(v float64) float64 { return math.Exp(-(v - 0.5) * (v - 0.5) / (2 * 0.2 * 0.2)) }
 
-var exposedTable = func() (t [1025]float32) {
+// exposedTable is wellExposed of the code of every sixteenth 16-bit value of linear
+// light, from 8 on.
+var exposedTable = sync.OnceValue(func() *[4096]float32 {
+	t := new([4096]float32)
 	for i := range t {
-		t[i] = float32(wellExposed(float64(i) / 1024))
+		t[i] = float32(wellExposed(colour.Encode((16*float64(i) + 8) / 65535)))
 	}
 	return t
-}()
+})
 
 // addWeights works out the weight of every pixel of a frame: added to total,
 // or put into alone.
 func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 	w, h := j.w, j.h
-	code := codeTable()
 	s := j.req.Frames[i].strength()
 	bands(h, func(y0, y1 int) {
-		counts := make([]float32, w)
-		grey := [3][]float32{make([]float32, w), make([]float32, w), make([]float32, w)}
-		fill := func(y int) {
-			row, to := m.Row(min(max(y, 0), h-1)), grey[((y%3)+3)%3]
-			for x := range w {
-				to[x] = (code[row[3*x]] + code[row[3*x+1]] + code[row[3*x+2]]) / 3
-			}
+		counts, weights := make([]float32, w), make([]float32, w)
+		var lines [3]seenLine
+		for k := range lines {
+			lines[k] = seenLine{make([]float32, w+2), make([]float32, w)}
 		}
+		at := func(y int) seenLine { return lines[((y%3)+3)%3] }
+		fill := func(y int) { at(y).fill(m.Row(min(max(y, 0), h-1))) }
 		fill(y0 - 1)
 		fill(y0)
 		for y := y0; y < y1; y++ {
 			fill(y + 1)
-			up, mid, down := grey[(((y-1)%3)+3)%3], grey[((y%3)+3)%3], grey[(((y+1)%3)+3)%3]
-			row := m.Row(y)
-			mask := j.weightRow(counts, i, y)
-			for x := range w {
-				l, r := mid[max(x-1, 0)], mid[min(x+1, w-1)]
-				contrast := pixel.Abs(l + r + up[x] + down[x] - 4*mid[x])
-				a, b, c := code[row[3*x]], code[row[3*x+1]], code[row[3*x+2]]
-				mean := mid[x]
-				sat := float32(math.Sqrt(float64(((a-mean)*(a-mean) + (b-mean)*(b-mean) + (c-mean)*(c-mean)) / 3)))
-				fit := exposedTable[int(a*1024)] * exposedTable[int(b*1024)] * exposedTable[int(c*1024)]
-				v := s * (contrast + leastSeen) * (sat + leastSeen) * fit
-				if mask != nil {
-					v *= mask[x]
+			to := weights
+			if alone != nil {
+				to = alone[y*w : y*w+w]
+			}
+			weigh(to, at(y-1).grey, at(y).grey, at(y+1).grey, at(y).seen, s)
+			if mask := j.weightRow(counts, i, y); mask != nil {
+				for x, v := range mask {
+					to[x] *= v
 				}
-				if total != nil {
-					total[y*w+x] += v
-				} else {
-					alone[y*w+x] = v
+			}
+			if total != nil {
+				sum := total[y*w : y*w+w]
+				for x, v := range to {
+					sum[x] += v
 				}
 			}
 		}
 	})
+}
+
+// weigh sets dst to the weights of a row of strength s, by its contrast to the rows above and below.
+func weigh(dst, up, mid, down, seen []float32, s float32) {
+	left, right := mid[:len(dst)], mid[2:len(dst)+2]
+	up, mid, down, seen = up[1:len(dst)+1], mid[1:len(dst)+1], down[1:len(dst)+1], seen[:len(dst)]
+	for x, g := range mid {
+		contrast := pixel.Abs(left[x] + right[x] + up[x] + down[x] - 4*g)
+		dst[x] = s * (contrast + leastSeen) * seen[x]
+	}
+}
+
+// A seenLine is what a row of a frame weighs by: its grey, the first and the last
+// value twice, and saturation and exposure as one factor.
+type seenLine struct{ grey, seen []float32 }
+
+func (l seenLine) fill(row []uint16) {
+	code, exposed := codeTable(), exposedTable()
+	grey, seen := l.grey, l.seen
+	for x := range seen {
+		p := row[3*x : 3*x+3 : 3*x+3]
+		a, b, c := code[p[0]], code[p[1]], code[p[2]]
+		mean := (a + b + c) * (1.0 / 3)
+		da, db, dc := a-mean, b-mean, c-mean
+		sat := float32(math.Sqrt(float64((da*da + db*db + dc*dc) * (1.0 / 3))))
+		grey[x+1] = mean
+		seen[x] = (sat + leastSeen) * exposed[p[0]>>4] * exposed[p[1]>>4] * exposed[p[2]>>4]
+	}
+	grey[0], grey[len(seen)+1] = grey[1], grey[len(seen)]
 }
 
 // codeTable is the sRGB curve from 16-bit linear light to 0 … 1.

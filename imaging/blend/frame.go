@@ -7,21 +7,53 @@ import (
 	"slabfolio/imaging/pixel"
 )
 
-// load opens frame i, brings it into place and takes hot pixels out. The picture
-// is good until the next is loaded.
-func (j *job) load(i int) (*pixel.Image, error) {
-	rows, err := j.req.Frames[i].Open()
-	if err != nil {
-		return nil, err
+// throughFrames does each of the frames in turn, brought into place. While one is
+// done the next is opened: one decoded file is in memory at a time.
+func (j *job) throughFrames(list []int, do func(i int, m *pixel.Image)) error {
+	type opened struct {
+		rows pixel.Rows
+		err  error
 	}
+	next := make(chan opened, 1)
+	open := func(i int) {
+		rows, err := j.req.Frames[i].Open()
+		next <- opened{rows, err}
+	}
+	go open(list[0])
+	for k, i := range list {
+		o := <-next
+		if o.err != nil {
+			return o.err
+		}
+		if err := j.read(i, o.rows); err != nil {
+			return err
+		}
+		o.rows = nil // and gone, before the next is there
+		if k+1 < len(list) {
+			go open(list[k+1])
+		}
+		m, err := j.place(j.now, i)
+		if err != nil {
+			if k+1 < len(list) {
+				<-next
+			}
+			return err
+		}
+		do(i, m)
+	}
+	return nil
+}
+
+// read takes frame i into memory and takes hot pixels out.
+func (j *job) read(i int, rows pixel.Rows) error {
 	w, h := rows.Size()
-	if w != j.w || h != j.h {
-		return nil, refuse("blend.size", map[string]float64{"frame": float64(i + 1), "width": float64(w), "height": float64(h), "want_width": float64(j.w), "want_height": float64(j.h)})
+	if err := j.sized(i, w, h); err != nil {
+		return err
 	}
-	if j.read == nil {
-		j.read = pixel.New(w, h)
+	if j.now == nil {
+		j.now = pixel.New(w, h)
 	}
-	m := j.read
+	m := j.now
 	bands(h, func(y0, y1 int) {
 		for y := y0; y < y1; y++ {
 			rows.Row(m.Row(y), y)
@@ -30,7 +62,7 @@ func (j *job) load(i int) (*pixel.Image, error) {
 	if j.req.How != Bracket {
 		mendHotPixels(m)
 	}
-	return j.place(m, i), nil
+	return nil
 }
 
 // A pixel is hot where it is more than hotTimes the second brightest of its
@@ -100,33 +132,50 @@ func mendHotPixels(m *pixel.Image) {
 // mask, less a lamp that was masked and what lies beyond its rim; nil where it is 1 all along.
 func (j *job) weightRow(dst []float32, i, y int) []float32 {
 	mask, lamp := j.req.Frames[i].Mask, j.looks[i].lamp
-	by, moved := j.moves[i]
+	by := j.moves[i]
+	// The map is straight, so a row lies within the frame where both its ends do.
+	moved := by != (move{}) && !(j.within(by, 0, y) && j.within(by, j.w-1, y))
 	if mask == nil && lamp == nil && !moved {
 		return nil
 	}
-	l := &j.looks[i]
-	any := false
 	for x := range dst {
-		w := float32(1)
+		dst[x] = 1
+	}
+	l, fy, any := &j.looks[i], (float32(y)+0.5)/float32(j.h), moved
+	for x := range dst {
+		if mask == nil && lamp == nil {
+			break
+		}
+		fx := (float32(x) + 0.5) / float32(j.w)
 		if mask != nil {
-			w = maskAt(mask, (float32(x)+0.5)/float32(j.w), (float32(y)+0.5)/float32(j.h))
+			dst[x] = maskAt(mask, fx, fy)
 		}
 		if lamp != nil {
-			w *= 1 - planeAt(lamp, l.w, l.h, (float32(x)+0.5)/float32(j.w), (float32(y)+0.5)/float32(j.h))
+			dst[x] *= 1 - planeAt(lamp, l.w, l.h, fx, fy)
 		}
-		if moved { // nothing is known beyond the frame's rim
-			u, v := by.at(float64(x)+0.5, float64(y)+0.5, float64(j.w)/2, float64(j.h)/2)
-			if u < 1 || v < 1 || u > float64(j.w)-1 || v > float64(j.h)-1 {
-				w = 0
-			}
+		any = any || dst[x] < 1
+	}
+	if moved { // nothing is known beyond the frame's rim
+		x0, x1 := 0, j.w
+		for x0 < x1 && !j.within(by, x0, y) {
+			x0++
 		}
-		any = any || w < 1
-		dst[x] = w
+		for x1 > x0 && !j.within(by, x1-1, y) {
+			x1--
+		}
+		clear(dst[:x0])
+		clear(dst[x1:])
 	}
 	if !any {
 		return nil
 	}
 	return dst
+}
+
+// within reports whether a pixel of the reference lies in a frame that stands off by a move.
+func (j *job) within(by move, x, y int) bool {
+	u, v := by.at(float64(x)+0.5, float64(y)+0.5, float64(j.w)/2, float64(j.h)/2)
+	return u >= 1 && v >= 1 && u <= float64(j.w)-1 && v <= float64(j.h)-1
 }
 
 func maskAt(m *pixel.Mask, x, y float32) float32 {

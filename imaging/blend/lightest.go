@@ -30,15 +30,14 @@ func (j *job) lightest() error {
 	n := j.w * j.h
 	best, say, acc := make([]float32, n), make([]float32, n), make([]float32, 3*n)
 	table := sayTable()
-	for _, i := range j.used() {
-		m, err := j.load(i)
-		if err != nil {
-			return err
-		}
+	err := j.throughFrames(j.used(), func(i int, m *pixel.Image) {
 		s := j.req.Frames[i].strength()
 		bands(j.h, func(y0, y1 int) {
 			j.lightestBand(m, i, s, y0, y1, best, say, acc, table)
 		})
+	})
+	if err != nil {
+		return err
 	}
 	out := pixel.New(j.w, j.h)
 	bands(j.h, func(y0, y1 int) {

@@ -25,26 +25,50 @@ type smallCopy struct {
 
 // openAll opens every frame once. All must have one size.
 func (j *job) openAll() error {
-	j.looks = make([]smallCopy, len(j.req.Frames))
-	for i := range j.req.Frames {
-		rows, err := j.req.Frames[i].Open()
+	n := len(j.req.Frames)
+	j.looks = make([]smallCopy, n)
+	if err := j.lookAt(0); err != nil { // it tells the size
+		return err
+	}
+	errs := make([]error, n)
+	each(n-1, func(k int) { errs[k+1] = j.lookAt(k + 1) })
+	for _, err := range errs {
 		if err != nil {
 			return err
 		}
-		w, h := rows.Size()
-		if i == 0 {
-			j.w, j.h = w, h
-		} else if w != j.w || h != j.h {
-			return refuse("blend.size", map[string]float64{"frame": float64(i + 1), "width": float64(w), "height": float64(h), "want_width": float64(j.w), "want_height": float64(j.h)})
-		}
-		m, err := pixel.Reduce(rows, 1, lookSide)
-		if err != nil {
-			return err
-		}
-		j.looks[i] = lookOf(m)
-		j.r.Frames[i].Seen, j.r.Frames[i].SeenW, j.r.Frames[i].SeenH = seen(m)
 	}
 	return nil
+}
+
+// lookAt opens frame i for the first time.
+func (j *job) lookAt(i int) error {
+	rows, err := j.req.Frames[i].Open()
+	if err != nil {
+		return err
+	}
+	w, h := rows.Size()
+	if i == 0 {
+		j.w, j.h = w, h
+	}
+	if err := j.sized(i, w, h); err != nil {
+		return err
+	}
+	m, err := pixel.Reduce(rows, 1, lookSide)
+	if err != nil {
+		return err
+	}
+	j.looks[i] = lookOf(m)
+	f := &j.r.Frames[i]
+	f.Seen, f.SeenW, f.SeenH = seen(m)
+	return nil
+}
+
+// sized refuses a frame of another size than the first.
+func (j *job) sized(i, w, h int) error {
+	if w == j.w && h == j.h {
+		return nil
+	}
+	return refuse("blend.size", map[string]float64{"frame": float64(i + 1), "width": float64(w), "height": float64(h), "want_width": float64(j.w), "want_height": float64(j.h)})
 }
 
 func lookOf(m *pixel.Image) smallCopy {
@@ -321,5 +345,18 @@ func bands(h int, do func(y0, y1 int)) {
 	var wg sync.WaitGroup
 	wg.Go(func() { do(0, h/2) })
 	do(h/2, h)
+	wg.Wait()
+}
+
+// each does 0 to n-1, two at a time. What one does, no other may need.
+func each(n int, do func(i int)) {
+	var wg sync.WaitGroup
+	half := func(i int) {
+		for ; i < n; i += 2 {
+			do(i)
+		}
+	}
+	wg.Go(func() { half(1) })
+	half(0)
 	wg.Wait()
 }

@@ -49,7 +49,9 @@ func levelsOf(w, h int) int {
 
 // coded puts a row of a picture, in coded values from 0 to 1, into dst.
 func (p *pyramid) coded(dst []float32, m *pixel.Image, y int) {
-	for x, v := range m.Row(y) {
+	row := m.Row(y)
+	dst = dst[:len(row)]
+	for x, v := range row {
 		dst[x] = p.code[v]
 	}
 }
@@ -72,9 +74,10 @@ func (p *plane) halve(w, h int, fill func(dst []float32, y int)) {
 		for y := y0; y < y1; y++ {
 			next(2*y + 1)
 			next(2*y + 2)
-			a, b, c, d, e := at(2*y-2), at(2*y-1), at(2*y), at(2*y+1), at(2*y+2)
-			for i := range a {
-				mid[2*n+i] = a[i] + e[i] + 4*(b[i]+d[i]) + 6*c[i]
+			a, b, c, d, e := at(2*y-2), at(2*y - 1)[:w*n], at(2 * y)[:w*n], at(2*y + 1)[:w*n], at(2*y + 2)[:w*n]
+			down := mid[2*n : 2*n+w*n]
+			for i, v := range a[:w*n] {
+				down[i] = v + e[i] + 4*(b[i]+d[i]) + 6*c[i]
 			}
 			for i := range n {
 				mid[i], mid[n+i] = mid[2*n+i], mid[2*n+i]
@@ -87,12 +90,18 @@ func (p *plane) halve(w, h int, fill func(dst []float32, y int)) {
 
 // across halves a row that has two pixels more on either side.
 func (p *plane) across(to, mid []float32) {
-	n := p.n
-	for x := range p.w {
-		t := mid[2*x*n : 2*x*n+5*n]
-		for c := range n {
-			to[x*n+c] = (t[c] + t[4*n+c] + 4*(t[n+c]+t[3*n+c]) + 6*t[2*n+c]) / 256
+	if p.n == 1 {
+		for x := range p.w {
+			t := mid[2*x : 2*x+5 : 2*x+5]
+			to[x] = (t[0] + t[4] + 4*(t[1]+t[3]) + 6*t[2]) / 256
 		}
+		return
+	}
+	for x := range p.w { // three channels
+		t, o := mid[6*x:6*x+15:6*x+15], to[3*x:3*x+3:3*x+3]
+		o[0] = (t[0] + t[12] + 4*(t[3]+t[9]) + 6*t[6]) / 256
+		o[1] = (t[1] + t[13] + 4*(t[4]+t[10]) + 6*t[7]) / 256
+		o[2] = (t[2] + t[14] + 4*(t[5]+t[11]) + 6*t[8]) / 256
 	}
 }
 
@@ -101,12 +110,12 @@ func (p *plane) row(y int) []float32 {
 	return p.v[y*p.w*p.n : (y+1)*p.w*p.n]
 }
 
-// upRow is row y of a plane twice as large, w wide; col is room for a row of the
-// plane and a pixel more on either side.
+// upRow is row y of a plane of three channels twice as large, w wide; col is room
+// for a row of the plane and a pixel more on either side.
 func (p *plane) upRow(dst, col []float32, y, w int) {
 	n, k := p.n, y/2
 	in := col[n : n+p.w*n]
-	up, mid, down := p.row(k-1), p.row(k), p.row(k+1)
+	up, mid, down := p.row(k - 1)[:len(in)], p.row(k)[:len(in)], p.row(k + 1)[:len(in)]
 	if y%2 == 0 {
 		for i := range in {
 			in[i] = (up[i] + 6*mid[i] + down[i]) / 8
@@ -118,17 +127,14 @@ func (p *plane) upRow(dst, col []float32, y, w int) {
 	}
 	copy(col[:n], in[:n])
 	copy(col[n+p.w*n:], in[len(in)-n:])
-	for x := 0; 2*x < w; x++ {
-		t := col[x*n : x*n+3*n]
-		to := dst[2*x*n : min(2*x+2, w)*n]
-		for c := range n {
-			to[c] = (t[c] + 6*t[n+c] + t[2*n+c]) / 8
-		}
-		if len(to) > n {
-			for c := range n {
-				to[n+c] = (t[n+c] + t[2*n+c]) / 2
-			}
-		}
+	for x := range w / 2 {
+		t, to := col[3*x:3*x+9:3*x+9], dst[6*x:6*x+6:6*x+6]
+		to[0], to[1], to[2] = (t[0]+6*t[3]+t[6])/8, (t[1]+6*t[4]+t[7])/8, (t[2]+6*t[5]+t[8])/8
+		to[3], to[4], to[5] = (t[3]+t[6])/2, (t[4]+t[7])/2, (t[5]+t[8])/2
+	}
+	if w%2 == 1 {
+		t, to := col[3*(w/2):], dst[3*(w-1):]
+		to[0], to[1], to[2] = (t[0]+6*t[3]+t[6])/8, (t[1]+6*t[4]+t[7])/8, (t[2]+6*t[5]+t[8])/8
 	}
 }
 
@@ -163,12 +169,13 @@ func (p *pyramid) mixFine(m *pixel.Image, weight []float32) {
 		for y := y0; y < y1; y++ {
 			coarse.upRow(up, col, y, p.w)
 			p.coded(g, m, y)
-			to := p.fine[3*y*p.w : 3*(y+1)*p.w]
+			fine := p.fine[3*y*p.w : 3*(y+1)*p.w]
 			for x, w := range weight[y*p.w : (y+1)*p.w] {
+				to, a, b := fine[3*x:3*x+3:3*x+3], g[3*x:3*x+3:3*x+3], up[3*x:3*x+3:3*x+3]
 				w *= fineOne
-				for c := 3 * x; c < 3*x+3; c++ {
-					to[c] += nearest(w * (g[c] - up[c]))
-				}
+				to[0] += nearest(w * (a[0] - b[0]))
+				to[1] += nearest(w * (a[1] - b[1]))
+				to[2] += nearest(w * (a[2] - b[2]))
 			}
 		}
 	})
@@ -190,9 +197,10 @@ func mixLevel(to, g, coarse, say *plane) {
 			}
 			sum, from := to.row(y), g.row(y)
 			for x, w := range say.row(y) {
-				for c := 3 * x; c < 3*x+3; c++ {
-					sum[c] += w * (from[c] - up[c])
-				}
+				s, a, b := sum[3*x:3*x+3:3*x+3], from[3*x:3*x+3:3*x+3], up[3*x:3*x+3:3*x+3]
+				s[0] += w * (a[0] - b[0])
+				s[1] += w * (a[1] - b[1])
+				s[2] += w * (a[2] - b[2])
 			}
 		}
 	})

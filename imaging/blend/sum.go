@@ -26,17 +26,16 @@ func (j *job) sum() error {
 	for _, i := range used {
 		total += weight[i]
 	}
-	for _, i := range used {
-		m, err := j.load(i)
-		if err != nil {
-			return err
-		}
+	err := j.throughFrames(used, func(i int, m *pixel.Image) {
 		// A + Σ wᵢ(Fᵢ − A) = Σ wᵢFᵢ + (1 − Σ wᵢ)A
 		g := weight[i]
 		if i == ambient {
 			g = 1 - (total - weight[i])
 		}
 		bands(j.h, func(y0, y1 int) { j.addBand(m, i, g, y0, y1, acc) })
+	})
+	if err != nil {
+		return err
 	}
 	j.r.Gain = float64(j.finish(acc))
 	j.sharesOfSum(used, ambient, weight)

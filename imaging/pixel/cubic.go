@@ -11,16 +11,37 @@ import (
 // edge rings. It is for pictures already near their size: it does not filter.
 // It returns an error for a size or quad that cannot be.
 func Warp(m *Image, q Quad, w, h int) (*Image, error) {
-	p, ok := mapTo(q, float64(w), float64(h))
-	if !ok || w <= 0 || h <= 0 || max(w, h) > maxSide || m.W <= 0 || m.H <= 0 || max(m.W, m.H) > maxSide {
-		return nil, fmt.Errorf("cannot take %d × %d pixels from the quad %.1f", w, h, q)
+	p, err := warpMap(m, q, w, h)
+	if err != nil {
+		return nil, err
 	}
 	out := Unset(w, h)
-	var wg sync.WaitGroup
-	wg.Go(func() { warpBand(m, p, out, 0, h/2) })
-	warpBand(m, p, out, h/2, h)
-	wg.Wait()
+	warp(out, m, p)
 	return out, nil
+}
+
+// WarpInto is Warp into a picture that is there already, all of it.
+func WarpInto(out, m *Image, q Quad) error {
+	p, err := warpMap(m, q, out.W, out.H)
+	if err == nil {
+		warp(out, m, p)
+	}
+	return err
+}
+
+func warpMap(m *Image, q Quad, w, h int) (planeMap, error) {
+	p, ok := mapTo(q, float64(w), float64(h))
+	if !ok || w <= 0 || h <= 0 || max(w, h) > maxSide || m.W <= 0 || m.H <= 0 || max(m.W, m.H) > maxSide {
+		return p, fmt.Errorf("cannot take %d × %d pixels from the quad %.1f", w, h, q)
+	}
+	return p, nil
+}
+
+func warp(out, m *Image, p planeMap) {
+	var wg sync.WaitGroup
+	wg.Go(func() { warpBand(m, p, out, 0, out.H/2) })
+	warpBand(m, p, out, out.H/2, out.H)
+	wg.Wait()
 }
 
 // A spot is where in the source a pixel comes from: the second of its four

@@ -1,11 +1,10 @@
 package pixel
 
+import "math"
+
 // Abs is a value without its sign, as math.Abs is for float64.
 func Abs(v float32) float32 {
-	if v < 0 {
-		return -v
-	}
-	return v
+	return math.Float32frombits(math.Float32bits(v) &^ (1 << 31)) // no branch, which signs at random would mislead
 }
 
 // Otsu returns the last level of the lower of the two groups that a histogram
