@@ -14,8 +14,8 @@ func TestNothingIsKnownBeyondTheRim(t *testing.T) {
 		move           move
 		x0, x1, y0, y1 int // what counts, in pixels of the result
 	}{
-		{move{}, 1, 11, 1, 7}, // the middle of the outermost pixels lies half a pixel from the rim
-		{move{dx: 3}, 0, 8, 1, 7},
+		{move{}, 0, 12, 0, 8},     // not moved: all of it counts
+		{move{dx: 3}, 0, 8, 1, 7}, // the middle of the outermost pixels lies half a pixel from the rim
 		{move{dx: -3}, 4, 12, 1, 7},
 		{move{dy: 2}, 1, 11, 0, 5},
 		{move{dy: -2}, 1, 11, 3, 8},

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -57,15 +58,7 @@ func Cards(m *pixel.Image) []Card {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Card) int {
-		switch {
-		case a.seen > b.seen:
-			return -1
-		case a.seen < b.seen:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b Card) int { return cmp.Compare(b.seen, a.seen) })
 	return out
 }
 
@@ -158,7 +151,7 @@ func cardOf(m *pixel.Image, p calmPatch) (c Card, ok bool) {
 	if !ok || !likeARectangle(q) {
 		return c, false
 	}
-	area, round := shoelace(q[:]), 0.0
+	area, round := pixel.Area(q[:]), 0.0
 	for i := range q {
 		round += apart(q[i], q[(i+1)%4])
 	}
@@ -201,16 +194,6 @@ func oneOfSeveral(all []calmPatch, i int) bool {
 
 func apart(a, b pixel.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) }
 
-// shoelace is the area within a ring.
-func shoelace(p []pixel.Point) float64 {
-	s := 0.0
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		s += a.X*b.Y - b.X*a.Y
-	}
-	return math.Abs(s) / 2
-}
-
 // quadRound is the quadrangle round a convex ring: side by side is dropped and its
 // neighbours drawn out until they meet, the one first that adds least area.
 func quadRound(ring []pixel.Point) (q [4]pixel.Point, ok bool) {
@@ -224,7 +207,7 @@ func quadRound(ring []pixel.Point) (q [4]pixel.Point, ok bool) {
 			if !met {
 				continue
 			}
-			if more := shoelace([]pixel.Point{b, p, c}); more < best {
+			if more := pixel.Area([]pixel.Point{b, p, c}); more < best {
 				best, at, tip = more, i, p
 			}
 		}
@@ -403,7 +386,7 @@ func stepAt(m *pixel.Image, x, y, nx, ny float64, own [3]float64) (float64, bool
 }
 
 // offLine is how far values stand off a straight line through them, rms, without the
-// tenth that do so most.
+// eighth that do so most.
 func offLine(ts, ds []float64) float64 {
 	if len(ts) < 8 {
 		return math.Inf(1)
@@ -488,7 +471,7 @@ func boxWithin(q [4]pixel.Point) [4]float64 {
 		k := (lo + hi) / 2
 		fits := true
 		for _, c := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
-			fits = fits && within(q, pixel.Point{X: mid.X + k*w*c[0], Y: mid.Y + k*h*c[1]})
+			fits = fits && pixel.Inside(q[:], pixel.Point{X: mid.X + k*w*c[0], Y: mid.Y + k*h*c[1]})
 		}
 		if fits {
 			lo = k
@@ -500,20 +483,9 @@ func boxWithin(q [4]pixel.Point) [4]float64 {
 	return [4]float64{mid.X - k*w, mid.Y - k*h, mid.X + k*w, mid.Y + k*h}
 }
 
-// within reports whether a place lies in a convex quadrangle.
-func within(q [4]pixel.Point, p pixel.Point) bool {
-	pos, neg := false, false
-	for i, a := range q {
-		b := q[(i+1)%4]
-		d := (b.X-a.X)*(p.Y-a.Y) - (b.Y-a.Y)*(p.X-a.X)
-		pos, neg = pos || d > 0, neg || d < 0
-	}
-	return pos != neg
-}
-
 // sameCard reports whether two are one, found twice.
 func sameCard(a, b Card) bool {
 	p, q := at(a.Corners, 0.5, 0.5), at(b.Corners, 0.5, 0.5)
-	x, y := shoelace(a.Corners[:]), shoelace(b.Corners[:])
-	return within(a.Corners, q) && within(b.Corners, p) && math.Min(x, y) > 0.6*math.Max(x, y)
+	x, y := pixel.Area(a.Corners[:]), pixel.Area(b.Corners[:])
+	return pixel.Inside(a.Corners[:], q) && pixel.Inside(b.Corners[:], p) && math.Min(x, y) > 0.6*math.Max(x, y)
 }

@@ -33,7 +33,7 @@ func laidIn(m *pixel.Image, q [4]pixel.Point, level, stops float64, rng *rand.Ra
 		for x := max(int(lo.X)-1, 0); x < min(int(hi.X)+2, m.W); x++ {
 			n := 0.0
 			for k := range 16 {
-				if within(q, pixel.Point{X: float64(x) + (float64(k%4)+0.5)/4, Y: float64(y) + (float64(k/4)+0.5)/4}) {
+				if pixel.Inside(q[:], pixel.Point{X: float64(x) + (float64(k%4)+0.5)/4, Y: float64(y) + (float64(k/4)+0.5)/4}) {
 					n++
 				}
 			}
@@ -114,7 +114,7 @@ func off(grey, light [3]float64) float64 {
 func holds(q [4]pixel.Point, c Card, m *pixel.Image) bool {
 	for _, x := range [2]float64{c.Box[0], c.Box[2]} {
 		for _, y := range [2]float64{c.Box[1], c.Box[3]} {
-			if !within(q, pixel.Point{X: x * float64(m.W), Y: y * float64(m.H)}) {
+			if !pixel.Inside(q[:], pixel.Point{X: x * float64(m.W), Y: y * float64(m.H)}) {
 				return false
 			}
 		}

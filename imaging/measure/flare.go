@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // What the side of a live edge looks like from above: a strip along the edge that is
@@ -64,7 +66,7 @@ func (j *job) strips(edge []Point, m plane, thick float64) []float64 {
 		for k := range mm {
 			d := stripStep * (float64(k) + 0.5)
 			p := m.apply(Point{X: flat[i].X + d*in.X, Y: flat[i].Y + d*in.Y})
-			if inside(j.r.Sheet.Corners[:], p) { // paper is no face
+			if pixel.Inside(j.r.Sheet.Corners[:], p) { // paper is no face
 				mm = nil
 				break
 			}

@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"testing"
+
+	"slabfolio/imaging/pixel"
 )
 
 // lake is the bench with a lake of resin near its right end, an island of wood in it.
@@ -24,7 +26,7 @@ func lake(sheet rect) (at func(x, y float64) [3]float64, resin func(x, y float64
 func inRings(rings [][]Point, p Point) bool {
 	in := false
 	for _, r := range rings {
-		in = in != inside(r, p)
+		in = in != pixel.Inside(r, p)
 	}
 	return in
 }

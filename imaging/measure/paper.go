@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"slabfolio/imaging/note"
+
+	"slabfolio/imaging/pixel"
 )
 
 func (j *job) doubt(code string, values map[string]float64) {
@@ -72,7 +74,7 @@ func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
 	if c.sheetBelow(q, seeds) {
 		return nil, 0, refuse("measure.sheet-below", nil)
 	}
-	perMM := math.Sqrt(areaOf(q[:]) / (297 * 210))
+	perMM := math.Sqrt(pixel.Area(q[:]) / (297 * 210))
 	return j.trace(seeds, leastWide*perMM)
 }
 
@@ -126,7 +128,7 @@ func (c *small) sheetBelow(q [4]Point, seeds []int) bool {
 	mask := make([]uint8, c.w*c.h)
 	for i := range mask {
 		p := Point{X: float64(i%c.w) + 0.5, Y: float64(i/c.w) + 0.5}
-		if float64(g.distance(c.l[i], c.a[i], c.b[i])) > 2*limit && !inside(q[:], p) {
+		if float64(g.distance(c.l[i], c.a[i], c.b[i])) > 2*limit && !pixel.Inside(q[:], p) {
 			mask[i] = 1
 		}
 	}

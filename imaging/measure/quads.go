@@ -1,8 +1,11 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // A candidate is four edges that could be those of a sheet, with the brighter
@@ -67,15 +70,7 @@ func (c *small) candidates(lines []edgeLine, border bool, f float64) []candidate
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b candidate) int {
-		if a.score > b.score {
-			return -1
-		}
-		if a.score < b.score {
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b candidate) int { return cmp.Compare(b.score, a.score) })
 	return out
 }
 
@@ -116,7 +111,7 @@ func (c *small) frameLines() []edgeLine {
 // brighter within than without, how bright it is among all there is, and
 // whether its sides are as long as those of a sheet.
 func (c *small) judge(q *candidate, seen, f float64) bool {
-	q.area = areaOf(q.corners[:])
+	q.area = pixel.Area(q.corners[:])
 	whole := float64(c.w * c.h)
 	if q.area < leastArea*whole || q.area > mostArea*whole {
 		return false
@@ -192,16 +187,4 @@ func median(v []float64) float64 {
 	}
 	slices.Sort(v)
 	return v[len(v)/2]
-}
-
-// areaOf is the area within a ring of points, whatever its sense.
-func areaOf(p []Point) float64 { return math.Abs(signedArea(p)) }
-
-func signedArea(p []Point) float64 {
-	s := 0.0
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		s += a.X*b.Y - b.X*a.Y
-	}
-	return s / 2
 }

@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // A region is the top on the copy: 1 on it, 0 off it.
@@ -399,7 +401,7 @@ func (c *small) roundSheet(q [4]Point) []int {
 	for y := range c.h {
 		for x := range c.w {
 			p := Point{X: float64(x) + 0.5, Y: float64(y) + 0.5}
-			if inside(out, p) && !inside(in, p) {
+			if pixel.Inside(out, p) && !pixel.Inside(in, p) {
 				list = append(list, y*c.w+x)
 			}
 		}

@@ -63,7 +63,7 @@ func (c *small) face(edge, sheet []Point) (face, hidden []uint8) {
 		for _, s := range spansAt(edge, float64(y)+0.5) {
 			for x := max(int(math.Ceil(s[0]-0.5)), 0); x < c.w && float64(x)+0.5 <= s[1]; x++ {
 				i := y*c.w + x
-				if inside(wide, Point{X: float64(x) + 0.5, Y: float64(y) + 0.5}) {
+				if pixel.Inside(wide, Point{X: float64(x) + 0.5, Y: float64(y) + 0.5}) {
 					hidden[i] = 1
 				} else {
 					face[i] = 1

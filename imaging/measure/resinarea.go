@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"slices"
+
+	"slabfolio/imaging/pixel"
 )
 
 // How much of the face the resin is, and where it lies on the top.
@@ -149,7 +151,7 @@ func (c *small) edges(in []uint8) (all [][]Point) {
 		all = append(all, scaled(thinned(atEvenSteps(c.contour(one), 2, 2), 0.4), c.scale))
 	}
 	slices.SortStableFunc(all, func(a, b []Point) int {
-		if x, y := areaOf(a), areaOf(b); x > y {
+		if x, y := pixel.Area(a), pixel.Area(b); x > y {
 			return -1
 		} else if x < y {
 			return 1

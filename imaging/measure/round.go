@@ -1,6 +1,10 @@
 package measure
 
-import "math"
+import (
+	"math"
+
+	"slabfolio/imaging/pixel"
+)
 
 // mostOval is how far, of a diameter, a top may be off a circle and still be round,
 // however wide the error of what was measured.
@@ -14,7 +18,7 @@ func (r Result) Diameter() (d Value, ok bool) {
 		return d, false
 	}
 	ring := dense(r.Outline)
-	area := signedArea(ring)
+	area := pixel.SignedArea(ring)
 	var cx, cy float64 // of the area
 	for i, p := range ring {
 		q := ring[(i+1)%len(ring)]

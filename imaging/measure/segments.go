@@ -1,6 +1,7 @@
 package measure
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -38,13 +39,7 @@ func (c *small) lines() []edgeLine {
 		}
 	}
 	slices.SortFunc(order, func(a, b int32) int {
-		if mag[a] != mag[b] {
-			if mag[a] > mag[b] {
-				return -1
-			}
-			return 1
-		}
-		return int(a - b)
+		return cmp.Or(cmp.Compare(mag[b], mag[a]), cmp.Compare(a, b))
 	})
 	used := make([]bool, len(mag))
 	var out []edgeLine
@@ -187,15 +182,7 @@ func (c *small) fitStretch(list []int, sx, sy float64, mag []float32) (s edgeLin
 // joined puts stretches of one line together, the heaviest first, and keeps the
 // heaviest lines.
 func joined(list []edgeLine) []edgeLine {
-	byWeight := func(a, b edgeLine) int {
-		switch {
-		case a.weight > b.weight:
-			return -1
-		case a.weight < b.weight:
-			return 1
-		}
-		return 0
-	}
+	byWeight := func(a, b edgeLine) int { return cmp.Compare(b.weight, a.weight) }
 	slices.SortStableFunc(list, byWeight)
 	if len(list) > 3*mostLines {
 		list = list[:3*mostLines]
@@ -243,15 +230,7 @@ func (l *edgeLine) add(s edgeLine) {
 
 // mergeRuns sorts and merges the runs.
 func (l *edgeLine) mergeRuns() {
-	slices.SortFunc(l.runs, func(a, b [2]float64) int {
-		if a[0] < b[0] {
-			return -1
-		}
-		if a[0] > b[0] {
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(l.runs, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
 	out := l.runs[:1]
 	for _, r := range l.runs[1:] {
 		if last := &out[len(out)-1]; r[0] <= last[1]+2 {

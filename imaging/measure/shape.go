@@ -26,7 +26,7 @@ func shapeOf(ring []Point) shape { return shapeAt(ring, smallestBox(pixel.Hull(r
 
 // shapeAt turns a ring by −phi and measures it.
 func shapeAt(ring []Point, phi float64) shape {
-	s := shape{turn: phi, area: areaOf(ring)}
+	s := shape{turn: phi, area: pixel.Area(ring)}
 	sin, cos := math.Sincos(phi)
 	lo, hi := Point{X: math.Inf(1), Y: math.Inf(1)}, Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	for _, p := range ring {
@@ -38,7 +38,7 @@ func shapeAt(ring []Point, phi float64) shape {
 	for i := range s.ring {
 		s.ring[i].X, s.ring[i].Y = s.ring[i].X-lo.X, s.ring[i].Y-lo.Y
 	}
-	if signedArea(s.ring) < 0 {
+	if pixel.SignedArea(s.ring) < 0 {
 		slices.Reverse(s.ring)
 	}
 	s.length, s.width, s.lo = hi.X-lo.X, hi.Y-lo.Y, lo

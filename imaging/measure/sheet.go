@@ -87,7 +87,7 @@ func middle(q [4]Point) (p Point) {
 
 // apart reports whether neither holds the middle of the other.
 func apart(a, b candidate) bool {
-	return !inside(a.corners[:], middle(b.corners)) && !inside(b.corners[:], middle(a.corners))
+	return !pixel.Inside(a.corners[:], middle(b.corners)) && !pixel.Inside(b.corners[:], middle(a.corners))
 }
 
 // within reports whether all corners of a lie in b, give or take 2 pixels.
@@ -95,29 +95,17 @@ func (q candidate) within(b candidate) bool {
 	for _, p := range q.corners {
 		m := middle(b.corners)
 		d := math.Max(math.Hypot(p.X-m.X, p.Y-m.Y), 1)
-		if !inside(b.corners[:], Point{X: p.X + 3*(m.X-p.X)/d, Y: p.Y + 3*(m.Y-p.Y)/d}) {
+		if !pixel.Inside(b.corners[:], Point{X: p.X + 3*(m.X-p.X)/d, Y: p.Y + 3*(m.Y-p.Y)/d}) {
 			return false
 		}
 	}
 	return true
 }
 
-// inside reports whether p lies in the ring, by the crossings of a ray.
-func inside(ring []Point, p Point) bool {
-	in := false
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}
-
 // givenSheet takes the maker's marks, and draws them onto the edges of the
 // sheet where these are near.
 func (j *job) givenSheet(marks [4]Point) error {
-	if signedArea(marks[:]) < 0 { // the other sense of turning
+	if pixel.SignedArea(marks[:]) < 0 { // the other sense of turning
 		marks[1], marks[3] = marks[3], marks[1]
 	}
 	s := Sheet{Corners: marks, Given: true}
@@ -157,7 +145,7 @@ func (j *job) nameSheet() error {
 	}
 	// How far the ratio may be off, for what is not known of the lens.
 	give := math.Max(math.Abs(ratioOf(s.Corners, f*(1+doubt), w, h)-s.Ratio), math.Abs(ratioOf(s.Corners, f*(1-doubt), w, h)-s.Ratio))
-	give += 2 * s.Ratio * (s.Sigma[0] + s.Sigma[1] + s.Bow) / math.Sqrt(areaOf(s.Corners[:]))
+	give += 2 * s.Ratio * (s.Sigma[0] + s.Sigma[1] + s.Bow) / math.Sqrt(pixel.Area(s.Corners[:]))
 	a4, letter := math.Abs(s.Ratio-297.0/210), math.Abs(s.Ratio-279.4/215.9)
 	kind, margin := A4, letter-a4
 	if letter < a4 {
