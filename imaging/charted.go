@@ -45,6 +45,7 @@ func (p *Photo) putRight(m colour.Matrix) bool {
 	}
 	p.matrix = &m
 	p.correct(p.small)
+	p.oneEdge = nil
 	return true
 }
 

@@ -10,10 +10,17 @@ import (
 // seamless reports whether the photo's edge is of one colour all along, but for
 // what looks like the piece: a ground of that colour does not show.
 func (p *Photo) seamless() bool {
+	if p.oneEdge != nil {
+		return *p.oneEdge
+	}
 	in := p.inside()
 	m := p.smallPart(in)
-	return m != nil && m.EdgeShare(everyEdge, p.covered(in, m.W, m.H, softEdge)) >= besidePiece &&
+	is := m != nil && m.EdgeShare(everyEdge, p.covered(in, m.W, m.H, softEdge)) >= besidePiece &&
 		m.EdgeShare(everyEdge, nil) >= pixel.MostOfIt
+	if p.planning {
+		p.oneEdge = &is
+	}
+	return is
 }
 
 // meetsOneColour reports whether the edges of the photo that a source reaches out of

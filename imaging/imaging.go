@@ -93,17 +93,19 @@ type Photo struct {
 	Before, After []byte         // small JPEGs: as it came, and after Develop as it goes
 	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
 
-	small  *pixel.Image
-	shows  Extent
-	ground *color.NRGBA
-	cutout *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
-	shapes map[form]shape // of the sizes that Open was told of
-	master master
-	toning sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once
-	grey   *[4]float64
-	matrix *colour.Matrix // that puts its colours right; nil: none. small is through it, the master not before it is toned
-	asShot bool
-	opts   Options
+	small    *pixel.Image
+	shows    Extent
+	ground   *color.NRGBA
+	cutout   *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
+	shapes   map[form]shape // of the sizes that Open was told of
+	planning bool           // their shapes are being settled, by one goroutine
+	oneEdge  *bool          // seamless, as was seen then
+	master   master
+	toning   sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once
+	grey     *[4]float64
+	matrix   *colour.Matrix // that puts its colours right; nil: none. small is through it, the master not before it is toned
+	asShot   bool
+	opts     Options
 }
 
 // Open reads a photo, looks at it on a reduced copy and takes the framed part

@@ -211,6 +211,8 @@ const margin = 0.04
 // planShapes settles the shapes of all sizes that Open was told of and records what
 // was done for them.
 func (p *Photo) planShapes() {
+	p.planning = true
+	defer func() { p.planning = false }()
 	for _, s := range p.opts.Sizes {
 		key := p.formOf(s)
 		if _, known := p.shapes[key]; known || s.RatioW <= 0 || s.RatioH <= 0 {

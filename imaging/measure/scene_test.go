@@ -32,7 +32,8 @@ type drawnTop struct {
 // measured draws a shot, takes it through JPEG and measures it.
 func (d drawnTop) measured(t *testing.T, w int) (Result, scene.Truth, scene.Shot, error) {
 	t.Helper()
-	s := scene.TestShot(d.opts, w, w*3/4)
+	s := scene.TestShot(d.opts, w, w*11/20) // the middle of a photo of 4:3: the rest is backdrop
+	s.Scene.Shaded = 1
 	if d.sawn {
 		s = sawn(s)
 	}

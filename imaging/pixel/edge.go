@@ -183,28 +183,29 @@ func dominant(px [][3]float64) (c [3]float64, share float64) {
 	}
 	n := 0
 	for range 4 {
-		var near [][3]float64
-		for _, p := range px {
-			if math.Abs(p[0]-c[0]) <= withinOne && math.Abs(p[1]-c[1]) <= withinOne && math.Abs(p[2]-c[2]) <= withinOne {
-				near = append(near, p)
+		near := func(p *[3]float64) bool {
+			return math.Abs(p[0]-c[0]) <= withinOne && math.Abs(p[1]-c[1]) <= withinOne && math.Abs(p[2]-c[2]) <= withinOne
+		}
+		n = 0
+		for i := range px {
+			if near(&px[i]) {
+				n++
 			}
 		}
-		if n = len(near); n == 0 {
+		if n == 0 {
 			break
 		}
-		c = averaged(near)
+		var mean [3]float64
+		for i := range px {
+			if p := &px[i]; near(p) {
+				for k, v := range p {
+					mean[k] += v / float64(n)
+				}
+			}
+		}
+		c = mean
 	}
 	return c, float64(n) / float64(max(len(px), 1))
-}
-
-// averaged is the mean of colours.
-func averaged(px [][3]float64) (mean [3]float64) {
-	for _, p := range px {
-		for k, v := range p {
-			mean[k] += v / float64(len(px))
-		}
-	}
-	return mean
 }
 
 // unlevelled takes levels, as in Calm, back to linear light.
@@ -218,17 +219,32 @@ func unlevelled(c [3]float64) (lin [3]uint16) {
 // edgeLevels lists the colours along the edges asked for, in levels as in Calm.
 func (m *Image) edgeLevels(asked [4]bool, on Covered) (px [][3]float64) {
 	deep := max(1, min(m.W, m.H)/50)
-	for y := range m.H {
-		for x := range m.W {
-			at := asked[0] && x < deep || asked[1] && y < deep || asked[2] && x >= m.W-deep || asked[3] && y >= m.H-deep
-			if !at || on != nil && on(x, y) {
+	px = make([][3]float64, 0, 2*deep*(m.W+m.H))
+	take := func(from, to, y int) {
+		row := m.Row(y)
+		for x := from; x < to; x++ {
+			if on != nil && on(x, y) {
 				continue
 			}
 			var c [3]float64
-			for k, p := range m.Row(y)[x*3 : x*3+3] {
+			for k, p := range row[x*3 : x*3+3] {
 				c[k] = 255 * math.Sqrt(float64(p)/65535)
 			}
 			px = append(px, c)
+		}
+	}
+	for y := range m.H {
+		if asked[1] && y < deep || asked[3] && y >= m.H-deep {
+			take(0, m.W, y)
+			continue
+		}
+		left := 0
+		if asked[0] {
+			left = min(deep, m.W)
+			take(0, left, y)
+		}
+		if asked[2] {
+			take(max(left, m.W-deep), m.W, y)
 		}
 	}
 	return px

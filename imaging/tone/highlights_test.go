@@ -30,25 +30,24 @@ func everyPhoto(t testing.TB) (names []string) {
 	return names
 }
 
-// coded rounds a picture to the 8 bits of a file and takes it to L*a*b*.
-func coded(m *pixel.Image) [][3]float64 {
+// coded tells the L*a*b* of a picture's pixels, rounded to the 8 bits of a file.
+func coded(m *pixel.Image) func(i int) [3]float64 {
 	enc, dec := colour.EncodeTable(), colour.DecodeTable()
-	out := make([][3]float64, m.W*m.H)
-	for i := range out {
+	return func(i int) [3]float64 {
 		p := m.Pix[3*i : 3*i+3]
 		l, a, b := phototest.Lab(dec[enc[p[0]]], dec[enc[p[1]]], dec[enc[p[2]]])
-		out[i] = [3]float64{l, a, b}
+		return [3]float64{l, a, b}
 	}
-	return out
 }
 
 // steps are the differences between neighbours, across and down, of the pixels
 // that near lists: in all, and in colour alone.
-func steps(lab [][3]float64, w int, near []int) (all, chroma float64) {
+func steps(lab func(i int) [3]float64, w int, near []int) (all, chroma float64) {
 	var d, c []float64
 	for _, i := range near {
+		p := lab(i)
 		for _, j := range [2]int{i + 1, i + w} {
-			p, q := lab[i], lab[j]
+			q := lab(j)
 			d = append(d, phototest.DeltaE(p[0], p[1], p[2], q[0], q[1], q[2]))
 			l := (p[0] + q[0]) / 2
 			c = append(c, phototest.DeltaE(l, p[1], p[2], l, q[1], q[2]))
@@ -134,7 +133,7 @@ func TestWedgeHasNoBands(t *testing.T) {
 		after := coded(applied(wedge, Treatment{EV: ev, White: [3]float64{1, 1, 1}}))
 		worst, at := 0.0, 0
 		for i := 17; i < 256; i++ {
-			d := math.Abs(after[i][0]-after[i-1][0]) - math.Abs(before[i][0]-before[i-1][0])
+			d := math.Abs(after(i)[0]-after(i - 1)[0]) - math.Abs(before(i)[0]-before(i - 1)[0])
 			if d > worst {
 				worst, at = d, i
 			}

@@ -18,8 +18,7 @@ func TestQualityNothingIsDarkenedOrBurnt(t *testing.T) {
 	worst, by := 0.0, ""
 	for i, m := range small {
 		for _, ev := range []float64{-2, 0, 0.5, 1} {
-			p, _ := phototest.Push(m, ev)
-			out, tr := treat(p)
+			p, _, tr, out := pushed(names[i], m, ev)
 			if tr.EV < 0 && !tr.Dark {
 				t.Errorf("%s pushed by %+.1f EV is darkened by %+.2f", names[i], ev, tr.EV)
 			}
@@ -61,9 +60,8 @@ func TestQualityUnderexposedIsNoStyle(t *testing.T) {
 	names, small := realPhotos(t)
 	lifted, n, least, by := 0.0, 0, 9.0, ""
 	for i, m := range small {
-		_, as := treat(m)
-		p, _ := phototest.Push(m, -2)
-		_, tr := treat(p)
+		_, _, as, _ := pushed(names[i], m, 0)
+		_, _, tr, _ := pushed(names[i], m, -2)
 		if tr.Dark && !as.Dark {
 			t.Errorf("%s two stops under is taken for dark by intent", names[i])
 		}
@@ -89,8 +87,7 @@ func TestQualityNoSuddenCorrection(t *testing.T) {
 		var before *pixel.Image
 		var level float64
 		for ev := -2.0; ev <= 1; ev += step {
-			p, lost := phototest.Push(m, ev)
-			out, tr := treat(p)
+			_, lost, tr, out := pushed(names[i], m, ev)
 			if before != nil {
 				// The result may move by as much as the photo, and by what fading in
 				// a small lift adds; not by more.

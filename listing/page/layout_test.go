@@ -27,10 +27,9 @@ type seen struct {
 	Late          int // ms until a photo arrives
 	Shift         float64
 	Shifted, Out  []string
-	Cut           []string // words of names that are wider than their column
-	Wide          int      // pixels that the page reaches out of the window
-	Paper         string
-	Sheets        int // pages of paper when printed
+	Cut           []string       // words of names that are wider than their column
+	Wide          int            // pixels that the page reaches out of the window
+	Sheets        map[string]int // pages of each paper when printed
 	Images        []seenImage
 }
 
@@ -149,26 +148,49 @@ func layoutPages(t *testing.T) map[string][]byte {
 	return out
 }
 
-var layoutWidths = []int{320, 360, 390, 768, 900, 1024, 1280, 1440, 1920}
+var (
+	layoutWidths = []int{320, 360, 390, 768, 900, 1024, 1280, 1440, 1920}
+	fileWidths   = []int{320, 390, 768, 900, 1280, 1920}
+	layoutNames  = []string{"many.html", "tall.html", "none.html"}
+)
+
+// layoutSeen is what the tests of the layout look at, by one browser for all of them.
+func layoutSeen(t *testing.T) []seen {
+	t.Helper()
+	if seenBefore != nil {
+		return seenBefore
+	}
+	var windows []map[string]any
+	for _, p := range layoutNames {
+		for _, w := range layoutWidths {
+			window := map[string]any{"page": p, "width": w, "late": 250, "density": 1}
+			if w == 900 {
+				window["papers"] = []string{"A4", "Letter"}
+			}
+			windows = append(windows, window)
+		}
+		windows = append(windows, map[string]any{"page": p, "width": 360, "text": 200}, map[string]any{"page": p, "width": 720, "height": 500, "late": 200})
+	}
+	windows = append(windows, map[string]any{"page": "control.html", "width": 900, "late": 250})
+	for _, d := range []float64{2, 3} {
+		for _, w := range fileWidths {
+			windows = append(windows, map[string]any{"page": "many.html", "width": w, "density": d}, map[string]any{"page": "tall.html", "width": w, "density": d})
+		}
+	}
+	seenBefore = browse(t, layoutPages(t), windows)
+	return seenBefore
+}
+
+var seenBefore []seen
 
 // The layout does not shift by more than 0.01 (the measure is the Layout Instability
 // draft of the W3C, as Chromium reports it) when photos arrive late, nothing reaches
 // out of the window, not with text of 200 % (WCAG 2.2, 1.4.4 and 1.4.10), and no photo
 // is higher than the window or out of its shape.
 func TestTheLayoutStandsStill(t *testing.T) {
-	var windows []map[string]any
-	for _, w := range layoutWidths {
-		for _, p := range []string{"many.html", "tall.html", "none.html"} {
-			windows = append(windows, map[string]any{"page": p, "width": w, "late": 250})
-		}
-	}
-	for _, p := range []string{"many.html", "tall.html", "none.html"} {
-		windows = append(windows, map[string]any{"page": p, "width": 360, "text": 200}, map[string]any{"page": p, "width": 720, "height": 500, "late": 200})
-	}
-	windows = append(windows, map[string]any{"page": "control.html", "width": 900, "late": 250})
 	worst := map[int]float64{}
-	for _, s := range browse(t, layoutPages(t), windows) {
-		at := fmt.Sprintf("%s at %d pixels, text %d %%", s.Page, s.Width, s.Text)
+	for _, s := range layoutSeen(t) {
+		at := fmt.Sprintf("%s at %d pixels, density %v, text %d %%", s.Page, s.Width, s.Density, s.Text)
 		if s.Page == "control.html" {
 			if s.Shift < 0.05 {
 				t.Errorf("a page that jumps is measured to shift by %.3f", s.Shift)
@@ -204,16 +226,16 @@ func TestTheLayoutStandsStill(t *testing.T) {
 
 // Printed, the page is a sheet: two pages of A4 or letter at most.
 func TestPrintsOnTwoPages(t *testing.T) {
-	var windows []map[string]any
-	for _, p := range []string{"many.html", "tall.html", "none.html"} {
-		for _, paper := range []string{"A4", "Letter"} {
-			windows = append(windows, map[string]any{"page": p, "width": 900, "paper": paper})
+	printed := 0
+	for _, s := range layoutSeen(t) {
+		for paper, n := range s.Sheets {
+			if printed++; n < 1 || n > 2 {
+				t.Errorf("%s is %d pages of %s", s.Page, n, paper)
+			}
 		}
 	}
-	for _, s := range browse(t, layoutPages(t), windows) {
-		if s.Sheets < 1 || s.Sheets > 2 {
-			t.Errorf("%s is %d pages of %s", s.Page, s.Sheets, s.Paper)
-		}
+	if printed != 2*len(layoutNames) {
+		t.Errorf("%d were printed", printed)
 	}
 }
 
@@ -222,17 +244,12 @@ var fileWidth = regexp.MustCompile(`-(\d+)x\d+\.(jpg|webp)`)
 // The browser takes files of the pixels that it needs: at least 0.9 of them at a
 // density of 1 and 0.7 at 2 and 3, and at most twice as many, unless there is no other.
 func TestFilesFitTheirPlace(t *testing.T) {
-	var windows []map[string]any
-	for _, w := range []int{320, 390, 768, 900, 1280, 1920} {
-		for _, d := range []float64{1, 2, 3} {
-			for _, p := range []string{"many.html", "tall.html"} {
-				windows = append(windows, map[string]any{"page": p, "width": w, "density": d})
-			}
-		}
-	}
 	low, high := map[float64]string{}, map[float64]string{}
 	lowest, highest := map[float64]float64{1: 9, 2: 9, 3: 9}, map[float64]float64{}
-	for _, s := range browse(t, layoutPages(t), windows) {
+	for _, s := range layoutSeen(t) {
+		if s.Density == 0 || s.Page == "none.html" || !slices.Contains(fileWidths, s.Width) {
+			continue
+		}
 		for _, i := range s.Images {
 			m := fileWidth.FindStringSubmatch(i.Src)
 			if m == nil {

@@ -4,13 +4,11 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"strings"
 	"testing"
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
-	"slabfolio/listing/units"
 )
 
 // A box is where a run of text stands, in points from the lower left corner: as
@@ -40,10 +38,10 @@ func boxOf(t *testing.T, r textRun) box {
 }
 
 // crowding reports text that leaves the page's margins, or stands on other text.
-func crowding(t *testing.T, data []byte, w, h, margin float64) []string {
+func crowding(t *testing.T, read []pageContent, w, h, margin float64) []string {
 	t.Helper()
 	var faults []string
-	for _, p := range readBack(t, data) {
+	for _, p := range read {
 		var all []box
 		for _, r := range p.texts {
 			if strings.Trim(r.text, " \u00a0") == "" {
@@ -126,37 +124,12 @@ func drawnSpec(rng *rand.Rand) *report.Report {
 	return r
 }
 
-// No text stands on other text, nor leaves the page, whatever the piece, on either
-// paper and in any system.
-func TestNoTextStandsOnOtherText(t *testing.T) {
-	rng := rand.New(rand.NewPCG(14, 7))
-	hero, tall, more := drawn(t, 900, 600), drawn(t, 600, 900), drawn(t, 402, 300)
-	n := 40
-	if os.Getenv("SLABFOLIO_REFERENCE") == "required" {
-		n = 200
-	}
-	for i := range n {
-		r := drawnSpec(rng)
-		o := options(t, [][]Picture{nil, {hero}, {tall}, {hero, tall, more}}[rng.IntN(4)]...)
-		o.Paper = []string{"a4", "letter"}[rng.IntN(2)]
-		o.Prefer = []units.System{units.Inches, units.Centimetres, units.Millimetres}[rng.IntN(3)]
-		size := paperSizes[o.Paper]
-		data, err := Sheet(r, o)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, f := range crowding(t, data, size[0], size[1], 8) {
-			t.Errorf("piece %d on %s in %s: %s", i, o.Paper, o.Prefer, f)
-		}
-	}
-}
-
-// Nor does it in any document of any sample.
+// No text stands on other text, nor leaves the page, in any document of any sample.
 func TestNoTextStandsOnOtherTextInSamples(t *testing.T) {
 	sizes := map[string][2]float64{"sheet": {210, 297}, "shipping": {210, 297}, "certificate": {210, 297}, "care": {148, 210}, "label": {148, 105}}
 	for name, data := range everyDocument(t) {
 		_, kind, _ := strings.Cut(strings.TrimSuffix(name, ".pdf"), "-")
-		for _, f := range crowding(t, data, sizes[kind][0], sizes[kind][1], 5) {
+		for _, f := range crowding(t, readBack(t, data), sizes[kind][0], sizes[kind][1], 5) {
 			t.Errorf("%s: %s", name, f)
 		}
 	}

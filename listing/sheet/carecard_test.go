@@ -118,7 +118,7 @@ func TestCardsOnASheet(t *testing.T) {
 		}
 		size := paperSizes[c.paper]
 		for _, turned := range [][2]float64{size, {size[1], size[0]}} {
-			if len(crowding(t, data, turned[0], turned[1], 3)) == 0 {
+			if len(crowding(t, readBack(t, data), turned[0], turned[1], 3)) == 0 {
 				size = [2]float64{}
 				break
 			}

@@ -58,9 +58,9 @@ func reach(p pageContent, height float64) (share float64, lines, pictures int) {
 
 // The drawn specs of the sweep go from a piece without a photo, a story or a part to
 // one with four photos, a long story and thirty parts and products, on both papers.
-// No page is half empty that stands beside another, none has a lone block, and no
-// photo stands on words.
-func TestNoPageIsLeftHalfEmpty(t *testing.T) {
+// In any system no text stands on other text or leaves the page, no page is half empty
+// that stands beside another, none has a lone block, and no photo stands on words.
+func TestDrawnSpecsAreLaidOut(t *testing.T) {
 	rng := rand.New(rand.NewPCG(14, 29))
 	shapes := []Picture{drawn(t, 900, 600), drawn(t, 600, 900), drawn(t, 402, 300), drawn(t, 800, 340), drawn(t, 640, 640)}
 	n := 80
@@ -81,11 +81,14 @@ func TestNoPageIsLeftHalfEmpty(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		read := readBack(t, data)
+		read, size := readBack(t, data), paperSizes[o.Paper]
 		pages[len(read)]++
+		for _, f := range crowding(t, read, size[0], size[1], 8) {
+			t.Errorf("piece %d on %s in %s: %s", i, o.Paper, o.Prefer, f)
+		}
 		for k, p := range read {
 			what := fmt.Sprintf("piece %d on %s, %d photos, page %d of %d", i, o.Paper, len(o.Pictures), k+1, len(read))
-			share, lines, _ := reach(p, paperSizes[o.Paper][1])
+			share, lines, _ := reach(p, size[1])
 			if len(read) > 1 {
 				all = append(all, share)
 			}

@@ -62,7 +62,7 @@ func TestLabelsStandOnTheirPlaces(t *testing.T) {
 				continue
 			}
 			size := paperSizes[paper]
-			for _, f := range crowding(t, data, size[0], size[1], 2) {
+			for _, f := range crowding(t, readBack(t, data), size[0], size[1], 2) {
 				t.Errorf("%+v on %s: %s", g, paper, f)
 			}
 			full, _ := g.onPaper(size)
@@ -123,7 +123,7 @@ func TestPriceList(t *testing.T) {
 			t.Errorf("%q stands there %d times, want %d: %s", word, n, want, text)
 		}
 	}
-	for _, f := range crowding(t, data, 210, 297, 8) {
+	for _, f := range crowding(t, readBack(t, data), 210, 297, 8) {
 		t.Error(f)
 	}
 	keep(t, "pricelist", data)

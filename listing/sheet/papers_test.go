@@ -95,7 +95,7 @@ func TestNoPaperCrowds(t *testing.T) {
 			made++
 			what := fmt.Sprintf("piece %d, %s in %s on %s, card %+v", i, kind, o.Words.Lang, o.Paper, o.Card)
 			size := pageOf(kind, o)
-			for _, f := range crowding(t, data, size[0], size[1], 3) {
+			for _, f := range crowding(t, readBack(t, data), size[0], size[1], 3) {
 				t.Errorf("%s: %s", what, f)
 			}
 			read := readBack(t, data)
@@ -142,7 +142,7 @@ func TestNoListCrowds(t *testing.T) {
 		}
 		size := paperSizes[o.Paper]
 		for kind, data := range map[string][]byte{"labels": labels, "price list": prices} {
-			for _, f := range crowding(t, data, size[0], size[1], 2) {
+			for _, f := range crowding(t, readBack(t, data), size[0], size[1], 2) {
 				t.Errorf("%s %d of %d pieces in %s on %s: %s", kind, i, len(all), o.Words.Lang, o.Paper, f)
 			}
 		}

@@ -40,10 +40,28 @@ func Decode(t testing.TB, name string) image.Image {
 	return m
 }
 
+// read holds what Read has read and is small: many tests of a package look at the
+// same photos.
+var read sync.Map
+
 // Read decodes a photo and reduces it to side pixels, in linear light.
 func Read(t testing.TB, name string, side int) *pixel.Image {
 	t.Helper()
-	return Reduce(Linear(Decode(t, name)), side)
+	key := [2]any{name, side}
+	if m, ok := read.Load(key); ok {
+		return m.(*pixel.Image).Clone()
+	}
+	photo := Decode(t, name)
+	w, h := photo.Bounds().Dx(), photo.Bounds().Dy()
+	if max(w, h) <= side {
+		return Linear(photo)
+	}
+	row := make([]uint16, 3*w)
+	m := reduce(w, h, side, func(y int) []uint16 { linearRow(row, photo, y); return row })
+	if side <= 768 {
+		read.Store(key, m.Clone())
+	}
+	return m
 }
 
 var toLinear = sync.OnceValue(func() *[65536]uint16 {
@@ -62,28 +80,28 @@ var toLinear = sync.OnceValue(func() *[65536]uint16 {
 
 // Linear takes an sRGB picture to linear light.
 func Linear(m image.Image) *pixel.Image {
-	b := m.Bounds()
-	p := pixel.New(b.Dx(), b.Dy())
-	lut := toLinear()
-	if c, ok := m.(*image.YCbCr); ok { // big photos, without a call a pixel
-		for y := range p.H {
-			row := p.Row(y)
-			for x := range p.W {
-				i, j := c.YOffset(b.Min.X+x, b.Min.Y+y), c.COffset(b.Min.X+x, b.Min.Y+y)
-				r, g, bl := color.YCbCrToRGB(c.Y[i], c.Cb[j], c.Cr[j])
-				row[3*x], row[3*x+1], row[3*x+2] = lut[uint16(r)*257], lut[uint16(g)*257], lut[uint16(bl)*257]
-			}
-		}
-		return p
-	}
+	p := pixel.New(m.Bounds().Dx(), m.Bounds().Dy())
 	for y := range p.H {
-		row := p.Row(y)
-		for x := range p.W {
-			r, g, bl, _ := m.At(b.Min.X+x, b.Min.Y+y).RGBA()
-			row[3*x], row[3*x+1], row[3*x+2] = lut[r], lut[g], lut[bl]
-		}
+		linearRow(p.Row(y), m, y)
 	}
 	return p
+}
+
+// linearRow takes a row of an sRGB picture to linear light.
+func linearRow(row []uint16, m image.Image, y int) {
+	b, lut := m.Bounds(), toLinear()
+	if c, ok := m.(*image.YCbCr); ok { // big photos, without a call a pixel
+		for x := range b.Dx() {
+			i, j := c.YOffset(b.Min.X+x, b.Min.Y+y), c.COffset(b.Min.X+x, b.Min.Y+y)
+			r, g, bl := color.YCbCrToRGB(c.Y[i], c.Cb[j], c.Cr[j])
+			row[3*x], row[3*x+1], row[3*x+2] = lut[uint16(r)*257], lut[uint16(g)*257], lut[uint16(bl)*257]
+		}
+		return
+	}
+	for x := range b.Dx() {
+		r, g, bl, _ := m.At(b.Min.X+x, b.Min.Y+y).RGBA()
+		row[3*x], row[3*x+1], row[3*x+2] = lut[r], lut[g], lut[bl]
+	}
 }
 
 // Reduce shrinks a picture to side pixels on its longer side by plain means;
@@ -92,23 +110,31 @@ func Reduce(m *pixel.Image, side int) *pixel.Image {
 	if max(m.W, m.H) <= side {
 		return m
 	}
-	w, h := m.W*side/max(m.W, m.H), m.H*side/max(m.W, m.H)
+	return reduce(m.W, m.H, side, m.Row)
+}
+
+// reduce is Reduce for a picture of width×height pixels that is told row by row, from the top.
+func reduce(width, height, side int, row func(y int) []uint16) *pixel.Image {
+	w, h := width*side/max(width, height), height*side/max(width, height)
 	p := pixel.New(w, h)
+	sums := make([]uint64, 3*w)
 	for y := range h {
-		for x := range w {
-			var s [3]uint64
-			var n uint64
-			for j := y * m.H / h; j < (y+1)*m.H/h; j++ {
-				for i := x * m.W / w; i < (x+1)*m.W/w; i++ {
-					for k := range 3 {
-						s[k] += uint64(m.Pix[(j*m.W+i)*3+k])
-					}
-					n++
+		clear(sums)
+		from, to := y*height/h, (y+1)*height/h
+		for j := from; j < to; j++ {
+			r := row(j)
+			for x := range w {
+				var a, b, c uint64
+				for i := x * width / w; i < (x+1)*width/w; i++ {
+					q := r[3*i : 3*i+3 : 3*i+3]
+					a, b, c = a+uint64(q[0]), b+uint64(q[1]), c+uint64(q[2])
 				}
+				sums[3*x], sums[3*x+1], sums[3*x+2] = sums[3*x]+a, sums[3*x+1]+b, sums[3*x+2]+c
 			}
-			for k := range 3 {
-				p.Pix[(y*w+x)*3+k] = uint16(s[k] / n)
-			}
+		}
+		for k, s := range sums {
+			n := (k/3+1)*width/w - k/3*width/w
+			p.Pix[3*y*w+k] = uint16(s / uint64((to-from)*n))
 		}
 	}
 	return p

@@ -85,10 +85,6 @@ func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
 	}
 }
 
-// shaded is how many samples of a pixel find its light where they all meet one
-// thing. The filter evens the light out afterwards; colours need more samples.
-const shaded = 2
-
 // pixelMean is what the samples of a pixel have in common.
 type pixelMean struct {
 	sample
@@ -103,7 +99,7 @@ func (t *tracer) pixel(x, y int) pixelMean {
 	lights, mixed := 0.0, false
 	for i := range t.s.Samples {
 		known := int32(nothingKnown)
-		if i >= shaded && !mixed {
+		if i >= t.s.Shaded && !mixed {
 			known = m.object
 		}
 		s := t.sample(x, y, i, known)

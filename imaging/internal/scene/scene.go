@@ -23,6 +23,9 @@ type Scene struct {
 	White    [3]float64 // error of white balance: factors of red, green, blue; all 0 means right
 	Sensor   Sensor
 	Samples  int // rays a pixel; 4 when 0
+	// Shaded is how many of them find the light where they all meet one thing; 2 when 0.
+	// The filter evens the light out afterwards; colours need more samples.
+	Shaded int
 }
 
 // A Top is where the top of a piece is in the scene.
@@ -118,6 +121,9 @@ func render(s Scene, w, h int, layers *Layers) (*pixel.Image, Truth) {
 	}
 	if s.Samples == 0 {
 		s.Samples = 4
+	}
+	if s.Shaded == 0 {
+		s.Shaded = 2
 	}
 	if s.Level == 0 {
 		s.Level = 0.9

@@ -46,34 +46,42 @@ const look = () => {
 (async () => {
   const browser = await browserType.launch({ executablePath: chromium, args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--hide-scrollbars'] });
   const work = JSON.parse(cases), results = [];
-  const one = async (c, at) => {
-    const context = await browser.newContext({ viewport: { width: c.width, height: c.height || 800 }, deviceScaleFactor: c.density || 1 });
+  // A window is a page of a browser that is there already, at an address of its own,
+  // so that nothing is known of it: starting one costs more than all that is looked at.
+  const open = async density => {
+    const context = await browser.newContext({ deviceScaleFactor: density });
     const page = await context.newPage();
+    page.late = 0;
     await page.addInitScript(observe);
     await page.route('**/*', async route => {
       const name = decodeURIComponent(new URL(route.request().url()).pathname).slice(1);
       const m = name.match(/-(\d+)x(\d+)\.(jpg|webp)$/);
       if (!m) return route.fulfill({ contentType: 'text/html; charset=utf-8', body: fs.readFileSync(path.join(folder, name)) });
-      await new Promise(r => setTimeout(r, c.late || 0));
+      await new Promise(r => setTimeout(r, page.late));
       route.fulfill({ contentType: 'image/svg+xml', body: `<svg xmlns="http://www.w3.org/2000/svg" width="${m[1]}" height="${m[2]}"><rect width="100%" height="100%" fill="#876"/></svg>` });
     });
-    await page.goto('http://page.test/' + c.page, { waitUntil: 'domcontentloaded' });
+    return page;
+  };
+  const one = async (c, at, pages) => {
+    const page = pages[c.density || 1] ||= await open(c.density || 1);
+    page.late = c.late || 0;
+    await page.setViewportSize({ width: c.width, height: c.height || 800 });
+    await page.goto(`http://w${at}.page.test/${c.page}`, { waitUntil: 'domcontentloaded' });
     if (c.text) await page.addStyleTag({ content: `html{font-size:${c.text}%}` });
     await page.waitForTimeout(50);
     const height = await page.evaluate(() => document.documentElement.scrollHeight);
     for (let y = 0; y <= height; y += 600) { await page.evaluate(y => window.scrollTo(0, y), y); await page.waitForTimeout(20); }
     await page.waitForFunction(() => [...document.images].every(i => i.complete), null, { timeout: 20000 });
     await page.waitForTimeout(100);
-    if (c.paper) {
-      const pdf = await page.pdf({ format: c.paper });
-      c.sheets = (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) || []).length;
+    results[at] = { ...c, ...await page.evaluate(look), sheets: {} };
+    for (const format of c.papers || []) {
+      const pdf = await page.pdf({ format });
+      results[at].sheets[format] = (pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g) || []).length;
     }
-    results[at] = { ...c, ...await page.evaluate(look) };
-    await context.close();
   };
   // A few at once: most of the time is waiting for late photos.
   let next = 0;
-  await Promise.all([...Array(4)].map(async () => { while (next < work.length) { const at = next++; await one(work[at], at); } }));
+  await Promise.all([...Array(4)].map(async () => { for (const pages = {}; next < work.length;) { const at = next++; await one(work[at], at, pages); } }));
   console.log(JSON.stringify(results));
   await browser.close();
 })().catch(e => { console.error(e); process.exit(1); });
