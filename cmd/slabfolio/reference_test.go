@@ -45,16 +45,17 @@ func nodeModule(t *testing.T, parts ...string) string {
 	return need(t, filepath.Join(append([]string{dir}, parts...)...))
 }
 
-// demo runs the demo once and returns its folder.
+// demo runs the demo as its help's example has it, and returns its folder.
 func demo(t *testing.T) string {
 	t.Helper()
-	dir := filepath.Join(t.TempDir(), "demo")
+	dir := t.TempDir()
+	t.Chdir(dir)
 	var out, errs bytes.Buffer
 	c := &console{out: &out, err: &errs}
-	if status := run(t.Context(), []string{"demo", dir, "--cache", filepath.Join(t.TempDir(), "cache")}, c); status != exitDone {
+	if status := run(t.Context(), append(strings.Fields(examples["demo"])[1:], "--cache", filepath.Join(t.TempDir(), "cache")), c); status != exitDone {
 		t.Fatalf("demo: status %d\n%s%s", status, &out, &errs)
 	}
-	return dir
+	return filepath.Join(dir, "slabfolio-demo")
 }
 
 func files(t *testing.T, dir string, endings ...string) []string {

@@ -72,7 +72,7 @@ func wantSameTree(t *testing.T, what string, got, want map[string]string) {
 // merged folder is that of a single run, byte for byte, also when one part was
 // killed and run again, and when all parts share one OUT.
 func fourMachines(t *testing.T, program string) {
-	dir := collection(t, 14)
+	dir := collection(t, 8)
 	work := t.TempDir()
 	run := func(out string, args ...string) *exec.Cmd {
 		return exec.Command(program, append([]string{"prepare", dir, "--out", filepath.Join(work, out), "--cache", filepath.Join(work, "cache-"+out), "--quiet"}, args...)...)
@@ -85,7 +85,7 @@ func fourMachines(t *testing.T, program string) {
 	}
 	must(run("single"))
 	want := allFiles(t, filepath.Join(work, "single"))
-	if len(want) < 14*8 {
+	if len(want) < 8*8 {
 		t.Fatalf("a single run made %d files", len(want))
 	}
 	var wg sync.WaitGroup
@@ -132,7 +132,7 @@ func fourMachines(t *testing.T, program string) {
 // Each piece is made by one of them; what another makes is told as busy, nothing
 // fails for another's half-written part, and nothing is left behind.
 func eightRuns(t *testing.T, program string) {
-	dir := collection(t, 9)
+	dir := collection(t, 5)
 	out := filepath.Join(t.TempDir(), "out")
 	var wg sync.WaitGroup
 	var mu sync.Mutex

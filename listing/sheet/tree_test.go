@@ -13,30 +13,12 @@ import (
 // standardTypes are the standard structure types that we use (ISO 32000-1, 14.8.4).
 var standardTypes = []string{"Document", "H1", "H2", "P", "Table", "TR", "TH", "TD", "L", "LI", "Lbl", "LBody", "Figure", "Link"}
 
-// treeLines are the elements of a PDF's structure tree with the words of each, as
-// PDFBox 2 reads them.
-func treeLines(t *testing.T, java, class, program string, data []byte) []string {
+// trees are the elements of the structure trees of PDFs with the words of each, as
+// PDFBox 2 reads them: one start of Java, which compiles its reader in passing.
+func trees(t *testing.T, names []string) [][]string {
 	t.Helper()
-	name := filepath.Join(t.TempDir(), "read.pdf")
-	if err := os.WriteFile(name, data, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	var wrong bytes.Buffer
-	cmd := exec.Command(java, "-cp", class+":"+program, "Tree", name)
-	cmd.Stderr = &wrong
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatalf("%v\n%s", err, wrong.Bytes())
-	}
-	return strings.Split(strings.TrimSpace(string(out)), "\n")
-}
-
-// PDFBox reads the tree of every document of a piece: the language, standard types
-// alone, a name for each figure, the title before all other headings, tables whose
-// rows have a head and two cells, list items of a label and its text, the words of care
-// and cautions whole, each once and in the order of the report, and every link.
-func TestPDFBoxReadsTheTree(t *testing.T) {
-	java, javac := reference(t, "java"), reference(t, "javac")
+	java := reference(t, "java")
+	reference(t, "javac")
 	var class []string
 	for _, j := range jars {
 		jar := filepath.Join("/usr/share/java", j+".jar")
@@ -45,17 +27,41 @@ func TestPDFBoxReadsTheTree(t *testing.T) {
 		}
 		class = append(class, jar)
 	}
-	path, program := strings.Join(class, ":"), t.TempDir()
-	if out, err := exec.Command(javac, "-encoding", "UTF-8", "-cp", path, "-d", program, filepath.Join("testdata", "java", "Tree.java")).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+	var wrong bytes.Buffer
+	cmd := exec.Command(java, append([]string{"-Dfile.encoding=UTF-8", "-cp", strings.Join(class, ":"), filepath.Join("testdata", "java", "Tree.java")}, names...)...)
+	cmd.Stderr = &wrong
+	out, err := cmd.Output()
+	all := strings.Split(string(out), "\f")
+	if err != nil || len(all) != len(names)+1 {
+		t.Fatalf("%d trees of %d papers: %v\n%s", len(all)-1, len(names), err, wrong.Bytes())
 	}
-	r := usual()
+	lines := make([][]string, len(names))
+	for i := range names {
+		lines[i] = strings.Split(strings.TrimSpace(all[i]), "\n")
+	}
+	return lines
+}
+
+// PDFBox reads the tree of every document of a piece: the language, standard types
+// alone, a name for each figure, the title before all other headings, tables whose
+// rows have a head and two cells, list items of a label and its text, the words of care
+// and cautions whole, each once and in the order of the report, and every link.
+func TestPDFBoxReadsTheTree(t *testing.T) {
+	r, dir := usual(), t.TempDir()
+	var kinds, names []string
 	for kind, make := range documents {
 		data, err := make(r, options(t, drawn(t, 900, 600)))
 		if err != nil {
 			t.Fatal(err)
 		}
-		lines := treeLines(t, java, path, program, data)
+		name := filepath.Join(dir, kind+".pdf")
+		if err := os.WriteFile(name, data, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		kinds, names = append(kinds, kind), append(names, name)
+	}
+	for i, lines := range trees(t, names) {
+		kind := kinds[i]
 		if lines[0] != "marked true lang en" {
 			t.Errorf("%s: %s", kind, lines[0])
 		}

@@ -10,11 +10,11 @@ import (
 
 var (
 	noiseDir = flag.String("noise", "", "draw benchmark photos of 24 megapixels into this folder")
-	noiseN   = flag.Int("count", 8, "how many")
+	noiseN   = flag.Int("photos", 8, "how many")
 )
 
 // TestDrawNoise draws the photos of .ci/bench: go test ./imaging/internal/scene -run
-// TestDrawNoise -noise FOLDER -count N.
+// TestDrawNoise -noise FOLDER -photos N.
 func TestDrawNoise(t *testing.T) {
 	if *noiseDir == "" {
 		t.Skip("draws only when -noise names a folder")

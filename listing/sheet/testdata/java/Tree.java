@@ -9,14 +9,23 @@ import org.apache.pdfbox.pdmodel.documentinterchange.markedcontent.PDMarkedConte
 import org.apache.pdfbox.text.PDFMarkedContentExtractor;
 import org.apache.pdfbox.text.TextPosition;
 
-/** Prints the structure tree of a PDF as PDFBox reads it: one line an element, by its depth, with its alternative text and the words that its marked content holds. */
+/** Prints the structure trees of PDFs as PDFBox reads them: one line an element, by its depth, with its alternative text and the words that its marked content holds; a form feed ends each file. */
 public class Tree {
     static Map<COSBase, Map<Integer, String>> words = new HashMap<>();
     static int links = 0;
     static PrintStream out = new PrintStream(System.out, true, StandardCharsets.UTF_8);
 
     public static void main(String[] args) throws Exception {
-        try (PDDocument doc = PDDocument.load(new File(args[0]))) {
+        for (String name : args) {
+            words.clear();
+            links = 0;
+            tree(name);
+            out.print('\f');
+        }
+    }
+
+    static void tree(String name) throws Exception {
+        try (PDDocument doc = PDDocument.load(new File(name))) {
             PDDocumentCatalog catalog = doc.getDocumentCatalog();
             out.println("marked " + catalog.getMarkInfo().isMarked() + " lang " + catalog.getLanguage());
             for (PDPage page : doc.getPages()) {
