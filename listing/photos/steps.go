@@ -31,13 +31,13 @@ var numbersOf = map[string][]string{
 }
 
 // OtherShape says of a file that is not of the shape which its size asks for what it is:
-// "square: 1180 × 787 pixels". It is empty for all others.
+// "square is 1180 × 787 pixels". It is empty for all others.
 func OtherShape(size rendition.Size, width, height int) string {
 	asked := float64(size.RatioW) / float64(max(size.RatioH, 1))
 	if size.RatioW <= 0 || size.RatioH <= 0 || math.Abs(float64(width)-asked*float64(height)) <= 1.5 {
 		return ""
 	}
-	return fmt.Sprintf("%s: %d × %d pixels", size.Name, width, height)
+	return fmt.Sprintf("%s is %d × %d pixels", size.Name, width, height)
 }
 
 // Steps is a line for each step of a photo's way, for the record: what the

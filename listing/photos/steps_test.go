@@ -99,16 +99,16 @@ func TestOtherShapesTellTheirSize(t *testing.T) {
 		w, h int
 		want string
 	}{
-		{square, 1180, 787, "square: 1180 × 787 pixels"}, {square, 1200, 1200, ""}, {square, 1200, 1199, ""},
-		{rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 960, 776, "portrait: 960 × 776 pixels"}, {rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 333, 416, ""},
+		{square, 1180, 787, "square is 1180 × 787 pixels"}, {square, 1200, 1200, ""}, {square, 1200, 1199, ""},
+		{rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 960, 776, "portrait is 960 × 776 pixels"}, {rendition.Size{Name: "portrait", RatioW: 4, RatioH: 5}, 333, 416, ""},
 		{rendition.Size{Name: "2400"}, 2400, 1719, ""},
 	} {
 		if got := OtherShape(c.size, c.w, c.h); got != c.want {
 			t.Errorf("%s of %d × %d: %q, want %q", c.size.Name, c.w, c.h, got, c.want)
 		}
 	}
-	steps := Steps(&imaging.Photo{}, 8, []string{"square: 1180 × 787 pixels"})
-	if last := steps[len(steps)-1].Did; last != "8 files, square: 1180 × 787 pixels" {
+	steps := Steps(&imaging.Photo{}, 8, []string{"square is 1180 × 787 pixels"})
+	if last := steps[len(steps)-1].Did; last != "8 files, square is 1180 × 787 pixels" {
 		t.Errorf("%q", last)
 	}
 }

@@ -185,10 +185,10 @@ func (b *builder) overhangs() {
 	if b.in.HasBase && b.in.FootWidth == 0 {
 		b.absent("overhang_side_mm", "the width of base.footprint is not given")
 	}
-	b.baseWider()
+	wider := b.baseWider()
 	said := b.in.Overhang
-	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 {
-		return
+	if !b.p.Top.Overhang.Set() || b.in.FootLength == 0 || wider {
+		return // that the base is too large says it already
 	}
 	if math.Abs(said-s.OverhangEnd) > b.t.Rules["overhang_differs"].Value {
 		b.find(piece.Doubt, "top.overhang", b.p.Top.Overhang.At,
@@ -202,16 +202,17 @@ func (b *builder) overhangs() {
 var spreads = []string{"splayed", "raked", "angled", "spread", "tapered", "tripod", "cross", "crossed", "trestle", "trestles", "plinth"}
 
 // baseWider doubts a base that reaches beyond its top, where no word for it says that it
-// is meant so: by more than a tape's slip, an inch at both ends together.
-func (b *builder) baseWider() {
+// is meant so: by more than a tape's slip, an inch at both ends together. It reports
+// whether it did.
+func (b *builder) baseWider() bool {
 	s, o := b.p.Base, b.outline
 	if s == nil || slices.ContainsFunc(strings.Fields(spelling.Plain(s.Style.V)), func(w string) bool { return slices.Contains(spreads, w) }) {
-		return
+		return false
 	}
 	slip := b.t.Rules["base_wider"].Value
 	long, wide := b.in.FootLength-o.LengthMM(), b.in.FootWidth-o.WidthMM()
 	if long <= slip && wide <= slip {
-		return
+		return false
 	}
 	at, side, by := s.FootprintLength.At, "longer", long
 	if wide > long {
@@ -222,6 +223,7 @@ func (b *builder) baseWider() {
 		remedy = fmt.Sprintf("footprint.length runs along the top: write footprint: {length: %s, width: %s} if the two changed places", s.FootprintWidth.V.Plain(b.r.Prefer), s.FootprintLength.V.Plain(b.r.Prefer))
 	}
 	b.find(piece.Doubt, "base.wider", at, fmt.Sprintf("the base is %s %s than the top that it carries", b.mm(by), side), remedy)
+	return true
 }
 
 // mm writes a length as the maker reads it.

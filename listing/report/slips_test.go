@@ -82,3 +82,13 @@ func TestLaterCoatAndTheResinsDay(t *testing.T) {
 		t.Error("it is said to have left before a coat that it got later was hard")
 	}
 }
+
+// A base that reaches beyond the top is told of once, and not as an overhang below nought.
+func TestBaseWiderIsNoOverhang(t *testing.T) {
+	text := strings.NewReplacer("length: 1200, width: 360", "length: 1600, width: 360", "thickness: 40,", "thickness: 40, overhang: 100,").Replace(packed)
+	r := build(t, spec(t, text), nil)
+	_, wider := said(r, "base.wider")
+	if f, overhang := said(r, "top.overhang"); !wider || overhang {
+		t.Errorf("wider %v, overhang %q", wider, f.Message)
+	}
+}

@@ -315,13 +315,16 @@ func (d *doc) wrapAfter(st style, s string, width float64) []string {
 
 // splitNumber parts the whole number that a value begins with from the rest:
 // "137.2 cm" is "137" and ".2 cm", "1¾ in" is "1" and "¾ in", with the space that is
-// set before a fraction.
+// set before a fraction; 15⁄16 in has no whole number.
 func splitNumber(s string) (whole, rest string) {
 	i := strings.IndexFunc(s, func(r rune) bool { return !unicode.Is(unicode.Nd, r) })
 	if i < 0 {
 		return s, ""
 	}
 	whole, rest = s[:i], s[i:]
+	if strings.HasPrefix(rest, "⁄") { // 15⁄16 in is a fraction and no whole number
+		return "", s
+	}
 	if at := fraction.FindStringIndex(inOneSign.ReplaceAllStringFunc(strings.TrimLeft(rest, " \u00a0"), inParts)); whole != "" && at != nil && at[0] == 0 {
 		rest = "\u00a0" + strings.TrimLeft(rest, " \u00a0")
 	}

@@ -360,7 +360,7 @@ func TestLastLinesAndSizes(t *testing.T) {
 
 // The whole number of a value is parted from its fraction with the narrow space before it.
 func TestNumbersPartFromFractions(t *testing.T) {
-	for in, want := range map[string][2]string{"8¼ in": {"8", "\u00a0¼ in"}, "29 15⁄16 in": {"29", "\u00a015⁄16 in"}, "137.2 cm": {"137", ".2 cm"}, "¾ in": {"", "¾ in"}, "30 in": {"30", " in"}} {
+	for in, want := range map[string][2]string{"8¼ in": {"8", "\u00a0¼ in"}, "29 15⁄16 in": {"29", "\u00a015⁄16 in"}, "137.2 cm": {"137", ".2 cm"}, "¾ in": {"", "¾ in"}, "15⁄16 in": {"", "15⁄16 in"}, "30 in": {"30", " in"}} {
 		if whole, rest := splitNumber(in); whole != want[0] || rest != want[1] {
 			t.Errorf("%q parts in %q and %q", in, whole, rest)
 		}
