@@ -24,7 +24,7 @@ func archiveCommand(c *console) *cli.Command {
 			"published, and what the buyer gets; no process/, no papers/, no other files.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "to", Usage: "`DIR` for the bags: the shelf"},
-			&cli.StringFlag{Name: "for", Usage: "owner: the copy that goes with the piece, without costs, buyer and suppliers"},
+			&cli.StringFlag{Name: "for", Usage: "`WHOM` it is for: owner, the copy that goes with the piece, without costs, buyer and suppliers"},
 			&cli.BoolFlag{Name: "zip", DisableDefaultText: true, Usage: "one file a bag"},
 		),
 		Action: func(ctx *cli.Context) error {

@@ -50,3 +50,17 @@ func TestCompletionIsReadByItsShell(t *testing.T) {
 		}
 	}
 }
+
+// No help shows a placeholder of the library's for what a flag takes, nor the default of
+// a flag that takes nothing.
+func TestHelpNamesWhatFlagsTake(t *testing.T) {
+	for _, name := range commandNames() {
+		var out bytes.Buffer
+		run(context.Background(), []string{name, "--help"}, &console{out: &out, err: &out})
+		for line := range strings.Lines(out.String()) {
+			if strings.Contains(line, " value ") || strings.Contains(line, "(default: false)") {
+				t.Errorf("%s: %s", name, line)
+			}
+		}
+	}
+}

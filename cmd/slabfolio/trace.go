@@ -30,7 +30,7 @@ func traceCommand(c *console) *cli.Command {
 			&cli.StringFlag{Name: "from", Usage: "finished on this `DAY` or later: 2025, 2025-01 or 2025-01-31"},
 			&cli.StringFlag{Name: "to", Usage: "finished on this `DAY` or earlier"},
 			&cli.StringFlag{Name: "history", Usage: "tell the story of the piece with this `SERIAL`, from its sealed bags"},
-			&cli.BoolFlag{Name: "csv", Usage: "a table for a spreadsheet"},
+			&cli.BoolFlag{Name: "csv", DisableDefaultText: true, Usage: "a table for a spreadsheet"},
 		),
 		Action: func(ctx *cli.Context) error {
 			o, err := settings(ctx, c)

@@ -130,6 +130,8 @@ func TestAnswersAsMakersGiveThem(t *testing.T) {
 		{"How thick", []string{"1 and 3/4"}, "thickness: 1 3/4 in", "Which wood"},
 		{"Which wood", []string{"same", "same", "elm"}, "thickness: 2 in", "Which wood"},
 		{"What do you ask", []string{"1.850 EUR", "yes"}, "price: {amount: 1850, currency: EUR}", ""},
+		{"What do you ask", []string{"0"}, "", "What do you ask"},
+		{"What do you ask", []string{"1850 XYZ"}, "", "What do you ask"},
 		{"What do you ask", []string{"$1,850.50"}, "price: {amount: 1850.50, currency: USD}", ""},
 		{"What finish", []string{"danish oil, 2 coats, satin", "yes"}, "finish: {coats: 2, family: oil-varnish-blend, sheen: satin}", "What do you ask"},
 		{"How long", []string{"36 inch round"}, "outline: {diameter: 36 inch}", "How thick"},

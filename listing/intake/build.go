@@ -4,6 +4,7 @@ import (
 	"maps"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -206,6 +207,9 @@ func price(iv *Interview, text string) said {
 	amount, currency, ok := piece.ParsePrice(text, iv.Currency)
 	if !ok {
 		return refused("write the figure, alone or with its currency, such as 1450 or 1450 GBP", "%q is not a price", text)
+	}
+	if v, err := strconv.ParseFloat(amount, 64); err == nil && v == 0 {
+		return refused("write what you ask for it; skip leaves the question open", "%q would offer the piece for nothing", text)
 	}
 	values := map[string]*piece.Written{"price.amount": piece.Plain(amount), "price.currency": nil}
 	if iv.pending && currency == "" {

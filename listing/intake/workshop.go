@@ -102,7 +102,7 @@ func currency(iv *Interview, text string) said {
 	case len(codes) > 1:
 		return refused("say whose, in three letters: "+spelling.Or(codes), "%q can be the money of several countries", text)
 	}
-	return iv.put(map[string]*piece.Written{"currency": piece.Plain(text)})
+	return refused("write the three letters of ISO 4217, such as GBP, USD or EUR", "%q is no currency that is known here", text)
 }
 
 // system takes the unit of bare numbers, in letters or by name.

@@ -79,7 +79,7 @@ func money(text string) (amount, currency string, ok bool) {
 	if code, known := currencySigns[sign]; known {
 		return amount, code, true
 	}
-	if up := strings.ToUpper(sign); capitals(up, 3) {
+	if up := strings.ToUpper(sign); units.IsCurrency(up) {
 		return amount, up, true
 	}
 	if codes := currencyMeant(strings.TrimLeft(strings.TrimSpace(text), "0123456789., ")); len(codes) > 0 {

@@ -56,7 +56,7 @@ func onlyDollars(text string) bool {
 // ParseCurrency returns the codes that a name or sign of money can mean: one for
 // "GBP", "£" or "pounds", several for "dollars".
 func ParseCurrency(text string) []string {
-	if up := strings.ToUpper(strings.TrimSpace(text)); capitals(up, 3) {
+	if up := strings.ToUpper(strings.TrimSpace(text)); units.IsCurrency(up) {
 		return []string{up}
 	}
 	return currencyMeant(text)
