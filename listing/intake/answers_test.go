@@ -219,3 +219,19 @@ func TestDollarsAreTheWorkshops(t *testing.T) {
 		}
 	}
 }
+
+// Where no currency is known the figure is noted and its currency asked for; the letters
+// or the name alone answer that.
+func TestCurrencyAloneAnswersForAPrice(t *testing.T) {
+	for _, answer := range []string{"GBP", "gbp", "pounds", "1450 GBP"} {
+		iv := begin(t, "in", "", nil)
+		for !strings.HasPrefix(asks(iv), "What do you ask") {
+			iv.Answer("skip")
+		}
+		iv.Answer("1450")
+		iv.Answer(answer)
+		if got := iv.Known.Lines(""); !strings.Contains(got, "price: {amount: 1450, currency: GBP}\n") || strings.HasPrefix(asks(iv), "What do you ask") {
+			t.Errorf("%s: %s", answer, got)
+		}
+	}
+}

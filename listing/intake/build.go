@@ -204,6 +204,9 @@ func price(iv *Interview, text string) said {
 	if pointedThousands.MatchString(text) {
 		return refused("write "+strings.Replace(text, ".", "", 1)+" if thousands are meant; else two figures behind the point", "%q can be thousands or not", text)
 	}
+	if codes := piece.ParseCurrency(text); iv.pending && len(codes) == 1 { // the figure is noted already
+		return iv.put(map[string]*piece.Written{"price.currency": piece.Plain(codes[0])})
+	}
 	amount, currency, ok := piece.ParsePrice(text, iv.Currency)
 	if !ok {
 		return refused("write the figure, alone or with its currency, such as 1450 or 1450 GBP", "%q is not a price", text)
