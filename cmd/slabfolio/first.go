@@ -42,6 +42,9 @@ func firstToDo(results []listing.Result) []todo {
 				continue
 			}
 			key := string(f.Rank) + f.Code
+			if strings.HasPrefix(f.Code, "spec.") { // one code for many slips: alike is only what says the same
+				key += f.Message
+			}
 			t := byCode[key]
 			if t == nil {
 				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f), gone: true, alike: true}
@@ -125,7 +128,10 @@ func (d *todo) line() string {
 	if len(d.Pieces) > 1 && !d.alike {
 		who, others = d.Pieces[0], "; "+severally(d.Pieces[1:])+": the like, each in words of its own"
 	}
-	if d.file != "" && (len(d.Pieces) == 1 || others != "") {
+	switch {
+	case len(d.Pieces) > 1 && d.alike && strings.HasPrefix(d.file, "workshop.y"):
+		who = d.file // of all its pieces
+	case d.file != "" && (len(d.Pieces) == 1 || others != ""):
 		who += " (" + d.file
 		if d.more > 0 {
 			who += fmt.Sprintf(", and %d more", d.more)

@@ -3,9 +3,6 @@ package intake
 import (
 	"strings"
 
-	"golang.org/x/text/language"
-	"golang.org/x/text/language/display"
-
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 )
@@ -49,7 +46,7 @@ var ofWorkshop = []question{
 
 // country takes a country by its two letters or its name in English.
 func country(iv *Interview, text string) said {
-	code, ok := countryNamed(text)
+	code, ok := piece.ParseCountry(text)
 	if !ok {
 		return refused("write its two letters, such as GB, or its name in English, such as Ireland", "%q is no country that is known here", text)
 	}
@@ -58,36 +55,6 @@ func country(iv *Interview, text string) said {
 		s.notes = append(s.notes, code)
 	}
 	return s
-}
-
-// otherCountries are what people call their country, and its two letters.
-var otherCountries = map[string]string{
-	"uk": "GB", "great britain": "GB", "britain": "GB", "england": "GB", "scotland": "GB", "wales": "GB", "northern ireland": "GB",
-	"usa": "US", "us of a": "US", "america": "US", "united states of america": "US", "the states": "US", "holland": "NL", "republic of ireland": "IE", "eire": "IE", "czech republic": "CZ",
-}
-
-// countryNamed returns the two letters (ISO 3166-1) of a country by its letters or
-// its English name.
-func countryNamed(text string) (letters string, ok bool) {
-	said := spelling.Plain(strings.ReplaceAll(text, ".", ""))
-	said = strings.TrimPrefix(said, "the ")
-	if code := otherCountries[said]; code != "" {
-		return code, true
-	}
-	names := display.English.Regions()
-	for a := 'A'; a <= 'Z'; a++ {
-		for b := 'A'; b <= 'Z'; b++ {
-			code := string(a) + string(b)
-			region, err := language.ParseRegion(code)
-			if err != nil || !region.IsCountry() || region.Canonicalize().String() != code {
-				continue
-			}
-			if strings.EqualFold(code, said) || spelling.Plain(names.Name(region)) == said {
-				return code, true
-			}
-		}
-	}
-	return "", false
 }
 
 // currency takes a currency by its letters, its sign or its name.

@@ -9,8 +9,6 @@ import (
 	"strconv"
 	"strings"
 
-	"golang.org/x/text/language"
-
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
@@ -235,20 +233,6 @@ func checkCountries(d *decoder, p *Piece) {
 		for _, c := range p.Delivery.ShipsTo {
 			checkCountry(d, c)
 		}
-	}
-}
-
-// checkCountry holds a code against ISO 3166-1, which has GB and keeps UK only reserved.
-func checkCountry(d *decoder, c Value[string]) {
-	if !c.Set() {
-		return
-	}
-	region, err := language.ParseRegion(c.V)
-	switch {
-	case c.V == "UK":
-		d.doubt("spec.country", c.At, `"UK" is not the country's ISO code`, "write GB")
-	case err != nil || !region.IsCountry() || region.Canonicalize().String() != c.V:
-		d.doubt("spec.country", c.At, fmt.Sprintf("%q is no country's code", c.V), "write the two letters of ISO 3166-1, such as GB, US, DE, FR, NL or CA")
 	}
 }
 

@@ -46,6 +46,12 @@ func TestCodesAndNothingAreDoubted(t *testing.T) {
 			t.Errorf("%q: %s doubted %v, want %v", c.lines, c.code, got, c.doubted)
 		}
 	}
+	for said, code := range map[string]string{"USA": "US", "Germany": "DE", "the Netherlands": "NL", "gb": "GB"} {
+		findings := doubtsOf(t, "delivery: {ships_to: ["+said+"]}\n")
+		if len(findings) == 0 || !strings.HasSuffix(findings[0].Remedy, ": "+code) {
+			t.Errorf("%s: %v", said, findings)
+		}
+	}
 	_, findings := ParseWorkshop("workshop.yaml", []byte("workshop: {name: Yard, country: ZZ}\ncurrency: ABC\n"))
 	if !says(findings, "spec.country", "ZZ") || !says(findings, "spec.currency", "ABC") {
 		t.Errorf("of a workshop: %v", findings)

@@ -30,6 +30,10 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 			problem = fmt.Sprintf("%q is not a country's two letters", yamltext.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 2) {
 				remedy = "write it in capitals: " + up
+			} else if !d.s.full() { // a name costs a look at all countries
+				if code, ok := ParseCountry(text); ok {
+					remedy = "write its two letters: " + code
+				}
 			}
 		}
 	case typeCurrency:
