@@ -130,7 +130,7 @@ func (b *builder) partLarger(q *piece.Part) {
 	long, wide := b.outline.LengthMM(), b.outline.WidthMM()
 	if max(a, c) > max(long, wide)+slip || min(a, c) > min(long, wide)+slip {
 		b.find(piece.Doubt, "part.larger-than-top", q.Size[0].At, fmt.Sprintf("%s is %s by %s, and the top that it hangs under %s by %s", q.Name.V, b.mm(a), b.mm(c), b.mm(long), b.mm(wide)),
-			"measure again: size is length, width and height outside, and a number alone counts as "+string(b.ownUnits()))
+			"measure again: size is length, width and height outside, and a number alone is read in "+string(b.ownUnits()))
 	}
 }
 

@@ -7,8 +7,8 @@ import (
 )
 
 // FarOff reports whether a scale's figure is so far from what the parts can come to, by
-// half as much again, that no density explains it: pounds for kilograms (2.2) are.
-func FarOff(kg, low, high float64) bool { return kg < low/1.5 || kg > high*1.5 }
+// a third as much again, that no density explains it: pounds for kilograms (2.2) are.
+func FarOff(kg, low, high float64) bool { return kg < low/1.33 || kg > high*1.33 }
 
 // slip says what to look at first where a scale's figure is far off what the parts can
 // come to: the unit, the point, the number of pieces that stood on it.
