@@ -95,10 +95,10 @@ func TestNoPaperCrowds(t *testing.T) {
 			made++
 			what := fmt.Sprintf("piece %d, %s in %s on %s, card %+v", i, kind, o.Words.Lang, o.Paper, o.Card)
 			size := pageOf(kind, o)
-			for _, f := range crowding(t, readBack(t, data), size[0], size[1], 3) {
+			read := readBack(t, data)
+			for _, f := range crowding(t, read, size[0], size[1], 3) {
 				t.Errorf("%s: %s", what, f)
 			}
-			read := readBack(t, data)
 			if (kind == "care" || kind == "certificate") && len(read) != 1 {
 				t.Errorf("%s: %d pages", what, len(read))
 			}

@@ -45,18 +45,24 @@ type pageContent struct {
 	pictures [][4]float64 // left, lower, right and upper edge, in points
 }
 
-var objectStart = regexp.MustCompile(`(?m)^(\d+) 0 obj\n`)
-
 // objects returns the source of every object by its number.
 func objects(data []byte) map[int][]byte {
 	all := map[int][]byte{}
-	starts := objectStart.FindAllSubmatchIndex(data, -1)
-	for _, m := range starts {
-		n, _ := strconv.Atoi(string(data[m[2]:m[3]]))
-		body := data[m[1]:]
-		if i := bytes.Index(body, []byte("\nendobj\n")); i >= 0 {
-			all[n] = body[:i]
+	const start = " 0 obj\n"
+	for at := bytes.Index(data, []byte(start)); at >= 0; {
+		line := bytes.LastIndexByte(data[:at], '\n') + 1
+		n, err := strconv.Atoi(string(data[line:at]))
+		at += len(start)
+		if body := data[at:]; err == nil { // else it is in a stream
+			if i := bytes.Index(body, []byte("\nendobj\n")); i >= 0 {
+				all[n] = body[:i]
+			}
 		}
+		next := bytes.Index(data[at:], []byte(start))
+		if next < 0 {
+			break
+		}
+		at += next
 	}
 	return all
 }
