@@ -39,6 +39,39 @@ func readReport(folder string) *report.Report {
 	return r
 }
 
+// unread is a part of a report.json that is passed over.
+type unread struct{}
+
+// UnmarshalJSON passes over it.
+func (unread) UnmarshalJSON([]byte) error { return nil }
+
+// shortReport is readReport without what nothing over all pieces tells of: more than
+// half of the file, and with a thousand pieces most of a run in which nothing changed.
+func shortReport(folder string) *report.Report {
+	data, err := stage.ReadOrdinary(filepath.Join(folder, reportName))
+	if err != nil {
+		return nil
+	}
+	short := struct {
+		*report.Report
+		Figures     unread `json:"figures"`
+		WeightParts unread `json:"weight_parts"`
+		Movement    unread `json:"movement"`
+		Absent      unread `json:"absent"`
+		Photos      []struct {
+			Name  string `json:"name"`
+			After string `json:"after"`
+		} `json:"photos"`
+	}{Report: new(report.Report)}
+	if json.Unmarshal(data, &short) != nil || short.Public.Serial == "" {
+		return nil
+	}
+	for _, p := range short.Photos {
+		short.Report.Photos = append(short.Report.Photos, report.PhotoRecord{Name: p.Name, After: p.After})
+	}
+	return short.Report
+}
+
 // publicFolder is the folder in OUT for the pages over all pieces that anybody may
 // see.
 const publicFolder = "catalogue"
@@ -202,7 +235,7 @@ func (b *Batch) entries() ([]page.Entry, error) {
 			continue
 		}
 		g.Go(func() error {
-			if r := readReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
+			if r := shortReport(filepath.Join(b.opts.Out, f.Name())); r != nil {
 				_, err := os.Stat(filepath.Join(b.opts.Out, f.Name(), filepath.FromSlash(page.PieceOverviewName)))
 				_, none := os.Stat(filepath.Join(b.opts.Out, f.Name(), "listing", "index.html"))
 				entries[i] = page.Entry{Folder: f.Name(), Report: r, Unpaged: err != nil, Unlisted: none != nil}
