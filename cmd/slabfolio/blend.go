@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -24,6 +25,7 @@ func blendCommand(c *console) *cli.Command {
 		Description: "Frames from a camera on a tripod, each lit from another side, become one photo. lightest takes at\n" +
 			"every place the frame that is lit best there; added is the sum of the lights, above a frame without\n" +
 			"the lamp if there is one; even is the same with every light weighed alike; bracket fuses exposures.\n" +
+			"A folder stands for all the photos in it. " +
 			"PHOTO is a PNG or TIFF of 16 bits, or a JPEG, by its name.",
 		Flags: append(commonFlags(),
 			&cli.StringFlag{Name: "to", Usage: "`PHOTO` to write; never one that is there already"},
@@ -97,9 +99,11 @@ func blendTo(c *console, names, frames []string, req imaging.BlendRequest, to, f
 // framesBy reads frames, way, strengths and masks off the command line: the frames as
 // they are named there, and their files.
 func framesBy(ctx *cli.Context) (names, files []string, req imaging.BlendRequest, err error) {
-	names = ctx.Args().Slice()
+	if names, err = framesIn(ctx.Args().Slice()); err != nil {
+		return nil, nil, req, err
+	}
 	if len(names) < 2 {
-		return nil, nil, req, usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png", "blend takes two FRAMEs or more")
+		return nil, nil, req, usagef("slabfolio blend light-1.jpg light-2.jpg --to front.png, or a folder that holds nothing but the frames", "blend takes two FRAMEs or more, and %s named", map[int]string{0: "none is", 1: "only one is"}[len(names)])
 	}
 	for _, n := range names {
 		file, err := givenPhoto("frame", n)
@@ -134,6 +138,27 @@ func framesBy(ctx *cli.Context) (names, files []string, req imaging.BlendRequest
 		return nil
 	})
 	return names, files, req, err
+}
+
+// framesIn puts the photos of a folder, by name, in the place of the folder.
+func framesIn(args []string) (names []string, err error) {
+	for _, a := range args {
+		if info, err := os.Stat(a); err != nil || !info.IsDir() {
+			names = append(names, a)
+			continue
+		}
+		found, err := photos.Find(a)
+		if err != nil {
+			return nil, fmt.Errorf("read the folder %s: %w", filepath.ToSlash(a), err)
+		}
+		if len(found) == 0 {
+			return nil, usagef("name the folder that holds the frames, or the frames", "the folder %q holds no photo", a)
+		}
+		for _, s := range found {
+			names = append(names, filepath.Join(a, filepath.FromSlash(s.Rel)))
+		}
+	}
+	return names, nil
 }
 
 // forFrames calls do for every FRAME=VALUE of a flag.

@@ -62,7 +62,9 @@ func measureCommand(c *console) *cli.Command {
 			}
 			found, findings := photos.MeasurePlan(file, outline, thickness, &imaging.Options{Pure: o.Codecs == "pure", MaxPixels: o.MaxMegapixels * 1_000_000})
 			if found != nil {
-				if to, err = writePicture(to, found.Measured.Picture, ctx.IsSet("to")); err != nil {
+				if nothingDrawn(found) {
+					to = ""
+				} else if to, err = writePicture(to, found.Measured.Picture, ctx.IsSet("to")); err != nil {
 					return err
 				}
 				tellMeasured(c, found, to, o.Units)
@@ -179,7 +181,7 @@ func pictureFor(to, photo string) (string, error) {
 type measured struct {
 	Type    string         `json:"type"`
 	Photo   string         `json:"photo"`
-	Picture string         `json:"picture"`
+	Picture string         `json:"picture,omitempty"` // absent where nothing was found to draw
 	Sheet   *measuredSheet `json:"sheet,omitempty"`
 	*measuredTop
 }
@@ -244,8 +246,17 @@ func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 			}
 		}
 	}
-	c.result("look whether the lines are right: %s", filepath.ToSlash(to))
+	switch {
+	case nothingDrawn(t):
+	case m.Refused != nil:
+		c.result("look whether the blue line follows the sheet: %s", filepath.ToSlash(to))
+	default:
+		c.result("look whether the lines are right: %s", filepath.ToSlash(to))
+	}
 }
+
+// nothingDrawn reports whether there is nothing to look at in the picture.
+func nothingDrawn(t *photos.Top) bool { return t.Measured.Sheet == nil && t.Measured.Refused != nil }
 
 // squareFeet make a square metre: 1 ft = 0.3048 m, exactly.
 const squareFeet = 1 / (0.3048 * 0.3048)

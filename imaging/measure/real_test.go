@@ -22,6 +22,12 @@ func open(t testing.TB, name string) (*pixel.Image, decode.Facts) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return read(t, data)
+}
+
+// read reads a photo's file as the program does, upright.
+func read(t testing.TB, data []byte) (*pixel.Image, decode.Facts) {
+	t.Helper()
 	src, err := decode.Decode(data, nil)
 	if err != nil {
 		t.Fatal(err)

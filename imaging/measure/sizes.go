@@ -181,14 +181,18 @@ func (j *job) edgeError(s shape, spread float64) {
 }
 
 // parallaxError is what the depth of a live edge below the face makes, which is told
-// within limits by the strip of its side that is seen, or not at all; see flareOf. Where
-// a side is seen down to its lower edge and the thickness is not known, the usual one
-// is what it may be off by.
+// within limits by the strip of its side that is seen, or not at all; see flareOf. At
+// most, what is dark beyond the outline is a strip of it too. Where a side is seen down
+// to its lower edge and the thickness is not known, the usual one is what it may be
+// off by.
 func (j *job) parallaxError(base measurements, s shape, depths flare, thick float64) {
 	var dl, dw, da float64
-	for _, flare := range [2][]float64{depths.least, depths.most} {
+	for _, way := range [2]struct {
+		flare []float64
+		edge  []Point
+	}{{depths.least, base.edge}, {depths.most, j.withStrip(base.edge, longest(base.edge)/s.length)}} {
 		t := base
-		t.flare = flare
+		t.flare, t.edge = way.flare, way.edge
 		if t.depth = 0.4 * thick; base.depth == 0 {
 			t.depth = usualThick
 		}

@@ -2,8 +2,10 @@ package photos
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -12,6 +14,7 @@ import (
 	"slabfolio/imaging/blend"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/note"
+	"slabfolio/imaging/spare"
 	"slabfolio/listing/piece"
 )
 
@@ -84,6 +87,9 @@ func (o *Opener) masks(b *Blending) ([][]byte, error) {
 // them. What is to be said of frames is among the findings; the error says why
 // there is no photo, for the maker.
 func Blend(paths, names []string, req imaging.BlendRequest, opts *imaging.Options) (*imaging.Blended, []piece.Finding, error) {
+	if err := allDifferent(paths, names); err != nil {
+		return nil, nil, err
+	}
 	req.Frames = len(paths)
 	req.Read = func(i int) ([]byte, error) { return read(paths[i]) }
 	b, err := imaging.BlendFrames(req, opts)
@@ -106,6 +112,34 @@ func Blend(paths, names []string, req imaging.BlendRequest, opts *imaging.Option
 		out = append(out, f)
 	}
 	return b, out, nil
+}
+
+// allDifferent says which two frames hold the same bytes: one light would count twice.
+func allDifferent(paths, names []string) error {
+	bySize := map[int64][]int{}
+	sums := map[int][sha256.Size]byte{}
+	sum := func(i int) [sha256.Size]byte {
+		if _, done := sums[i]; !done {
+			if data, err := read(paths[i]); err == nil { // what cannot be read is told when it is opened
+				sums[i] = sha256.Sum256(data)
+				spare.Give(data)
+			}
+		}
+		return sums[i]
+	}
+	for i, p := range paths {
+		info, err := os.Stat(p)
+		if err != nil {
+			continue
+		}
+		for _, k := range bySize[info.Size()] {
+			if s := sum(i); s != [sha256.Size]byte{} && s == sum(k) {
+				return fmt.Errorf("%s and %s are one picture under two names, byte for byte, so its light would count twice; leave one of them out", names[k], names[i])
+			}
+		}
+		bySize[info.Size()] = append(bySize[info.Size()], i)
+	}
+	return nil
 }
 
 // frameNamed is the name of the frame that a note is about, counted from 1; empty
