@@ -61,7 +61,7 @@ func TestWordsThatStayUntranslated(t *testing.T) {
 // guarantee, and the care of the finish that the piece has, not that of another.
 func TestWorkshopsWordsStay(t *testing.T) {
 	dir, o := layBoard(t)
-	shop := "currency: GBP\nguarantee: Five years on joints\nfinishes:\n  - {product: blend nine, family: hardwax-oil, clean: A damp cloth alone}\n  - {product: blend ten, family: hardwax-oil, clean: A dry cloth alone}\n"
+	shop := "currency: GBP\nguarantee: Five years on all of it\nfinishes:\n  - {product: blend nine, family: hardwax-oil, clean: A damp cloth alone}\n  - {product: blend ten, family: hardwax-oil, clean: A dry cloth alone}\n"
 	for name, text := range map[string]string{"workshop.yaml": shop, "piece.yaml": boardSpec + "finish: {family: hardwax-oil, product: blend nine}\nlang: [en-GB, de]\n"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -75,7 +75,7 @@ func TestWorkshopsWordsStay(t *testing.T) {
 		if f.Code != "lang.untranslated" {
 			continue
 		}
-		if !strings.Contains(f.Message, `guarantee ("Five years on joints")`) || !strings.Contains(f.Message, `finishes.clean ("A damp cloth alone")`) || strings.Contains(f.Message, "dry cloth") || !strings.Contains(f.Remedy, "without clean") {
+		if !strings.Contains(f.Message, `guarantee ("Five years on all of it")`) || !strings.Contains(f.Message, `finishes.clean ("A damp cloth alone")`) || strings.Contains(f.Message, "dry cloth") || !strings.Contains(f.Remedy, "without clean") {
 			t.Errorf("said %q, %q", f.Message, f.Remedy)
 		}
 		return

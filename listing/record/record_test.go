@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -274,6 +275,9 @@ func pdfText(t *testing.T, data string) string {
 	return string(out)
 }
 
+// checksum is a SHA-256 or SHA-512 in hexadecimal digits.
+var checksum = regexp.MustCompile(`\b(?:[0-9a-f]{64}|[0-9a-f]{128})\b`)
+
 // Nothing private may stand anywhere in the owner's copy: every byte of every
 // file and the text of every PDF is searched.
 func TestOwnersCopyHoldsNothingPrivate(t *testing.T) {
@@ -286,6 +290,7 @@ func TestOwnersCopyHoldsNothingPrivate(t *testing.T) {
 		if strings.HasSuffix(name, ".pdf") {
 			data += pdfText(t, data)
 		}
+		data = checksum.ReplaceAllString(data, "") // which may hold any four digits
 		for _, secret := range []string{"Quillfeather", "2026-06-09", "Brambleworks", "4711", "xyzzyslab", "987.", "costs:", "secretremark", "packedmark", "receiptmark", "invoicemark", "processmark", "papersmark", "z-receipt", "packed.jpg"} {
 			if strings.Contains(name+"\n"+data, secret) {
 				t.Errorf("%s holds %q", name, secret)
