@@ -46,6 +46,28 @@ func (m maker) set() RandomPiece {
 	return p
 }
 
+// gardenSet is a table of slats with chairs or benches of the same make, perhaps
+// with cushions, as it stands in gardens.
+func (m maker) gardenSet() RandomPiece {
+	p := m.slatted(m.u(700, 1900), m.u(650, 950), m.u(640, 730), false)
+	p.Out = true
+	q := m.slatted(m.u(430, 620), m.u(420, 560), m.u(380, 440), true)
+	if m.p(0.4) {
+		c, w := m.paint(), m.u(30, 90)
+		q.Objs = append(q.Objs, at(box(q.HX*1.8, q.HY*1.8, w, 14), c, Place{Move: Vec{0, 0, 440}}),
+			at(box(q.HX*1.7, w, m.u(250, 450), 14), c, Place{Turn: Vec{-15, 0, 0}, Move: Vec{0, q.HY, 460}}))
+	}
+	n := 2 + m.IntN(5)
+	for i := range n {
+		a := 360*float64(i)/float64(n) + m.u(-20, 20)
+		s, c := math.Sincos(a * math.Pi / 180)
+		away := m.u(50, 350)
+		p.Objs = append(p.Objs, moved(q.Objs, a-90+m.u(-15, 15), Vec{(p.HX + away) * c, (p.HY + away) * s, 0})...)
+	}
+	p.R += 500
+	return p
+}
+
 // grand is a grand piano: a curved case on three legs, its lid up or down.
 func (m maker) grand() RandomPiece {
 	l, w, h, thick := m.u(1400, 2400), m.u(1350, 1550), m.u(620, 700), m.u(260, 340)
@@ -67,8 +89,8 @@ func (m maker) grand() RandomPiece {
 	base := Vec{-l / 2, -w / 2, h}
 	p := RandomPiece{HX: l / 2, HY: w / 2, R: l * 0.6}
 	p.Objs = m.slab(o, thick, m.w, false, Place{Move: base})
-	if m.p(0.75) { // the lid up on its stick
-		a := m.u(15, 48)
+	if m.p(0.85) { // the lid up on its stick
+		a := m.u(18, 50)
 		p.Objs = append(p.Objs, m.slab(o, 20, m.w, false, Place{Turn: Vec{a, 0, 0}, Move: base.add(Vec{0, 0, thick})})...)
 		s, c := math.Sincos(a * math.Pi / 180)
 		p.Objs = append(p.Objs, rod(Vec{-l * 0.25, w * 0.42, h + thick - 20}, Vec{-l * 0.25, -w/2 + 0.9*w*c, h + thick + 0.9*w*s}, 10, look))

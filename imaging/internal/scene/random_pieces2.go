@@ -123,7 +123,12 @@ func (m maker) block() RandomPiece {
 
 // slats is a bench, a seat or a table of slats, as in gardens.
 func (m maker) slats() RandomPiece {
-	l, wd, h := m.u(450, 1800), m.u(400, 800), m.u(380, 720)
+	h := m.u(380, 720)
+	return m.slatted(m.u(450, 1800), m.u(400, 800), h, h < 520 && m.p(0.75))
+}
+
+// slatted is l long, wd deep and h high under the slats, with a back or none.
+func (m maker) slatted(l, wd, h float64, back bool) RandomPiece {
 	n := 4 + m.IntN(8)
 	p := RandomPiece{Top: h + 25, HX: l / 2, HY: wd / 2, R: math.Hypot(l, wd) / 2}
 	look := m.woodLook(m.w)
@@ -133,7 +138,7 @@ func (m maker) slats() RandomPiece {
 		p.Objs = append(p.Objs, beam(Vec{-l / 2, y, h + 12}, Vec{l / 2, y, h + 12}, step*m.u(0.7, 0.95), 22, 2, look))
 	}
 	p.Objs = append(p.Objs, m.legs(l/2*0.95, wd/2*0.95, h, m.look, m.metal)...)
-	if h < 520 && m.p(0.75) { // a back, perhaps arms
+	if back { // perhaps with arms
 		lean := m.u(50, 200)
 		bh := m.u(300, 520)
 		k := 3 + m.IntN(5)

@@ -26,7 +26,7 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	floor := []Object{at(box(16000, 16000, 20, 0), fl, Place{Move: Vec{0, 0, -20.5}})}
 	// The backdrop lies at z = 0 too: sink it by lifting all else a little.
 	var wall []Object
-	outdoor := !p.Hung && r.p(0.2)
+	outdoor := !p.Hung && (p.Out || r.p(0.2) || none && r.p(0.5))
 	workshop := !outdoor && r.p(0.2)
 	if outdoor && r.p(0.7) {
 		fl = r.grass()
@@ -39,6 +39,9 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	}
 	if outdoor && r.p(0.5) || r.p(0.04) && !p.Hung { // right behind the piece
 		wall = append(wall, r.fence(p.R+r.u(0.02, 1)*(back-p.R+500), 4000)...)
+	}
+	if outdoor && (r.p(0.45) || p.Out && r.p(0.4)) || !outdoor && r.p(0.12) {
+		props = append(props, r.shade(s, mid, size)...)
 	}
 	if !outdoor && !p.Hung && r.p(0.15) {
 		wall = append(wall, r.fronts(back)...)
@@ -131,6 +134,9 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 				things, rad = r.noPiece()
 			case c < 2 && !small && !none:
 				o := r.Piece()
+				if r.p(0.25) && !p.Hung { // a showroom
+					o = r.piece(p.Kind)
+				}
 				things, rad = o.Objs, o.R
 				if o.Top > 0 && r.p(0.5) {
 					things = append(things, moved(r.Thing(r.u(100, 400)), r.u(0, 360), Vec{0, 0, o.Top})...)
@@ -164,21 +170,77 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		}
 	}
 	if r.p(0.15) { // something in front
-		a := s.Camera.At.sub(mid)
-		a.Z = 0
-		q := Vec{mid.X, mid.Y, 0}.add(a.unit().mul(p.R + 200*k)).add(Vec{r.u(-1, 1) * p.R, 0, 0})
+		q := Vec{mid.X, mid.Y, 0}.add(view.mul(p.R + 200*k)).add(Vec{r.u(-1, 1) * p.R, 0, 0})
 		props = append(props, moved(r.Thing(r.u(0.2, 0.6)*size), r.u(0, 360), q)...)
 	}
-	if p.Top > 600 && p.Top < 800 && p.HX > 350 && r.p(0.22) {
+	if !none && !small && !p.Hung && r.p(0.15) {
+		props = append(props, r.inFront(p, Vec{mid.X, mid.Y, 0}, view)...)
+	}
+	if p.Top > 600 && p.Top < 800 && p.HX > 350 && r.p(0.35) {
 		props = append(props, moved(r.seated(p), spin, Vec{})...)
 	}
 	s.Props = props
+}
+
+// inFront is a machine, a chair, a cart, somebody, that stands beside a piece and
+// a little before it, and hides a part of it.
+func (r Random) inFront(p RandomPiece, mid, view Vec) []Object {
+	var objs []Object
+	rad := 350.0
+	switch r.IntN(5) {
+	case 0, 1:
+		objs = r.machine(r.u(700, 1500))
+	case 2:
+		objs = r.plasticChair()
+	case 3:
+		objs = r.person(r.u(1400, 1850))
+	case 4:
+		o := r.piece([]string{"chair", "stool", "turned stool", "sawhorses", "block"}[r.IntN(5)])
+		objs, rad = o.Objs, o.R
+	}
+	side := view.cross(Vec{0, 0, 1}).mul((p.R*r.u(0.4, 0.9) + rad*r.u(0, 0.8)) * float64(1-2*r.IntN(2)))
+	return moved(objs, r.u(0, 360), mid.add(view.mul(max(p.HY, p.R*r.u(0.4, 1))+rad)).add(side))
+}
+
+// plasticChair is a chair of one casting: a shell of strips, legs that splay.
+func (r Random) plasticChair() (objs []Object) {
+	v := []float64{0.004, 0.02, 0.7, 0.85}[r.IntN(4)]
+	look := &paint{albedo: Vec{v, v, v}, rough: r.u(0.25, 0.6), f0: 0.04}
+	if r.p(0.35) {
+		look = r.paint()
+	}
+	w, z := r.u(400, 540), r.u(400, 450)
+	objs = append(objs, at(box(w, w*0.95, 30, 10), look, Place{Move: Vec{0, 0, z}}))
+	for _, q := range [][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+		objs = append(objs, beam(Vec{q[0] * w * 0.55, q[1] * w * 0.55, 0}, Vec{q[0] * w * 0.45, q[1] * w * 0.42, z}, r.u(30, 60), 28, 5, look))
+	}
+	h, open, arms := r.u(330, 480), r.u(0.5, 1), r.p(0.6)
+	from, to := math.Pi*0.12, math.Pi*0.88
+	const n = 9
+	a := func(i, t float64) Vec {
+		u := from + (to-from)*i/n
+		return Vec{w * 0.5 * math.Cos(u) * (1 + 0.1*t), w*0.5*math.Sin(u) + 90*t - 0.04*w, z + h*t*(0.75+0.25*math.Sin(u))}
+	}
+	for i := range n {
+		objs = append(objs, beam(a(float64(i)+0.5, 0), a(float64(i)+0.5, 1), 0.17*w*open, 14, 3, look),
+			beam(a(float64(i), 0.93), a(float64(i)+1, 0.93), 22, r.u(40, 75), 4, look))
+	}
+	for _, s := range []float64{-1, 1} {
+		if arms {
+			objs = append(objs, beam(Vec{s * w * 0.53, -w * 0.4, z + 210}, Vec{s * w * 0.5, w * 0.3, z + 250}, 55, 22, 6, look),
+				beam(Vec{s * w * 0.5, -w * 0.42, z}, Vec{s * w * 0.53, -w * 0.4, z + 210}, 50, 24, 5, look))
+		}
+	}
+	return objs
 }
 
 // seated is chairs of another make round a table, and perhaps people on them.
 func (r Random) seated(p RandomPiece) (objs []Object) {
 	kind := []string{"chair", "chair", "spindles", "turned stool", "upholstered", "period", "slats"}[r.IntN(7)]
 	c := r.piece(kind)
+	if r.p(0.35) {
+		c = RandomPiece{Objs: r.plasticChair()}
+	}
 	n := 1 + r.IntN(6)
 	start := r.u(0, 360)
 	for i := range n {

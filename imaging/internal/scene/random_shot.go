@@ -9,8 +9,9 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	for cut && p.Kind == "held board" {
 		p = r.Piece()
 	}
-	none := !cut && !p.Hung && r.p(0.08)
-	if none { // a room without a piece, with something else in its place
+	none := !cut && !p.Hung && r.p(0.13)
+	bare := none && r.p(0.5)
+	if none { // a room without a piece, with something else in its place, or nothing but ground
 		p = RandomPiece{Kind: None}
 		p.Objs, p.R = r.noPiece()
 	}
@@ -66,6 +67,9 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	ox, oy := 0.0, 0.0
 	if !cut {
 		fill = r.u(0.4, 0.97)
+		if p.Out {
+			fill = r.u(0.3, 0.9)
+		}
 		if r.p(0.1) {
 			fill = r.u(0.97, 1.3)
 		}
@@ -86,8 +90,16 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	if closeUp {
 		cam = r.near(p, cam, spin)
 	}
+	if bare {
+		cam = r.overGround(cam)
+		s.Top.Place.Move.Z = 800
+		s.Subject = r.ground()
+	}
 	cam.At.Z = max(cam.At.Z, 40)
 	s.Camera = cam
+	if r.p(0.12) {
+		r.darkBelow(&s, mid, size)
+	}
 	if r.p(0.07) { // a flash on the camera
 		s.Lights[0] = Light{At: cam.At.add(Vec{r.u(-60, 60), 0, r.u(20, 80)}), Aim: mid, Width: 60, Height: 40, Power: 1}
 	}
@@ -163,7 +175,11 @@ func (r Random) laid(p RandomPiece) (objs []Object) {
 	k := math.Min(p.HX, p.HY)
 	for range r.IntN(7) {
 		size := math.Min(r.u(0.15, 0.9)*k, 500)
-		objs = append(objs, moved(r.onTop(size), r.u(-60, 60), Vec{r.u(-0.85, 0.85) * p.HX, r.u(-0.85, 0.85) * p.HY, p.Top})...)
+		lies := r.onTop(size)
+		if r.p(0.25) {
+			lies = r.screen(size)
+		}
+		objs = append(objs, moved(lies, r.u(-60, 60), Vec{r.u(-0.85, 0.85) * p.HX, r.u(-0.85, 0.85) * p.HY, p.Top})...)
 	}
 	return objs
 }
