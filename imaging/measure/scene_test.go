@@ -56,7 +56,7 @@ func (d drawnTop) shot(t *testing.T, w int) shotTop {
 // reduced is the same as a camera with fewer pixels gives it.
 func (s shotTop) reduced(t *testing.T, w int) shotTop {
 	t.Helper()
-	m, err := pixel.Resample(s.photo.Rows(), pixel.Region{W: w, H: w * 3 / 4})
+	m, err := pixel.Resample(s.photo.Rows(), pixel.Region{W: w, H: w * s.photo.H / s.photo.W})
 	if err != nil {
 		t.Fatal(err)
 	}
