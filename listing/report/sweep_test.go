@@ -239,7 +239,7 @@ var (
 	metricUnit = regexp.MustCompile(`[0-9½¼¾⅛⅜⅝⅞] (mm|cm|kg|N|l)\b`)
 	usUnit     = regexp.MustCompile(`[0-9½¼¾⅛⅜⅝⅞] (in|lb|gal|fl oz|lbf)\b`)
 	aside      = regexp.MustCompile("\\([^()]*\\)|`[^`]*`")
-	example    = regexp.MustCompile(`(density|weighed|weight|area|moisture): [0-9.]+ [a-z/0-9%]+`)
+	example    = regexp.MustCompile(`(density|weighed|weight|area|moisture): [0-9.]+ [a-z/0-9%]+|write [0-9.]+[ \x{a0}](kg|lb|g)\b`) // what to write into the spec
 )
 
 // makersUnitsFirst looks at findings: outside brackets stand the maker's units.
