@@ -298,20 +298,11 @@ func measuredJSON(t *photos.Top, to string) measured {
 	return out
 }
 
-// atTheCommand puts a remedy for the spec into words for the command, which has no
-// overview to point on.
-var atTheCommand = strings.NewReplacer(
-	"under marks (point at them on the overview, which shows the line)", "with --marks (how far across and down each lies, clockwise, as shares of the photo)",
-	"each from 0 to 1 (point at them on the overview, which shows the line)", "each from 0 to 1",
-	"tape length and width instead", "tape it and give --length and --width instead",
-	"tape length and width", "tape it and give --length and --width",
-)
-
 // tellFindings says what was found, and makes a fault the exit status.
 func tellFindings(c *console, findings []piece.Finding) error {
 	var err error
 	for _, f := range findings {
-		f.Remedy = atTheCommand.Replace(f.Remedy)
+		f.Remedy = photos.AtCommand(f.Remedy)
 		if f.Rank == piece.Fault {
 			err = errFault
 		}

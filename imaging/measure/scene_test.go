@@ -89,7 +89,11 @@ func (d drawnTop) judge(t *testing.T, s shotTop, exact bool) {
 		t.Errorf("%s at %d px: a corner is %.2f px off", d.name, s.photo.W, worst)
 	}
 	for i, most := range [3]float64{0.005, 0.005, 0.01} {
-		if math.Abs(off[i]) > 1.1*give[i] { // a range holds 90 % of the doubt, so that now and then one lies a little outside
+		stated := give[i]
+		if s.photo.W < 2800 {
+			stated *= 1.1 // known: at 3 megapixels a live edge's length was 1.17 % off with 1.12 stated
+		}
+		if math.Abs(off[i]) > stated {
 			t.Errorf("%s at %d px: figure %d is %.2f %% off, stated %.2f %%", d.name, s.photo.W, i, 100*off[i], 100*give[i])
 		}
 		if exact && math.Abs(off[i]) > most {

@@ -96,3 +96,12 @@ func TestGround(t *testing.T) {
 		}
 	}
 }
+
+// Nothing that the command says sends its reader to the overview or to the spec.
+func TestAtCommandNamesNoOverview(t *testing.T) {
+	for code, s := range planSayings {
+		if r := AtCommand(s.remedy); strings.Contains(r, "overview") || strings.Contains(r, "under marks") {
+			t.Errorf("%s: %s", code, r)
+		}
+	}
+}

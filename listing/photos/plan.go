@@ -51,7 +51,7 @@ func MeasurePlan(path string, o piece.Outline, thickness units.Length, opts *ima
 }
 
 func planRefused(o piece.Outline, err error) piece.Finding {
-	return piece.Finding{Rank: piece.Fault, Code: "plan.refused", File: o.Photo.V, Message: inWords(err).Error(), Remedy: "take the photo from above again, or tape length and width"}
+	return piece.Finding{Rank: piece.Fault, Code: "plan.refused", File: o.Photo.V, Message: inWords(err).Error(), Remedy: "take the photo from above again, or " + tapeIt}
 }
 
 // shape makes the outline and the resin's share of what was measured.
@@ -64,7 +64,7 @@ func (p *Top) shape(o piece.Outline) []piece.Finding {
 	outline, err := geometry.TracedWithin(pts, ownDoubt)
 	if err != nil {
 		return []piece.Finding{{Rank: piece.Fault, Code: "plan.outline", File: o.Photo.V, Message: "what was found is no outline of a top: " + err.Error(),
-			Remedy: "give the corners of the sheet under marks (point at them on the overview, which shows the line), or tape length and width"}}
+			Remedy: "give the corners of the sheet " + underMarks + ", or " + tapeIt}}
 	}
 	rel := math.Max(m.Area.Error/m.Area.Value/2, m.Length.Error/m.Length.Value)
 	if d, round := m.Result.Diameter(); round {
@@ -144,9 +144,24 @@ var CauseWords = map[string]string{
 }
 
 const (
+	pointAt    = " (point at them on the overview, which shows the line)"
+	underMarks = "under marks" + pointAt
+	tapeIt     = "tape length and width"
 	fromAbove  = "take it again from straight above, the whole top and some floor all round it in the photo"
-	sheetAgain = "lay one flat sheet of white paper on bare wood, away from other bright things, and take it again; or give its corners under marks (point at them on the overview, which shows the line), or tape length and width instead"
+	sheetAgain = "lay one flat sheet of white paper on bare wood, away from other bright things, and take it again; or give its corners " + underMarks + ", or " + tapeIt + " instead"
 )
+
+// atCommand has no spec and no overview, but flags.
+var atCommand = strings.NewReplacer(
+	underMarks, "with --marks (how far across and down each lies, clockwise, as shares of the photo)",
+	pointAt, "",
+	tapeIt+" instead", "tape it and give --length and --width instead",
+	tapeIt, "tape it and give --length and --width",
+)
+
+// AtCommand puts the remedy of a finding on a plan, which is for a spec, into words
+// for the measure command.
+func AtCommand(remedy string) string { return atCommand.Replace(remedy) }
 
 // planSayings are the findings on a photo that a top is measured from, by code.
 var planSayings = map[string]saying{
@@ -154,11 +169,11 @@ var planSayings = map[string]saying{
 		return fmt.Sprintf("%.0f × %.0f pixels are too few to measure from", v["width"], v["height"])
 	}, "use the camera's full size"},
 	"measure.no-sheet":   {piece.Fault, say("no sheet of paper was found in the photo, so the top cannot be measured from it"), sheetAgain},
-	"measure.two-sheets": {piece.Fault, say("two sheets of paper lie there, and which one counts cannot be told"), "take one away and the photo again, or give the corners of the right one under marks (point at them on the overview, which shows the line)"},
+	"measure.two-sheets": {piece.Fault, say("two sheets of paper lie there, and which one counts cannot be told"), "take one away and the photo again, or give the corners of the right one " + underMarks},
 	"measure.sheet-cut":  {piece.Fault, say("the sheet of paper reaches out of the photo"), "take it again with the whole sheet and the whole top in the photo"},
 	"measure.sheet-below": {piece.Fault, say("the sheet lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
 		"lay it on the top and take the photo again"},
-	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1 (point at them on the overview, which shows the line)"},
+	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1" + pointAt},
 	"measure.no-outline": {piece.Fault, say("the top does not stand out from what lies below it, so its edge cannot be found"),
 		"lay a plain sheet or cloth of another colour under it, or take the photo where the floor is plainly darker or lighter than the wood"},
 	"measure.unclear": {piece.Fault, func(v map[string]float64) string {
@@ -185,7 +200,7 @@ var planSayings = map[string]saying{
 	}, "say which paper it is: paper_sheet: a4 or letter"},
 	"measure.odd-sheet": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("the ratio of the sheet's sides is %.3f, and that paper has %.3f", v["ratio"], v["wanted"])
-	}, "look whether the sheet is whole and flat, and whether the lines in the picture follow it; else give its corners under marks (point at them on the overview, which shows the line)"},
+	}, "look whether the sheet is whole and flat, and whether the lines in the picture follow it; else give its corners " + underMarks},
 	"measure.soft-edge": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("the edge of the top is seen clearly along only %.0f %% of it", 100*v["share"])
 	}, "compare the line in the picture with the edge; a floor of another colour makes it surer"},
@@ -197,7 +212,7 @@ var planSayings = map[string]saying{
 	}, "take it again from straight above, or lay a sheet of paper on the top, which takes the tilt out"},
 	"measure.spot-off": {piece.Doubt, func(v map[string]float64) string {
 		return "a spot under resin_at does not lie on the bare face of the top, and is not used"
-	}, "give spots on the resin as shares of the photo, from its upper left: [[across, down]] (point at them on the overview, which shows the line)"},
+	}, "give spots on the resin as shares of the photo, from its upper left: [[across, down]]" + pointAt},
 	"measure.resin-unsure": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("the colour at resin_at is too near to the wood's (%.1f apart, %.0f are needed), so the resin is not measured", v["apart"], v["least"])
 	}, "look whether the spot lies on resin; where resin and wood look alike, give its area or volume under resin"},
