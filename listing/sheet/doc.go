@@ -200,17 +200,17 @@ func (d *doc) text(x, y float64, st style, s string) {
 	d.pdf.SetFont(faceNames[st.face], "", st.size)
 	d.pdf.SetTextColor(int(st.color[0]), int(st.color[1]), int(st.color[2]))
 	start, at, w := 0, x, 0.0
-	prev := rune(-1)
+	before, prev := rune(-1), rune(-1)
 	for i, r := range s {
 		if prev >= 0 {
-			if k := m.kern(prev, r); k != 0 {
+			if k := m.kern(before, prev, r); k != 0 {
 				d.pdf.Text(at, y, s[start:i])
 				at += (w + k) / 1000 * st.size * pt
 				start, w = i, 0
 			}
 		}
 		w += m.glyphs[r].width
-		prev = r
+		before, prev = prev, r
 	}
 	if start < len(s) {
 		d.pdf.Text(at, y, s[start:])

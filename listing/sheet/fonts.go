@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"unicode"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/sfnt"
@@ -99,10 +100,11 @@ func (m *metrics) has(r rune) bool { _, ok := m.glyphs[r]; return ok }
 // size; the fonts' own ½ have it still closer.
 const slashWide = 240
 
-// kern returns what is added between a and b, in thousandths of the type size.
-func (m *metrics) kern(a, b rune) float64 {
+// kern returns what is added between a and b, in thousandths of the type size; before
+// stands before a, or is negative.
+func (m *metrics) kern(before, a, b rune) float64 {
 	switch {
-	case a == '\u00a0' && strings.ContainsRune(raisedFigures, b): // a whole number and its fraction
+	case a == '\u00a0' && strings.ContainsRune(raisedFigures, b) && (before < 0 || unicode.IsDigit(before)): // a whole number and its fraction
 		return -0.6 * m.glyphs[a].width
 	case b == '⁄' && strings.ContainsRune(raisedFigures, a), a == '⁄' && strings.ContainsRune(loweredFigures, b): // its two sides, as in ½
 		return -max(0, m.glyphs['⁄'].width-slashWide) / 2
@@ -124,13 +126,13 @@ func (m *metrics) kern(a, b rune) float64 {
 // width returns the width of s in thousandths of the type size, kerned.
 func (m *metrics) width(s string) float64 {
 	var w float64
-	prev := rune(-1)
+	before, prev := rune(-1), rune(-1)
 	for _, r := range s {
 		if prev >= 0 {
-			w += m.kern(prev, r)
+			w += m.kern(before, prev, r)
 		}
 		w += m.glyphs[r].width
-		prev = r
+		before, prev = prev, r
 	}
 	return w
 }

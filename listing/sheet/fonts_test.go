@@ -71,7 +71,7 @@ func TestDigitsAreOfOneWidth(t *testing.T) {
 			}
 		}
 		for _, pair := range []string{"10", "17", "71", "74", "47", "11", "1.", "7."} {
-			if k := m.kern(rune(pair[0]), rune(pair[1])); k != 0 && pair[1] != '.' {
+			if k := m.kern(-1, rune(pair[0]), rune(pair[1])); k != 0 && pair[1] != '.' {
 				t.Errorf("%s kerns the digits %q by %.1f", faceNames[f], pair, k)
 			}
 		}
@@ -101,7 +101,7 @@ func TestKerningIsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	for f, m := range faces {
-		if k := m.kern('T', 'o'); k >= 0 {
+		if k := m.kern(-1, 'T', 'o'); k >= 0 {
 			t.Errorf("%s: T and o are kerned by %.1f, want closer", faceNames[f], k)
 		}
 	}
@@ -134,5 +134,18 @@ func TestFontFilesCarryNamesOfTheirOwn(t *testing.T) {
 	}
 	if total > 3<<20 {
 		t.Errorf("fonts take %d bytes, want at most 3 MB", total)
+	}
+}
+
+// A fraction stands close to its whole number, and as far from a × as a whole number does.
+func TestFractionStandsApartFromTimes(t *testing.T) {
+	faces, err := loadFaces()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for f, m := range faces {
+		if close, apart := m.kern('6', '\u00a0', '⁷'), m.kern('×', '\u00a0', '⁷'); close >= 0 || apart != 0 {
+			t.Errorf("%s: %.1f after a whole number, %.1f after ×", faceNames[f], close, apart)
+		}
 	}
 }

@@ -57,7 +57,7 @@ func TestKerningMovesLettersTogether(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := faces[serif]
-	if m.kern('A', 'V') >= 0 {
+	if m.kern(-1, 'A', 'V') >= 0 {
 		t.Fatal("the font moves A and V apart")
 	}
 	for i := 1; i < len(runs); i++ {
