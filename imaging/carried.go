@@ -9,12 +9,11 @@ import (
 // How calm the edges of a photo have to be for its backdrop to be carried on,
 // see pixel.Calm. Set by eye on the real photos of the tests: a paper ground
 // passes; a skirting, a frame line, the grain of leather, a shadow or a leg that
-// reaches the edge do not, nor does a mottled cloth, which changes from its edge
-// inwards: mirrored, it was taken for a smear.
+// reaches the edge do not.
 const (
 	mostBend  = 4.0
 	mostGrain = 5.0
-	mostSlope = 6.0
+	mostSlope = 10.0
 )
 
 // softEdge is what is taken for the soft edge of a piece, as a share of the
