@@ -66,12 +66,3 @@ func (b *builder) guarantee() {
 			"give it one of its own: guarantee: …")
 	}
 }
-
-// homeless notes that nobody knows from where the workshop sells.
-func (b *builder) homeless() {
-	if b.w.Dir == "" || b.w.Country.V != "" {
-		return
-	}
-	b.find(piece.Note, "maker.no-country", piece.Place{}, "nothing tells in which country the workshop is: a carrier's terms, the buyer's law and the words on lifting hang on it",
-		"write its two letters into workshop.yaml: workshop: {name: …, country: GB}")
-}

@@ -61,9 +61,9 @@ var madeBefore map[string][]byte
 // jars are those of PDFBox 2 and its preflight, which knows PDF/A-1b.
 var jars = []string{"preflight", "pdfbox2", "xmpbox", "fontbox2", "pdfbox2-tools", "commons-logging", "commons-io", "javax.activation", "jaxb-api"}
 
-// ISO 19005-1, level B, by an independent validator.
-func TestPreflightFindsPDFA1b(t *testing.T) {
-	java := reference(t, "java")
+// classPath is where Java finds them.
+func classPath(t *testing.T) string {
+	t.Helper()
 	var class []string
 	for _, j := range jars {
 		jar := filepath.Join("/usr/share/java", j+".jar")
@@ -72,8 +72,14 @@ func TestPreflightFindsPDFA1b(t *testing.T) {
 		}
 		class = append(class, jar)
 	}
+	return strings.Join(class, ":")
+}
+
+// ISO 19005-1, level B, by an independent validator.
+func TestPreflightFindsPDFA1b(t *testing.T) {
+	java := reference(t, "java")
 	dir, names := writeAll(t)
-	out, err := exec.Command(java, "-cp", strings.Join(class, ":"), "org.apache.pdfbox.preflight.Validator_A1b", "batch", dir).CombinedOutput()
+	out, err := exec.Command(java, "-cp", classPath(t), "org.apache.pdfbox.preflight.Validator_A1b", "batch", dir).CombinedOutput()
 	if err != nil {
 		t.Errorf("preflight: %v", err)
 	}

@@ -19,16 +19,8 @@ func trees(t *testing.T, names []string) [][]string {
 	t.Helper()
 	java := reference(t, "java")
 	reference(t, "javac")
-	var class []string
-	for _, j := range jars {
-		jar := filepath.Join("/usr/share/java", j+".jar")
-		if _, err := os.Stat(jar); err != nil {
-			missing(t, jar)
-		}
-		class = append(class, jar)
-	}
 	var wrong bytes.Buffer
-	cmd := exec.Command(java, append([]string{"-Dfile.encoding=UTF-8", "-cp", strings.Join(class, ":"), filepath.Join("testdata", "java", "Tree.java")}, names...)...)
+	cmd := exec.Command(java, append([]string{"-Dfile.encoding=UTF-8", "-cp", classPath(t), filepath.Join("testdata", "java", "Tree.java")}, names...)...)
 	cmd.Stderr = &wrong
 	out, err := cmd.Output()
 	all := strings.Split(string(out), "\f")
