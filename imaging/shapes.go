@@ -49,9 +49,16 @@ func (p *Photo) shapeOf(k form) shape {
 	if s, ok := p.shapes[k]; ok {
 		return s
 	}
+	s := p.chosen(k)
+	s.source = p.onPixels(s.source, k)
+	return s
+}
+
+// chosen is the shape of a form wherever its edges come to lie.
+func (p *Photo) chosen(k form) shape {
 	f := p.Frame.Shape(p.W, p.H, k.rw, k.rh, p.room())
 	if !f.Beyond {
-		return p.withAir(shape{source: p.onPixels(p.offRim(f, k).Source), whole: f.Whole}, k)
+		return p.withAir(shape{source: p.offRim(f, k).Source, whole: f.Whole}, k)
 	}
 	s := shape{source: f.Source, whole: f.Whole}
 	switch {
@@ -63,7 +70,7 @@ func (p *Photo) shapeOf(k form) shape {
 		s.filling, s.source = ground, p.withMargin(k)
 		s.rim = p.rim(s.source)
 	case p.Frame.Sure && !p.Frame.Kept:
-		s.filling, s.source, s.whole = narrow, p.around(p.withRoom(false), k), true
+		s.filling, s.source, s.whole = narrow, p.around(p.withRoom(false, narrowAir), k), true
 	default:
 		s.filling = narrow
 		f = p.Frame.Shape(p.W, p.H, k.rw, k.rh, frame.Close)
@@ -79,21 +86,27 @@ func (p *Photo) carriesOn(source [4]float64) bool {
 }
 
 // air is the room that there should be beside a piece, as a share of the longer side
-// of its box; scant is the share of that below which some is made, where it can be.
+// of its box; scant is the share of that below which some is made, where it can be, and
+// aside by how much, as a share of the picture's width, a piece may stand off its middle.
 const (
-	air   = 0.05
-	scant = 0.6
+	air   = 0.06
+	scant = 0.8
+	aside = 0.03
 )
 
-// withAir is a shape with more room beside a sure piece that has hardly any, where
-// the backdrop or a ground of its colour gives it without a trace.
+// narrowAir is the same where the picture is no wider, or higher, than the photo allows.
+const narrowAir = 0.05
+
+// withAir is a shape with more room beside a sure piece that has hardly any, or stands
+// aside, where the photo itself, its backdrop or a ground of its colour gives it without a trace.
 func (p *Photo) withAir(s shape, k form) shape {
 	if !p.Frame.Sure || p.Frame.Kept || k.cut || p.room() == frame.Filled {
 		return s
 	}
 	seamless := p.seamless()
-	b, d := p.withRoom(seamless), p.airBeside()
-	tight := false
+	b, d, in := p.withRoom(seamless, air), p.roomBeside(air), p.inside()
+	mid := (p.Frame.Subject[0] + p.Frame.Subject[2]) / 2 * float64(p.W)
+	tight := math.Abs(s.source[0]+s.source[2]-2*mid) > 2*aside*(s.source[2]-s.source[0])
 	for i := range 2 {
 		tight = tight || s.source[i]-b[i] > (1-scant)*d || b[i+2]-s.source[i+2] > (1-scant)*d
 	}
@@ -101,10 +114,15 @@ func (p *Photo) withAir(s shape, k form) shape {
 		return s
 	}
 	for i := range 2 { // what was there stays
-		b[i], b[i+2] = math.Min(b[i], math.Max(s.source[i], p.inside()[i])), math.Max(b[i+2], math.Min(s.source[i+2], p.inside()[i+2]))
+		b[i], b[i+2] = math.Min(b[i], math.Max(s.source[i], in[i])), math.Max(b[i+2], math.Min(s.source[i+2], in[i+2]))
 	}
 	to := shape{source: p.around(b, k), whole: s.whole, filling: backdrop}
-	switch {
+	if c := p.centredOn(mid, to.source); p.carriesOn(c) || seamless && p.meetsOneColour(c) {
+		to.source = c
+	}
+	switch edges, _ := p.beyond(to.source); {
+	case edges == [4]bool{}:
+		return shape{source: to.source, whole: s.whole}
 	case p.carriesOn(to.source):
 	case seamless && p.meetsOneColour(to.source):
 		to.filling = ground
@@ -115,17 +133,26 @@ func (p *Photo) withAir(s shape, k form) shape {
 	return to
 }
 
-// airBeside is the room that there should be beside the piece, in pixels.
-func (p *Photo) airBeside() float64 {
-	s := p.Frame.Subject
-	return air * math.Max((s[2]-s[0])*float64(p.W), (s[3]-s[1])*float64(p.H))
+// centredOn is a source moved sideways so that its middle is at mid, both in pixels of
+// the straightened photo, as far as the crop stays in it.
+func (p *Photo) centredOn(mid float64, f [4]float64) [4]float64 {
+	need, lo, hi := f[2]-f[0], p.Frame.Crop[0]*float64(p.W), p.Frame.Crop[2]*float64(p.W)
+	f[0] = math.Max(math.Min(lo, hi-need), math.Min(math.Max(lo, hi-need), mid-need/2))
+	f[2] = f[0] + need
+	return f
 }
 
-// withRoom is the box of a sure piece with the room that there should be beside it, in
+// roomBeside is a share of the longer side of the piece's box, in pixels.
+func (p *Photo) roomBeside(share float64) float64 {
+	s := p.Frame.Subject
+	return share * math.Max((s[2]-s[0])*float64(p.W), (s[3]-s[1])*float64(p.H))
+}
+
+// withRoom is the box of a sure piece with some room beside it, see roomBeside, in
 // pixels of the straightened photo, which it may reach out of. Where the piece
 // touches the edge of the photo it may go on, and no room is made unless asked for.
-func (p *Photo) withRoom(all bool) [4]float64 {
-	s, d, in := p.Frame.Subject, p.airBeside(), p.inside()
+func (p *Photo) withRoom(all bool, share float64) [4]float64 {
+	s, d, in := p.Frame.Subject, p.roomBeside(share), p.inside()
 	b := [4]float64{s[0] * float64(p.W), s[1] * float64(p.H), s[2] * float64(p.W), s[3] * float64(p.H)}
 	for i := range 2 {
 		if all || b[i]-in[i] > touching*d {
@@ -174,17 +201,37 @@ func (p *Photo) offRim(f frame.Placement, k form) frame.Placement {
 	return f
 }
 
-// onPixels moves a source within the photo by less than a pixel so that it begins
-// between two of them, where the photo was not straightened: see wholePixels.
-func (p *Photo) onPixels(f [4]float64) [4]float64 {
+// onPixels puts the edges of a source between pixels where the photo was not
+// straightened, by less than a pixel for each of the ratio's: see wholePixels. What
+// lies within the photo still does.
+func (p *Photo) onPixels(f [4]float64, k form) [4]float64 {
 	if !p.Frame.Source(p.W, p.H).Plain() {
 		return f
 	}
-	in := p.inside()
+	const e = 1e-6
+	in, ratio := p.inside(), [2]float64{float64(k.rw), float64(k.rh)}
+	n := math.Ceil((f[2]-f[0])/ratio[0] - e)
+	if edges, _ := p.beyond(f); edges == [4]bool{} {
+		n = math.Floor((f[2]-f[0])/ratio[0] + e)
+	}
 	for i := range 2 {
-		if at := math.Floor(f[i]); at >= in[i]-1e-6 {
-			f[i], f[i+2] = at, f[i+2]-(f[i]-at)
+		if most := in[i+2] - in[i]; f[i+2]-f[i] <= most+0.5 && n*ratio[i] > most+e {
+			n = math.Floor(math.Min(n, most/ratio[i]+e))
 		}
+	}
+	if n < 1 {
+		return f
+	}
+	for i := range 2 {
+		need := n * ratio[i]
+		lo := math.Floor((f[i]+f[i+2]-need)/2 + 0.5)
+		if f[i] >= in[i]-0.5 && lo < in[i]-e { // it stays in the photo
+			lo = math.Ceil(in[i] - e)
+		}
+		if f[i+2] <= in[i+2]+0.5 && lo+need > in[i+2]+e {
+			lo = math.Floor(in[i+2] - need + e)
+		}
+		f[i], f[i+2] = lo, lo+need
 	}
 	return f
 }
@@ -201,7 +248,11 @@ func (p *Photo) withMargin(k form) [4]float64 {
 	ratio := float64(k.rw) / float64(k.rh)
 	wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
 	x, y := (b[0]+b[2]-wide)/2, (b[1]+b[3]-wide/ratio)/2
-	return [4]float64{x, y, x + wide, y + wide/ratio}
+	f := [4]float64{x, y, x + wide, y + wide/ratio}
+	if p.Frame.Sure {
+		f = p.centredOn((s[0]+s[2])/2*w, f)
+	}
+	return f
 }
 
 // margin is the room beside a piece on a ground that does not show, as a share of

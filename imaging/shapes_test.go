@@ -349,3 +349,41 @@ func TestFrameIsKeptWhereACropGainsNothing(t *testing.T) {
 		}
 	}
 }
+
+// A sure piece stands in the middle of a square and a portrait, wherever it stands in
+// the photo, and what is not enlarged or reduced is copied: pixel for pixel that of
+// the photo, but for what a JPEG costs.
+func TestSurePieceStandsInTheMiddle(t *testing.T) {
+	for _, c := range []struct {
+		w, h  int
+		thing image.Rectangle
+	}{{213, 300, image.Rect(70, 20, 180, 281)}, {300, 213, image.Rect(120, 20, 251, 190)}, {293, 300, image.Rect(60, 20, 210, 277)}} {
+		p, files := shapesOf(t, Request{Data: paper(c.w, c.h, c.thing, nil)}, rendition.Size{Name: "square", Width: 1000, RatioW: 1, RatioH: 1, Format: "jpeg", Quality: 95},
+			rendition.Size{Name: "portrait", Width: 1000, RatioW: 4, RatioH: 5, Format: "jpeg", Quality: 95})
+		if !p.Frame.Sure {
+			t.Fatalf("%v is not sure, and the test holds nothing", c.thing)
+		}
+		for _, f := range files {
+			m, err := jpeg.Decode(bytes.NewReader(f.Data))
+			if err != nil {
+				t.Fatal(err)
+			}
+			luma, b := m.(*image.YCbCr), m.Bounds()
+			first, last, soft := b.Dx(), 0, 0
+			for x := range b.Dx() {
+				switch v := luma.Y[b.Dy()/2*luma.YStride+x]; {
+				case v < 80:
+					first, last = min(first, x), max(last, x)
+				case v < 170:
+					soft++
+				}
+			}
+			if off := math.Abs(float64(first+last+1)/2 - float64(b.Dx())/2); off > 0.02*float64(b.Dx()) {
+				t.Errorf("%d × %d, thing at %v: in the %s it is %.0f of %d pixels off the middle", c.w, c.h, c.thing, f.Size.Name, off, b.Dx())
+			}
+			if soft > 0 {
+				t.Errorf("%d × %d, thing at %v: the %s has %d pixels between thing and paper", c.w, c.h, c.thing, f.Size.Name, soft)
+			}
+		}
+	}
+}

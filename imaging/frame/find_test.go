@@ -107,3 +107,21 @@ func TestFindNeverFails(t *testing.T) {
 		}
 	}
 }
+
+// A soft shadow that takes colour from the piece beside it is none of the piece.
+func TestTintedShadowIsNoPiece(t *testing.T) {
+	m := table(12)
+	for y := 300; y < 400; y++ {
+		for x := 60; x < 216; x++ {
+			d := math.Hypot(float64(x-214)/150, float64(y-372)/60)
+			if k := 1 - 0.35*math.Max(0, 1-d); k < 1 {
+				row := m.Row(y)[3*x:]
+				row[0], row[1], row[2] = uint16(float64(row[0])*k), uint16(float64(row[1])*k*(0.98+0.02*k)), uint16(float64(row[2])*math.Pow(k, 1.45))
+			}
+		}
+	}
+	paint(m, 214, 206, 226, 380, 1500, 1500, 1600)
+	if r := Find(m, nil); !r.Sure || r.Subject[0] < 0.25 {
+		t.Errorf("sure %v, the piece begins at %.3f of the width, want 0.26", r.Sure, r.Subject[0])
+	}
+}

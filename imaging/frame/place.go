@@ -63,8 +63,8 @@ func (r *Result) Shape(photoW, photoH, ratioW, ratioH int, room Room) Placement 
 		wide, high = close, tall
 	}
 	var s [4]float64
-	s[0], s[2] = place(crop[0], crop[2], must[0], must[2], wide, in[0], in[2])
-	s[1], s[3] = place(crop[1], crop[3], must[1], must[3], high, in[1], in[3])
+	s[0], s[2] = place(crop[0], crop[2], r.middle(w), must[0], must[2], wide, in[0], in[2])
+	s[1], s[3] = place(crop[1], crop[3], (crop[1]+crop[3])/2, must[1], must[3], high, in[1], in[3])
 	return Placement{Source: s, Beyond: !holds(in, s), Whole: holds(s, must)}
 }
 
@@ -84,11 +84,21 @@ func (r *Result) mustHold(room float64) [4]float64 {
 	}
 }
 
-// place puts a window of length need around lo…hi, moved the least that holds
-// must0…must1, or centred on that if it is longer, and inside in0…in1 where it
-// fits.
-func place(lo, hi, must0, must1, need, in0, in1 float64) (float64, float64) {
-	start := (lo + hi - need) / 2
+// middle is where the middle of a picture should be between left and right, in pixels
+// of a photo w wide: that of a sure piece, else of the crop.
+func (r *Result) middle(w float64) float64 {
+	b := r.Crop
+	if r.Sure && !r.Kept {
+		b = r.Subject
+	}
+	return (b[0] + b[2]) / 2 * w
+}
+
+// place puts a window of length need around lo…hi, or within it if that is longer, as
+// near to being centred on mid as may be; moved the least that holds must0…must1, or
+// centred on that if it is longer, and inside in0…in1 where it fits.
+func place(lo, hi, mid, must0, must1, need, in0, in1 float64) (float64, float64) {
+	start := math.Max(math.Min(lo, hi-need), math.Min(math.Max(lo, hi-need), mid-need/2))
 	if must1-must0 > need {
 		start = (must0 + must1 - need) / 2
 	} else {

@@ -61,7 +61,7 @@ func (c *labCopy) beforePlain(d *backdrop) (finding, bool) {
 			mask[i] = 255
 		}
 	}
-	c.eraseShadow(mask, lit, low)
+	c.eraseShadow(mask, full, lit, low)
 	close3(mask, c.w, c.h)
 	c.keepPiece(mask, full, 1.8*low)
 	c.fillHoles(mask, lit, low)
@@ -98,9 +98,15 @@ func meanAbove(v []float32, level float32) float32 {
 
 // eraseShadow takes soft shadows off the mask: from the backdrop it walks into
 // pixels that are only darker, not of another colour, as long as each step is
-// gentle. A shadow fades at its outer edge; the piece does not.
-func (c *labCopy) eraseShadow(mask []uint8, lit []float32, low float32) {
-	const gentle = 1.4                   // L* a pixel
+// gentle. A shadow fades at its outer edge; the piece does not. It may take a little
+// colour from what stands beside it, as far as it is darker by as much again.
+func (c *labCopy) eraseShadow(mask []uint8, full, lit []float32, low float32) {
+	const (
+		gentle   = 1.4  // L* a pixel
+		untinted = 0.7  // of low
+		tinted   = 1.2  // of low, where it is
+		little   = 0.55 // of all that it is off
+	)
 	room := spare.Take[int32](len(mask)) // each pixel comes in once
 	defer spare.Give(room)
 	queue := room[:0]
@@ -118,7 +124,7 @@ func (c *labCopy) eraseShadow(mask []uint8, lit []float32, low float32) {
 				continue
 			}
 			j := i + s[1]*c.w + s[0]
-			if mask[j] == 0 || lit[j] > low*0.7 {
+			if mask[j] == 0 || lit[j] > low*untinted && (lit[j] > low*tinted || lit[j] > full[j]*little) {
 				continue
 			}
 			if step := c.l[j] - c.l[i]; step > gentle || step < -gentle {

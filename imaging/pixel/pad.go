@@ -86,32 +86,32 @@ func (l Line) bridge(open []bool) int {
 // Pad returns a picture of w × h with m at (left, top), which must fit, and the
 // backdrop carried on around it. A real backdrop is never of one colour, so a
 // flat border would show as a frame: the border takes up the colours along m's
-// edge instead, smoothed, and the grain beside it, without which it would show
-// as bands. Where on covers the edge, the backdrop beside that is carried on.
+// edge instead, smoothed, the grain beside it, without which it would show
+// as bands, and next to the edge what is mottled there, which fades out: mirrored to and
+// fro it would show as a pattern. Where on covers the edge, the backdrop beside that is carried on.
 func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 	out := Unset(w, h)
 	for y := range m.H {
 		copy(out.Row(top + y)[left*3:], m.Row(y))
 	}
 	right, bottom := left+m.W, top+m.H
-	deep := min(grainDeep, m.W)
 	if left > 0 {
 		l, _ := m.sideColours(0, on)
-		g := m.grain(deep, m.H, func(d, y int) (int, int) { return d, y }, on)
-		for y, c := range l.smooth() {
+		e := m.beyond(l.smooth(), m.W, func(d, y int) (int, int) { return d, y }, on)
+		for y := range m.H {
 			row := out.Row(top + y)
 			for x := range left {
-				put(row[x*3:x*3+3], c, g.at(left - 1 - x)[y])
+				e.put(row[x*3:x*3+3:x*3+3], y, left-1-x)
 			}
 		}
 	}
 	if right < w {
 		l, _ := m.sideColours(m.W-strip, on)
-		g := m.grain(deep, m.H, func(d, y int) (int, int) { return m.W - 1 - d, y }, on)
-		for y, c := range l.smooth() {
+		e := m.beyond(l.smooth(), m.W, func(d, y int) (int, int) { return m.W - 1 - d, y }, on)
+		for y := range m.H {
 			row := out.Row(top + y)
 			for x := right; x < w; x++ {
-				put(row[x*3:x*3+3], c, g.at(x - right)[y])
+				e.put(row[x*3:x*3+3:x*3+3], y, x-right)
 			}
 		}
 	}
@@ -123,28 +123,131 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 			on = func(x, y int) bool { return x >= left && x < right && inner(x-left, y) }
 		}
 	}
-	deep = min(grainDeep, m.H)
 	if top > 0 {
 		l, _ := band.rowEndColours(0, on)
-		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, d }, on)
+		e := band.beyond(l.smooth(), m.H, func(d, x int) (int, int) { return x, d }, on)
 		for y := range top {
-			g.row(out.Row(y), line, top-1-y)
+			e.row(out.Row(y), top-1-y)
 		}
 	}
 	if bottom < h {
 		l, _ := band.rowEndColours(m.H-strip, on)
-		line, g := l.smooth(), band.grain(deep, w, func(d, x int) (int, int) { return x, m.H - 1 - d }, on)
+		e := band.beyond(l.smooth(), m.H, func(d, x int) (int, int) { return x, m.H - 1 - d }, on)
 		for y := bottom; y < h; y++ {
-			g.row(out.Row(y), line, y-bottom)
+			e.row(out.Row(y), y-bottom)
 		}
 	}
 	return out
 }
 
-// grainDeep is how many lines beside an edge lend their grain.
-const grainDeep = 16
+// A margin is what is carried on beyond an edge: its colours, the grain beside it, and
+// what of the lines beside it is coarser than grain. Both the coarse and what
+// the colours along the edge have of bends go out with the distance.
+type margin struct {
+	line, far    Line // colours next to the edge, and farAway from it
+	fine, coarse grain
+	fade         []int32 // how much of the coarse is left at a depth, of 256
+	farAway      int
+}
 
-// A grain is what the lines beside an edge have beyond their smoothed selves.
+// How many lines beside an edge lend their grain, at the least and as a part of the
+// edge's length; what is finer than fineReach pixels either way is grain. Colours are
+// those of the edge smoothed over a part of its length, farReach, at as great a distance.
+const (
+	grainDeep  = 16
+	grainShare = 24
+	fineReach  = 2
+	farReach   = 6
+)
+
+// beyond takes the margin of an edge of so many pixels as line has; across is how many
+// there are inwards, and at tells where the ith pixel of the line at depth d is. What is
+// covered lends nothing.
+func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on Covered) *margin {
+	n := len(line)
+	deep := min(max(grainDeep, n/grainShare), across)
+	reach := max(n/farReach, 1)
+	e := &margin{line, line.mean(reach), make(grain, deep), make(grain, deep), make([]int32, deep), reach}
+	own := make(Line, n)
+	for d := range deep {
+		for i := range own {
+			x, y := at(d, i)
+			own[i] = [3]uint16(m.Row(y)[x*3:])
+		}
+		soft, t := own.mean(fineReach), float64(d)/float64(deep)
+		e.fade[d] = int32(256 * (1 - t) * (1 - t) * (1 + 2*t))
+		e.fine[d], e.coarse[d] = make([][3]int32, n), make([][3]int32, n)
+		for i, c := range own {
+			if x, y := at(d, i); on != nil && on(x, y) {
+				continue
+			}
+			for k, v := range c {
+				most := int32(line[i][k])/16 + 64 // what stands out more is none of the backdrop
+				e.fine[d][i][k] = min(max(int32(v)-int32(soft[i][k]), -most), most)
+				e.coarse[d][i][k] = min(max(int32(soft[i][k])-int32(line[i][k]), -most), most)
+			}
+		}
+	}
+	e.noStreaks()
+	e.fine.even()
+	e.coarse.even()
+	return e
+}
+
+// noStreaks takes what the grain has all along its depth for coarse: mirrored to and
+// fro, it would be a line to the end of the picture.
+func (e *margin) noStreaks() {
+	for i := range e.line {
+		for k := range 3 {
+			sum := int32(0)
+			for d := range e.fine {
+				sum += e.fine[d][i][k]
+			}
+			for d, mean := 0, sum/int32(len(e.fine)); d < len(e.fine); d++ {
+				e.fine[d][i][k] -= mean
+				e.coarse[d][i][k] += mean
+			}
+		}
+	}
+}
+
+// put sets a pixel to what the ith of the edge is carried on with at depth d.
+func (e *margin) put(p []uint16, i, d int) {
+	v := e.fine.at(d)[i]
+	if d < len(e.coarse) {
+		for k, o := range e.coarse[d][i] {
+			v[k] += o * e.fade[d] >> 8
+		}
+	}
+	a, b, far := &e.line[i], &e.far[i], e.farAt(d)
+	for k, o := range v {
+		c := int32(a[k])
+		p[k] = uint16(min(max(c+(int32(b[k])-c)*far>>8+o, 0), 65535))
+	}
+}
+
+// farAt is how much of far there is at a depth, of 256.
+func (e *margin) farAt(d int) int32 { return int32(min(256*d/e.farAway, 256)) }
+
+// row is put for a whole row at depth d.
+func (e *margin) row(row []uint16, d int) {
+	if d < len(e.coarse) {
+		for i := range e.line {
+			e.put(row[i*3:i*3+3:i*3+3], i, d)
+		}
+		return
+	}
+	fine, far := e.fine.at(d)[:len(e.line)], e.farAt(d)
+	for i := range e.line {
+		a, b, v, p := &e.line[i], &e.far[i], &fine[i], row[i*3:i*3+3:i*3+3]
+		for k := range 3 {
+			c := int32(a[k])
+			p[k] = uint16(min(max(c+(int32(b[k])-c)*far>>8+v[k], 0), 65535))
+		}
+	}
+}
+
+// A grain is by how much the lines beside an edge are off from something smoother.
 type grain [][][3]int32
 
 // evenly is how much stronger than the median, in the mean of a place, grain may
@@ -161,9 +264,12 @@ func (g grain) even() {
 			strength = append(strength, abs(c[0])+abs(c[1])+abs(c[2]))
 		}
 	}
-	sorted := slices.Clone(strength)
-	slices.Sort(sorted)
-	most := evenly * int64(sorted[len(sorted)/2])
+	var some []int32 // enough for a median
+	for i := 0; i < len(strength); i += max(1, len(strength)/4000) {
+		some = append(some, strength[i])
+	}
+	slices.Sort(some)
+	most := evenly * int64(some[len(some)/2])
 	reach := max(n/96, 4)
 	for d, line := range g {
 		var sum int64
@@ -185,33 +291,6 @@ func (g grain) even() {
 
 func abs(v int32) int32 { return max(v, -v) }
 
-// grain takes the grain of deep lines of n pixels each; at tells where the ith
-// pixel of the line at depth d is. What is covered lends none.
-func (m *Image) grain(deep, n int, at func(d, i int) (x, y int), on Covered) grain {
-	g := make(grain, deep)
-	for d := range g {
-		line := make(Line, n)
-		for i := range line {
-			x, y := at(d, i)
-			line[i] = [3]uint16(m.Row(y)[x*3:])
-		}
-		soft := line.blurred()
-		g[d] = make([][3]int32, n)
-		for i, c := range line {
-			if x, y := at(d, i); on != nil && on(x, y) {
-				continue
-			}
-			for k, v := range c {
-				most := int32(soft[i][k])/16 + 64 // what stands out more is no grain
-				g[d][i][k] = min(max(int32(v)-int32(soft[i][k]), -most), most)
-			}
-		}
-	}
-
-	g.even()
-	return g
-}
-
 // at returns the line of grain for depth d: mirrored to and fro where the border
 // is deeper than the grain.
 func (g grain) at(d int) [][3]int32 {
@@ -220,21 +299,6 @@ func (g grain) at(d int) [][3]int32 {
 		d = 2*len(g) - 1 - d
 	}
 	return g[d]
-}
-
-// put sets a pixel to a colour with some grain.
-func put(p []uint16, c [3]uint16, grain [3]int32) {
-	for k, v := range grain {
-		p[k] = uint16(min(max(int32(c[k])+v, 0), 65535))
-	}
-}
-
-// row is put for a whole row at depth d.
-func (g grain) row(row []uint16, line Line, d int) {
-	grain := g.at(d)[:len(line)]
-	for x, c := range line {
-		put(row[x*3:x*3+3:x*3+3], c, grain[x])
-	}
 }
 
 // mean is the mean colour of what of a box of m is not covered, and whether that
@@ -289,9 +353,12 @@ const lineReach = 24
 
 // blurred returns the line with each colour the mean of a twelfth of the line
 // around it; beyond its ends it repeats them.
-func (l Line) blurred() Line {
+func (l Line) blurred() Line { return l.mean(max(len(l)/lineReach, 1)) }
+
+// mean returns the line with each colour the mean of those up to reach away; beyond
+// its ends it repeats them.
+func (l Line) mean(reach int) Line {
 	n := len(l)
-	reach := max(n/lineReach, 1)
 	out := make(Line, n)
 	var sum [3]uint64
 	for i := -reach; i <= reach; i++ {

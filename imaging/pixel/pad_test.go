@@ -244,3 +244,68 @@ func TestPadMakesNoGhosts(t *testing.T) {
 		t.Errorf("beside the blocks the border is %.1f times as rough as elsewhere", ghost/calm)
 	}
 }
+
+// mottled is a wall with blots of some dozen pixels on it.
+func mottled(w, h int) *Image {
+	m, rng := New(w, h), rand.New(rand.NewPCG(7, 8))
+	type blot struct{ x, y, v float64 }
+	var blots []blot
+	for range w * h / 150 {
+		blots = append(blots, blot{rng.Float64() * float64(w), rng.Float64() * float64(h), 500 * rng.NormFloat64()})
+	}
+	for y := range h {
+		for x := range w {
+			v := 40000 + 100*rng.NormFloat64()
+			for _, b := range blots {
+				if dx, dy := float64(x)-b.x, float64(y)-b.y; dx*dx+dy*dy < 300 {
+					v += b.v * math.Exp(-(dx*dx+dy*dy)/40)
+				}
+			}
+			for c := range 3 {
+				m.Pix[(y*w+x)*3+c] = uint16(v)
+			}
+		}
+	}
+	return m
+}
+
+// A mottled cloth is not mirrored to and fro: what is coarser than grain meets the photo
+// at its edge, is gone some way from it, and leaves no streaks.
+func TestPadRepeatsNoMottle(t *testing.T) {
+	const w, h, more = 300, 200, 120
+	m := mottled(w, h)
+	out := m.Pad(w+more, h, 0, 0, nil)
+	patch := func(x, y, w, h int) (v float64) { // mean of a patch
+		for j := y; j < y+h; j++ {
+			for i := x; i < x+w; i++ {
+				v += float64(out.Row(j)[3*i]) / float64(w*h)
+			}
+		}
+		return v
+	}
+	spread := func(x, w int) float64 { // of patches down a column of them
+		var all []float64
+		mean, dev := 0.0, 0.0
+		for y := 10; y+5 <= h-10; y += 5 {
+			all = append(all, patch(x, y, w, 5))
+			mean += all[len(all)-1]
+		}
+		mean /= float64(len(all))
+		for _, v := range all {
+			dev += (v - mean) * (v - mean) / float64(len(all))
+		}
+		return math.Sqrt(dev)
+	}
+	photo := spread(w-20, 5)
+	if far := spread(w+60, 5); far > photo/2 {
+		t.Errorf("60 pixels beyond the edge the mottle is %.0f, in the photo %.0f", far, photo)
+	}
+	if far := spread(w+40, 80); far > photo/2 {
+		t.Errorf("streaks of %.0f, where the mottle of the photo is %.0f", far, photo)
+	}
+	for y := 10; y+5 <= h-10; y += 5 {
+		if in, beyond := patch(w-2, y, 2, 5), patch(w, y, 2, 5); math.Abs(in-beyond) > photo/2 {
+			t.Errorf("row %d: %.0f beside the edge, %.0f beyond it; the mottle is %.0f", y, in, beyond, photo)
+		}
+	}
+}
