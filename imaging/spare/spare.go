@@ -40,7 +40,9 @@ func Take[T value](n int) []T {
 	if b := kept.take(n * size); b != nil {
 		return unsafe.Slice((*T)(unsafe.Pointer(unsafe.SliceData(b))), cap(b)/size)[:n]
 	}
-	return make([]T, n)
+	v := make([]T, n)
+	onLargePages(unsafe.Pointer(unsafe.SliceData(v)), n*size)
+	return v
 }
 
 // Give gives values back that came from Take, or any others that nobody uses any
