@@ -12,7 +12,6 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
-	"slabfolio/listing/care"
 	"slabfolio/listing/page"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
@@ -164,9 +163,6 @@ func (b *Batch) collectionPapers(entries []page.Entry, words *templates.Words) (
 		all = append(all, e.Report)
 	}
 	o := &sheet.Options{Words: words, Paper: opts.Paper, Prefer: opts.Units, Version: opts.Version}
-	if b.opts.Today != (piece.Date{}) {
-		o.Today = care.ISO(b.opts.Today)
-	}
 	grid := labelGrid(w)
 	if !grid.Fits(opts.Paper) {
 		doubts = append(doubts, piece.Finding{

@@ -249,14 +249,18 @@ func (d *doc) woodNames() string {
 	return joined(all...)
 }
 
-// listFooter is the maker, the day that the prices are of, and the page of pages.
+// listFooter is the maker, how new the newest piece is, and the page of pages.
 func (d *doc) listFooter(page, pages int) {
 	y := d.h - 11
 	maker := ""
 	if m := d.r.Public.Maker; m != nil {
 		maker = m.Name
 	}
+	upto := ""
+	if day := d.day(d.r.Public.Finished); day != "" {
+		upto = d.say("prices.upto", "Day", day)
+	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
-	d.text(d.axis, y, name, d.shortened(name, joined(maker, d.day(d.o.Today)), d.w-d.right-d.axis-d.width(name, right)-4))
+	d.text(d.axis, y, name, d.shortened(name, joined(maker, upto), d.w-d.right-d.axis-d.width(name, right)-4))
 	d.textRight(d.w-d.right, y, name, right)
 }

@@ -94,19 +94,21 @@ func TestLabelGridsThatDoNotFit(t *testing.T) {
 	}
 }
 
-// The foot of a price list says whose it is, of which day, and which page of how many; of
-// no day where none is told.
+// The foot of a price list says whose it is, when the newest piece was finished, and
+// which page of how many. It knows no clock: the same pieces make the same bytes.
 func TestPriceListFoot(t *testing.T) {
-	for today, want := range map[string]string{"2026-11-30": "Ostrel Yard, 30 November 2026", "": "Ostrel Yard"} {
-		o := options(t)
-		o.Today = today
-		data, err := PriceList(stock(), o)
+	for finished, want := range map[string]string{"2026-11-30": "Ostrel Yard, pieces finished up to 30 November 2026", "": "Ostrel Yard"} {
+		all := stock()
+		for _, r := range all {
+			r.Public.Finished = finished
+		}
+		data, err := PriceList(all, options(t))
 		if err != nil {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(layoutWords(t, data)), " ")
 		if !strings.Contains(text, want+"1 of 1") {
-			t.Errorf("today %q: %q is not at its foot: %s", today, want, text)
+			t.Errorf("finished %q: %q is not at its foot: %s", finished, want, text)
 		}
 	}
 }

@@ -32,7 +32,6 @@ type Options struct {
 	Pictures []Picture    // the main photo first
 	Version  string       // of the tool, for the Producer entry
 	Card     Card
-	Today    string // the day of a price list, ISO 8601; empty: it says none
 }
 
 // A Card is how the care card is made.
