@@ -42,7 +42,8 @@ func (p *Piece) newestCoat() (newest *LogEntry) {
 }
 
 // checkCoats holds the day of the last coat against what the log tells of: care card
-// and sheet count the curing from it.
+// and sheet count the curing from it. A coat in the log after a last_coat is no doubt:
+// the maker told both, and a log goes on after the piece has left.
 func checkCoats(d *decoder, p *Piece) {
 	if p.Finish == nil || p.Finish.Family.V == "bare" || !p.Finished.Set() {
 		return
