@@ -33,73 +33,133 @@ func (r *Result) straighten(c *labCopy) {
 		Values: map[string]float64{"degrees": math.Round(k.total()*10) / 10, "corrected": corrected}})
 }
 
+// What makes a lean clear, set on real photos turned on purpose: most lines of a busy
+// scene are perspective, and by chance some of them lean alike. So those that do
+// have to be most of what there is, and lie apart.
+const (
+	counted   = 0.25 // length from which on a line has a say
+	longLine  = 0.45 // of the longest
+	longSide  = 0.40 // of an upright at either side of the photo
+	alike     = 0.30 // degrees that level lines alone may be off their mean …
+	alikeBoth = 0.40 // … and level and upright ones together
+	mostAlike = 0.65 // share of the level lines, by length, that have to lean alike
+	halfAlike = 0.50 // of all lines, where uprights of both sides are among them
+	twoLines  = 1.0  // length of all of them together
+	apartBy   = 0.15 // of the photo's height, between the highest and the lowest of them
+)
+
 // rollAngle is how far the photo leans clockwise, and whether that is clear. A long
-// level line alone may be the perspective of a table seen from a corner, so it
-// counts only when another at another height runs parallel and none of that length
-// does not, or when the uprights of both sides lean by as much and two lines more
-// bear it out. A looser measure put as many real photos wrong as right, of those
-// that were turned on purpose.
+// level line may be the perspective of a table seen from a corner, so it counts when
+// most level lines run parallel to it, and either they lie at several heights and uprights do not
+// speak against it, or uprights bear it out; or when it and uprights at both sides lean as one.
 func rollAngle(level, plumb []line) (float64, bool) {
-	var lead line
-	for _, l := range level {
-		if l.length > lead.length {
-			lead = l
-		}
+	if lean, apart, ok := levelLean(level); ok && (apart >= apartBy && !contradicted(lean, plumb) || bornOut(lean, plumb)) {
+		return lean, true
 	}
-	if lead.length < 0.45 {
-		return 0, false
-	}
-	if up, ok := uprightLean(plumb); ok {
-		return lead.lean, math.Abs(up-lead.lean) <= 0.4 && bornOut(lead, level, plumb) >= 2
-	}
-	twins := 0
-	for _, l := range level {
-		if l != lead && l.length > 0.35 && math.Abs(l.mid-lead.mid) > 0.08 {
-			if math.Abs(l.lean-lead.lean) > 0.7 {
-				return 0, false
+	return leanOfBoth(level, plumb)
+}
+
+// bundle is those of the lines long enough to count that lean like the longest of
+// them, within some degrees of their mean; their mean, their length, and that of all that count.
+func bundle(lines []line, within float64) (of []line, lean, length, all float64) {
+	most := 0.0
+	for _, l := range lines {
+		if l.length >= counted {
+			all += l.length
+			if l.length > most {
+				most, lean = l.length, l.lean
 			}
-			twins++
 		}
 	}
-	return lead.lean, twins > 0
+	for range 4 { // from the longest to the mean of those around it
+		sum := 0.0
+		of, length = of[:0], 0
+		for _, l := range lines {
+			if l.length >= counted && math.Abs(l.lean-lean) <= within {
+				of = append(of, l)
+				length += l.length
+				sum += l.length * l.lean
+			}
+		}
+		if length == 0 {
+			return nil, 0, 0, all
+		}
+		lean = sum / length
+	}
+	return of, lean, length, all
 }
 
-// bornOut counts the lines that lean as lead does: level ones at another height, and
-// uprights.
-func bornOut(lead line, level, plumb []line) (n int) {
-	for _, l := range level {
-		if l != lead && l.length > 0.25 && math.Abs(l.mid-lead.mid) > 0.05 && math.Abs(l.lean-lead.lean) < 0.5 {
-			n++
-		}
+// levelLean is the lean of most level lines, and how far apart, as a share of the
+// photo's height, the highest and the lowest of them lie.
+func levelLean(level []line) (lean, apart float64, ok bool) {
+	of, lean, length, all := bundle(level, alike)
+	if len(of) < 2 || length < twoLines || length < mostAlike*all {
+		return 0, 0, false
 	}
-	for _, l := range plumb {
-		if l.length > 0.25 && math.Abs(l.lean-lead.lean) < 0.6 {
-			n++
-		}
+	longest, top, low := 0.0, 1.0, 0.0
+	for _, l := range of {
+		longest, top, low = math.Max(longest, l.length), math.Min(top, l.mid), math.Max(low, l.mid)
 	}
-	return n
+	return lean, low - top, longest >= longLine
 }
 
-// uprightLean is the lean of the uprights that are not due to perspective: the
-// mean of the left and the right half's medians.
-func uprightLean(plumb []line) (float64, bool) {
-	var left, right []float64
+// leansOf are the leans of uprights of some length in the left and the right half, in order.
+func leansOf(plumb []line, least float64) (side [2][]float64) {
 	for _, l := range plumb {
-		if l.length < 0.25 {
-			continue
-		}
-		if l.mid < 0.5 {
-			left = append(left, l.lean)
-		} else {
-			right = append(right, l.lean)
+		if l.length >= least {
+			k := 0
+			if l.mid >= 0.5 {
+				k = 1
+			}
+			side[k] = append(side[k], l.lean)
 		}
 	}
-	if len(left) == 0 || len(right) == 0 {
-		return 0, false
+	slices.Sort(side[0])
+	slices.Sort(side[1])
+	return side
+}
+
+func middleOf(sorted []float64) float64 { return sorted[len(sorted)/2] }
+
+// contradicted reports whether long uprights lean otherwise, other than by perspective.
+func contradicted(lean float64, plumb []line) bool {
+	const least, oneSide, bothSides = 0.35, 1.0, 0.5
+	switch s := leansOf(plumb, least); {
+	case len(s[0]) > 0 && len(s[1]) > 0: // towards each other is perspective; the mean of both sides is not
+		return math.Abs((middleOf(s[0])+middleOf(s[1]))/2-lean) > bothSides
+	case len(s[0])+len(s[1]) > 0:
+		return math.Abs(middleOf(append(s[0], s[1]...))-lean) > oneSide
 	}
-	slices.Sort(left)
-	slices.Sort(right)
-	return (left[len(left)/2] + right[len(right)/2]) / 2, true
+	return false
+}
+
+// bornOut reports whether two uprights or more at either side, which lean alike there,
+// lean so together.
+func bornOut(lean float64, plumb []line) bool {
+	const most, off = 0.8, 0.4
+	s := leansOf(plumb, counted)
+	for _, l := range s {
+		if len(l) < 2 || l[len(l)-1]-l[0] > most {
+			return false
+		}
+	}
+	return math.Abs((middleOf(s[0])+middleOf(s[1]))/2-lean) <= off
+}
+
+// leanOfBoth is the lean of a long level line and uprights at both sides of the photo,
+// where half of all lines lean so.
+func leanOfBoth(level, plumb []line) (float64, bool) {
+	of, lean, length, all := bundle(append(slices.Clone(level), plumb...), alikeBoth)
+	var long, left, right bool
+	for _, l := range of {
+		switch {
+		case !l.upright:
+			long = long || l.length >= longLine
+		case l.length >= longSide:
+			left, right = left || l.mid < 0.4, right || l.mid > 0.6
+		}
+	}
+	return lean, long && left && right && length >= halfAlike*all
 }
 
 // mostKeystone is the most that uprights may converge from edge to edge of the

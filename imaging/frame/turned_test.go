@@ -11,7 +11,7 @@ import (
 
 // Of real photos that are turned by some degrees: how many are turned back to within
 // 0.3 of them, from what was found in the photo as it came, are left as they are, and
-// are turned by something else, which in busy scenes does happen.
+// are turned by something else.
 func TestQualityTurnedPhotos(t *testing.T) {
 	if testing.Short() {
 		t.Skip("looking at 540 turned photos takes a while")
@@ -38,8 +38,8 @@ func TestQualityTurnedPhotos(t *testing.T) {
 		}
 	}
 	t.Logf("turned back %d, left %d, wrong %d; of those as they came %d are turned", back, left, wrong, upright)
-	if all := back + left + wrong; wrong*100 > 2*all || upright*100 > 7*all/6 {
-		t.Error("more are turned wrongly, or as they came, than were when this was written")
+	if wrong > 2 || upright > 3 || back < 8 {
+		t.Error("more are turned wrongly, or as they came, or fewer back, than were when this was written: 0, 2 and 10")
 	}
 }
 
