@@ -5,7 +5,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 )
 
 // addOverview writes the maker's page over the piece. It comes last, when the
@@ -93,7 +93,7 @@ func (w *work) specLines() []string {
 }
 
 // keyLine is a line that begins a group: its indentation, its name, what stands behind.
-var keyLine = regexp.MustCompile(`^( *)([a-z_]+):\s*(.*)$`)
+var keyLine = spelling.Pattern(`^( *)([a-z_]+):\s*(.*)$`)
 
 // blockOf finds how a group of keys stands in a spec, by its names from the
 // outside in. A group that is not there would be indented by two spaces a level.
@@ -102,14 +102,14 @@ func blockOf(lines []string, names ...string) page.Block {
 	from := 0
 	for level, name := range names {
 		i := slices.IndexFunc(lines[from:], func(l string) bool {
-			m := keyLine.FindStringSubmatch(l)
+			m := keyLine().FindStringSubmatch(l)
 			return m != nil && m[2] == name && (m[1] == "") == (level == 0)
 		})
 		if i < 0 {
 			return page.Block{Indent: b.Indent, Line: 0, Braces: b.Braces}
 		}
 		from += i
-		m := keyLine.FindStringSubmatch(lines[from])
+		m := keyLine().FindStringSubmatch(lines[from])
 		if strings.HasPrefix(m[3], "{") {
 			return page.Block{Line: from + 1, Indent: b.Indent, Braces: true}
 		}

@@ -3,7 +3,6 @@ package listing
 import (
 	"encoding/json"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -17,7 +16,7 @@ import (
 var languageNames = map[string]string{"de": "German", "en": "English", "es": "Spanish", "fr": "French", "nl": "Dutch"}
 
 // wordy is a text that has a word in it, not only figures and codes.
-var wordy = regexp.MustCompile(`\p{Ll}{3}`)
+var wordy = spelling.Pattern(`\p{Ll}{3}`)
 
 // A saidWord is a text of the maker's, with the key that it stands behind.
 type saidWord struct{ key, text string }
@@ -27,7 +26,7 @@ type saidWords []saidWord
 
 // add adds a text that has a word in it.
 func (s *saidWords) add(key string, v piece.Value[string]) {
-	if wordy.MatchString(v.V) {
+	if wordy().MatchString(v.V) {
 		*s = append(*s, saidWord{key, v.V})
 	}
 }

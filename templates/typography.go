@@ -3,6 +3,7 @@ package templates
 import (
 	"regexp"
 	"strings"
+	"sync"
 )
 
 // spaces are what a language writes where a phrase has a plain space before a mark or
@@ -20,7 +21,7 @@ var spaces = map[string][]string{
 }
 
 // inBraces is what text/template acts on.
-var inBraces = regexp.MustCompile(`(?s)\{\{.*?\}\}`)
+var inBraces = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?s)\{\{.*?\}\}`) })
 
 // setters put those in, by language; spaces that are no-break already become the one
 // that the language has.
@@ -47,7 +48,7 @@ func (w *Words) typeset(phrase string) string {
 	}
 	var b strings.Builder
 	last := 0
-	for _, at := range inBraces.FindAllStringIndex(phrase, -1) {
+	for _, at := range inBraces().FindAllStringIndex(phrase, -1) {
 		b.WriteString(set.Replace(phrase[last:at[0]]) + phrase[at[0]:at[1]])
 		last = at[1]
 	}

@@ -22,7 +22,7 @@ var wrongSpaces = map[string]*regexp.Regexp{
 // What a phrase puts in stands as a letter, so that the space before a mark is looked at.
 func marked(phrase string) string {
 	phrase = regexp.MustCompile(`\{\{"(.*?)"\}\}`).ReplaceAllString(phrase, "$1") // a text of its own
-	return inBraces.ReplaceAllStringFunc(phrase, func(action string) string {
+	return inBraces().ReplaceAllStringFunc(phrase, func(action string) string {
 		if strings.HasPrefix(action, "{{.") {
 			return "x"
 		}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -15,6 +14,7 @@ import (
 	"slabfolio/imaging/measure"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/stage"
 	"slabfolio/listing/units"
 )
@@ -118,7 +118,7 @@ func plannedBy(ctx *cli.Context, bare units.System) (o piece.Outline, thickness 
 	return o, thickness, err
 }
 
-var number = regexp.MustCompile(`[-+]?[0-9]*\.?[0-9]+`)
+var number = spelling.Pattern(`[-+]?[0-9]*\.?[0-9]+`)
 
 // places reads pairs of shares, written as in the spec or just as numbers.
 func places(ctx *cli.Context, flag string) ([][2]float64, error) {
@@ -127,10 +127,10 @@ func places(ctx *cli.Context, flag string) ([][2]float64, error) {
 		return nil, nil
 	}
 	hint := "pairs of shares of the photo, from its upper left: [[0.41, 0.40], [0.55, 0.40]]"
-	if strings.Trim(number.ReplaceAllString(text, ""), "[](),; \t") != "" {
+	if strings.Trim(number().ReplaceAllString(text, ""), "[](),; \t") != "" {
 		return nil, usagef(hint, "--%s %q", flag, text)
 	}
-	all := number.FindAllString(text, -1)
+	all := number().FindAllString(text, -1)
 	if len(all) == 0 || len(all)%2 != 0 {
 		return nil, usagef(hint, "--%s %q: %d numbers make no pairs", flag, text, len(all))
 	}

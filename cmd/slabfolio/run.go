@@ -5,11 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"regexp"
 	"runtime/debug"
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"slabfolio/listing/spelling"
 )
 
 // The exit statuses; README.md has them as a table.
@@ -130,11 +131,11 @@ func newApp(c *console) *cli.App {
 
 // badValue is how the flag library says that a value is none: the value, then the
 // flag.
-var badValue = regexp.MustCompile(`^invalid (boolean )?value "(.*)" for (?:flag )?-(\S+): `)
+var badValue = spelling.Pattern(`^invalid (boolean )?value "(.*)" for (?:flag )?-(\S+): `)
 
 func onUsageError(_ *cli.Context, err error, _ bool) error {
 	hint := "slabfolio COMMAND --help lists the flags"
-	m := badValue.FindStringSubmatch(err.Error())
+	m := badValue().FindStringSubmatch(err.Error())
 	switch {
 	case m == nil:
 		return usagef(hint, "%v", err)

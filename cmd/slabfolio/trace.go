@@ -3,11 +3,11 @@ package main
 import (
 	"context"
 	"fmt"
-	"regexp"
 	"time"
 
 	"github.com/urfave/cli/v2"
 
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/trace"
 )
 
@@ -91,11 +91,11 @@ func question(ctx *cli.Context) (trace.Query, error) {
 	return q, nil
 }
 
-var dayForm = regexp.MustCompile(`^[0-9]{4}(-[0-9]{2}(-[0-9]{2})?)?$`)
+var dayForm = spelling.Pattern(`^[0-9]{4}(-[0-9]{2}(-[0-9]{2})?)?$`)
 
 // isDay reports whether a text is a year, a month or a day that exists.
 func isDay(s string) bool {
-	if !dayForm.MatchString(s) {
+	if !dayForm().MatchString(s) {
 		return false
 	}
 	_, err := time.Parse("2006-01-02"[:len(s)], s)

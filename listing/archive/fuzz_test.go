@@ -59,7 +59,7 @@ func FuzzNames(f *testing.F) {
 		if lines := splitLines(line); len(lines) != 1 {
 			t.Fatalf("%q takes %d lines", name, len(lines))
 		}
-		m := entryLine.FindStringSubmatch(line)
+		m := entryLine().FindStringSubmatch(line)
 		if m == nil {
 			t.Fatalf("%q makes no line of a manifest", name)
 		}

@@ -7,6 +7,7 @@ import (
 	"path"
 	"regexp"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
@@ -26,7 +27,7 @@ type manifest struct {
 	sums    map[string]string // path to sum
 }
 
-var entryLine = regexp.MustCompile(`^([0-9A-Fa-f]+)[ \t]+(\*?)(.*\S.*)$`)
+var entryLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9A-Fa-f]+)[ \t]+(\*?)(.*\S.*)$`) })
 
 // readManifest reads a manifest. Entries that lead out of the bag are reported
 // and dropped, so that no path in a bag is ever followed outside it.
@@ -42,7 +43,7 @@ func readManifest(fsys fs.FS, d declaration, name, alg string, tag bool, v *Verd
 		if strings.TrimSpace(line) == "" {
 			continue
 		}
-		parts := entryLine.FindStringSubmatch(line)
+		parts := entryLine().FindStringSubmatch(line)
 		if parts == nil {
 			v.fault(Manifest, name, fmt.Sprintf("line %d of %s is not a checksum and a name: %q", i+1, name, clip(line)))
 			continue
@@ -90,8 +91,8 @@ func (m *manifest) add(e entry, d declaration, v *Verdict) {
 }
 
 var (
-	encodedNew = regexp.MustCompile(`%(0[AaDd]|25)`)
-	encodedOld = regexp.MustCompile(`%0[AaDd]`)
+	encodedNew = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`%(0[AaDd]|25)`) })
+	encodedOld = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`%0[AaDd]`) })
 )
 
 // decodeName undoes the percent-encoding of line ends, and since 1.0 of the
@@ -101,7 +102,7 @@ func decodeName(name string, d declaration) string {
 	if d.since(1, 0) {
 		re = encodedNew
 	}
-	return re.ReplaceAllStringFunc(name, func(s string) string {
+	return re().ReplaceAllStringFunc(name, func(s string) string {
 		switch strings.ToUpper(s) {
 		case "%0A":
 			return "\n"
@@ -133,13 +134,13 @@ func NameProblem(path string) string {
 	return problem
 }
 
-var drive = regexp.MustCompile(`^[A-Za-z]:`)
+var drive = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[A-Za-z]:`) })
 
 // safeName cleans a name of a manifest; it says what is wrong with one that
 // leads out of the bag, or not to where it should.
 func safeName(name string, tag bool) (clean, problem string) {
 	switch {
-	case strings.HasPrefix(name, "/"), strings.HasPrefix(name, `\`), drive.MatchString(name), strings.HasPrefix(name, "~"), strings.ContainsRune(name, 0):
+	case strings.HasPrefix(name, "/"), strings.HasPrefix(name, `\`), drive().MatchString(name), strings.HasPrefix(name, "~"), strings.ContainsRune(name, 0):
 		return "", "leads out of the bag"
 	}
 	for _, part := range strings.FieldsFunc(name, func(r rune) bool { return r == '/' || r == '\\' }) {

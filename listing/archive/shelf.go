@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // A Revision is one sealed bag of a piece in a shelf.
@@ -96,7 +97,7 @@ func Payload(fsys fs.FS) (sums map[string]string, manifestSum string, err error)
 	sums = map[string]string{}
 	d := declaration{1, 0, "UTF-8"}
 	for line := range strings.Lines(string(data)) {
-		if m := entryLine.FindStringSubmatch(strings.TrimRight(line, "\n")); m != nil {
+		if m := entryLine().FindStringSubmatch(strings.TrimRight(line, "\n")); m != nil {
 			sums[strings.TrimPrefix(decodeName(m[3], d), "data/")] = strings.ToLower(m[1])
 		}
 	}
@@ -128,7 +129,7 @@ func ReadSmall(fsys fs.FS, name string) ([]byte, error) {
 
 // bagName is the name of a bag of a piece: the serial, which has no point in it, and
 // the revision. The owner's copies are others.
-var bagName = regexp.MustCompile(`^([^.]+)(?:\.rev([0-9]+))?(\.zip)?$`)
+var bagName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([^.]+)(?:\.rev([0-9]+))?(\.zip)?$`) })
 
 // Latest lists the latest bag of every piece in a shelf, by its serial in small
 // letters; none for a folder that cannot be read. It looks at names and, of folders,
@@ -140,7 +141,7 @@ func Latest(shelf string) map[string]Revision {
 		return latest
 	}
 	for _, e := range entries {
-		m := bagName.FindStringSubmatch(e.Name())
+		m := bagName().FindStringSubmatch(e.Name())
 		if m == nil || e.IsDir() == (m[3] != "") || !e.IsDir() && !e.Type().IsRegular() {
 			continue
 		}

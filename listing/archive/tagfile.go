@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"golang.org/x/text/encoding/ianaindex"
@@ -29,9 +30,9 @@ func (d declaration) since(major, minor int) bool {
 }
 
 var (
-	strictLine = regexp.MustCompile(`^([A-Za-z-]+): (\S+)$`)
-	looseLine  = regexp.MustCompile(`^([A-Za-z-]+)\s*:\s*(\S+)\s*$`)
-	versionRE  = regexp.MustCompile(`^([0-9]+)\.([0-9]+)$`)
+	strictLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([A-Za-z-]+): (\S+)$`) })
+	looseLine  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([A-Za-z-]+)\s*:\s*(\S+)\s*$`) })
+	versionRE  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^([0-9]+)\.([0-9]+)$`) })
 )
 
 // readDeclaration reads bagit.txt; what is wrong goes into v. It returns a
@@ -51,15 +52,15 @@ func readDeclaration(fsys fs.FS, v *Verdict) declaration {
 	strict := true
 	lines := splitLines(string(data))
 	for _, line := range lines {
-		m := looseLine.FindStringSubmatch(line)
+		m := looseLine().FindStringSubmatch(line)
 		if m == nil {
 			v.fault(Declaration, "bagit.txt", fmt.Sprintf("bagit.txt has a line that is not \"Label: value\": %q", clip(line)))
 			continue
 		}
-		strict = strict && strictLine.MatchString(line)
+		strict = strict && strictLine().MatchString(line)
 		values[m[1]] = m[2]
 	}
-	version := versionRE.FindStringSubmatch(values["BagIt-Version"])
+	version := versionRE().FindStringSubmatch(values["BagIt-Version"])
 	if version == nil {
 		v.fault(Declaration, "bagit.txt", fmt.Sprintf("bagit.txt names no version such as 1.0, but %q", clip(values["BagIt-Version"])))
 	} else {

@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -115,7 +116,7 @@ func (b *bag) readManifests() {
 	}
 }
 
-var fetchLine = regexp.MustCompile(`^\s*\S+[ \t]+(?:-|[0-9]+)[ \t]+(\S.*)$`)
+var fetchLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\s*\S+[ \t]+(?:-|[0-9]+)[ \t]+(\S.*)$`) })
 
 // readFetch reads fetch.txt: names that were left out of the bag, to be fetched.
 // Nothing is ever fetched.
@@ -132,7 +133,7 @@ func (b *bag) readFetch() {
 		if strings.TrimSpace(line) == "" {
 			continue
 		}
-		parts := fetchLine.FindStringSubmatch(line)
+		parts := fetchLine().FindStringSubmatch(line)
 		if parts == nil {
 			b.verdict.fault(Manifest, "fetch.txt", fmt.Sprintf("line %d of fetch.txt is not an address, a length and a name: %q", i+1, clip(line)))
 			continue

@@ -140,7 +140,7 @@ func zipName(name string) string {
 		}
 		return ""
 	}
-	if strings.HasPrefix(name, "/") || drive.MatchString(name) || slices.Contains(strings.Split(name, "/"), "..") {
+	if strings.HasPrefix(name, "/") || drive().MatchString(name) || slices.Contains(strings.Split(name, "/"), "..") {
 		return "leads out of the bag"
 	}
 	if clean := path.Clean(name); clean != strings.TrimSuffix(name, "/") || !fs.ValidPath(clean) {

@@ -2,7 +2,6 @@ package intake
 
 import (
 	"maps"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -23,7 +22,7 @@ var metals = []string{"steel", "stainless steel", "aluminium", "aluminum", "bras
 // base takes what the top stands on: words, and height and weight where they are
 // said, with commas or without.
 func base(iv *Interview, text string) said {
-	if none.MatchString(text) {
+	if none().MatchString(text) {
 		return iv.put(map[string]*piece.Written{"base": nil})
 	}
 	if strings.Contains(text, "%") {
@@ -47,7 +46,7 @@ func base(iv *Interview, text string) said {
 	if words := strings.Join(style, ", "); words != "" {
 		values["base.style"] = piece.Plain(withoutMetal(words, metal))
 	}
-	if values["base.height"] == nil && lengthSaid.MatchString(strings.Join(style, ", ")) {
+	if values["base.height"] == nil && lengthSaid().MatchString(strings.Join(style, ", ")) {
 		notes = append(notes, "no height is read from that; \"back\", and a comma with the height behind it, gives one")
 	}
 	s := iv.put(values)
@@ -67,11 +66,11 @@ func (iv *Interview) baseFigure(figure string, values map[string]*piece.Written)
 
 var (
 	// lengthSaid is a figure with a unit of length.
-	lengthSaid = regexp.MustCompile(`(?i)\d\s*(?:in|inch|inches|ins|"|cm|mm|ft|m)(?:$|[^a-z])`)
+	lengthSaid = spelling.Pattern(`(?i)\d\s*(?:in|inch|inches|ins|"|cm|mm|ft|m)(?:$|[^a-z])`)
 	// heightWithin is a height among words that say that it is one.
-	heightWithin = regexp.MustCompile(`(?i)^(.*?)\b(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm))\s+(?:high|tall|in height|to the underside(?: of the top)?)(?:\s+(.*))?$`)
+	heightWithin = spelling.Pattern(`(?i)^(.*?)\b(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm))\s+(?:high|tall|in height|to the underside(?: of the top)?)(?:\s+(.*))?$`)
 	// figureLast is a figure with its unit behind words.
-	figureLast = regexp.MustCompile(`(?i)^(.*[a-z)][,;:]?)\s+(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm|kg|lbs?|pounds))$`)
+	figureLast = spelling.Pattern(`(?i)^(.*[a-z)][,;:]?)\s+(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm|kg|lbs?|pounds))$`)
 )
 
 // leastHeight is the least that a length behind words is taken for a height; a
@@ -84,19 +83,19 @@ func (iv *Interview) lastFigure(part string) (words, figure string) {
 	if part == "" {
 		return "", ""
 	}
-	bare := highWord.ReplaceAllString(part, "")
+	bare := highWord().ReplaceAllString(part, "")
 	if _, err := units.ParseMass(part); err == nil {
 		return "", part
 	}
 	if _, err := units.ParseLength(bare, iv.Defaults.Units); err == nil {
 		return "", bare
 	}
-	if m := heightWithin.FindStringSubmatch(part); m != nil {
+	if m := heightWithin().FindStringSubmatch(part); m != nil {
 		if l, err := units.ParseLength(m[2], iv.Defaults.Units); err == nil && l >= leastHeight {
 			return tidy(m[1] + " " + m[3]), m[2]
 		}
 	}
-	m := figureLast.FindStringSubmatch(bare)
+	m := figureLast().FindStringSubmatch(bare)
 	if m == nil || strings.HasSuffix(strings.ToLower(m[1]), " x") || strings.HasSuffix(strings.ToLower(m[1]), " by") {
 		return part, ""
 	}
@@ -142,7 +141,7 @@ func metalIn(text string) string {
 }
 
 var (
-	coatsSaid = regexp.MustCompile(`(?i)\b(\d+|one|two|three|four|five|six) coats?\b(?: of\b)?`)
+	coatsSaid = spelling.Pattern(`(?i)\b(\d+|one|two|three|four|five|six) coats?\b(?: of\b)?`)
 	sheens    = []string{"matt", "matte", "satin", "semi-gloss", "gloss", "high gloss", "silk", "eggshell"}
 	numbers   = []string{"", "one", "two", "three", "four", "five", "six"}
 )
@@ -152,13 +151,13 @@ func finish(iv *Interview, text string) said {
 	values := map[string]*piece.Written{"finish": nil}
 	maps.Copy(values, iv.also)
 	iv.also = nil
-	if m := coatsSaid.FindStringSubmatch(text); m != nil {
+	if m := coatsSaid().FindStringSubmatch(text); m != nil {
 		n := m[1]
 		if i := slices.Index(numbers, strings.ToLower(n)); i > 0 {
 			n = string(rune('0' + i))
 		}
 		values["finish.coats"] = piece.Plain(n)
-		text = coatsSaid.ReplaceAllString(text, "")
+		text = coatsSaid().ReplaceAllString(text, "")
 	}
 	var product []string
 	family := ""
@@ -197,11 +196,11 @@ func besideFamily(values map[string]*piece.Written) map[string]*piece.Written {
 
 // pointedThousands is a figure whose point parts thousands in half of Europe, and is a
 // decimal one elsewhere.
-var pointedThousands = regexp.MustCompile(`^[^\d]*\d{1,3}\.\d{3}[^\d]*$`)
+var pointedThousands = spelling.Pattern(`^[^\d]*\d{1,3}\.\d{3}[^\d]*$`)
 
 // price takes the figure, and its currency where it is not the workshop's.
 func price(iv *Interview, text string) said {
-	if pointedThousands.MatchString(text) {
+	if pointedThousands().MatchString(text) {
 		return refused("write "+strings.Replace(text, ".", "", 1)+" if thousands are meant; else two figures behind the point", "%q can be thousands or not", text)
 	}
 	if codes := piece.ParseCurrency(text); iv.pending && len(codes) == 1 { // the figure is noted already

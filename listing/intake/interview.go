@@ -6,11 +6,11 @@ package intake
 import (
 	"fmt"
 	"maps"
-	"regexp"
 	"slices"
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
@@ -157,8 +157,8 @@ func (iv *Interview) took(q *question, text string) Reply {
 	}
 	iv.pending, iv.again = iv.pending || s.more, true                 // the same question until it is answered or skipped
 	remedy, _, _ := strings.Cut(s.problem.Remedy, "; all the words:") // "?" has them
-	if iv.meant = ""; oneRemedy.MatchString(remedy) {
-		meant := oneRemedy.FindStringSubmatch(remedy)[1]
+	if iv.meant = ""; oneRemedy().MatchString(remedy) {
+		meant := oneRemedy().FindStringSubmatch(remedy)[1]
 		if iv.wouldTake(q, meant) {
 			iv.meant = meant
 			remedy += `; "yes" takes ` + iv.meant
@@ -197,7 +197,7 @@ func (q *question) proposed(iv *Interview) string {
 }
 
 // oneRemedy is a remedy that holds one answer to be taken as it is.
-var oneRemedy = regexp.MustCompile(`^(?:did you mean|write|write it in capitals:|write the three letters:) "?([^";,:]+?)"?(?:$|;| if )`)
+var oneRemedy = spelling.Pattern(`^(?:did you mean|write|write it in capitals:|write the three letters:) "?([^";,:]+?)"?(?:$|;| if )`)
 
 // next goes on to the question after this one.
 func (iv *Interview) next(notes []string) Reply {

@@ -3,7 +3,6 @@ package intake
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -13,11 +12,11 @@ import (
 )
 
 var (
-	partsOfWood = regexp.MustCompile(`(?i)\s*(?:[,;+&]|\band\b|\bwith\b)\s*`)
-	resinWord   = regexp.MustCompile(`(?i)\b(?:casting )?(?:resin|epoxy)s?\b`)
-	shareFirst  = regexp.MustCompile(`^(\d+(?:\.\d+)?\s*%)\s*(?:of\s+)?(.+)$`)
-	shareLast   = regexp.MustCompile(`^(.+?)[ :]*(\d+(?:\.\d+)?\s*%)$`)
-	slabWord    = regexp.MustCompile(`(?i)\s*\b(?:live[- ]edge|slabs?|boards?|top|wood)\b`)
+	partsOfWood = spelling.Pattern(`(?i)\s*(?:[,;+&]|\band\b|\bwith\b)\s*`)
+	resinWord   = spelling.Pattern(`(?i)\b(?:casting )?(?:resin|epoxy)s?\b`)
+	shareFirst  = spelling.Pattern(`^(\d+(?:\.\d+)?\s*%)\s*(?:of\s+)?(.+)$`)
+	shareLast   = spelling.Pattern(`^(.+?)[ :]*(\d+(?:\.\d+)?\s*%)$`)
+	slabWord    = spelling.Pattern(`(?i)\s*\b(?:live[- ]edge|slabs?|boards?|top|wood)\b`)
 )
 
 // woods takes one wood or several, and the resin where it is named with them. The
@@ -55,10 +54,10 @@ func woods(iv *Interview, text string) said {
 
 // partsOf parts what is said of wood from what is said of resin.
 func partsOf(text string) (withWood, withResin []string) {
-	for _, part := range partsOfWood.Split(text, -1) {
+	for _, part := range partsOfWood().Split(text, -1) {
 		switch part = strings.TrimSpace(part); {
 		case part == "":
-		case resinWord.MatchString(part), len(withResin) > 0 && strings.ContainsAny(part, "0123456789"): // its amount
+		case resinWord().MatchString(part), len(withResin) > 0 && strings.ContainsAny(part, "0123456789"): // its amount
 			withResin = append(withResin, part)
 		default:
 			withWood = append(withWood, part)
@@ -71,12 +70,12 @@ func partsOf(text string) (withWood, withResin []string) {
 // back once; said again, it stands as it is.
 func (iv *Interview) oneWood(part, whole string) (*piece.Written, *piece.SetError) {
 	share := ""
-	if m := shareFirst.FindStringSubmatch(part); m != nil {
+	if m := shareFirst().FindStringSubmatch(part); m != nil {
 		share, part = m[1], m[2]
-	} else if m := shareLast.FindStringSubmatch(part); m != nil {
+	} else if m := shareLast().FindStringSubmatch(part); m != nil {
 		part, share = m[1], m[2]
 	}
-	if bare := strings.TrimSpace(slabWord.ReplaceAllString(part, "")); bare != "" {
+	if bare := strings.TrimSpace(slabWord().ReplaceAllString(part, "")); bare != "" {
 		part = bare
 	}
 	_, err := iv.Woods.Lookup(part)
@@ -112,19 +111,19 @@ func earlierWood(iv *Interview) string {
 }
 
 // none are answers that say there is nothing of the kind.
-var none = regexp.MustCompile(`(?i)^(?:no|none|nothing|without|no resin|no base|0|nil)$`)
+var none = spelling.Pattern(`(?i)^(?:no|none|nothing|without|no resin|no base|0|nil)$`)
 
 // amountOfResin is an amount within an answer, with the words that makers put
 // before a figure.
-var amountOfResin = regexp.MustCompile(`(?i)(\bmixed\s+)?((?:\b(?:about|around|approximately|roughly|circa|ca\.?)\s*|[~≈]\s*)?\b\d[\d.,/ ½¼¾-]*\s*(?:%|percent\b|per cent\b|fl oz\b|[a-z]+\b|$)?)(\s*mixed\b)?`)
+var amountOfResin = spelling.Pattern(`(?i)(\bmixed\s+)?((?:\b(?:about|around|approximately|roughly|circa|ca\.?)\s*|[~≈]\s*)?\b\d[\d.,/ ½¼¾-]*\s*(?:%|percent\b|per cent\b|fl oz\b|[a-z]+\b|$)?)(\s*mixed\b)?`)
 
 // roughly are words before a figure that say that it is not measured.
-var roughly = regexp.MustCompile(`(?i)^(?:about|around|approximately|roughly|circa|ca\.?|[~≈])\s*`)
+var roughly = spelling.Pattern(`(?i)^(?:about|around|approximately|roughly|circa|ca\.?|[~≈])\s*`)
 
 // resin takes colour and amount. A colour without an amount that is understood is
 // kept, and the amount asked for.
 func resin(iv *Interview, text string) said {
-	if none.MatchString(text) {
+	if none().MatchString(text) {
 		return iv.put(map[string]*piece.Written{"top.resin": nil})
 	}
 	text = iv.onlyResin(text)
@@ -140,7 +139,7 @@ func resin(iv *Interview, text string) said {
 	}
 	values := iv.resinAnew()
 	var notes []string
-	if bare := roughly.ReplaceAllString(amount, ""); path != "" {
+	if bare := roughly().ReplaceAllString(amount, ""); path != "" {
 		if bare != amount {
 			notes = append(notes, fmt.Sprintf("%q is read as %s; the sums keep a doubt of their own", amount, bare))
 		}
@@ -199,19 +198,19 @@ func readResin(text string) (colour, path, amount string, problem *piece.SetErro
 			problem = &piece.SetError{Message: fmt.Sprintf("%q says from where to where, not how much", text), Remedy: "give the share of the face that is nearest, such as 18 %"}
 		}
 		if problem != nil {
-			colour = amountOfResin.ReplaceAllString(text, " ")
+			colour = amountOfResin().ReplaceAllString(text, " ")
 		}
 	} else if share := fractionIn(text); share != "" {
 		problem = &piece.SetError{Message: fmt.Sprintf("%q is not a figure", text), Remedy: "write " + share + " if that is its share of the face"}
-		colour = fractionSaid.ReplaceAllString(text, " ")
+		colour = fractionSaid().ReplaceAllString(text, " ")
 	}
-	return tidy(resinWord.ReplaceAllString(colour, "")), path, amount, problem
+	return tidy(resinWord().ReplaceAllString(colour, "")), path, amount, problem
 }
 
 // amountIn finds the amount in an answer, as the places of its parts: the one share
 // where there is one, else what comes first; nil where there is none.
 func amountIn(text string) []int {
-	all := amountOfResin.FindAllStringSubmatchIndex(text, -1)
+	all := amountOfResin().FindAllStringSubmatchIndex(text, -1)
 	if all == nil {
 		return nil
 	}
@@ -228,19 +227,19 @@ func amountIn(text string) []int {
 }
 
 // fractionSaid is a share of the face in words.
-var fractionSaid = regexp.MustCompile(`(?i)\b(?:(?:about|around|roughly|an?|one) )*(?:three quarters|two thirds|half|third|quarter|fifth|sixth|eighth|tenth)\b(?: (?:of )?(?:the|its) (?:face|top))?`)
+var fractionSaid = spelling.Pattern(`(?i)\b(?:(?:about|around|roughly|an?|one) )*(?:three quarters|two thirds|half|third|quarter|fifth|sixth|eighth|tenth)\b(?: (?:of )?(?:the|its) (?:face|top))?`)
 
 // onlyResin leaves out what is said of the wood beside the resin: of "walnut and blue
 // resin, 18 %" the walnut.
 func (iv *Interview) onlyResin(text string) string {
-	parts := partsOfWood.Split(text, -1)
+	parts := partsOfWood().Split(text, -1)
 	var kept []string
 	for _, p := range parts {
-		if resinWord.MatchString(p) || amountOfResin.MatchString(p) || !iv.isWood(p) {
+		if resinWord().MatchString(p) || amountOfResin().MatchString(p) || !iv.isWood(p) {
 			kept = append(kept, p)
 		}
 	}
-	if !resinWord.MatchString(text) || len(parts) == len(kept) {
+	if !resinWord().MatchString(text) || len(parts) == len(kept) {
 		return text
 	}
 	return strings.Join(kept, ", ")

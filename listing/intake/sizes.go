@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -43,14 +44,14 @@ func widthExample(iv *Interview) string {
 func thicknessExample(iv *Interview) string { return iv.size("top.thickness") }
 
 var (
-	longWord  = regexp.MustCompile(`(?i)[ ,]*\b(?:long|in length|length)$`)
-	wideWord  = regexp.MustCompile(`(?i)[ ,]*\b(?:wide|in width|width)$`)
-	thickWord = regexp.MustCompile(`(?i)[ ,]*\b(?:thick|in thickness|thickness)$`)
-	highWord  = regexp.MustCompile(`(?i)[ ,]*\b(?:high|tall|in height|height)$`)
+	longWord  = spelling.Pattern(`(?i)[ ,]*\b(?:long|in length|length)$`)
+	wideWord  = spelling.Pattern(`(?i)[ ,]*\b(?:wide|in width|width)$`)
+	thickWord = spelling.Pattern(`(?i)[ ,]*\b(?:thick|in thickness|thickness)$`)
+	highWord  = spelling.Pattern(`(?i)[ ,]*\b(?:high|tall|in height|height)$`)
 
-	roundFirst = regexp.MustCompile(`(?i)^(?:an? )?(?:round|circular|circle|diameter|dia\.?|ø|⌀)(?: (?:top|table|slab))?[ ,:]*(?:of )?(.*\d.*)$`)
-	roundLast  = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*(?:\bround(?: (?:top|table|slab))?|\bcircular|\b(?:in )?diameter|\bdia\.?|[ø⌀])$`)
-	acrossLast = regexp.MustCompile(`(?i)^(.*\d.*?)[ ,]*\bacross$`)
+	roundFirst = spelling.Pattern(`(?i)^(?:an? )?(?:round|circular|circle|diameter|dia\.?|ø|⌀)(?: (?:top|table|slab))?[ ,:]*(?:of )?(.*\d.*)$`)
+	roundLast  = spelling.Pattern(`(?i)^(.*\d.*?)[ ,]*(?:\bround(?: (?:top|table|slab))?|\bcircular|\b(?:in )?diameter|\bdia\.?|[ø⌀])$`)
+	acrossLast = spelling.Pattern(`(?i)^(.*\d.*?)[ ,]*\bacross$`)
 )
 
 // roundSize is the size across a round top that a text gives; "" where it names no
@@ -100,7 +101,7 @@ func length(iv *Interview, text string) said {
 	if round != "" {
 		return iv.roundTop(round, notes)
 	}
-	clean := longWord.ReplaceAllString(text, "")
+	clean := longWord().ReplaceAllString(text, "")
 	for n, paths := range map[int][]string{2: {"top.outline.length", "top.outline.width"}, 3: {"top.outline.length", "top.outline.width", "top.thickness"}} {
 		sizes, ok := piece.ParseSizes(clean, n, iv.Defaults.Units)
 		if !ok {
@@ -126,9 +127,9 @@ func thirdSize(sizes []string) string {
 	return ", thickness " + sizes[2]
 }
 
-func firstMatch(text string, all ...*regexp.Regexp) string {
+func firstMatch(text string, all ...func() *regexp.Regexp) string {
 	for _, re := range all {
-		if m := re.FindStringSubmatch(text); m != nil {
+		if m := re().FindStringSubmatch(text); m != nil {
 			return strings.TrimSpace(m[1])
 		}
 	}
@@ -137,7 +138,7 @@ func firstMatch(text string, all ...*regexp.Regexp) string {
 
 // severalSizes parts widths: a comma with a blank behind it, or a semicolon. A comma
 // alone may be a decimal one, which the parser asks back.
-var severalSizes = regexp.MustCompile(`\s*(?:,\s+|;\s*|\band\b)\s*`)
+var severalSizes = spelling.Pattern(`\s*(?:,\s+|;\s*|\band\b)\s*`)
 
 // width takes one width, or several across a live edge. A round top is taken where
 // its size is the length that was said; else it is asked back.
@@ -157,8 +158,8 @@ func width(iv *Interview, text string) said {
 	if across != "" && iv.sameSize(across, long) {
 		return refused("say "+across+" round for a round top, or "+across+" wide for a square one", "%q can be round or square", text)
 	}
-	clean := cmp.Or(across, wideWord.ReplaceAllString(text, ""))
-	parts := severalSizes.Split(strings.TrimRight(clean, ",; "), -1)
+	clean := cmp.Or(across, wideWord().ReplaceAllString(text, ""))
+	parts := severalSizes().Split(strings.TrimRight(clean, ",; "), -1)
 	if len(parts) == 1 {
 		return iv.sized(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": iv.withUnit(clean)}, notes)
 	}
@@ -210,7 +211,7 @@ func thickness(iv *Interview, text string) said {
 	}
 	round := roundIn(text)
 	if round == "" {
-		return iv.sized(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord.ReplaceAllString(text, ""))}, notes)
+		return iv.sized(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord().ReplaceAllString(text, ""))}, notes)
 	}
 	if outlined(iv) {
 		return refused("give the thickness; \"back\" goes back to the sizes", "%q is the size of a round top, and a shape is known already", text)

@@ -1,9 +1,10 @@
 package intake
 
 import (
-	"regexp"
 	"slices"
 	"strings"
+
+	"slabfolio/listing/spelling"
 )
 
 // spokenNumbers are whole numbers as people say them, from none on.
@@ -22,12 +23,12 @@ const (
 )
 
 var (
-	inchAndPart = regexp.MustCompile(`(?i)^(?:about )?(?:` + spokenWhole + ` )?(?:inch(?:es)? )?and ` + spokenFraction + `(?: inch(?:es)?)?(?: (.*))?$`)
-	partOfInch  = regexp.MustCompile(`(?i)^(?:about )?` + spokenFraction + ` (?:of )?(?:an )?inch(?: (.*))?$`)
-	wholeSpoken = regexp.MustCompile(`(?i)^(an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) inch(?:es)?(?: (.*))?$`)
-	feetSpoken  = regexp.MustCompile(`(?i)^` + spokenWhole + ` (?:feet|foot|ft)(?: (?:and )?` + spokenWhole + `(?: inch(?:es)?| in)?)?(?: (long|wide|round|across))?$`)
-	mixedAnd    = regexp.MustCompile(`^(\d+) and (\d+/\d+.*)$`)
-	oneInch     = regexp.MustCompile(`(?i)^inch(?: (thick|wide|long))?$`)
+	inchAndPart = spelling.Pattern(`(?i)^(?:about )?(?:` + spokenWhole + ` )?(?:inch(?:es)? )?and ` + spokenFraction + `(?: inch(?:es)?)?(?: (.*))?$`)
+	partOfInch  = spelling.Pattern(`(?i)^(?:about )?` + spokenFraction + ` (?:of )?(?:an )?inch(?: (.*))?$`)
+	wholeSpoken = spelling.Pattern(`(?i)^(an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve) inch(?:es)?(?: (.*))?$`)
+	feetSpoken  = spelling.Pattern(`(?i)^` + spokenWhole + ` (?:feet|foot|ft)(?: (?:and )?` + spokenWhole + `(?: inch(?:es)?| in)?)?(?: (long|wide|round|across))?$`)
+	mixedAnd    = spelling.Pattern(`^(\d+) and (\d+/\d+.*)$`)
+	oneInch     = spelling.Pattern(`(?i)^inch(?: (thick|wide|long))?$`)
 )
 
 // inFigures writes a size of inches that is said in words in figures: "inch and three
@@ -37,24 +38,24 @@ func inFigures(text string) (figures string, notes []string) {
 	if strings.Contains(strings.ToLower(text), "inch") {
 		unit = " in"
 	}
-	switch m := inchAndPart.FindStringSubmatch(text); {
+	switch m := inchAndPart().FindStringSubmatch(text); {
 	case m != nil && (m[1] != "" || unit != ""):
 		figures = spokenFigure(m[1]) + " " + part(m[2]) + unit + " " + m[3]
-	case partOfInch.MatchString(text):
-		m = partOfInch.FindStringSubmatch(text)
+	case partOfInch().MatchString(text):
+		m = partOfInch().FindStringSubmatch(text)
 		figures = part(m[1]) + " in " + m[2]
-	case wholeSpoken.MatchString(text):
-		m = wholeSpoken.FindStringSubmatch(text)
+	case wholeSpoken().MatchString(text):
+		m = wholeSpoken().FindStringSubmatch(text)
 		figures = spokenFigure(m[1]) + " in " + m[2]
-	case feetSpoken.MatchString(text):
-		m = feetSpoken.FindStringSubmatch(text)
+	case feetSpoken().MatchString(text):
+		m = feetSpoken().FindStringSubmatch(text)
 		if figures = spokenFigure(m[1]) + " ft "; m[2] != "" {
 			figures += spokenFigure(m[2]) + " in "
 		}
 		figures += m[3]
-	case mixedAnd.MatchString(text):
-		figures = mixedAnd.ReplaceAllString(text, "$1 $2")
-	case oneInch.MatchString(text):
+	case mixedAnd().MatchString(text):
+		figures = mixedAnd().ReplaceAllString(text, "$1 $2")
+	case oneInch().MatchString(text):
 		figures = "1 in"
 	default:
 		return text, nil
@@ -86,12 +87,14 @@ func spokenFigure(spoken string) string {
 }
 
 var (
-	rangeWords  = regexp.MustCompile(`(?i)\d[^,;]*(?:\bto\b|–|—|\.\.\.?|\bup to\b)\s*\d|\bbetween\b.*\d.*\band\b`)
-	rangeHyphen = regexp.MustCompile(`(?i)^\d+(?:\.\d+)?\s*(?:in|inch|inches|"|cm|mm)?\s*-\s*\d+(?:\.\d+)?\s*(?:in|inch|inches|"|cm|mm)?$`)
+	rangeWords  = spelling.Pattern(`(?i)\d[^,;]*(?:\bto\b|–|—|\.\.\.?|\bup to\b)\s*\d|\bbetween\b.*\d.*\band\b`)
+	rangeHyphen = spelling.Pattern(`(?i)^\d+(?:\.\d+)?\s*(?:in|inch|inches|"|cm|mm)?\s*-\s*\d+(?:\.\d+)?\s*(?:in|inch|inches|"|cm|mm)?$`)
 )
 
 // isRange reports whether a size is said from one figure to another.
-func isRange(text string) bool { return rangeWords.MatchString(text) || rangeHyphen.MatchString(text) }
+func isRange(text string) bool {
+	return rangeWords().MatchString(text) || rangeHyphen().MatchString(text)
+}
 
 // rangeAsked asks a range back.
 func rangeAsked(text, want string) said {

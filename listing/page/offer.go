@@ -3,11 +3,11 @@ package page
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // availabilities are schema.org's words for the spec's; a piece that is not for
@@ -93,12 +93,12 @@ func shippingDetails(pub *report.Public) []any {
 }
 
 // leadTimes is how a lead time is commonly written, in the languages of the texts.
-var leadTimes = regexp.MustCompile(`(?i)^(\d{1,3})(?:\s*(?:-|–|to|bis)\s*(\d{1,3}))?\s+(days?|weeks?|months?|tage?n?|wochen?|monate?n?)$`)
+var leadTimes = spelling.Pattern(`(?i)^(\d{1,3})(?:\s*(?:-|–|to|bis)\s*(\d{1,3}))?\s+(days?|weeks?|months?|tage?n?|wochen?|monate?n?)$`)
 
 // leadTime reads a lead time such as "10 days" or "2 to 3 weeks"; nil for one that is
 // written in another way.
 func leadTime(text string) thing {
-	m := leadTimes.FindStringSubmatch(strings.TrimSpace(text))
+	m := leadTimes().FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil {
 		return nil
 	}
@@ -112,10 +112,10 @@ func leadTime(text string) thing {
 }
 
 var (
-	noReturns  = regexp.MustCompile(`(?i)^(no|none|no returns?|keine|kein rückgaberecht)\.?$`)
-	returnDays = regexp.MustCompile(`(?i)\b(\d{1,3})[ -](day|tage?n?\b)`)
-	buyerPays  = regexp.MustCompile(`(?i)at (the )?(buyer|customer)['’]s (cost|expense)|(buyer|customer) pays (the |for )?(return|carriage|postage)`)
-	makerPays  = regexp.MustCompile(`(?i)\bfree returns?\b|returns? (is|are) free`)
+	noReturns  = spelling.Pattern(`(?i)^(no|none|no returns?|keine|kein rückgaberecht)\.?$`)
+	returnDays = spelling.Pattern(`(?i)\b(\d{1,3})[ -](day|tage?n?\b)`)
+	buyerPays  = spelling.Pattern(`(?i)at (the )?(buyer|customer)['’]s (cost|expense)|(buyer|customer) pays (the |for )?(return|carriage|postage)`)
+	makerPays  = spelling.Pattern(`(?i)\bfree returns?\b|returns? (is|are) free`)
 )
 
 // returnPolicy is what the maker wrote of returns, and of it what is plain enough to
@@ -125,18 +125,18 @@ func returnPolicy(pub *report.Public) thing {
 	if d := pub.Delivery; d != nil && len(d.ShipsTo) > 0 {
 		m["applicableCountry"] = d.ShipsTo
 	}
-	if noReturns.MatchString(strings.TrimSpace(pub.Returns)) {
+	if noReturns().MatchString(strings.TrimSpace(pub.Returns)) {
 		m["returnPolicyCategory"] = "https://schema.org/MerchantReturnNotPermitted"
 		return m
 	}
-	if days := returnDays.FindAllStringSubmatch(pub.Returns, -1); len(days) == 1 {
+	if days := returnDays().FindAllStringSubmatch(pub.Returns, -1); len(days) == 1 {
 		n, _ := strconv.Atoi(days[0][1])
 		m["merchantReturnDays"], m["returnPolicyCategory"] = n, "https://schema.org/MerchantReturnFiniteReturnWindow"
 	}
 	switch {
-	case buyerPays.MatchString(pub.Returns):
+	case buyerPays().MatchString(pub.Returns):
 		m["returnFees"] = "https://schema.org/ReturnFeesCustomerResponsibility"
-	case makerPays.MatchString(pub.Returns):
+	case makerPays().MatchString(pub.Returns):
 		m["returnFees"] = "https://schema.org/FreeReturn"
 	}
 	return m

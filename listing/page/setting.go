@@ -2,16 +2,17 @@ package page
 
 import (
 	"bytes"
-	"regexp"
+
+	"slabfolio/listing/spelling"
 )
 
 // noBreak is the space at which no line ends.
 const noBreak = "\u00a0"
 
 var (
-	beforeUnit = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%|°C|°F)([^\pL\d]|$)`)
-	mixed      = regexp.MustCompile(`(\d) (\d+/\d)`)
-	times      = regexp.MustCompile(`([\d¼½¾⅛⅜⅝⅞]) × `)
+	beforeUnit = spelling.Pattern(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%|°C|°F)([^\pL\d]|$)`)
+	mixed      = spelling.Pattern(`(\d) (\d+/\d)`)
+	times      = spelling.Pattern(`([\d¼½¾⅛⅜⅝⅞]) × `)
 )
 
 // setForScreen sets what stands in the body of a page as it reads well in any font: a
@@ -24,9 +25,9 @@ func setForScreen(html []byte) []byte {
 		return html
 	}
 	body = plainSlashes(body)
-	body = times.ReplaceAll(body, []byte("$1"+noBreak+"×"+noBreak))
-	body = mixed.ReplaceAll(body, []byte("$1"+noBreak+"$2"))
-	body = beforeUnit.ReplaceAll(body, []byte("$1"+noBreak+"$2$3"))
+	body = times().ReplaceAll(body, []byte("$1"+noBreak+"×"+noBreak))
+	body = mixed().ReplaceAll(body, []byte("$1"+noBreak+"$2"))
+	body = beforeUnit().ReplaceAll(body, []byte("$1"+noBreak+"$2$3"))
 	return bytes.Join([][]byte{head, body}, []byte("<body>"))
 }
 

@@ -2,13 +2,13 @@ package piece
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -17,9 +17,9 @@ import (
 
 // wholePart and decimalPart are what a decimal comma leaves before and behind it.
 var (
-	wholePart   = regexp.MustCompile(`^\d{1,4}$`)
-	decimalPart = regexp.MustCompile(`^(\d{1,3})\s*(\pL[\pL.]*|["'”″′%])?$`)
-	unitBehind  = regexp.MustCompile(`[\pL"'”″′%]$`)
+	wholePart   = spelling.Pattern(`^\d{1,4}$`)
+	decimalPart = spelling.Pattern(`^(\d{1,3})\s*(\pL[\pL.]*|["'”″′%])?$`)
+	unitBehind  = spelling.Pattern(`[\pL"'”″′%]$`)
 )
 
 // A halved is a value of a list that its decimal comma may have cut in two.
@@ -36,8 +36,8 @@ type halved struct {
 func (d *decoder) halvedValues(items []*yamltext.Node) (all []halved) {
 	for i := 0; i+1 < len(items); i++ {
 		a, b := items[i], items[i+1]
-		m := decimalPart.FindStringSubmatch(b.Text)
-		if a.Style != yamltext.Bare || b.Style != yamltext.Bare || a.At.Line != b.At.Line || m == nil || !wholePart.MatchString(a.Text) {
+		m := decimalPart().FindStringSubmatch(b.Text)
+		if a.Style != yamltext.Bare || b.Style != yamltext.Bare || a.At.Line != b.At.Line || m == nil || !wholePart().MatchString(a.Text) {
 			continue
 		}
 		h := halved{first: i, text: a.Text + "," + b.Text, unit: m[2]}
@@ -88,7 +88,7 @@ func (d *decoder) isHalved(h halved, pairs int, items []*yamltext.Node, k *Key) 
 	n, most := len(items), k.Count[1]
 	bare := 0
 	for _, item := range items {
-		if !unitBehind.MatchString(item.Text) {
+		if !unitBehind().MatchString(item.Text) {
 			bare++
 		}
 	}

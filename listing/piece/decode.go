@@ -3,8 +3,8 @@ package piece
 import (
 	"fmt"
 	"reflect"
-	"regexp"
 	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"slices"
 	"strings"
 
@@ -220,7 +220,7 @@ func (d *decoder) byFile(p yamltext.Pair, k *Key, field reflect.Value, path stri
 }
 
 // languageTag is what names a language.
-var languageTag = regexp.MustCompile(langPattern)
+var languageTag = spelling.Pattern(langPattern)
 
 // byLanguage fills a map from tags of languages to structs.
 func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path string) {
@@ -232,7 +232,7 @@ func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path 
 	for _, q := range p.Value.Pairs {
 		where := path + "." + q.Key
 		switch {
-		case !languageTag.MatchString(q.Key):
+		case !languageTag().MatchString(q.Key):
 			d.fault("spec.value", q.At, fmt.Sprintf("%s: %q names no language", path, yamltext.Shorten(q.Key)), "write the language's letters, such as de or en-GB")
 			continue
 		case m.MapIndex(reflect.ValueOf(q.Key)).IsValid():

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"fmt"
-	"regexp"
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 	"slices"
@@ -67,7 +66,7 @@ func money(text string) (amount, currency string, ok bool) {
 	}
 	amount = strings.TrimSuffix(strings.TrimSuffix(digits.String(), ".-"), ".")
 	switch {
-	case thousands.MatchString(amount):
+	case thousands().MatchString(amount):
 		amount = strings.ReplaceAll(amount, ",", "")
 	case strings.Count(amount, ",") == 1 && !strings.Contains(amount, "."):
 		amount = strings.Replace(amount, ",", ".", 1)
@@ -89,15 +88,15 @@ func money(text string) (amount, currency string, ok bool) {
 }
 
 // thousands is a number whose commas part its thousands.
-var thousands = regexp.MustCompile(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
+var thousands = spelling.Pattern(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
 
 // times parts sizes that are written with a cross.
-var times = regexp.MustCompile(`(?i)\s*(?:[x×*]|\bby\b)\s*`)
+var times = spelling.Pattern(`(?i)\s*(?:[x×*]|\bby\b)\s*`)
 
 // lengths reads "16 x 9 in": every size with the last one's unit where it has
 // none of its own. It returns false unless there are n lengths.
 func lengths(text string, n int, bare units.System) ([]string, bool) {
-	parts := times.Split(strings.TrimSpace(text), -1)
+	parts := times().Split(strings.TrimSpace(text), -1)
 	if len(parts) != n {
 		return nil, false
 	}
@@ -232,11 +231,11 @@ func (d *decoder) otherUnit(text string, k *Key) string {
 }
 
 // span is two numbers of percent with a dash between them.
-var span = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*%?\s*(?:[-–—]|to)\s*(\d+(?:\.\d+)?)\s*%?$`)
+var span = spelling.Pattern(`^(\d+(?:\.\d+)?)\s*%?\s*(?:[-–—]|to)\s*(\d+(?:\.\d+)?)\s*%?$`)
 
 // middle returns the middle of "30-40 %", and false for anything else.
 func middle(text string) (string, bool) {
-	m := span.FindStringSubmatch(strings.TrimSpace(text))
+	m := span().FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil {
 		return "", false
 	}
@@ -249,20 +248,20 @@ func middle(text string) (string, bool) {
 }
 
 // roughly is what makers put before a figure that they are not sure of.
-var roughly = regexp.MustCompile(`(?i)^(?:about|approximately|approx\.?|circa|ca\.?|c\.|roughly|around|~|≈)\s*(\d.*)$`)
+var roughly = spelling.Pattern(`(?i)^(?:about|approximately|approx\.?|circa|ca\.?|c\.|roughly|around|~|≈)\s*(\d.*)$`)
 
 // metresAnd is a length as it is said aloud: 1m20.
-var metresAnd = regexp.MustCompile(`^(\d{1,2})\s*m\s*(\d{2})$`)
+var metresAnd = spelling.Pattern(`^(\d{1,2})\s*m\s*(\d{2})$`)
 
 // almost finds what is nearly a quantity, with what to write for it; the problem
 // is empty where the text is none of those.
 func almost(text string, k *Key) (problem, remedy string) {
-	if m := roughly.FindStringSubmatch(text); m != nil {
+	if m := roughly().FindStringSubmatch(text); m != nil {
 		return fmt.Sprintf("%q has more in it than a figure", yamltext.Shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
 	}
 	switch k.Type {
 	case typeLength:
-		if m := metresAnd.FindStringSubmatch(text); m != nil {
+		if m := metresAnd().FindStringSubmatch(text); m != nil {
 			return fmt.Sprintf("%q has its unit in the middle", text), "write " + m[1] + "." + m[2] + " m"
 		}
 	case typePercent:
@@ -277,12 +276,12 @@ func almost(text string, k *Key) (problem, remedy string) {
 }
 
 // escapedQuote is a text in quotes that holds an escaped quotation mark.
-var escapedQuote = regexp.MustCompile(`"(?:[^"\\]|\\.)*\\"(?:[^"\\]|\\.)*"`)
+var escapedQuote = spelling.Pattern(`"(?:[^"\\]|\\.)*\\"(?:[^"\\]|\\.)*"`)
 
 // plainQuotes shows an inch mark in a message as the maker wrote it, without a
 // backslash: the text around it takes another kind of quotation marks.
 func plainQuotes(message string) string {
-	return escapedQuote.ReplaceAllStringFunc(message, func(q string) string {
+	return escapedQuote().ReplaceAllStringFunc(message, func(q string) string {
 		bare := strings.ReplaceAll(q[1:len(q)-1], `\"`, `"`)
 		if strings.Contains(bare, `\`) {
 			return q
@@ -309,7 +308,7 @@ func (d *decoder) sizesExample(at Place, k *Key, n int) string {
 }
 
 // figureFirst is a number with a word behind it, such as "12h" or "2 coats".
-var figureFirst = regexp.MustCompile(`^(\d+(?:\.\d+)?)\s*\p{L}[\p{L} ]*$`)
+var figureFirst = spelling.Pattern(`^(\d+(?:\.\d+)?)\s*\p{L}[\p{L} ]*$`)
 
 // currencyPlace says where the currency of an amount belongs.
 func currencyPlace(path, currency string) string {
@@ -320,7 +319,7 @@ func currencyPlace(path, currency string) string {
 }
 
 // tightRemark is a remark that looks as if it belonged to the text before it.
-var tightRemark = regexp.MustCompile(`^\s+(#[^\s#]\S*)`)
+var tightRemark = spelling.Pattern(`^\s+(#[^\s#]\S*)`)
 
 // remark tells of a text that a # cuts off: of "River table #3" YAML keeps "River
 // table". A # with a space behind it is taken for a remark that is meant.
@@ -328,7 +327,7 @@ func (d *decoder) remark(n *yamltext.Node, path string) {
 	if n.Style != yamltext.Bare {
 		return
 	}
-	if m := tightRemark.FindStringSubmatch(d.s.Behind(n)); m != nil {
+	if m := tightRemark().FindStringSubmatch(d.s.Behind(n)); m != nil {
 		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, yamltext.Shorten(m[1])), "put the whole text in quotes: "+yamltext.Shorten(yamltext.InQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
 	}
 }

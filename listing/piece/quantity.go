@@ -6,8 +6,8 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"regexp"
 	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 	"strconv"
 	"strings"
 
@@ -53,12 +53,12 @@ func (d *decoder) quantity(n *yamltext.Node, text string, k *Key, field reflect.
 
 // quarters is a thickness as rough stock is sold: in quarters of an inch (common
 // practice of the timber trade, no source).
-var quarters = regexp.MustCompile(`^(4|5|6|8|10|12|16)/4\s*("|”|″|in\.?|inch|inches)?$`)
+var quarters = spelling.Pattern(`^(4|5|6|8|10|12|16)/4\s*("|”|″|in\.?|inch|inches)?$`)
 
 // roughStock doubts a finished size that is written as the trade sells rough
 // boards: planing and flattening took some of it away.
 func (d *decoder) roughStock(n *yamltext.Node, text string, k *Key, path string) {
-	m := quarters.FindStringSubmatch(strings.ToLower(text))
+	m := quarters().FindStringSubmatch(strings.ToLower(text))
 	if k.Type != typeLength || m == nil || strings.HasPrefix(path, "costs.") {
 		return
 	}
@@ -80,12 +80,12 @@ func planed(quarters int) float64 {
 }
 
 // bareNumber is a number that stands alone.
-var bareNumber = regexp.MustCompile(`^\d+(\.\d+)?$`)
+var bareNumber = spelling.Pattern(`^\d+(\.\d+)?$`)
 
 // withUnit shows a bare number with the units that the maker's lengths are in;
 // empty where the number is not bare or needs no unit.
 func (d *decoder) withUnit(text string, k *Key) string {
-	if !bareNumber.MatchString(text) {
+	if !bareNumber().MatchString(text) {
 		return ""
 	}
 	inch := d.units == units.Inches
@@ -107,7 +107,7 @@ func (d *decoder) withUnit(text string, k *Key) string {
 }
 
 // ounces is an amount in ounces that does not say whether of volume or of mass.
-var ounces = regexp.MustCompile(`(?i)^([\d./ ]+?)\s*(?:oz\.?|ounces?)$`)
+var ounces = spelling.Pattern(`(?i)^([\d./ ]+?)\s*(?:oz\.?|ounces?)$`)
 
 // measured reads one quantity and keeps it when it lies within the limits of its
 // key.
@@ -122,7 +122,7 @@ func measured[T ~float64 | ~int](d *decoder, n *yamltext.Node, text string, k *K
 // amount reads a volume or, failing that, a mass.
 func (d *decoder) amount(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) error {
 	a := field.Addr().Interface().(*Amount)
-	if m := ounces.FindStringSubmatch(text); m != nil {
+	if m := ounces().FindStringSubmatch(text); m != nil {
 		remedy := fmt.Sprintf("write %s fl oz if it was measured in a cup", m[1])
 		if kg, err := units.ParseMass(text); err == nil {
 			remedy += fmt.Sprintf("; if it was weighed, write %s", poundsAndOunces(float64(kg)))

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"fmt"
-	"regexp"
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 	"slices"
@@ -83,13 +82,13 @@ func (d *decoder) belongs(p yamltext.Pair, places []string, keys []Key, path str
 }
 
 // listEntry is the number behind the name of a list.
-var listEntry = regexp.MustCompile(`\[\d+\]`)
+var listEntry = spelling.Pattern(`\[\d+\]`)
 
 // adjoins reports whether a line of one group can come into another by its indentation
 // alone: out of a group around it, out of one that such a group or it holds, or out of
 // any to the margin.
 func adjoins(place, path string) bool {
-	path = listEntry.ReplaceAllString(path, "")
+	path = listEntry().ReplaceAllString(path, "")
 	within := func(outer string) bool {
 		return outer == "" || outer == path || strings.HasPrefix(path, outer+".")
 	}

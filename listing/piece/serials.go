@@ -2,13 +2,14 @@ package piece
 
 import (
 	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
+
+	"slabfolio/listing/spelling"
 )
 
 // numbered is a serial that ends in a number.
-var numbered = regexp.MustCompile(`^(.*?)(\d{1,9})$`)
+var numbered = spelling.Pattern(`^(.*?)(\d{1,9})$`)
 
 // NextSerial returns the serial that follows those of a collection: the highest
 // number behind the beginning that most of them have, plus one, with as many
@@ -17,7 +18,7 @@ func NextSerial(taken []string) string {
 	count := map[string]int{}
 	best := ""
 	for _, s := range taken {
-		if m := numbered.FindStringSubmatch(s); m != nil {
+		if m := numbered().FindStringSubmatch(s); m != nil {
 			count[m[1]]++
 			if c := count[m[1]]; c > count[best] || c == count[best] && m[1] < best || count[best] == 0 {
 				best = m[1]
@@ -29,7 +30,7 @@ func NextSerial(taken []string) string {
 	}
 	high, digits := 0, 1
 	for _, s := range taken {
-		if m := numbered.FindStringSubmatch(s); m != nil && strings.EqualFold(m[1], best) {
+		if m := numbered().FindStringSubmatch(s); m != nil && strings.EqualFold(m[1], best) {
 			if n, _ := strconv.Atoi(m[2]); n >= high {
 				high, digits = n, max(digits, len(m[2]))
 			}
@@ -40,21 +41,21 @@ func NextSerial(taken []string) string {
 
 // shortSerial is what reads like a serial and not like a word with a number behind it: a year
 // or a few letters, and a number.
-var shortSerial = regexp.MustCompile(`^(?:[A-Za-z]{1,3}|[A-Z]{1,6}|(?:19|20)\d\d)[-_]?\d{1,9}$`)
+var shortSerial = spelling.Pattern(`^(?:[A-Za-z]{1,3}|[A-Z]{1,6}|(?:19|20)\d\d)[-_]?\d{1,9}$`)
 
 // ReadsAsSerial reports whether a text reads like a serial of anybody's, such as C-7,
 // B12 or 2026-04.
-func ReadsAsSerial(text string) bool { return shortSerial.MatchString(text) }
+func ReadsAsSerial(text string) bool { return shortSerial().MatchString(text) }
 
 // LikeSerials reports whether a serial begins as one of a collection does and ends
 // in a number, as they do.
 func LikeSerials(serial string, taken []string) bool {
-	m := numbered.FindStringSubmatch(serial)
+	m := numbered().FindStringSubmatch(serial)
 	if m == nil {
 		return false
 	}
 	for _, s := range taken {
-		if n := numbered.FindStringSubmatch(s); n != nil && strings.EqualFold(n[1], m[1]) {
+		if n := numbered().FindStringSubmatch(s); n != nil && strings.EqualFold(n[1], m[1]) {
 			return true
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -133,7 +132,7 @@ func (a *Assignment) walk() (*Key, error) {
 }
 
 // otherJoints are what other notations join the parts of a path with.
-var otherJoints = regexp.MustCompile(`[./:>\\\s()\[\]-]+`)
+var otherJoints = spelling.Pattern(`[./:>\\\s()\[\]-]+`)
 
 // ourNotation writes a path in another notation in ours, such as top.wood.0.species,
 // top/wood/0/species and top.wood(1).species; empty where it is no path of the key
@@ -142,7 +141,7 @@ func ourNotation(path string) string {
 	keys, at := pieceKeys, ""
 	var last *Key
 	counted := false
-	for _, part := range otherJoints.Split(strings.Trim(path, "$./[]"), -1) {
+	for _, part := range otherJoints().Split(strings.Trim(path, "$./[]"), -1) {
 		n, err := strconv.Atoi(part)
 		if err == nil && last != nil && last.Many == oneOrList && !counted {
 			if !strings.Contains(path, "(") || n == 0 {

@@ -5,12 +5,13 @@ import (
 	"math"
 	"reflect"
 	"regexp"
-	"slabfolio/listing/piece/yamltext"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
+	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/units"
 )
 
@@ -53,7 +54,7 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 	d.remark(n, path)
 	switch k.Type {
 	case typeText:
-		if k.Pattern != "" && !patterns[k.Pattern].MatchString(text) {
+		if k.Pattern != "" && !patterns()[k.Pattern].MatchString(text) {
 			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, yamltext.Shorten(text)), k.remedy())
 			return
 		}
@@ -80,7 +81,7 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 }
 
 // patterns are the compiled patterns of the key tables.
-var patterns = func() map[string]*regexp.Regexp {
+var patterns = sync.OnceValue(func() map[string]*regexp.Regexp {
 	m := map[string]*regexp.Regexp{}
 	var walk func(keys []Key)
 	walk = func(keys []Key) {
@@ -94,7 +95,7 @@ var patterns = func() map[string]*regexp.Regexp {
 	walk(pieceKeys)
 	walk(workshopKeys)
 	return m
-}()
+})
 
 // maxText bounds a text value, in bytes.
 const maxText = 64 << 10
@@ -173,7 +174,7 @@ func (d *decoder) yesNo(n *yamltext.Node, text string, field reflect.Value, path
 
 func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Value, path string) {
 	remedy := k.remedy()
-	if m := figureFirst.FindStringSubmatch(text); m != nil {
+	if m := figureFirst().FindStringSubmatch(text); m != nil {
 		remedy = "write the figure alone: " + k.Name + ": " + m[1]
 	}
 	if k.Type == typeWhole {
@@ -192,7 +193,7 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, yamltext.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
-	case k.Max == maxMoney && isMoney && thousands.MatchString(text):
+	case k.Max == maxMoney && isMoney && thousands().MatchString(text):
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), "write "+amount)
 	case strings.Contains(text, ","):
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), units.CommaRemedy(text, "1450"))

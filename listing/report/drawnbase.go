@@ -2,11 +2,11 @@ package report
 
 import (
 	"math"
-	"regexp"
 	"strings"
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // drawnBase reads the form off the words of the style and the sections.
@@ -42,10 +42,10 @@ func drawnBase(base *piece.Base, height float64, foot [2]float64) drawing.Base {
 
 // sizeSaid is a size in a maker's words, such as 60 x 30, 40x40x3 mm or 12 mm: its x is no
 // cross, and its 3 no number of feet.
-var sizeSaid = regexp.MustCompile(`(?i)\d[\d.,/]*\s*(?:mm|cm|in|")?(?:\s*[x×*]\s*\d[\d.,/]*\s*(?:mm|cm|in|")?)+|\d[\d.,/]*\s*(?:mm\b|cm\b|in\b|inch|")`)
+var sizeSaid = spelling.Pattern(`(?i)\d[\d.,/]*\s*(?:mm|cm|in|")?(?:\s*[x×*]\s*\d[\d.,/]*\s*(?:mm|cm|in|")?)+|\d[\d.,/]*\s*(?:mm\b|cm\b|in\b|inch|")`)
 
 // withoutSizes are the words for a base without the sizes among them.
-func withoutSizes(style string) string { return sizeSaid.ReplaceAllString(style, " ") }
+func withoutSizes(style string) string { return sizeSaid().ReplaceAllString(style, " ") }
 
 // baseForm knows the forms by the words that makers have for them, with how many
 // members there are: "two welded frames", "four square legs", "a pedestal". What

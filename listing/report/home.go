@@ -1,11 +1,11 @@
 package report
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // Home is the country of the workshop, two letters of ISO 3166-1: as
@@ -53,18 +53,18 @@ var homeNames = map[string]string{
 // state and ZIP code of USPS Publication 28 (from memory). Five figures alone are
 // written by too many countries to tell.
 var (
-	postGB = regexp.MustCompile(`(?i)(^|\s)[A-Z]{1,2}\d[A-Z\d]? ?\d[ABD-HJLNP-UW-Z]{2}$`)
-	postCA = regexp.MustCompile(`(?i)(^|\s)[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][ -]?\d[ABCEGHJ-NPRSTV-Z]\d$`)
-	postUS = regexp.MustCompile(`(^|\s)(A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]|W[AIVY]) \d{5}(-\d{4})?$`)
+	postGB = spelling.Pattern(`(?i)(^|\s)[A-Z]{1,2}\d[A-Z\d]? ?\d[ABD-HJLNP-UW-Z]{2}$`)
+	postCA = spelling.Pattern(`(?i)(^|\s)[ABCEGHJ-NPRSTVXY]\d[ABCEGHJ-NPRSTV-Z][ -]?\d[ABCEGHJ-NPRSTV-Z]\d$`)
+	postUS = spelling.Pattern(`(^|\s)(A[KLRZ]|C[AOT]|D[CE]|FL|GA|HI|I[ADLN]|K[SY]|LA|M[ADEINOST]|N[CDEHJMVY]|O[HKR]|PA|RI|S[CD]|T[NX]|UT|V[AT]|W[AIVY]) \d{5}(-\d{4})?$`)
 )
 
 func homeByPost(last string) string {
 	switch {
-	case postUS.MatchString(last):
+	case postUS().MatchString(last):
 		return "US"
-	case postCA.MatchString(last):
+	case postCA().MatchString(last):
 		return "CA"
-	case postGB.MatchString(last):
+	case postGB().MatchString(last):
 		return "GB"
 	}
 	return ""

@@ -1,10 +1,10 @@
 package report
 
 import (
-	"regexp"
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 )
 
 // shelfMark is what makers write behind a product so that they find it on their shelf: a
@@ -13,17 +13,17 @@ import (
 const shelfMark = `(?:tin|can|jar|drum|tub|bottle|bucket|pot|box|shelf|dose|glas|fass|eimer|flasche|kanister|boîte|bidon|bocal|lata|bote|frasco|blik|fles|emmer|vat)\s+(?:no\.?\s*|nr\.?\s*|#)?(?:\d{1,4}|[a-z]\d{0,3})`
 
 var (
-	shelfBehind = regexp.MustCompile(`(?i)\s*[,;(]\s*` + shelfMark + `\)?\s*$`)
-	shelfAlone  = regexp.MustCompile(`(?i)^\s*` + shelfMark + `\s*$`)
+	shelfBehind = spelling.Pattern(`(?i)\s*[,;(]\s*` + shelfMark + `\)?\s*$`)
+	shelfAlone  = spelling.Pattern(`(?i)^\s*` + shelfMark + `\s*$`)
 )
 
 // forBuyer is a product as somebody can buy it: without the maker's own mark of the shelf,
 // and nothing where there is no more than that. The record keeps it as it was written.
 func forBuyer(product string) string {
-	if shelfAlone.MatchString(product) {
+	if shelfAlone().MatchString(product) {
 		return ""
 	}
-	return strings.TrimSpace(shelfBehind.ReplaceAllString(product, ""))
+	return strings.TrimSpace(shelfBehind().ReplaceAllString(product, ""))
 }
 
 // shelfMarks tells the maker what of a finish's name the buyer does not read.

@@ -325,7 +325,7 @@ func splitNumber(s string) (whole, rest string) {
 	if strings.HasPrefix(rest, "⁄") { // 15⁄16 in is a fraction and no whole number
 		return "", s
 	}
-	if at := fraction.FindStringIndex(inOneSign.ReplaceAllStringFunc(strings.TrimLeft(rest, " \u00a0"), inParts)); whole != "" && at != nil && at[0] == 0 {
+	if at := fraction().FindStringIndex(inOneSign().ReplaceAllStringFunc(strings.TrimLeft(rest, " \u00a0"), inParts)); whole != "" && at != nil && at[0] == 0 {
 		rest = "\u00a0" + strings.TrimLeft(rest, " \u00a0")
 	}
 	return whole, rest

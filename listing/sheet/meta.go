@@ -5,9 +5,10 @@ import (
 	"encoding/hex"
 	"encoding/xml"
 	"fmt"
-	"regexp"
 	"time"
 	"unicode/utf16"
+
+	"slabfolio/listing/spelling"
 )
 
 // meta is what a file says of itself, in its Info dictionary and, word for
@@ -18,7 +19,7 @@ type meta struct {
 }
 
 // langTag is what may stand in the catalog unescaped: letters of a BCP 47 tag.
-var langTag = regexp.MustCompile(`^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$`)
+var langTag = spelling.Pattern(`^[A-Za-z]{2,8}(-[A-Za-z0-9]{1,8})*$`)
 
 func (d *doc) meta() meta {
 	p := &d.r.Public
@@ -27,7 +28,7 @@ func (d *doc) meta() meta {
 		author = p.Maker.Name
 	}
 	lang := d.r.Lang
-	if !langTag.MatchString(lang) {
+	if !langTag().MatchString(lang) {
 		lang = d.o.Words.Lang
 	}
 	producer := "slabfolio"

@@ -163,7 +163,7 @@ func TestSheetHoldsEveryWord(t *testing.T) {
 			add(p.Weight.Text.Lb, p.Weight.Text.Kg)
 		}
 		for _, w := range want {
-			w = squeezed(fraction.ReplaceAllStringFunc(inOneSign.ReplaceAllStringFunc(w, inParts), fractionGlyphs))
+			w = squeezed(fraction().ReplaceAllStringFunc(inOneSign().ReplaceAllStringFunc(w, inParts), fractionGlyphs))
 			if !strings.Contains(got, w) {
 				t.Errorf("%s: %q is not on the sheet", name, w)
 			}

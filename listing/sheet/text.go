@@ -3,7 +3,6 @@ package sheet
 import (
 	"bytes"
 	"encoding/json"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -57,17 +56,17 @@ func (m *metrics) clean(s string) string {
 			b.WriteRune(replacement)
 		}
 	}
-	s = inOneSign.ReplaceAllStringFunc(b.String(), inParts)
-	s = fraction.ReplaceAllStringFunc(s, fractionGlyphs)
+	s = inOneSign().ReplaceAllStringFunc(b.String(), inParts)
+	s = fraction().ReplaceAllStringFunc(s, fractionGlyphs)
 	if strings.ContainsRune(s, '×') {
-		s = beforeTimes.ReplaceAllString(afterTimes.ReplaceAllString(s, "×\u00a0$1"), "$1\u00a0×")
+		s = beforeTimes().ReplaceAllString(afterTimes().ReplaceAllString(s, "×\u00a0$1"), "$1\u00a0×")
 	}
-	return dayMonth.ReplaceAllString(numberUnit.ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
+	return dayMonth().ReplaceAllString(numberUnit().ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
 }
 
 // fraction is a fraction written with the fraction slash, as 11⁄16, with the space
 // that parts it from a whole number.
-var fraction = regexp.MustCompile(`(\d[ \x{00a0}])?(\d+)⁄(\d+)`)
+var fraction = spelling.Pattern(`(\d[ \x{00a0}])?(\d+)⁄(\d+)`)
 
 const (
 	raisedFigures  = "⁰¹²³⁴⁵⁶⁷⁸⁹"
@@ -75,7 +74,7 @@ const (
 )
 
 // inOneSign is a fraction that fonts have as one letter, with the whole number before it.
-var inOneSign = regexp.MustCompile(`\d?[¼½¾⅐-⅞]`)
+var inOneSign = spelling.Pattern(`\d?[¼½¾⅐-⅞]`)
 
 // inParts writes such a fraction as the others are, so that all look alike: 8¼ as 8 1⁄4.
 func inParts(s string) string {
@@ -88,7 +87,7 @@ func inParts(s string) string {
 // fractionGlyphs sets a fraction in raised and lowered figures, a narrow space after
 // the whole number.
 func fractionGlyphs(s string) string {
-	parts := fraction.FindStringSubmatch(s)
+	parts := fraction().FindStringSubmatch(s)
 	var b strings.Builder
 	if parts[1] != "" {
 		b.WriteByte(parts[1][0])
@@ -105,17 +104,17 @@ func fractionGlyphs(s string) string {
 }
 
 // numberUnit is a number and its unit, which no line end may part.
-var numberUnit = regexp.MustCompile(`(\d|[₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
+var numberUnit = spelling.Pattern(`(\d|[₀-₉]) (%|(?:mm|cm|m|in|ft|kg|g|lb|oz|l|°C|°F)\b)`)
 
 // A size such as 142.2 × 41.3 cm is not parted at its signs.
 var (
-	beforeTimes = regexp.MustCompile(`([\d₀-₉]) ×`)
-	afterTimes  = regexp.MustCompile(`× ([\d⁰¹²³⁴-⁹])`)
+	beforeTimes = spelling.Pattern(`([\d₀-₉]) ×`)
+	afterTimes  = spelling.Pattern(`× ([\d⁰¹²³⁴-⁹])`)
 )
 
 // dayMonth is a number of one or two digits before a capital, such as a day and
 // its month or a house and its street, which are better kept together too.
-var dayMonth = regexp.MustCompile(`\b(\d{1,2}) (\p{Lu})`)
+var dayMonth = spelling.Pattern(`\b(\d{1,2}) (\p{Lu})`)
 
 // Unprintable lists the characters of the public part of a report that the
 // fonts lack and that are printed as a replacement sign, sorted, so that the

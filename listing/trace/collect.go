@@ -165,7 +165,7 @@ func (r *reader) specIn(fsys fs.FS) (name string, data []byte, w *piece.Workshop
 	return "", nil, nil, errNoSpec
 }
 
-var revisionName = regexp.MustCompile(`^(.+?)(\.owner)?(?:\.rev([0-9]+))?(?:\.zip)?$`)
+var revisionName = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(.+?)(\.owner)?(?:\.rev([0-9]+))?(?:\.zip)?$`) })
 
 // revisionOf tells which revision a bag is, by what it says of itself, else by
 // its name; and whether it is an owner's copy.
@@ -180,7 +180,7 @@ func revisionOf(fsys fs.FS, path string) (revision int, owner bool) {
 			revision, _ = strconv.Atoi(i.Value)
 		}
 	}
-	if m := revisionName.FindStringSubmatch(name); m != nil {
+	if m := revisionName().FindStringSubmatch(name); m != nil {
 		owner = m[2] != ""
 		if n, err := strconv.Atoi(m[3]); err == nil && revision < 1 {
 			revision = n

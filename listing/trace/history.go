@@ -135,7 +135,7 @@ func readChapter(path, serial string) (*Chapter, bool, error) {
 		}
 	}
 	name := cmp.Or(told["Internal-Sender-Identifier"], c.Bag)
-	m := revisionName.FindStringSubmatch(name)
+	m := revisionName().FindStringSubmatch(name)
 	owner := m != nil && m[2] != ""
 	if !strings.EqualFold(told["External-Identifier"], serial) && (m == nil || told["External-Identifier"] != "" || !strings.EqualFold(m[1], serial)) {
 		return nil, false, nil

@@ -10,7 +10,7 @@ func (t *Text) brackets(m *mistake) remark {
 	text := t.reading[m.at.line]
 	r := remark{line: m.at.line + 1, column: t.column(m.at)}
 	opened := m.open != spot{} && strings.ContainsAny(t.reading[m.open.line][m.open.byte:m.open.byte+1], "[{")
-	key := keyLine.MatchString(text)
+	key := keyLine().MatchString(text)
 	switch {
 	case m.kind == strayComma:
 		r.message, r.remedy = "there is a comma with no value before it", "take it out; a text that begins with a comma goes in quotes"

@@ -18,7 +18,7 @@ func (t *Text) indentWords(m *mistake) (remark, bool) {
 			return r, true
 		}
 	}
-	if m.kind == tooFarIn && keyLine.MatchString(text) {
+	if m.kind == tooFarIn && keyLine().MatchString(text) {
 		above := line - 2
 		for above > 0 && !holdsMore(lines[above]) {
 			above--
@@ -30,7 +30,7 @@ func (t *Text) indentWords(m *mistake) (remark, bool) {
 	switch {
 	case isEntry(trimmed):
 		return remark{line: line, column: indentOf(text) + 1, message: "a list entry stands here among keys", remedy: "indent it below the key that it belongs to, or write a key, a colon and a space"}, true
-	case keyLine.MatchString(text):
+	case keyLine().MatchString(text):
 		return remark{line: line, column: 1, message: fmt.Sprintf("the line is indented by %s, which fits none of the lines above it", spacesWord(indentOf(text))), remedy: "begin it under the key that it belongs with, with two spaces more for each level"}, true
 	case !strings.Contains(trimmed, ":"):
 		remedy := "write a key, a colon and a space before it; a text of several lines begins with | behind its key, and its lines are indented"
@@ -57,7 +57,7 @@ func shortKeyLine(line string) []string {
 	if len(line) > longLine {
 		return nil
 	}
-	return keyLine.FindStringSubmatch(line)
+	return keyLine().FindStringSubmatch(line)
 }
 
 // firstOfGroup looks whether it is not line n that is indented wrongly but the

@@ -5,14 +5,17 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
 // blockHead is a line whose value is a block of text on the lines below it.
-var blockHead = regexp.MustCompile(`(^|[\s:-])[|>][0-9+-]{0,2}\s*(#.*)?$`)
+var blockHead = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(^|[\s:-])[|>][0-9+-]{0,2}\s*(#.*)?$`) })
 
 // curlyValue is a text in curly quotes where a value begins.
-var curlyValue = regexp.MustCompile(`((?:^|[:,\[{]|- )\s*)[“„]([^“”„"\\]*)[”“]`)
+var curlyValue = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`((?:^|[:,\[{]|- )\s*)[“„]([^“”„"\\]*)[”“]`)
+})
 
 // inBlocks marks the lines (0-based) that are the text of a block, with the
 // column before which their indentation ends.
@@ -20,7 +23,7 @@ func inBlocks(lines []string) map[int]int {
 	in := map[int]int{}
 	for i := 0; i < len(lines); i++ {
 		line := lines[i]
-		if trimmed := strings.TrimSpace(line); trimmed == "" || trimmed[0] == '#' || !strings.ContainsAny(line, "|>") || !blockHead.MatchString(line) {
+		if trimmed := strings.TrimSpace(line); trimmed == "" || trimmed[0] == '#' || !strings.ContainsAny(line, "|>") || !blockHead().MatchString(line) {
 			continue
 		}
 		base := indentOf(line)
@@ -52,7 +55,7 @@ func (t *Text) prepare() {
 			lines[i] = ""
 			continue
 		}
-		if !begun && directive.MatchString(line) {
+		if !begun && directive().MatchString(line) {
 			lines[i] = ""
 			continue
 		}
@@ -81,7 +84,7 @@ func (t *Text) prepare() {
 }
 
 // directive is the line that may say which YAML a file is in.
-var directive = regexp.MustCompile(`^%YAML 1\.\d\s*$`)
+var directive = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^%YAML 1\.\d\s*$`) })
 
 // indented reports the lines that are indented with something else than spaces:
 // once for all of them, since an editor that writes one tab writes many.
@@ -122,13 +125,13 @@ func straightened(line string) string {
 	if strings.ContainsRune(line, '"') {
 		return line
 	}
-	return curlyValue.ReplaceAllStringFunc(line, straighten)
+	return curlyValue().ReplaceAllStringFunc(line, straighten)
 }
 
 // straighten puts a text that holds special signs into straight quotes; other
 // curly quotes stay, and are taken off later.
 func straighten(match string) string {
-	m := curlyValue.FindStringSubmatch(match)
+	m := curlyValue().FindStringSubmatch(match)
 	if !strings.Contains(m[2], ": ") && !strings.Contains(m[2], "#") && !strings.ContainsAny(m[2], "[]{}") {
 		return match
 	}

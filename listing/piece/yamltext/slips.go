@@ -4,17 +4,20 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
 // keyLine takes a line with a key apart: indent with hyphens, key, the rest.
-var keyLine = regexp.MustCompile(`^(\s*(?:- +)*)("[^"]*"|'[^']*'|[\p{L}_][\p{L}\p{N}_. -]*?)\s*:(\s.*|)$`)
+var keyLine = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(\s*(?:- +)*)("[^"]*"|'[^']*'|[\p{L}_][\p{L}\p{N}_. -]*?)\s*:(\s.*|)$`)
+})
 
 // tightKey is a key without a space behind its colon.
-var tightKey = regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*):(\S.*)$`)
+var tightKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*):(\S.*)$`) })
 
 // equalsKey is a key with an equals sign behind it.
-var equalsKey = regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*)\s*=\s*(.*)$`)
+var equalsKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*)\s*=\s*(.*)$`) })
 
 // longLine is a line that nobody mends by hand, in bytes.
 const longLine = 4096
@@ -120,10 +123,10 @@ func (t *Text) diagnose(m *mistake) remark {
 		return remark{line: line, column: utf8.RuneCountInString(m[1]) + 1, message: message,
 			remedy: fmt.Sprintf("write %s: %s", strings.TrimLeft(strings.TrimSpace(m[1]), "- "), Shorten(m[2])), repaired: m[1] + ": " + m[2]}
 	}
-	if m := tightKey.FindStringSubmatch(text); m != nil && !strings.HasPrefix(m[2], "//") {
+	if m := tightKey().FindStringSubmatch(text); m != nil && !strings.HasPrefix(m[2], "//") {
 		return said(m, "there is no space behind the colon")
 	}
-	if m := equalsKey.FindStringSubmatch(text); m != nil && !keyLine.MatchString(text) {
+	if m := equalsKey().FindStringSubmatch(text); m != nil && !keyLine().MatchString(text) {
 		return said(m, "there is an equals sign where a colon belongs")
 	}
 	if r, ok := t.valueWords(m); ok {
@@ -140,7 +143,7 @@ func (t *Text) openQuote(m *mistake) remark {
 	text := strings.TrimRight(t.reading[m.open.line], " \t")
 	quote, inner := text[m.open.byte:m.open.byte+1], text[m.open.byte+1:]
 	key := ""
-	if k := keyLine.FindStringSubmatch(text); k != nil && strings.HasPrefix(strings.TrimSpace(k[3]), quote) {
+	if k := keyLine().FindStringSubmatch(text); k != nil && strings.HasPrefix(strings.TrimSpace(k[3]), quote) {
 		key = k[2] + ": "
 	}
 	return remark{line: m.open.line + 1, column: t.column(m.open), message: "a quotation mark is opened here and not closed",

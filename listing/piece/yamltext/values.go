@@ -9,7 +9,7 @@ import (
 // valueWords tells of a value that has to stand in quotes.
 func (t *Text) valueWords(m *mistake) (remark, bool) {
 	text := t.reading[m.at.line]
-	k := keyLine.FindStringSubmatch(text)
+	k := keyLine().FindStringSubmatch(text)
 	r := remark{line: m.at.line + 1, column: t.column(m.at)}
 	sign, _ := utf8.DecodeRuneInString(text[m.at.byte:])
 	if k == nil || m.at.byte < len(k[1])+len(k[2])+1 { // not the value of the line's key
