@@ -2,18 +2,22 @@ package measure
 
 import (
 	"math"
+	"slices"
 
 	"slabfolio/imaging/colour"
 )
 
-// Limits of a strip beyond the outline: the side of a live edge in its own shade, which
-// stands out less from the ground than the face does, so that the outline may run
-// along the face.
+// Limits of a strip beyond the outline: the side of a live edge in its own shade, or the
+// rounding of an eased one, which stand out less from the ground than the face does, so
+// that the outline may run along the face.
 const (
-	beyondReach  = 14.0 // mm: no edge is looked for farther out
-	beyondDarker = 0.92 // of the ground farther out, in the square root of light
-	beyondHue    = 1.25 // times the spread of the ground, and at least 2.5: no shadow has such a colour
-	beyondAlong  = 5    // points of the edge to either side that are taken together
+	beyondReach = 14.0 // mm: no edge is looked for farther out
+	beyondFace  = 0.92 // of the face beside it, in the square root of light: what is lighter is no shaded side
+	beyondHue   = 1.25 // times the spread of the ground, and at least 2.5: no shadow has such a colour
+	beyondAlong = 5    // points of the edge to either side that are taken together
+	beyondStep  = 0.25 // pixels
+	beyondLeast = 2.5  // pixels: what is narrower is the edge's own blur
+	beyondBleed = 0.5  // pixels by which a JPEG's colour runs past an edge
 )
 
 // withStrip is an edge with what is seen beyond it; perMM is pixels a mm.
@@ -26,37 +30,15 @@ func (j *job) withStrip(edge []Point, perMM float64) []Point {
 	return out
 }
 
-// beyond is how far, in pixels of the photo, a strip that is darker than the ground
-// and no shade of it reaches past each point of an edge.
+// beyond is how far, in pixels of the photo, a strip that is darker than the face and
+// no shade of the ground reaches past each point of an edge.
 func (j *job) beyond(edge []Point, perMM float64) []float64 {
 	g := j.copy.groundOf(j.copy.frameRing())
 	hue := math.Max(beyondHue*float64(g.noise), 2.5)
 	n, reach := len(edge), math.Max(beyondReach*perMM, 4)
 	wide := make([]float64, n)
-	light := func(p, out Point, d float64) (v [3]float64, root float64) {
-		v = lightAt(j.m, p.X+d*out.X, p.Y+d*out.Y)
-		return v, math.Sqrt(0.2126*v[0] + 0.7152*v[1] + 0.0722*v[2])
-	}
-	for i, p := range edge {
-		in := inwards(edge, i)
-		out := Point{X: -in.X, Y: -in.Y}
-		var far []float64
-		for k := range 9 {
-			_, v := light(p, out, reach*(1+float64(k)/8))
-			far = append(far, v)
-		}
-		limit := beyondDarker * median(far)
-		for d := 1.0; d <= reach; d += 0.5 {
-			v, root := light(p, out, d)
-			lab := colour.Linear16ToLab(uint16(v[0]*65535), uint16(v[1]*65535), uint16(v[2]*65535))
-			if root > limit || float64(g.distance(float32(lab.L), float32(lab.A), float32(lab.B))) < hue {
-				if d > 2.5 { // a soft edge may come first
-					break
-				}
-				continue
-			}
-			wide[i] = d
-		}
+	for i := range edge {
+		wide[i] = j.stripAt(&g, edge, i, hue, reach, perMM)
 	}
 	smooth := make([]float64, n)
 	for i := range wide {
@@ -67,4 +49,40 @@ func (j *job) beyond(edge []Point, perMM float64) []float64 {
 		smooth[i] = median(near)
 	}
 	return smooth
+}
+
+// stripAt is the width of the strip past one point of the edge: to where its colour has
+// come half the way to the ground's, and never past what hue tells from the ground.
+func (j *job) stripAt(g *ground, edge []Point, i int, hue, reach, perMM float64) float64 {
+	in := inwards(edge, i)
+	at := func(d float64) (apart, root float64) { // d outwards
+		v := lightAt(j.m, edge[i].X-d*in.X, edge[i].Y-d*in.Y)
+		lab := colour.Linear16ToLab(uint16(v[0]*65535), uint16(v[1]*65535), uint16(v[2]*65535))
+		return float64(g.distance(float32(lab.L), float32(lab.A), float32(lab.B))), math.Sqrt(0.2126*v[0] + 0.7152*v[1] + 0.0722*v[2])
+	}
+	var face []float64
+	for k := range 9 {
+		_, v := at(-perMM * (3 + float64(k)))
+		face = append(face, v)
+	}
+	darker := beyondFace * median(face)
+	var seen []float64 // of the last 2.5 pixels
+	end := 0.0
+	for d := 1.0; d <= reach; d += beyondStep {
+		apart, root := at(d)
+		if seen = append(seen, apart); len(seen) > 10 {
+			seen = seen[1:]
+		}
+		if apart < math.Max(hue, slices.Max(seen)/2) || root > darker {
+			if d > beyondLeast { // a soft edge may come first
+				break
+			}
+			continue
+		}
+		end = d
+	}
+	if end < beyondLeast {
+		return 0
+	}
+	return end - beyondBleed
 }

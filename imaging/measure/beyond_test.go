@@ -43,7 +43,8 @@ func TestBeyondTheEdgeOfTheFace(t *testing.T) {
 		at   int
 		want float64 // mm
 	}{{"the strip", 135, 6}, {"the right end", 271 + 50, 0}, {"the shadow", 271 + 101 + 135, 0}, {"the left end", 271 + 101 + 271 + 50, 0}} {
-		if got := wide[c.at] / perMM; math.Abs(got-c.want) > 1 {
+		// A pixel is 1.2 mm, and half of one is taken off for colour that runs past an edge.
+		if got := wide[c.at] / perMM; math.Abs(got-c.want) > 1.4 {
 			t.Errorf("%s: %.1f mm, want %.0f", c.name, got, c.want)
 		}
 	}

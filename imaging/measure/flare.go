@@ -38,16 +38,46 @@ type flare struct{ middle, least, most []float64 }
 func (j *job) flareOf(edge []Point, m plane, thick float64) flare {
 	n := len(edge)
 	f := flare{make([]float64, n), make([]float64, n), make([]float64, n)}
+	askance := j.askance(edge, m)
 	for i, s := range j.strips(edge, m, thick) {
 		if s == 0 {
 			f.most[i] = flareHidden * thick
 			continue
 		}
-		f.middle[i] = math.Min(slopeMiddle*s, flareUsual*thick)
-		f.least[i] = math.Min(slopeFlat*s, f.middle[i])
-		f.most[i] = math.Min(slopeSteep*s, flareDeepest*thick)
+		// Of a side that turns away, what is seen is narrower than it reaches out.
+		deep := func(slope, most float64) float64 {
+			if k := 1 - slope*askance[i]; k*most > slope*s {
+				return slope * s / k
+			}
+			return most
+		}
+		f.middle[i] = deep(slopeMiddle, flareUsual*thick)
+		f.least[i] = math.Min(deep(slopeFlat, flareUsual*thick), f.middle[i])
+		f.most[i] = deep(slopeSteep, flareDeepest*thick)
 	}
 	return f
+}
+
+// askance is the tangent of the angle off the vertical at which each point of the edge
+// is looked at, where that is from over the top; 0 elsewhere, and where it is not known
+// how the camera hung.
+func (j *job) askance(edge []Point, m plane) []float64 {
+	f, _ := j.focal()
+	at := poseOf(m, f, float64(j.m.W), float64(j.m.H))
+	out := make([]float64, len(edge))
+	if j.req.Focal35 == 0 || !at.known || at.height <= 0 {
+		return out
+	}
+	back := m.inverse()
+	flat := make([]Point, len(edge))
+	for i, p := range edge {
+		flat[i] = back.apply(p)
+	}
+	for i, p := range flat {
+		in := inwards(flat, i)
+		out[i] = math.Max(-(p.X-at.nadir.X)*in.X-(p.Y-at.nadir.Y)*in.Y, 0) / at.height
+	}
+	return out
 }
 
 // strips is the width of the strip along each point of the edge, mm; 0: none is seen.

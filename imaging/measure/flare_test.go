@@ -7,19 +7,16 @@ import (
 
 // The strip of a live edge that is seen between face and outermost line tells how
 // deep that line lies, and the measured width grows by what the camera's height
-// makes of it. The truth is the function that the top is drawn from: a dark strip of
-// 12 mm lies 1.5 times as deep, 18 mm, and 18 mm below the sheet at height H a width
-// looks smaller by 18/H. Without a strip nothing is added.
+// makes of it. The truth is geometry by hand: a side that falls 1.5 mm for each mm that
+// it reaches out and is looked at with a tangent t off the vertical, from over the top,
+// shows (1 − 1.5·t) of its reach, and what lies z deep at u from under the camera is
+// seen u·z/H too near. Without a strip nothing is added.
 func TestStripOfALiveEdge(t *testing.T) {
 	bark := srgb(92, 66, 44)
 	for _, c := range []struct {
 		name  string
 		strip float64 // mm
-		depth float64
-	}{
-		{"a strip of 12 mm", 12, 18},
-		{"none", 0, 0},
-	} {
+	}{{"a strip of 12 mm", 12}, {"none", 0}} {
 		board := bench(rect{-260, 80, 297, 210, 3})
 		f := overhead(5, 3, func(x, y float64) [3]float64 {
 			if math.Abs(x) < 550 && math.Abs(y) < 210 && math.Abs(y) > 210-c.strip {
@@ -27,12 +24,16 @@ func TestStripOfALiveEdge(t *testing.T) {
 			}
 			return board(x, y)
 		})
-		r, err := Top(Request{Photo: f.draw(), Focal35: 38, ThicknessMM: 40})
+		r, err := Top(Request{Photo: f.draw(), Focal35: 38, ThicknessMM: 60})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
 		}
-		want := 420 * (1 + c.depth/f.height)
+		_, _, _, camera := f.frame()
+		want := 420.0
+		for _, u := range []float64{210 + camera[1], 210 - camera[1]} { // of both edges from under the camera
+			want += u / camera[2] * 1.5 * c.strip / (1 - 1.5*u/camera[2])
+		}
 		t.Logf("%s: width %.1f ± %.1f, want %.1f", c.name, r.Width.Value, r.Width.Error, want)
 		if math.Abs(r.Width.Value-want) > 0.003*want {
 			t.Errorf("%s: width %.1f, want %.1f", c.name, r.Width.Value, want)

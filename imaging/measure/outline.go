@@ -1,6 +1,9 @@
 package measure
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // contour walks round the mask and returns its edge in pixels of the copy,
 // clockwise as seen, one point to a pixel side, smoothed over a few.
@@ -128,21 +131,17 @@ func withoutSpikes(ring []Point, step, most float64) []Point {
 // sharpen moves every point of a ring (clockwise, pixels of the photo) along
 // its normal onto the edge that is seen there, within reach; neighbours vote
 // against a point that jumps. It returns the spread of the points about their
-// neighbours in pixels, and the share of the ring where an edge was seen.
-func (j *job) sharpen(ring []Point, reach float64) (spread, seen float64) {
+// neighbours in pixels, and at which points an edge was seen.
+func (j *job) sharpen(ring []Point, reach float64) (spread float64, ok []bool) {
 	n := len(ring)
 	off := make([]float64, n)
-	ok := make([]bool, n)
+	ok = make([]bool, n)
 	normals := make([]Point, n)
-	found := 0
 	for i := range ring {
 		a, b := ring[(i+n-3)%n], ring[(i+3)%n]
 		l := math.Max(math.Hypot(b.X-a.X, b.Y-a.Y), 1e-9)
 		normals[i] = Point{X: -(b.Y - a.Y) / l, Y: (b.X - a.X) / l} // inwards
 		off[i], ok[i] = j.topEdge(ring[i], normals[i], reach)
-		if ok[i] {
-			found++
-		}
 	}
 	const half = 6
 	moved := make([]float64, n)
@@ -170,7 +169,59 @@ func (j *job) sharpen(ring []Point, reach float64) (spread, seen float64) {
 		ring[i].X += moved[i] * normals[i].X
 		ring[i].Y += moved[i] * normals[i].Y
 	}
-	return 1.4826 * median(dev), float64(found) / float64(n)
+	return 1.4826 * median(dev), ok
+}
+
+// share is the part of a list that is true.
+func share(list []bool) float64 {
+	n := 0
+	for _, v := range list {
+		if v {
+			n++
+		}
+	}
+	return float64(n) / math.Max(float64(len(list)), 1)
+}
+
+// Limits of a stretch of the ring without an edge that is bridged: a bump of the copy's
+// colours into the ground, of which the photo shows nothing.
+const (
+	bridgeMost = 0.03 // of the ring
+	bridgeSide = 6    // points to either side that tell how the ring goes on
+	bridgeTurn = 0.97 // cosine of the angle that the two sides and the bridge may differ by: no bridge cuts a corner
+)
+
+// bridged puts the points of short stretches without an edge onto the straight line
+// between those that have one, where the ring goes on in the same direction.
+func bridged(ring []Point, ok []bool) []Point {
+	n := len(ring)
+	out := slices.Clone(ring)
+	at := func(i int) Point { return ring[((i%n)+n)%n] }
+	dir := func(a, b Point) Point {
+		l := math.Max(math.Hypot(b.X-a.X, b.Y-a.Y), 1e-9)
+		return Point{X: (b.X - a.X) / l, Y: (b.Y - a.Y) / l}
+	}
+	for i := range ring {
+		if !ok[i] || ok[(i+1)%n] {
+			continue
+		}
+		k := 1
+		for k < n && !ok[(i+k)%n] {
+			k++
+		}
+		if float64(k) > bridgeMost*float64(n) {
+			continue
+		}
+		before, across, after := dir(at(i-bridgeSide), at(i)), dir(at(i), at(i+k)), dir(at(i+k), at(i+k+bridgeSide))
+		if before.X*across.X+before.Y*across.Y < bridgeTurn || across.X*after.X+across.Y*after.Y < bridgeTurn {
+			continue
+		}
+		for m := 1; m < k; m++ {
+			t := float64(m) / float64(k)
+			out[(i+m)%n] = Point{X: at(i).X + t*(at(i+k).X-at(i).X), Y: at(i).Y + t*(at(i+k).Y-at(i).Y)}
+		}
+	}
+	return out
 }
 
 // topEdge is where along the inward normal the colour changes most from what is

@@ -75,7 +75,10 @@ func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
 		return nil, 0, refuse("measure.sheet-below", nil)
 	}
 	perMM := math.Sqrt(pixel.Area(q[:]) / (297 * 210))
-	return j.trace(seeds, leastWide*perMM)
+	if ring, spread, err = j.trace(seeds, leastWide*perMM); err != nil {
+		return nil, 0, err
+	}
+	return j.withStrip(ring, perMM*c.scale), spread, nil
 }
 
 // trace finds the top that holds the seeds and its edge.
@@ -96,10 +99,13 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	if len(ring) < 40 {
 		return nil, 0, refuse("measure.no-outline", map[string]float64{"contrast": top.contrast, "least": leastContrast})
 	}
-	spread, seen := j.sharpen(ring, math.Max(3.2*c.scale, 3))
+	spread, edges := j.sharpen(ring, math.Max(3.2*c.scale, 3))
+	ring = bridged(ring, edges)
 	ring = scaled(atEvenSteps(withoutSpikes(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
+	seen := share(edges)
 	if seen > 0.5 {
-		spread, seen = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
+		spread, edges = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
+		ring, seen = bridged(ring, edges), share(edges)
 	}
 	if u := c.unclear(scaled(ring, 1/c.scale)); u > mostUnclear {
 		return nil, 0, refuse("measure.unclear", map[string]float64{"percent": 100 * u, "limit": 100 * mostUnclear})

@@ -22,7 +22,64 @@ func (s shape) toRing(p Point) Point {
 }
 
 // shapeOf lays a ring along x by its smallest box and measures it.
-func shapeOf(ring []Point) shape { return shapeAt(ring, smallestBox(pixel.Hull(ring))) }
+func shapeOf(ring []Point) shape { return shapeAt(ring, steadied(ring, smallestBox(pixel.Hull(ring)))) }
+
+// A ring that was seen has a spike or a blunt corner here and there, and the smallest
+// box leans on those: by half a degree a metre grows by 4 mm. What most of the ring
+// says is asked instead.
+const (
+	steadyReach  = 1.5  // degrees about the smallest box
+	steadyStep   = 0.05 // degrees
+	steadyShare  = 0.03 // of the ring that its outermost places are the mean of, at each side
+	steadyPoints = 600
+)
+
+// steadied is the direction near phi whose box is smallest, the sides of which lie not
+// at the outermost points of a ring but at the mean of the outermost of them.
+func steadied(ring []Point, phi float64) float64 {
+	p := spaced(ring, steadyPoints)
+	few := max(int(steadyShare*float64(len(p))), 1)
+	along := func(dx, dy float64) float64 {
+		v := make([]float64, len(p))
+		for i, q := range p {
+			v[i] = q.X*dx + q.Y*dy
+		}
+		slices.Sort(v)
+		sum := 0.0
+		for i := range few {
+			sum += v[len(v)-1-i] - v[i]
+		}
+		return sum / float64(few)
+	}
+	best, at := math.Inf(1), phi
+	for k := -steadyReach / steadyStep; k <= steadyReach/steadyStep; k++ {
+		turn := phi + k*steadyStep*math.Pi/180
+		sin, cos := math.Sincos(turn)
+		if a := along(cos, sin) * along(-sin, cos); a < best {
+			best, at = a, turn
+		}
+	}
+	return at
+}
+
+// spaced is n places of a ring, at even steps along it.
+func spaced(ring []Point, n int) []Point {
+	at := make([]float64, len(ring)+1)
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		at[i+1] = at[i] + math.Hypot(q.X-p.X, q.Y-p.Y)
+	}
+	out, i := make([]Point, n), 0
+	for k := range out {
+		s := at[len(ring)] * float64(k) / float64(n)
+		for i < len(ring)-1 && at[i+1] <= s {
+			i++
+		}
+		t, q := (s-at[i])/math.Max(at[i+1]-at[i], 1e-12), ring[(i+1)%len(ring)]
+		out[k] = Point{X: ring[i].X + t*(q.X-ring[i].X), Y: ring[i].Y + t*(q.Y-ring[i].Y)}
+	}
+	return out
+}
 
 // shapeAt turns a ring by −phi and measures it.
 func shapeAt(ring []Point, phi float64) shape {
