@@ -63,6 +63,17 @@ func TestFlatTopIsMeasured(t *testing.T) {
 	}
 }
 
+// tiled makes the plain floor one of tiles of two colours.
+func tiled(at func(x, y float64) [3]float64) func(x, y float64) [3]float64 {
+	return func(x, y float64) [3]float64 {
+		c := at(x, y)
+		if c == floorGrey && (int(math.Floor(x/150))+int(math.Floor(y/150)))%2 == 0 {
+			return srgb(150, 148, 140)
+		}
+		return c
+	}
+}
+
 func code(err error) string {
 	var r *Refusal
 	if errors.As(err, &r) {
@@ -83,6 +94,10 @@ func TestRefusals(t *testing.T) {
 		{"two sheets", bench(a4(-300, 40, 3), a4(280, 30, -12)), 0, "measure.two-sheets"},
 		{"sheet cut by the photo", bench(a4(-30, 40, 3)), 700, "measure.sheet-cut"},
 		{"sheet on the floor", bench(a4(0, 400, 10)), 0, "measure.sheet-below"},
+		{"sheet on a floor of tiles", tiled(bench(a4(0, 400, 10))), 0, "measure.sheet-below"},
+		{"sheet half over the edge", bench(a4(-100, 190, 5)), 0, "measure.sheet-over"},
+		{"sheet a little over the edge", bench(a4(-100, 120, 5)), 0, "measure.sheet-over"},
+		{"sheet flush with the edge", bench(a4(-100, 105, 0)), 0, "measure.sheet-over"},
 		{"top reaches out of the photo", bench(a4(100, 40, 3)), 350, "measure.top-cut"},
 		{"floor like the top", func(x, y float64) [3]float64 {
 			if a4(0, 0, 8).has(x, y) {
@@ -159,7 +174,7 @@ func TestByTape(t *testing.T) {
 	if math.Abs(r.Share.Value-1.0/6) > 0.02 {
 		t.Errorf("resin %.3f", r.Share.Value)
 	}
-	if _, err := Top(Request{Photo: m, LengthMM: 1100, WidthMM: 500}); code(err) != "measure.tilt" {
+	if _, err := Top(Request{Photo: m, LengthMM: 1100, WidthMM: 500}); code(err) != "measure.skew" {
 		t.Errorf("a width that cannot be: %v", err)
 	}
 	r, err = Top(Request{Photo: overhead(3, 0, bench(rect{-200, 60, 297, 210, 5})).draw(), Focal35: 38, Paper: A4, LengthMM: 1180})

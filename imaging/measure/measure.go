@@ -98,11 +98,14 @@ type Result struct {
 //	measure.two-sheets   two sheets lie there (x1, y1, x2, y2: their middles, shares of the photo)
 //	measure.sheet-cut    the sheet reaches out of the photo
 //	measure.sheet-below  the sheet does not lie on the top but on what is below it
+//	measure.sheet-over   the sheet hangs over the edge of the top, or lies flush with it
 //	measure.bad-marks    the four marks are no corners of a sheet seen from above
 //	measure.no-outline   the top does not stand out from what is below it (contrast, least)
 //	measure.unclear      along too much of the outline both sides look the same (percent, limit)
-//	measure.top-cut      the top reaches out of the photo (sides)
+//	measure.no-edge      along too little of the outline an edge is seen (share, least)
+//	measure.top-cut      what the sheet lies on, or the middle of the photo, reaches out of the photo (sides)
 //	measure.tilt         the camera hung too far off the vertical (degrees, limit)
+//	measure.skew         taped length and width do not fit the shape (skew, limit)
 //	measure.error        the error came out too wide to be of use (percent, limit)
 type Refusal struct{ note.Note }
 

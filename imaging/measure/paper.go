@@ -17,6 +17,8 @@ const (
 	mostTilt  = 35.0 // degrees
 	leastWide = 50.0 // mm: what is narrower is a leg that looks out below the top
 	mostError = 0.08 // of the area
+	leastSeen = 0.25 // of the outline, along which an edge has to be seen
+	doubtSeen = 0.5
 )
 
 // byPaper measures by the sheet.
@@ -78,6 +80,9 @@ func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
 	if ring, spread, err = j.trace(seeds, leastWide*perMM); err != nil {
 		return nil, 0, err
 	}
+	if j.hangsOver(ring) {
+		return nil, 0, refuse("measure.sheet-over", nil)
+	}
 	return j.withStrip(ring, perMM*c.scale), spread, nil
 }
 
@@ -103,7 +108,7 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	ring = bridged(ring, edges)
 	ring = scaled(atEvenSteps(withoutSpikes(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
 	seen := share(edges)
-	if seen > 0.5 {
+	if seen > doubtSeen {
 		spread, edges = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
 		ring, seen = bridged(ring, edges), share(edges)
 	}
@@ -112,7 +117,10 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	} else if u > doubtUnclear {
 		j.doubt("measure.partly-unclear", map[string]float64{"percent": 100 * u})
 	}
-	if seen < 0.5 {
+	if seen < leastSeen {
+		return nil, 0, refuse("measure.no-edge", map[string]float64{"share": seen, "least": leastSeen})
+	}
+	if seen < doubtSeen {
 		spread = math.Max(spread, c.scale)
 		j.doubt("measure.soft-edge", map[string]float64{"share": seen})
 	}

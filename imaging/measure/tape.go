@@ -39,7 +39,7 @@ func (j *job) byTape() error {
 	kx, ky := j.req.LengthMM/s.length, j.req.WidthMM/s.width
 	skew := math.Abs(kx/ky - 1)
 	if skew > mostSkew {
-		return refuse("measure.tilt", map[string]float64{"skew": skew, "limit": mostSkew})
+		return refuse("measure.skew", map[string]float64{"skew": skew, "limit": mostSkew})
 	}
 	if skew > doubtSkew {
 		j.doubt("measure.askew", map[string]float64{"skew": skew})

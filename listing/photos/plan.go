@@ -171,22 +171,32 @@ var planSayings = map[string]saying{
 	"measure.no-sheet":   {piece.Fault, say("no sheet of paper was found in the photo, so the top cannot be measured from it"), sheetAgain},
 	"measure.two-sheets": {piece.Fault, say("two sheets of paper lie there, and which one counts cannot be told"), "take one away and the photo again, or give the corners of the right one " + underMarks},
 	"measure.sheet-cut":  {piece.Fault, say("the sheet of paper reaches out of the photo"), "take it again with the whole sheet and the whole top in the photo"},
-	"measure.sheet-below": {piece.Fault, say("the sheet lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
-		"lay it on the top and take the photo again"},
+	"measure.sheet-below": {piece.Fault, say("the sheet, or most of it, lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
+		"lay the whole of it on the top and take the photo again"},
+	"measure.sheet-over": {piece.Fault, say("the sheet reaches over the edge of the top, or lies right along it, so that the edge is not seen there"),
+		"lay the sheet on the top with wood all round it, a hand's width from the edges, and take the photo again"},
 	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1" + pointAt},
-	"measure.no-outline": {piece.Fault, say("the top does not stand out from what lies below it, so its edge cannot be found"),
-		"lay a plain sheet or cloth of another colour under it, or take the photo where the floor is plainly darker or lighter than the wood"},
+	"measure.no-outline": {piece.Fault, say("what lies round the sheet looks the same all the way to the rim of the photo, so the edge of the top cannot be found: either the photo shows only a part of the top, or the floor has its colour"),
+		fromAbove + "; where the floor is like the wood, lay a plain sheet or cloth of another colour under the top"},
+	"measure.no-edge": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("along only %.0f %% of the outline that was found an edge is seen, so nothing is measured by it", 100*v["share"])
+	}, "use the photo as the camera took it, not a screenshot or a small copy; else " + fromAbove + ", on a floor of another colour"},
 	"measure.unclear": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("along %.0f %% of the outline both sides of it look the same, so it runs through the top or through the floor there, and nothing is measured by it", v["percent"])
 	}, "take it again with the whole top and some floor all round it in the photo, on a floor of another colour, without a lamp's shine on the wood"},
 	"measure.partly-unclear": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("along %.0f %% of the outline both sides of it look nearly the same", v["percent"])
 	}, "compare the line in the picture with the edge; a floor of another colour makes it surer"},
-	"measure.top-cut": {piece.Fault, say("the top reaches out of the photo, so it cannot be measured whole"), fromAbove},
-	"measure.tilt": {piece.Fault, func(v map[string]float64) string {
-		if v["degrees"] > 0 {
-			return fmt.Sprintf("the camera was held %.0f degrees off straight down; beyond %.0f a measurement is worth little", v["degrees"], v["limit"])
+	"measure.top-cut": {piece.Fault, func(v map[string]float64) string {
+		if v["sides"] >= 3 {
+			return "what was taken for the top reaches out of the photo on " + map[bool]string{true: "all sides", false: "three sides"}[v["sides"] > 3] + ": either the photo shows only a part of the top, or the sheet lies on the floor"
 		}
+		return "the top reaches out of the photo, so it cannot be measured whole"
+	}, fromAbove + ", the sheet on the top"},
+	"measure.tilt": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("by the shape of the sheet in it the photo was taken %.0f degrees off straight down; beyond %.0f a measurement is worth little", v["degrees"], v["limit"])
+	}, "take it again from straight above; if it was, look whether the line in the picture follows the sheet: another bright thing or a shine beside it leads astray"},
+	"measure.skew": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("taped length and width do not fit the shape in the photo: they are %.0f %% apart", 100*v["skew"])
 	}, "take it again from straight above, and tape again"},
 	"measure.error": {piece.Fault, func(v map[string]float64) string {
