@@ -86,6 +86,10 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 		return fmt.Errorf("overview and catalogue: %w", err)
 	}
 	defer func() { err = errors.Join(err, lock.Release()) }()
+	from, err := b.collectionFrom()
+	if err != nil || b.collectionStands(from) {
+		return err
+	}
 	entries, err := b.entries()
 	if err != nil {
 		return err
@@ -124,6 +128,9 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 		gone = append(gone, keptFinding(a))
 	}
 	b.addFindings(gone)
+	if err == nil {
+		b.noteStanding(from, files, gone)
+	}
 	return err
 }
 
