@@ -92,7 +92,8 @@ func BlendFrames(req BlendRequest, opts *Options) (*Blended, error) {
 		return nil, err
 	}
 	out.Result, out.Curved = *made, slices.Contains(curved, true)
-	if r.How != blend.Bracket && Bracketed(exposures) {
+	if r.How != blend.Bracket && Bracketed(exposures) { // what the camera says comes before what the pictures show
+		out.Notes = slices.DeleteFunc(out.Notes, func(n note.Note) bool { return n.Code == "blend.exposed" })
 		out.Notes = append(out.Notes, note.Note{Code: "blend.exposed", Values: map[string]float64{"shortest": slices.Min(exposures), "longest": slices.Max(exposures)}})
 	}
 	out.Picture = pixel.Orient(made.Picture, max(orientation, 1))

@@ -61,12 +61,16 @@ type Report struct {
 //	blend.moved      a frame was moved into place (frame, shift, turn)
 //	blend.lamp       a lamp in the view was masked (frame, share: of the photo)
 //	blend.no-ambient no frame is the ambient one, so what light there was besides is in the sum once a frame (frames)
+//	blend.rim        a rim that not every frame reaches was cut off (most: pixels at one side)
+//	blend.exposed    frames blended as lights differ in nothing but their exposure (times: the light of the brightest by the darkest)
 //	blend.few        so few frames are left that there is nothing to blend (frames)
 type Result struct {
 	Picture *pixel.Image
 	Frames  []Report
 	Notes   []note.Note
 	Gain    float64 // that the sum was brought down by, so that its lights have room; 1: none
+	CutLeft int     // pixels of the reference's left that were cut off, since not every frame reaches there
+	CutTop  int     // the same of its top; the right and the bottom follow from the picture's size
 }
 
 // A Refusal says why a set cannot be blended. Codes: blend.count (frames),
@@ -107,6 +111,9 @@ func Blend(req Request) (*Result, error) {
 	}
 	j.choose()
 	j.findLamps()
+	if times, ok := j.exposedOnly(); ok && req.How != Bracket {
+		j.note("blend.exposed", map[string]float64{"times": times})
+	}
 	var err error
 	switch req.How {
 	case Lightest:
@@ -117,6 +124,9 @@ func Blend(req Request) (*Result, error) {
 		err = j.bracket()
 	default:
 		err = refuse("blend.how", nil)
+	}
+	if err == nil {
+		j.cutRim()
 	}
 	return j.r, err
 }

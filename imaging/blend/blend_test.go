@@ -144,10 +144,13 @@ func exposures() (s set) {
 	return s
 }
 
-// inner is away from the rim, where a moved frame knows nothing.
-func inner(m *pixel.Image, i int) bool {
-	x, y := i/3%m.W, i/3/m.W
-	return x > 8 && y > 8 && x < m.W-8 && y < m.H-8
+// kept is what is left of a picture where a result was cut at its rim.
+func (r *Result) kept(m *pixel.Image) *pixel.Image {
+	out := pixel.New(r.Picture.W, r.Picture.H)
+	for y := range out.H {
+		copy(out.Row(y), m.Row(y + r.CutTop)[3*r.CutLeft:])
+	}
+	return out
 }
 
 // evened are frames brought to the geometric mean of their light, which is what
@@ -217,9 +220,6 @@ func TestQualityLights(t *testing.T) {
 		}
 		fs := frames(ms)
 		r := run(t, Request{Frames: fs, How: c.how})
-		use := func(i int) bool {
-			return inner(r.Picture, i) && (c.how != Added || want(clean, Added, r.Gain)(i) < shoulder)
-		}
 		// The reference may be any frame; the truth is moved as it was.
 		truth := clean
 		for _, m := range d.clean[len(clean):] {
@@ -232,13 +232,23 @@ func TestQualityLights(t *testing.T) {
 				truth = append(truth, cut(m, c.move*moves[ref][0], c.move*moves[ref][1]))
 			}
 		}
+		whole := truth
+		truth = nil
+		for _, m := range whole {
+			truth = append(truth, r.kept(m))
+		}
 		wanted := want(truth, c.how, r.Gain)
+		use := func(i int) bool { return c.how != Added || wanted(i) < shoulder }
 		switch c.how {
 		case Even:
-			wanted = want(evened(truth), Added, r.Gain)
-			use = func(i int) bool { return inner(r.Picture, i) && wanted(i) < shoulder }
+			truth = nil
+			for _, m := range evened(whole) {
+				truth = append(truth, r.kept(m))
+			}
+			wanted = want(truth, Added, r.Gain)
+			use = func(i int) bool { return wanted(i) < shoulder }
 		case Bracket: // no picture is true: what noise, JPEG and moving change is judged
-			still := run(t, Request{Frames: frames(truth), How: Bracket}).Picture
+			still := r.kept(run(t, Request{Frames: frames(whole), How: Bracket}).Picture)
 			wanted = func(i int) float64 { return float64(still.Pix[i]) / 65535 }
 		}
 		got := psnr(r.Picture, wanted, use)

@@ -216,7 +216,13 @@ var blendSayings = map[string]saying{
 	"blend.no-ambient": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("no frame shows the room without the lamp, so whatever other light there was is in the sum %.0f times", v["frames"])
 	}, "in a dark room that is nothing; else take one more frame with the lamp off and name it among the frames"},
+	"blend.rim": {piece.Note, func(v map[string]float64) string {
+		return fmt.Sprintf("the frames do not all reach to the rim of the photo, so up to %.0f pixels of it were cut off, where a light would be missing", v["most"])
+	}, ""},
 	"blend.exposed": {piece.Doubt, func(v map[string]float64) string {
+		if v["times"] > 0 {
+			return fmt.Sprintf("the frames show one light in exposures of up to %.3g times, as for a bracket, and no other light in any; blended as lights, the bright parts of the longest win", v["times"])
+		}
 		return fmt.Sprintf("the camera says that each frame was exposed otherwise, %s to %s, as for a bracket; blended as lights, the bright parts of the longest win", exposureWords(v["shortest"]), exposureWords(v["longest"]))
 	}, "if they show one light, bracket takes the best exposed part of each: --how bracket, or how: bracket in piece.yaml"},
 	"blend.few": {piece.Doubt, say("only one frame is left, so nothing was blended"), "look at the frames: they have to show the same view"},

@@ -1,7 +1,6 @@
 package photos
 
 import (
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -35,27 +34,35 @@ func TestBracketed(t *testing.T) {
 	}
 }
 
-// A real bracket that is blended as lights is told, by the camera's own times; told to
-// be one it is not.
+// A real bracket that is blended as lights is told, by the camera's own times, or by the
+// pictures alone where the files hold none (office); told to be one it is not. Frames of
+// one object under lights from several sides are no bracket.
 func TestBracketAsLightsIsTold(t *testing.T) {
-	paths, err := filepath.Glob(filepath.Join("..", "..", "..", "shared", "photos", "exposure", "room", "*.jpg"))
-	if err != nil || len(paths) < 2 {
-		t.Skip("the reference photos are not there: ", err)
-	}
-	if _, err := os.Stat(paths[0]); err != nil {
-		t.Skip(err)
-	}
-	for how, want := range map[string]bool{"": true, "lightest": true, "bracket": false} {
-		_, findings, err := Blend(paths[:3], paths[:3], imaging.BlendRequest{How: how}, nil)
+	photos := filepath.Join("..", "..", "..", "shared", "photos")
+	for _, c := range []struct {
+		glob, how string
+		want      bool
+	}{
+		{"exposure/room/*.jpg", "", true},
+		{"exposure/room/*.jpg", "lightest", true},
+		{"exposure/room/*.jpg", "bracket", false},
+		{"lights/office/*.jpg", "", true},
+		{"lights/gray/gray.?.png", "", false},
+	} {
+		paths, err := filepath.Glob(filepath.Join(photos, filepath.FromSlash(c.glob)))
+		if err != nil || len(paths) < 3 {
+			t.Skip("the reference photos are not there: ", err)
+		}
+		_, findings, err := Blend(paths[:3], paths[:3], imaging.BlendRequest{How: c.how}, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
 		told := slices.IndexFunc(findings, func(f piece.Finding) bool { return f.Code == "blend.exposed" })
-		if (told >= 0) != want {
-			t.Errorf("%q: %v, want it told: %v", how, findings, want)
+		if (told >= 0) != c.want {
+			t.Errorf("%s, %q: %v, want it told: %v", c.glob, c.how, findings, c.want)
 		}
 		if told >= 0 && !strings.Contains(findings[told].Remedy, "--how bracket") {
-			t.Errorf("%q: the remedy is %q", how, findings[told].Remedy)
+			t.Errorf("%s, %q: the remedy is %q", c.glob, c.how, findings[told].Remedy)
 		}
 	}
 }
