@@ -494,6 +494,7 @@ func TestStrengthAndMask(t *testing.T) {
 	mask := &pixel.Mask{W: 2, H: 1, Pix: []uint8{0, 255}}
 	fs[0].Mask = mask
 	r := run(t, Request{Frames: fs, How: Added})
+	a, b = r.kept(a), r.kept(b)
 	left, right := brightest(a, 5, a.W/4-2), brightest(a, a.W*3/4+2, a.W-5)
 	sum := func(k int, first float64) float64 {
 		v := r.Gain * (first*float64(a.Pix[k]) + 0.5*float64(b.Pix[k])) / 65535
