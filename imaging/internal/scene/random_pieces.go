@@ -58,7 +58,7 @@ var kinds = []struct {
 	{"chair", 4}, {"cabinet", 4}, {"barrel", 1}, {"upright", 2}, {"spindles", 9}, {"turned stool", 3}, {"sawhorses", 3},
 	{"pedestal", 3}, {"waterfall", 4}, {"cookie", 3}, {"cookie table", 2}, {"block", 2}, {"upholstered", 4}, {"slats", 4}, {"picnic", 2},
 	{"glass", 2}, {"held board", 3}, {"workbench", 4}, {"stack", 1},
-	{"set", 5}, {"grand", 6}, {"upright piano", 2}, {"opened", 6}, {"garden set", 6}, {"period", 6}, {"hung", 4}, {"bed", 1}, {"small", 3},
+	{"set", 5}, {"grand", 6}, {"upright piano", 2}, {"opened", 6}, {"garden set", 6}, {"period", 6}, {"hung", 4}, {"bed", 1}, {"small", 3}, {"thin", 7},
 }
 
 func (r Random) kind() string {
@@ -169,6 +169,8 @@ func (m maker) draw(kind string) RandomPiece {
 		return m.gardenSet()
 	case "opened":
 		return m.opened()
+	case "thin":
+		return m.thin()
 	}
 	return m.top(m.u(1100, 2600), m.u(600, 1100), m.u(680, 740), m.u(20, 70), false)
 }

@@ -37,10 +37,10 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	if workshop && !p.Hung {
 		wall = append(wall, r.workshop(back, k)...)
 	}
-	if outdoor && r.p(0.5) || r.p(0.04) && !p.Hung { // right behind the piece
+	if outdoor && r.p(0.5) || p.Out && r.p(0.4) || r.p(0.04) && !p.Hung { // right behind the piece
 		wall = append(wall, r.fence(p.R+r.u(0.02, 1)*(back-p.R+500), 4000)...)
 	}
-	if outdoor && (r.p(0.45) || p.Out && r.p(0.4)) || !outdoor && r.p(0.12) {
+	if outdoor && (r.p(0.45) || p.Out && r.p(0.55)) || !outdoor && r.p(0.12) {
 		props = append(props, r.shade(s, mid, size)...)
 	}
 	if !outdoor && !p.Hung && r.p(0.15) {

@@ -22,7 +22,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	if p.Hung {
 		spin = 0
 	}
-	s := Scene{Seed: r.Uint64(), Subject: moved(p.Objs, spin, Vec{}), Samples: 2}
+	s := Scene{Seed: r.Uint64(), Subject: moved(p.Objs, spin, Vec{}), Samples: 2, Shaded: 1}
 	lo, hi := bounds(s.Subject)
 	mid := lo.add(hi).mul(0.5)
 	size := hi.sub(lo).len() / 2
@@ -57,7 +57,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	az := r.u(-0.5, 0.5)
 	dir := Vec{math.Sin(az) * math.Cos(el), -math.Cos(az) * math.Cos(el), math.Sin(el)}
 	cam := Camera{LookAt: mid, Focal: r.u(24, 75), Roll: r.u(-2, 2)}
-	if r.p(0.2) { // phones, wide lenses
+	if r.p(0.3) { // phones, wide lenses
 		cam.Focal = r.u(13, 24)
 	}
 	if r.p(0.1) {
@@ -68,7 +68,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	if !cut {
 		fill = r.u(0.4, 0.97)
 		if p.Out {
-			fill = r.u(0.3, 0.9)
+			fill = r.u(0.16, 0.9)
 		}
 		if r.p(0.1) {
 			fill = r.u(0.97, 1.3)

@@ -1,11 +1,13 @@
 #!/usr/bin/env python3
 """Composes pictures from what subjecttrain drew and trains the net on them.
 
-  train.py SECONDS TOTAL DRAWN PHOTOS OUT [START.bin]
+  train.py SECONDS TOTAL DRAWN PHOTOS OUT [START.bin [KNOWN.bin]]
 
 Trains for SECONDS, out of TOTAL that the whole training is to take, and goes on
 from OUT/state.pt if it is there; else from START.bin (the format is in net.py),
 whose net it makes deeper without changing what it says; else from nothing.
+What KNOWN.bin (else START.bin) says of pieces on plain grounds it is to go on
+saying, where that is right.
 DRAWN is read again and again while subjecttrain still draws into it. PHOTOS are
 grounds and textures; furniture/ and subject/ in it, which the tests judge by,
 are left out. Writes OUT/weights.bin for "net.py pack", OUT/pictures.raw for the
@@ -31,8 +33,12 @@ import torch.nn.functional as F
 
 T, TOTAL, RD, PD, OD = float(sys.argv[1]), float(sys.argv[2]), sys.argv[3], sys.argv[4], sys.argv[5]
 START = sys.argv[6] if len(sys.argv) > 6 else None
+WAS = sys.argv[7] if len(sys.argv) > 7 else START
 S, R = 288, 320
-RATE = float(os.environ.get("RATE", 1.2e-3 if START else 2.5e-3))
+RATE = float(os.environ.get("RATE", 5e-4 if START else 2.5e-3))
+WARM = int(os.environ.get("WARM", 600))  # steps
+FEWEST = int(os.environ.get("FEWEST", 1500))  # rooms to begin with
+KEEP = float(os.environ.get("KEEP", 0.5))  # how much what START says of plain grounds counts, where it is right
 dev = os.environ.get("DEV", "cuda")
 SMALL = dev == "cpu"
 RANK, WORLD = int(os.environ.get("RANK", 0)), int(os.environ.get("WORLD_SIZE", 1))
@@ -40,6 +46,7 @@ t0 = time.time()
 cv2.setNumThreads(1)
 if not SMALL:
     torch.cuda.set_device(RANK)
+    torch.backends.cudnn.benchmark = True
 if WORLD > 1:
     torch.distributed.init_process_group("gloo" if SMALL else "nccl")
 
@@ -459,7 +466,7 @@ def composite(n):
     src = pick(bgs, len(bgs), n)
     src = src * v4(torch.exp(-U(n, 0, 4) * Bp(n, 0.08)))  # some on black
     if N["room"] > 500:
-        m = Bp(n, 0.1).view(-1, 1, 1, 1)
+        m = Bp(n, 0.3).view(-1, 1, 1, 1)
         src = src * (1 - m) + pick(room, N["room"], n)[:, :3] * m
     z = U(n, 0.55, 1)
     bg = warp(
@@ -513,6 +520,37 @@ def composite(n):
     return x, m
 
 
+def papers(n):
+    """Plain grounds: paper or a wall in one colour, light or dark, mostly grey; it
+    grows darker to one side, or to the rim; below a line, hard or soft, a floor."""
+    g = torch.linspace(-1, 1, S, device=dev)
+    v = torch.where(Bp(n, 0.6) > 0, U(n, 0.6, 1), torch.where(Bp(n, 0.5) > 0, U(n, 0.02, 0.25), U(n, 0.2, 0.8)))
+    k = v4(U(n, 0, 1) ** 3 * 0.9)  # how coloured
+    c = v4(v) * (1 - k + k * torch.rand(n, 3, 1, 1, device=dev))
+    x = c.expand(n, 3, S, S).clone()
+    at, soft = v4(U(n, 0.05, 0.9)), v4(torch.exp(U(n, -4.5, -0.5)))
+    below = torch.sigmoid((g.view(1, 1, -1, 1) - at) / soft) * v4(Bp(n, 0.5))
+    floor = c * v4(torch.exp(torch.randn(n, device=dev) * 0.3)) * torch.exp(torch.randn(n, 3, 1, 1, device=dev) * 0.04)
+    x = x * (1 - below) + floor * below
+    x = x * (1 + v4(U(n, -0.25, 0.25)) * g.view(1, 1, -1, 1) + v4(U(n, -0.2, 0.2)) * g.view(1, 1, 1, -1))
+    r = g.view(1, 1, -1, 1) ** 2 + g.view(1, 1, 1, -1) ** 2
+    x = x * (1 - v4(U(n, 0, 0.25) * Bp(n, 0.5)) * r)
+    w = random.choice((4, 9, 24, 60))
+    mottle = F.interpolate(torch.randn(n, 1, w, w, device=dev), size=(S, S), mode="bicubic")
+    return (x * (1 + v4(U(n, 0, 0.06) * Bp(n, 0.5)) * mottle)).clamp(0, 1)
+
+
+def onpaper(n):
+    """One piece on a plain ground, with its shadow, as in a studio."""
+    bg = papers(n)
+    big = U(n, 0.4, 1.0)
+    sp = (1 - big).clamp(min=0.02)
+    rgb, a, sh = placecut(n, big, big, 0.0, rotp=0.03, cx=U(n, -1, 1) * sp, cy=U(n, -1, 1) * sp)
+    rgb = jitter(rgb, 0.8) * v4(torch.exp(-U(n, 0, 2.2) * Bp(n, 0.15)))
+    k = (bg.mean((1, 2, 3)) / (rgb.mean((1, 2, 3)) + 0.05)).clamp(0.4, 2.5).pow(U(n, 0, 0.5))
+    return over(bg, (rgb * v4(k)).clamp(0, 1), a, sh, torch.ones(n, device=dev)), a
+
+
 def nothing(n):
     z = U(n, 0.35, 1)
     x = warp(
@@ -532,7 +570,7 @@ def nothing(n):
 
 def fromroom(n):
     y = pick(room, N["room"], n)
-    z = torch.exp(U(n, -0.25, 0.13))
+    z = torch.exp(U(n, -0.25, 0.13) - U(n, 0, 0.35) * Bp(n, 0.2))
     an = torch.exp(torch.randn(n, device=dev) * 0.1)
     zx, zy = (z * an).clamp(max=1.15), (z / an).clamp(max=1.15)
     # keep the piece in: aim near its middle
@@ -648,18 +686,27 @@ def finish(x):
 
 
 def batch(n):
+    """n pictures and masks: the first plain(n) on plain grounds, then pieces set
+    into grounds, and grounds with none, then rooms."""
     with torch.no_grad():
-        k = n * 5 // 8 if N["room"] > (2 if SMALL else 300) else 0
-        x, m = composite(n - k)
-        e = (n - k) // 8  # grounds with no piece on them
+        k = n * 9 // 16 if N["room"] > (2 if SMALL else 300) else 0
+        p = plain(n)
+        x, m = composite(n - k - p)
+        e = len(x) // 8  # grounds with no piece on them
         if e:
             x = torch.cat([nothing(e), x[e:]])
             m = torch.cat([torch.zeros_like(m[:e]), m[e:]])
+        a, b = onpaper(p)
+        x, m = torch.cat([a, x]), torch.cat([b, m])
         if k:
             a, b = fromroom(k)
             x = torch.cat([x, a])
             m = torch.cat([m, b])
         return finish(x), m.clamp(0, 1)
+
+
+def plain(n):
+    return max(1, n // 7)
 
 
 def sheet(f):
@@ -811,6 +858,17 @@ def beside(p, t, d):
     return (1 - (2 * (p * t).sum(-1) + 1) / ((p * p).sum(-1) + t.sum(-1) + 1)).mean()
 
 
+def kept(was, x, o, m2, n):
+    """How far the answers of the first n pictures left what the net was at the
+    start gave, in the cells where that was right: learning without forgetting
+    (Li and Hoiem, 2016)."""
+    with torch.no_grad(), torch.autocast(dev, dtype=torch.bfloat16, enabled=not SMALL):
+        old = was(((x[:n] - 0.45) / 0.25).contiguous(memory_format=torch.channels_last))[0].float()
+    right = ((old > 0) == (m2[:n] > 0.5)).float()
+    each = F.binary_cross_entropy_with_logits(o[:n].float(), torch.sigmoid(old), reduction="none")
+    return (each * right).mean()
+
+
 def together(net, stop, u):
     """Gives every gradient its mean over the processes; says whether the first
     process wants to stop, and how far it takes the training to be."""
@@ -833,7 +891,7 @@ def main():
     LIMIT = T
     while True:
         poll()
-        if N["cut"] >= (3 if SMALL else 120) and N["room"] >= (2 if SMALL else 40):
+        if N["cut"] >= (3 if SMALL else 500) and N["room"] >= (2 if SMALL else FEWEST):
             break
         time.sleep(1)
     log(N)
@@ -860,6 +918,11 @@ def main():
         ema = copy.deepcopy(net)
     torch.manual_seed(1000 * it + RANK)
     random.seed(1000 * it + RANK)
+    was = None  # to be kept on plain grounds
+    if WAS:
+        was = Net().to(dev)
+        start(was, read(WAS))
+        was = was.eval().to(memory_format=torch.channels_last)
     log("parameters", sum(p.numel() for p in net.parameters()), "step", it, "spent %.0f" % spent)
     lastp = tl = began = time.time()
     acc = []
@@ -880,11 +943,13 @@ def main():
             loss = loss + w * (F.binary_cross_entropy_with_logits(y, t) + 0.5 * (1 - (i + 1) / (un + 1)).mean())
             if w == 1:
                 loss = loss + 0.15 * (beside(p, t, 2) + beside(p, t, 3))
+        if was is not None and KEEP:
+            loss = loss + KEEP * kept(was, x, o[0], m2, plain(B)) * plain(B) / B
         opt.zero_grad(set_to_none=True)
         loss.backward()
         late = time.time() - t0 > LIMIT - (2 if SMALL else 25) or SMALL and it - first >= 3
         late, u = together(net, late, min(1, (spent + time.time() - began) / TOTAL))
-        lr = RATE * min(1, (it + 1) / 300) * (0.5 + 0.5 * math.cos(math.pi * u)) + 2e-6
+        lr = RATE * min(1, (it + 1) / WARM) * (0.5 + 0.5 * math.cos(math.pi * u)) + 2e-6
         for g in opt.param_groups:
             g["lr"] = lr
         torch.nn.utils.clip_grad_norm_(net.parameters(), 5.0)
