@@ -6,6 +6,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"slabfolio/listing/figure"
@@ -15,9 +16,12 @@ import (
 	"slabfolio/templates"
 )
 
+// english is read once, as a run does it.
+var english = sync.OnceValues(func() (*templates.Words, error) { return templates.Open("en") })
+
 func words(t *testing.T) *templates.Words {
 	t.Helper()
-	w, err := templates.Open("en")
+	w, err := english()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -131,6 +131,9 @@ func checkExtreme(t *testing.T, seed uint64) {
 	if bytes.Contains(all, []byte("<no value>")) || bytes.Contains(all, []byte("NaN")) || bytes.Contains(all, []byte("Inf ")) {
 		t.Errorf("seed %d: a text has a hole in it", seed)
 	}
+	if seed%16 != 0 {
+		return // a sixteenth of all tells whether chance comes in
+	}
 	again, err := Build(p, w, Options{Words: words(t)})
 	if err != nil {
 		t.Fatal(err)
