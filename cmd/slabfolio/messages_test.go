@@ -37,7 +37,7 @@ func messages(t *testing.T) []message {
 					skip[f.Tag] = true
 				}
 			case *ast.CallExpr:
-				if f, ok := n.Fun.(*ast.SelectorExpr); ok && (f.Sel.Name == "MustCompile" || f.Sel.Name == "NewReplacer") {
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok && (slices.Contains([]string{"MustCompile", "NewReplacer", "Pattern"}, f.Sel.Name)) {
 					return false
 				}
 			case *ast.BinaryExpr, *ast.BasicLit:
