@@ -27,7 +27,7 @@ func (p *Photo) canBeExtended(f [4]float64) bool {
 	for i, d := range p.rim(f) {
 		part[i] += d * float64(1-i/2*2)
 	}
-	m := p.smallPart(part)
+	m := p.litPart(part)
 	if m == nil {
 		return false
 	}

@@ -5,6 +5,7 @@ import (
 
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
+	"slabfolio/imaging/tone"
 )
 
 // seamless reports whether the photo's edge is of one colour all along, but for
@@ -14,21 +15,102 @@ func (p *Photo) seamless() bool {
 		return *p.oneEdge
 	}
 	in := p.inside()
-	m := p.smallPart(in)
+	m := p.litPart(in)
 	is := m != nil && m.EdgeShare(everyEdge, p.covered(in, m.W, m.H, softEdge)) >= besidePiece &&
 		m.EdgeShare(everyEdge, nil) >= pixel.MostOfIt
+	if m != nil {
+		m.Release()
+	}
 	if p.planning {
 		p.oneEdge = &is
 	}
 	return is
 }
 
-// meetsOneColour reports whether the edges of the photo that a source reaches out of
-// are of one colour, so that a ground is of that.
-func (p *Photo) meetsOneColour(source [4]float64) bool {
+// canStandOn reports whether a photo can stand on a ground of its edge's colour in a
+// source that reaches out of it: those edges are of one colour, and the piece does not
+// run out of them, where it would look sawn off, nor stand at one side of an empty ground;
+// one that is not sure runs out of none.
+func (p *Photo) canStandOn(source [4]float64) bool {
 	beyond, part := p.beyond(source)
+	for i, out := range p.runsOut() {
+		if out && (beyond[i] || !p.Frame.Sure || i%2 == 0 && beyond[2-i]) {
+			return false
+		}
+	}
+	m := p.litPart(part)
+	if m == nil {
+		return false
+	}
+	defer m.Release()
+	return m.EdgeShare(beyond, p.aroundPiece(part, m)) >= pixel.MostOfIt
+}
+
+// runsOutFrom is the share of an edge of the photo along which something stands from
+// which on the piece runs out of it; less is a foot or the tip of an arm that touches it.
+const runsOutFrom = 0.09
+
+// runsOut tells at which edges of the photo (left, top, right, bottom) the piece runs out
+// of it, or may: where its outline is not sure, whatever is of another colour there than
+// the rest of the edge.
+func (p *Photo) runsOut() (out [4]bool) {
+	if p.cutOff != nil {
+		return *p.cutOff
+	}
+	in := p.inside()
+	if m := p.litPart(in); m != nil {
+		on := p.aroundPiece(in, m)
+		if on == nil {
+			on = m.Unlike(m.EdgeColour(everyEdge, nil))
+		} else {
+			on = p.covered(in, m.W, m.H, 0)
+		}
+		for i, share := range m.Contact(on) {
+			out[i] = share >= runsOutFrom
+		}
+		m.Release()
+	}
+	if p.planning {
+		p.cutOff = &out
+	}
+	return out
+}
+
+// litPart is smallPart as bright as it may come out: how alike its colours are is the
+// same then in a photo that was exposed too little.
+func (p *Photo) litPart(part [4]float64) *pixel.Image {
 	m := p.smallPart(part)
-	return m != nil && m.EdgeShare(beyond, p.aroundPiece(part, m)) >= pixel.MostOfIt
+	if m == nil {
+		return nil
+	}
+	if k := p.lift(); k > 1 {
+		for i, v := range m.Pix {
+			m.Pix[i] = uint16(math.Min(65535, float64(v)*k))
+		}
+	}
+	return m
+}
+
+// lift is by how much a photo may be made brighter before its brightest part is white.
+func (p *Photo) lift() float64 {
+	if p.brighter == 0 {
+		var n [256]int
+		for _, v := range p.small.Pix {
+			n[v>>8]++
+		}
+		top, above := 255, 0
+		for ; top > 0; top-- {
+			if above += n[top]; above*1000 > len(p.small.Pix) {
+				break
+			}
+		}
+		k := math.Min(math.Exp2(tone.MaxEV), 255/math.Max(float64(top), 1))
+		if !p.planning {
+			return k
+		}
+		p.brighter = k
+	}
+	return p.brighter
 }
 
 // besidePiece is the share of what of a photo's edge is not the piece that has to

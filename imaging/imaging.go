@@ -100,6 +100,8 @@ type Photo struct {
 	shapes   map[form]shape // of the sizes that Open was told of
 	planning bool           // their shapes are being settled, by one goroutine
 	oneEdge  *bool          // seamless, as was seen then
+	cutOff   *[4]bool       // runsOut, likewise
+	brighter float64        // lift, likewise; 0: not seen
 	master   master
 	toning   sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once
 	grey     *[4]float64

@@ -50,7 +50,9 @@ func (p *Photo) shapeOf(k form) shape {
 		return s
 	}
 	s := p.chosen(k)
-	s.source = p.onPixels(s.source, k)
+	if s.filling != narrow { // that has all of the photo's own pixels
+		s.source = p.onPixels(s.source, k)
+	}
 	return s
 }
 
@@ -66,7 +68,7 @@ func (p *Photo) chosen(k form) shape {
 		s.filling = ground // the same all over, so nothing shows where the photo ends
 	case p.carriesOn(f.Source):
 		s = p.withAir(shape{source: f.Source, whole: f.Whole, filling: backdrop, rim: p.rim(f.Source)}, k)
-	case p.seamless() && p.meetsOneColour(p.withMargin(k)):
+	case p.seamless() && p.canStandOn(p.withMargin(k)):
 		s.filling, s.source = ground, p.withMargin(k)
 		s.rim = p.rim(s.source)
 	case p.Frame.Sure && !p.Frame.Kept:
@@ -117,14 +119,14 @@ func (p *Photo) withAir(s shape, k form) shape {
 		b[i], b[i+2] = math.Min(b[i], math.Max(s.source[i], in[i])), math.Max(b[i+2], math.Min(s.source[i+2], in[i+2]))
 	}
 	to := shape{source: p.around(b, k), whole: s.whole, filling: backdrop}
-	if c := p.centredOn(mid, to.source); p.carriesOn(c) || seamless && p.meetsOneColour(c) {
+	if c := p.centredOn(mid, to.source); p.carriesOn(c) || seamless && p.canStandOn(c) {
 		to.source = c
 	}
 	switch edges, _ := p.beyond(to.source); {
 	case edges == [4]bool{}:
 		return shape{source: to.source, whole: s.whole}
 	case p.carriesOn(to.source):
-	case seamless && p.meetsOneColour(to.source):
+	case seamless && p.canStandOn(to.source):
 		to.filling = ground
 	default:
 		return s
@@ -154,11 +156,12 @@ func (p *Photo) roomBeside(share float64) float64 {
 func (p *Photo) withRoom(all bool, share float64) [4]float64 {
 	s, d, in := p.Frame.Subject, p.roomBeside(share), p.inside()
 	b := [4]float64{s[0] * float64(p.W), s[1] * float64(p.H), s[2] * float64(p.W), s[3] * float64(p.H)}
+	out := p.runsOut()
 	for i := range 2 {
-		if all || b[i]-in[i] > touching*d {
+		if all && !out[i] || b[i]-in[i] > touching*d {
 			b[i] -= d
 		}
-		if all || in[i+2]-b[i+2] > touching*d {
+		if all && !out[i+2] || in[i+2]-b[i+2] > touching*d {
 			b[i+2] += d
 		}
 	}
@@ -237,13 +240,21 @@ func (p *Photo) onPixels(f [4]float64, k form) [4]float64 {
 }
 
 // withMargin is the source of a form on a ground that does not show: all of the
-// crop, and room beside a piece that touches the edge of the photo.
+// crop, and room beside a piece that touches the edge of the photo. Beyond an edge that
+// the piece runs out of there is none, as far as the form allows.
 func (p *Photo) withMargin(k form) [4]float64 {
 	w, h, c, s := float64(p.W), float64(p.H), p.Frame.Crop, p.Frame.Subject
 	d := margin * math.Max((s[2]-s[0])*w, (s[3]-s[1])*h)
-	b := [4]float64{
-		math.Min(c[0]*w, s[0]*w-d), math.Min(c[1]*h, s[1]*h-d),
-		math.Max(c[2]*w, s[2]*w+d), math.Max(c[3]*h, s[3]*h+d),
+	b := [4]float64{c[0] * w, c[1] * h, c[2] * w, c[3] * h}
+	out, in := p.runsOut(), p.inside()
+	for i, at := range [4]float64{s[0]*w - d, s[1]*h - d, s[2]*w + d, s[3]*h + d} {
+		switch {
+		case out[i]:
+		case i < 2:
+			b[i] = math.Min(b[i], at)
+		default:
+			b[i] = math.Max(b[i], at)
+		}
 	}
 	ratio := float64(k.rw) / float64(k.rh)
 	wide := math.Max(b[2]-b[0], (b[3]-b[1])*ratio)
@@ -251,6 +262,16 @@ func (p *Photo) withMargin(k form) [4]float64 {
 	f := [4]float64{x, y, x + wide, y + wide/ratio}
 	if p.Frame.Sure {
 		f = p.centredOn((s[0]+s[2])/2*w, f)
+	}
+	for i := range 2 {
+		by := 0.0
+		switch {
+		case out[i] && f[i] < in[i]:
+			by = in[i] - f[i]
+		case out[i+2] && f[i+2] > in[i+2]:
+			by = in[i+2] - f[i+2]
+		}
+		f[i], f[i+2] = f[i]+by, f[i+2]+by
 	}
 	return f
 }

@@ -387,3 +387,71 @@ func TestSurePieceStandsInTheMiddle(t *testing.T) {
 		}
 	}
 }
+
+// A piece that the photo cuts off is not put on a ground beyond the cut, where it would
+// look sawn off, nor to one side of an empty ground; one that touches the edge with
+// a foot is.
+func TestNoGroundBeyondACut(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		w, h  int
+		thing image.Rectangle
+		foot  image.Rectangle
+		none  [4]bool // edges that no shape reaches out of
+	}{
+		{"cut at the top", 400, 300, image.Rect(100, 0, 300, 280), image.Rectangle{}, [4]bool{false, true, false, false}},
+		{"cut at the right", 300, 400, image.Rect(100, 60, 300, 340), image.Rectangle{}, [4]bool{true, false, true, false}},
+		{"cut at the top and below", 400, 300, image.Rect(100, 0, 300, 300), image.Rectangle{}, [4]bool{false, true, false, true}},
+		{"a foot below", 400, 300, image.Rect(100, 30, 300, 270), image.Rect(200, 270, 216, 300), [4]bool{}},
+	} {
+		p, _ := shapesOf(t, Request{Data: paper(c.w, c.h, c.thing, func(m *image.RGBA) {
+			for y := c.foot.Min.Y; y < c.foot.Max.Y; y++ {
+				for x := c.foot.Min.X; x < c.foot.Max.X; x++ {
+					m.SetRGBA(x, y, color.RGBA{90, 50, 30, 255})
+				}
+			}
+		})})
+		reached := false
+		for _, s := range shapeSizes[1:] {
+			sh := p.shapeOf(p.formOf(s))
+			edges, _ := p.beyond(sh.source)
+			for i, out := range edges {
+				reached = reached || out && i == 3
+				if out && c.none[i] && sh.filling != narrow {
+					t.Errorf("%s: the %s reaches out of edge %d (filling %d)", c.name, s.Name, i, sh.filling)
+				}
+			}
+		}
+		if c.foot != (image.Rectangle{}) && !reached {
+			t.Errorf("%s: no room below", c.name)
+		}
+	}
+}
+
+// What a photo can stand on does not hang on its exposure: a cloth or a wall that is
+// mottled where it is lit rightly is no ground of one colour when it is dark.
+func TestGroundIsJudgedAsItComesOut(t *testing.T) {
+	blots := func(k float64) []byte {
+		m := image.NewRGBA(image.Rect(0, 0, 600, 400))
+		for y := range 400 {
+			for x := range 600 {
+				v := 200 + 45*math.Sin(float64(x)/23)*math.Sin(float64(y)/17)
+				c := uint8(v * k)
+				m.SetRGBA(x, y, color.RGBA{c, c, uint8(float64(c) * 0.97), 255})
+			}
+		}
+		var b bytes.Buffer
+		if err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 97}); err != nil {
+			t.Fatal(err)
+		}
+		return b.Bytes()
+	}
+	for _, k := range []float64{1, 0.5, 0.25} {
+		p, _ := shapesOf(t, Request{Data: blots(k)})
+		for _, s := range shapeSizes[1:] {
+			if sh := p.shapeOf(p.formOf(s)); sh.filling != narrow {
+				t.Errorf("at %.2f of its levels the %s has filling %d", k, s.Name, sh.filling)
+			}
+		}
+	}
+}

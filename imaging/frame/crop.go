@@ -107,8 +107,12 @@ func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 		crop = c.onlyQuiet(crop)
 	}
 	crop = clipped(crop, r.Inside)
-	if opts.Side > 0 && !f.plain {
-		crop = r.notTooSmall(crop, w, h, float64(opts.Side))
+	if side := float64(opts.Side); side > 0 {
+		need := math.Min(enoughPixels, leastLeft*side)
+		if f.plain {
+			need = math.Min(enoughPlain, leastPlain*side)
+		}
+		crop = r.notTooSmall(crop, w, h, side, need)
 	}
 	in := r.Inside
 	most := mostLeft
@@ -122,17 +126,18 @@ func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 
 // Where a photo has fewer pixels than a page or a sheet shows, what a crop makes
 // larger it makes softer too: of a room it leaves most of them. Before a plain
-// backdrop there is nothing else to see.
+// backdrop there is nothing else to see, and a page shows it no smaller.
 const (
 	enoughPixels = 1340 // along the longer side: 170 mm on a sheet at 200 dots an inch
 	leastLeft    = 0.8  // of the longer side of a photo that has fewer, at the least
+	enoughPlain  = 480  // both before a plain backdrop
+	leastPlain   = 0.75
 )
 
-// notTooSmall is a crop of a photo, in shares, that leaves enough pixels, or nearly
-// all there are; w and h are the photo's sides to any scale, side the longer one in pixels.
-func (r *Result) notTooSmall(crop [4]float64, w, h, side float64) [4]float64 {
+// notTooSmall is a crop of a photo, in shares, that leaves the pixels needed along its
+// longer side; w and h are the photo's sides to any scale, side the longer one in pixels.
+func (r *Result) notTooSmall(crop [4]float64, w, h, side, need float64) [4]float64 {
 	k := side / math.Max(w, h)
-	need := math.Min(enoughPixels, leastLeft*side)
 	have := k * math.Max((crop[2]-crop[0])*w, (crop[3]-crop[1])*h)
 	if have >= need || have <= 0 {
 		return crop

@@ -104,7 +104,7 @@ func (c *labCopy) eraseShadow(mask []uint8, full, lit []float32, low float32) {
 	const (
 		gentle   = 1.4  // L* a pixel
 		untinted = 0.7  // of low
-		tinted   = 1.2  // of low, where it is
+		tinted   = 1.05 // of low, where it is
 		little   = 0.55 // of all that it is off
 	)
 	room := spare.Take[int32](len(mask)) // each pixel comes in once

@@ -217,3 +217,26 @@ func TestCropOfAFewPixels(t *testing.T) {
 		}
 	}
 }
+
+// Before a plain backdrop a crop of a small photo leaves three quarters of its longer
+// side, of a larger one 480 pixels; where there are enough it is as close as without.
+func TestCropBeforeAPlainBackdropOfAFewPixels(t *testing.T) {
+	m := pixel.New(768, 512)
+	paint(m, 0, 0, m.W, m.H, 40000, 40000, 39000)
+	paint(m, 300, 200, 480, 330, 9000, 5000, 2500)
+	free := Find(m, nil)
+	if !free.Sure || !free.Plain {
+		t.Fatal("the piece is not sure, and the test holds nothing")
+	}
+	for _, c := range []struct{ side, left int }{{600, 450}, {1000, 480}, {1600, 480}, {6000, 0}} {
+		r := Find(m, &Options{Side: c.side})
+		k := float64(c.side) / 768
+		got := k * math.Max((r.Crop[2]-r.Crop[0])*float64(m.W), (r.Crop[3]-r.Crop[1])*float64(m.H))
+		if got < float64(c.left)-1 || !contains(r.Crop, r.Subject) {
+			t.Errorf("of %d pixels %.0f are left, want %d; crop %.3f of piece %.3f", c.side, got, c.left, r.Crop, r.Subject)
+		}
+		if c.left == 0 && r.Crop != free.Crop {
+			t.Errorf("of %d pixels: crop %.3f, want %.3f", c.side, r.Crop, free.Crop)
+		}
+	}
+}

@@ -216,6 +216,45 @@ func unlevelled(c [3]float64) (lin [3]uint16) {
 	return lin
 }
 
+// unlikeBy is from how many levels on, as in Calm, a colour is another.
+const unlikeBy = 20
+
+// Unlike tells which pixels of the picture are of another colour.
+func (m *Image) Unlike(c [3]uint16) Covered {
+	var level [3]float64
+	for k, v := range c {
+		level[k] = 255 * math.Sqrt(float64(v)/65535)
+	}
+	return func(x, y int) bool {
+		for k, v := range m.Row(y)[x*3 : x*3+3] {
+			if math.Abs(255*math.Sqrt(float64(v)/65535)-level[k]) > unlikeBy {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// Contact is the share of each edge of the picture (left, top, right, bottom) along which
+// something covers it, a pixel inwards: the outermost is often a line of its own.
+func (m *Image) Contact(on Covered) (share [4]float64) {
+	for y := range m.H {
+		for i, x := range [2]int{1, m.W - 2} {
+			if on(x, y) {
+				share[2*i] += 1 / float64(m.H)
+			}
+		}
+	}
+	for x := range m.W {
+		for i, y := range [2]int{1, m.H - 2} {
+			if on(x, y) {
+				share[2*i+1] += 1 / float64(m.W)
+			}
+		}
+	}
+	return share
+}
+
 // edgeLevels lists the colours along the edges asked for, in levels as in Calm.
 func (m *Image) edgeLevels(asked [4]bool, on Covered) (px [][3]float64) {
 	deep := max(1, min(m.W, m.H)/50)

@@ -12,8 +12,7 @@ const (
 	pieceAim = -1.06 // the middle of a piece no darker than its backdrop …
 	darkAim  = -2.18 // … and of one that stands out from a dark backdrop
 	faint    = 0.6   // stops; a lift that small is made in part
-	litLow   = -3.2  // a piece lit out of the dark is left as it is
-	litHigh  = -0.3  // while its well-lit parts are between these
+	litLow   = -3.2  // a piece lit out of the dark is left as it is while its well-lit parts are above
 )
 
 // expose sets the gains: each photo by what it shows alone, and photos before
@@ -76,7 +75,7 @@ func (v view) ownGain(t Treatment) float64 {
 		lift -= sure * math.Max(0, lift-v.backdropGain())
 	}
 	lift = math.Max(0, lift) * smoothstep(lift/faint)
-	lit := math.Max(litLow, math.Min(litHigh, v.lit)) - v.lit
+	lit := math.Max(0, litLow-v.lit)
 	return lift + v.dark*(lit-lift)
 }
 
