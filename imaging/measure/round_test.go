@@ -43,3 +43,22 @@ func TestDiameter(t *testing.T) {
 		}
 	}
 }
+
+// A round top lies in the drawing as in the photo, however noisy its rim.
+// Others lie along their length.
+func TestRoundTopLiesAsItIsSeen(t *testing.T) {
+	var disc, oval []Point
+	for i := range 360 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 360)
+		r := 450 + 1.5*math.Sin(37*float64(i))
+		disc, oval = append(disc, Point{X: r * cos, Y: r * sin}), append(oval, Point{X: r * cos, Y: 1.1 * r * sin})
+	}
+	for _, level := range []float64{0, 0.4, -1.2} {
+		if s := shapeOf(disc, level); s.turn != level {
+			t.Errorf("a disc is turned by %.2f, seen level at %.2f", s.turn, level)
+		}
+		if s := shapeOf(oval, level); math.Abs(math.Abs(s.turn)-math.Pi/2) > 0.05 {
+			t.Errorf("an oval is turned by %.2f, its length lies along %.2f", s.turn, math.Pi/2)
+		}
+	}
+}

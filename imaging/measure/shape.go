@@ -21,8 +21,26 @@ func (s shape) toRing(p Point) Point {
 	return Point{X: p.X*cos + p.Y*sin - s.lo.X, Y: -p.X*sin + p.Y*cos - s.lo.Y}
 }
 
-// shapeOf lays a ring along x by its smallest box and measures it.
-func shapeOf(ring []Point) shape { return shapeAt(ring, steadied(ring, smallestBox(pixel.Hull(ring)))) }
+// shapeOf lays a ring along x by its smallest box and measures it. A round one has no
+// longer side: it lies as it is seen, level being the direction of the photo's rows.
+func shapeOf(ring []Point, level float64) shape {
+	if roundish(ring) {
+		return shapeAt(ring, level)
+	}
+	return shapeAt(ring, steadied(ring, smallestBox(pixel.Hull(ring))))
+}
+
+// roundish reports whether a ring is as wide whichever way it is measured.
+func roundish(ring []Point) bool {
+	const ways = 12
+	h := pixel.Hull(ring)
+	least, most := math.Inf(1), 0.0
+	for k := range ways {
+		l, _ := extents(h, math.Pi*float64(k)/ways)
+		least, most = math.Min(least, l), math.Max(most, l)
+	}
+	return most-least < mostOval*most
+}
 
 // A ring that was seen has a spike or a blunt corner here and there, and the smallest
 // box leans on those: by half a degree a metre grows by 4 mm. What most of the ring

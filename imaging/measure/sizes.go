@@ -87,7 +87,10 @@ func (j *job) shapeOf(t measurements) (shape, bool) {
 		return shape{}, false
 	}
 	f, _ := j.focal()
-	return shapeOf(t.onPlane(m, poseOf(m, f, float64(j.m.W), float64(j.m.H)))), true
+	w, h := float64(j.m.W), float64(j.m.H)
+	back := m.inverse()
+	a, b := back.apply(Point{X: w/2 - 1, Y: h / 2}), back.apply(Point{X: w/2 + 1, Y: h / 2})
+	return shapeOf(t.onPlane(m, poseOf(m, f, w, h)), math.Atan2(a.Y-b.Y, b.X-a.X)), true
 }
 
 // onPlane takes the edge to mm, y upwards. Where the camera hung so far out that

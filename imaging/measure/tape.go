@@ -35,7 +35,7 @@ func (j *job) byTape() error {
 	for i, p := range ring {
 		flip[i] = Point{X: p.X, Y: -p.Y}
 	}
-	s := shapeOf(flip)
+	s := shapeOf(flip, 0)
 	kx, ky := j.req.LengthMM/s.length, j.req.WidthMM/s.width
 	skew := math.Abs(kx/ky - 1)
 	if skew > mostSkew {
