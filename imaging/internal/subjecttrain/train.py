@@ -12,8 +12,10 @@ DRAWN is read again and again while subjecttrain still draws into it. PHOTOS are
 grounds and textures; furniture/ and subject/ in it, which the tests judge by,
 are left out. Writes OUT/weights.bin for "net.py pack", OUT/pictures.raw for the
 reach of the values, OUT/sheet.jpg to look at, OUT/state.pt to go on from.
-With DEV=cpu it runs a few small steps, to see that it works. Under torchrun it
-trains on as many accelerators as there are processes, each with pictures of its
+In the environment, RATE is the highest rate of learning, reached after WARM
+steps; FEWEST, how many rooms have to be there to begin; KEEP, how much what
+KNOWN.bin says counts. With DEV=cpu it runs a few small steps, to see that it
+works. Under torchrun it trains on as many accelerators as there are processes, each with pictures of its
 own, and all with the mean of their gradients.
 """
 import copy
