@@ -60,6 +60,7 @@ func TestQualityShapes(t *testing.T) {
 	}
 	worst, least, below := [3]string{}, [3]float64{2, 2, 2}, [3]int{}
 	var seen, was, photos, furniture, furnitureSeen float64
+	var rooms busyRooms
 	for _, k := range phototest.Truths(t) {
 		data, err := os.ReadFile(k.Path)
 		if err != nil {
@@ -99,6 +100,9 @@ func TestQualityShapes(t *testing.T) {
 				below[i]++
 			}
 		}
+		if k.Kind == "busy" || k.Kind == "many" {
+			rooms.add(p, k, share[0])
+		}
 		t.Logf("%-34s %-7s kept: main %.4f square %.4f portrait %.4f %s  sure %v", k.Name, k.Kind, share[0], share[1], share[2], line, p.Frame.Sure)
 		p.Close()
 	}
@@ -109,7 +113,50 @@ func TestQualityShapes(t *testing.T) {
 		}
 	}
 	t.Logf("lacking of their shape: %.3f of the pictures' area, %.3f were the whole photo in each; furniture alone %.3f", seen/photos, was/photos, furnitureSeen/furniture)
+	rooms.report(t)
 	if furnitureSeen/furniture > 0.12 {
 		t.Errorf("pictures of furniture lack %.3f of their shape", furnitureSeen/furniture)
+	}
+}
+
+// busyRooms counts how many photos of furniture in busy rooms were framed: the main
+// picture is a crop, and the piece stands larger in it.
+type busyRooms struct {
+	all, framed int
+	worst       string  // of those left as they were, where the piece fills least
+	least       float64 // of the longer of its ways across the photo
+	lines       []string
+}
+
+func (r *busyRooms) add(p *Photo, k phototest.Truth, keeps float64) {
+	const n = phototest.TruthSide
+	x0, y0, x1, y1 := n, n, 0, 0
+	for i, is := range k.Is {
+		if is {
+			x0, y0, x1, y1 = min(x0, i%n), min(y0, i/n), max(x1, i%n+1), max(y1, i/n+1)
+		}
+	}
+	c := p.Frame.Crop
+	across := [2]float64{float64(x1-x0) / n, float64(y1-y0) / n}
+	before := math.Max(across[0], across[1])
+	after := math.Min(1, math.Max(across[0]/(c[2]-c[0]), across[1]/(c[3]-c[1])))
+	framed := c != p.Frame.Inside
+	r.all++
+	if framed {
+		r.framed++
+	} else if r.worst == "" || before < r.least {
+		r.worst, r.least = k.Name, before
+	}
+	r.lines = append(r.lines, fmt.Sprintf("%-34s framed %-5v sure %-5v keeps %.4f, the piece takes %.2f of the photo's longer way across, %.2f of the picture's", k.Name, framed, p.Frame.Sure, keeps, before, after))
+}
+
+func (r *busyRooms) report(t *testing.T) {
+	t.Helper()
+	for _, l := range r.lines {
+		t.Log(l)
+	}
+	t.Logf("busy rooms: %d of %d photos framed; of the others the piece is smallest in %s, %.2f of the photo", r.framed, r.all, r.worst, r.least)
+	if r.framed == 0 {
+		t.Error("no photo in a busy room was framed")
 	}
 }
