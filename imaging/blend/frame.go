@@ -74,8 +74,19 @@ const (
 	hotFloor = 1310 // hotLeast of 65535
 )
 
+// beside is the place next to i of n, mirrored at either end.
+func beside(i, step, n int) int {
+	if i+step < 0 || i+step >= n {
+		return max(i-step, 0)
+	}
+	return i + step
+}
+
 // mendHotPixels gives hot pixels the median of their neighbours.
 func mendHotPixels(m *pixel.Image) {
+	if m.W < 2 || m.H < 2 {
+		return
+	}
 	type fix struct {
 		at  int
 		pix [3]uint16
@@ -83,24 +94,25 @@ func mendHotPixels(m *pixel.Image) {
 	half := [2][]fix{}
 	bands(m.H, func(y0, y1 int) {
 		var list []fix
-		for y := max(y0, 1); y < min(y1, m.H-1); y++ {
-			up, row, down := m.Row(y-1), m.Row(y), m.Row(y+1)
-			for x := 1; x < m.W-1; x++ {
+		for y := y0; y < y1; y++ {
+			up, row, down := m.Row(beside(y, -1, m.H)), m.Row(y), m.Row(beside(y, 1, m.H))
+			for x := range m.W {
 				c := 3 * x
 				v := max(row[c], row[c+1], row[c+2])
 				if v < hotFloor {
 					continue
 				}
+				l, r := 3*beside(x, -1, m.W), 3*beside(x, 1, m.W)
 				// Cheap first: a neighbour on either side that is nearly as bright.
-				if side := max(row[c-3], row[c-2], row[c-1]); float32(v) < hotTimes*float32(side) {
+				if side := max(row[l], row[l+1], row[l+2]); float32(v) < hotTimes*float32(side) {
 					continue
 				}
-				if side := max(row[c+3], row[c+4], row[c+5]); float32(v) < hotTimes*float32(side) {
+				if side := max(row[r], row[r+1], row[r+2]); float32(v) < hotTimes*float32(side) {
 					continue
 				}
 				var near [3][8]uint16
 				for k := range 3 {
-					near[k] = [8]uint16{up[c-3+k], up[c+k], up[c+3+k], row[c-3+k], row[c+3+k], down[c-3+k], down[c+k], down[c+3+k]}
+					near[k] = [8]uint16{up[l+k], up[c+k], up[r+k], row[l+k], row[r+k], down[l+k], down[c+k], down[r+k]}
 					slices.Sort(near[k][:])
 				}
 				hot := false
