@@ -76,6 +76,9 @@ func (p *Photo) runsOut() (out [4]bool) {
 	return out
 }
 
+// worthLifting is the least lift that changes what is seen.
+const worthLifting = 1.1
+
 // litPart is smallPart as bright as it may come out: how alike its colours are is the
 // same then in a photo that was exposed too little.
 func (p *Photo) litPart(part [4]float64) *pixel.Image {
@@ -83,7 +86,7 @@ func (p *Photo) litPart(part [4]float64) *pixel.Image {
 	if m == nil {
 		return nil
 	}
-	if k := p.lift(); k > 1 {
+	if k := p.lift(); k >= worthLifting {
 		for i, v := range m.Pix {
 			m.Pix[i] = uint16(math.Min(65535, float64(v)*k))
 		}
