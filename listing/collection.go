@@ -1,6 +1,7 @@
 package listing
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -103,12 +104,12 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err := errors.Join(err1, err2); err != nil {
 		return err
 	}
-	o := &page.Options{Words: english, Prefer: b.collectionUnits(), BaseURL: b.baseURL()} // the maker's side is in English
+	o := &page.Options{Words: english, Prefer: b.unitsIn(english.Lang), BaseURL: b.baseURL()} // the maker's side is in English
 	overview, err := page.Overview(entries, b.leftOut(), o)
 	if err != nil {
 		return err
 	}
-	o.Words = words
+	o.Words, o.Prefer = words, b.unitsIn(words.Lang)
 	catalogue, err := page.NewCatalogue(entries, o)
 	if err != nil {
 		return err
@@ -169,7 +170,7 @@ func (b *Batch) collectionPapers(entries []page.Entry, words *templates.Words) (
 		}
 		all = append(all, e.Report)
 	}
-	o := &sheet.Options{Words: words, Paper: opts.Paper, Prefer: opts.Units, Version: opts.Version}
+	o := &sheet.Options{Words: words, Paper: opts.Paper, Prefer: b.unitsIn(words.Lang), Version: opts.Version}
 	grid := labelGrid(w)
 	if !grid.Fits(opts.Paper) {
 		doubts = append(doubts, piece.Finding{
@@ -217,11 +218,9 @@ func (b *Batch) plainEnglish() string {
 	return plainEnglish("en", nil, shop, b.opts.withDefaults(shop).Paper)
 }
 
-func (b *Batch) collectionUnits() units.System {
-	for _, j := range b.jobs {
-		return b.opts.withDefaults(j.Workshop).Units
-	}
-	return b.opts.withDefaults(nil).Units
+// unitsIn are the units that what covers all pieces has first in a language.
+func (b *Batch) unitsIn(lang string) units.System {
+	return cmp.Or(b.opts.Units, report.PrintedFirst(lang, b.opts.withDefaults(b.collectionWorkshop()).Units))
 }
 
 // entries lists the prepared pieces of OUT, by folder name.

@@ -19,7 +19,7 @@ import (
 
 // addPages writes what a buyer sees on the web, and the words to paste.
 func (w *work) addPages(context.Context) error {
-	o := &page.Options{Words: w.words, Prefer: w.opts.Units}
+	o := &page.Options{Words: w.words, Prefer: w.report.Prefer}
 	o.Languages = w.pageLanguages()
 	html, err1 := page.Listing(w.report, o)
 	text, err2 := page.Text(w.report, o)
@@ -43,7 +43,7 @@ func (w *work) addPages(context.Context) error {
 func (w *work) addPageIn(t *tongue, of *page.Options) error {
 	r := t.withPhotos(t.report, w.report, w.captionsIn(t.tag()))
 	o := *of
-	o.Words, o.Folder, o.MakersLang = t.words, t.tag()+"/", w.makersLang(t.tag())
+	o.Words, o.Prefer, o.Folder, o.MakersLang = t.words, r.Prefer, t.tag()+"/", w.makersLang(t.tag())
 	fromBelow(r.Public.Photos)
 	html, err1 := page.Listing(r, &o)
 	text, err2 := page.Text(r, &o)
@@ -97,7 +97,7 @@ func (w *work) addDocuments(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Prefer: w.opts.Units, Accent: parseAccent(w.forDocuments.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
+	o := &sheet.Options{Words: w.words, Paper: w.opts.Paper, Accent: parseAccent(w.forDocuments.Accent), Pictures: pictures, Version: w.opts.Version, Card: cardOf(w.job.Workshop)}
 	all := w.documents()
 	return w.eachDocument(ctx, len(all), func(i int) error {
 		d := all[i]

@@ -26,7 +26,7 @@ func (w *work) addOverview(context.Context) error {
 	if err != nil {
 		return err
 	}
-	html, err := page.PieceOverview(w.report, w.pointing(), there, &page.Options{Words: english, Prefer: w.opts.Units})
+	html, err := page.PieceOverview(w.report, w.pointing(), there, &page.Options{Words: english, Prefer: w.report.Prefer})
 	if err != nil {
 		return w.named(page.PieceOverviewName, err)
 	}

@@ -140,7 +140,7 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	w.sources = sources
 	w.findings = append(append(w.findings, findings...), photos.PassedOver(j.Dir)...)
 	unmeasured := w.measurePlan()
-	o := report.Options{Prefer: w.opts.Units, Paper: w.opts.Paper, Lang: w.words.Lang, Words: w.words}
+	o := report.Options{Prefer: w.b.opts.Units, Paper: w.opts.Paper, Lang: w.words.Lang, Words: w.words}
 	if w.plan != nil {
 		o.Plan, o.PlanResinShare, o.PlanResin = w.plan.Outline, w.plan.Resin, w.plan.ResinOn
 	}

@@ -70,6 +70,9 @@ func Open(lang string) (*Words, error) {
 	return w, nil
 }
 
+// English reports whether a language tag, such as "en-GB", is of English.
+func English(tag string) bool { return tag == "en" || strings.HasPrefix(tag, "en-") }
+
 // Match finds the language that serves a tag in any case: the very one, or the one
 // it belongs to, as "de" serves "de-AT". It is false where there is none.
 func Match(tag string) (string, bool) {

@@ -11,7 +11,7 @@ var workshopKeys = []Key{
 		{Name: "web", Reader: Anyone, Field: "Web", Type: typeText, Help: "your own page", Example: "https://ostrel-yard.example"},
 	}},
 	{Name: "currency", Reader: Anyone, Field: "Currency", Type: typeCurrency, Help: "three letters", Example: "GBP"},
-	{Name: "units", Reader: Anyone, Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in, and what is printed first", Example: "in"},
+	{Name: "units", Reader: Anyone, Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in, and what is printed first in English", Example: "in"},
 	{Name: "paper", Reader: Anyone, Field: "Paper", Type: typeWord, Words: PaperSizes, Help: "the paper that documents are laid out for", Example: "a4"},
 	{Name: "lang", Reader: Anyone, Field: "Langs", Type: typeText, Many: oneOrList, Count: [2]int{1, 20}, Pattern: langPattern, Help: "the language of what the buyer reads, or several in a list, the first being the default", Example: "en"},
 	{Name: "copyright", Reader: Anyone, Field: "Copyright", Type: typeText, Help: "written into every photo", Example: "Ostrel Yard"},

@@ -21,7 +21,7 @@ import (
 // Options say how a report is made. Words is needed; everything else has a
 // default.
 type Options struct {
-	Prefer units.System // printed first; the piece's own units when empty
+	Prefer units.System // printed first; PrintedFirst of the language and the piece's own units when empty
 	Paper  string       // a4 (default) or letter
 	Lang   string       // en when empty
 	Words  *templates.Words
@@ -145,17 +145,21 @@ func (b *builder) build() {
 
 func (b *builder) settings() {
 	r := b.r
-	r.Prefer = b.o.Prefer
-	for _, u := range []piece.Value[units.System]{b.p.Units, b.w.Units} {
-		if r.Prefer == "" && u.Set() {
-			r.Prefer = u.V
-		}
-	}
-	r.Prefer = cmp.Or(r.Prefer, units.Inches)
 	r.Paper = cmp.Or(b.o.Paper, b.w.Paper.V, "a4")
 	r.Lang = cmp.Or(b.o.Lang, b.words.Lang)
+	r.Prefer = cmp.Or(b.o.Prefer, PrintedFirst(r.Lang, b.ownUnits()))
 	r.BaseURL = b.w.BaseURL.V
 	r.Rights = b.w.Copyright.V
+}
+
+// PrintedFirst is the system that what is written in a language (an IETF tag) has first,
+// where the command line asks for none: the maker's own in English; in any other language a
+// metric one, whatever the maker works in, since its readers know no inches and pounds.
+func PrintedFirst(lang string, own units.System) units.System {
+	if own = cmp.Or(own, units.Inches); !own.Metric() && !templates.English(lang) {
+		return units.Centimetres
+	}
+	return own
 }
 
 func (b *builder) identity() {

@@ -354,6 +354,51 @@ func TestOutlineFromAPhoto(t *testing.T) {
 	}
 }
 
+// In English the maker's own units come first, those of the piece before those of the
+// workshop; elsewhere metric ones do, in the short texts too, which have room for one
+// system; what the command line asks for goes before all of it.
+func TestWhatIsPrintedFirstInALanguage(t *testing.T) {
+	src, err := os.ReadFile("testdata/console.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	without := strings.Replace(string(src), "units: in\n", "", 1)
+	metric := strings.Replace(string(src), "units: in\n", "units: mm\n", 1)
+	for _, c := range []struct {
+		lang, text, shop string
+		flag             units.System
+		want             units.System
+		short            string
+	}{
+		{"en", string(src), "units: cm\n", "", units.Inches, "54 × 16"},
+		{"en", without, "units: in\n", "", units.Inches, "54 × 16"},
+		{"de", string(src), "units: in\n", "", units.Centimetres, "137,2 × 40,6"},
+		{"fr", without, "units: in\n", "", units.Centimetres, "137,2 × 40,6"},
+		{"nl", metric, "units: in\n", "", units.Millimetres, "137,2 × 40,6"},
+		{"es", string(src), "units: in\n", units.Inches, units.Inches, "54 × 16"},
+	} {
+		w, findings := piece.ParseWorkshop("workshop.yaml", []byte(c.shop))
+		if len(findings) > 0 {
+			t.Fatal(findings)
+		}
+		p, _ := piece.ParsePiece("piece.yaml", []byte(c.text), w.Defaults())
+		spoken, err := templates.Open(c.lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Build(p, w, Options{Words: spoken, Lang: c.lang, Prefer: c.flag})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r.Prefer != c.want {
+			t.Errorf("%s, workshop %q, flag %q: %s is first, want %s", c.lang, c.shop, c.flag, r.Prefer, c.want)
+		}
+		if d := r.Public.Texts.Descriptions.Upto160; !strings.Contains(d, c.short) {
+			t.Errorf("%s, workshop %q, flag %q: %q does not hold %s", c.lang, c.shop, c.flag, d, c.short)
+		}
+	}
+}
+
 // Lengths of the same piece in the order that the maker, or the flag, prefers.
 func TestWhatIsPrintedFirst(t *testing.T) {
 	p := parse(t, "testdata/console.yaml")

@@ -292,7 +292,7 @@ func (c *copywriter) keywords() []string {
 // typedLength is a length as somebody types it who looks for one: without decimals, and
 // in the units of the language's readers, British ones in the maker's.
 func (c *copywriter) typedLength(l units.Length) string {
-	english := strings.HasPrefix(c.words.Lang, "en")
+	english := templates.English(c.words.Lang)
 	if english && (!c.metric || c.words.Lang == "en-US") {
 		return strconv.FormatFloat(l.Inches(), 'f', 0, 64) + " in"
 	}

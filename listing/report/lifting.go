@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -145,7 +146,7 @@ func (b *builder) american() bool {
 	if c := b.w.Country.V; c != "" {
 		return c == "US"
 	}
-	return !b.r.Prefer.Metric()
+	return !cmp.Or(b.o.Prefer, b.ownUnits()).Metric() // not those of a language: all papers tell the same lift
 }
 
 // liftTerms are the figures behind a lift in the terms of the workshop's country.
