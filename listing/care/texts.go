@@ -113,6 +113,10 @@ func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph)
 
 func (x *writer) board() bool { return x.in.Kind == "serving board" }
 
+// loose reports whether it is a thing to take in the hand, as far as is known: of no kind
+// of furniture and without a base. Nobody puts a trivet on a coaster.
+func (x *writer) loose() bool { return x.in.Kind == "other" && !x.in.HasBase }
+
 func (x *writer) stands() bool { return x.in.HasBase && !x.board() && x.in.Kind != "wall panel" }
 
 // hardened reports whether the finish was hard when the piece was done.
@@ -141,6 +145,9 @@ func (x *writer) firstWeeks() {
 			variant = "curing-wall"
 		case "bench", "stool":
 			variant = "curing-seat"
+		}
+		if x.loose() {
+			variant = "curing-loose"
 		}
 		light := ""
 		if d.LightUse != zero && d.LightUse.Before(d.CureTo) {
@@ -177,6 +184,8 @@ func (x *writer) daily() {
 		x.add("daily", "wall", nil)
 	case x.in.Kind == "bench" || x.in.Kind == "stool":
 		x.add("daily", "seat", nil)
+	case x.loose():
+		x.add("daily", "loose", nil)
 	default:
 		x.add("daily", "table", nil)
 	}
@@ -306,7 +315,7 @@ func (x *writer) room() {
 
 // holds reports whether things stand on the piece for days.
 func (x *writer) holds() bool {
-	return !x.board() && x.in.Kind != "wall panel" && x.in.Kind != "bench" && x.in.Kind != "stool"
+	return !x.board() && !x.loose() && x.in.Kind != "wall panel" && x.in.Kind != "bench" && x.in.Kind != "stool"
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -35,12 +35,12 @@ type (
 		Href string `xml:"href,attr"`
 	}
 	atomEntry struct {
-		ID       string       `xml:"id"`
-		Title    string       `xml:"title"`
-		Updated  string       `xml:"updated"`
-		Links    []atomLink   `xml:"link"`
-		Category atomCategory `xml:"category"`
-		Summary  string       `xml:"summary"`
+		ID       string        `xml:"id"`
+		Title    string        `xml:"title"`
+		Updated  string        `xml:"updated"`
+		Links    []atomLink    `xml:"link"`
+		Category *atomCategory `xml:"category"`
+		Summary  string        `xml:"summary"`
 	}
 	atomCategory struct {
 		Term  string `xml:"term,attr"`
@@ -81,12 +81,13 @@ func moment(day string) string { return day + "T00:00:00Z" }
 func (s *shop) atomEntry(e Entry) atomEntry {
 	pub := &e.Report.Public
 	below, files := onTheWeb(e)
-	kind := s.o.Words.Called("kind", pub.Kind)
 	entry := atomEntry{
 		ID: s.URL + below, Title: pub.Title, Updated: moment(cmp.Or(pub.Finished, noDay)),
-		Links:    []atomLink{{"alternate", "text/html", s.URL + below}},
-		Category: atomCategory{pub.Kind, kind},
-		Summary:  s.summary(pub),
+		Links:   []atomLink{{"alternate", "text/html", s.URL + below}},
+		Summary: s.summary(pub),
+	}
+	if kind := pub.KindIn(s.o.Words); kind != "" {
+		entry.Category = &atomCategory{pub.Kind, kind}
 	}
 	if len(pub.Photos) > 0 {
 		entry.Links = append(entry.Links, atomLink{"enclosure", "image/jpeg", s.URL + files + pub.Photos[0].File})
@@ -100,7 +101,7 @@ func (s *shop) summary(pub *report.Public) string {
 	if pub.Price != nil {
 		price = priceAsked(pub, s.o)
 	}
-	return s.o.Words.Apart(present(spelling.Capital(s.o.Words.Called("kind", pub.Kind)), madeOf(pub, s.o), sizeText(pub, s.o), commaJoined(price, s.o.Words.Called("available", pub.Available))))
+	return s.o.Words.Apart(present(spelling.Capital(pub.KindIn(s.o.Words)), madeOf(pub, s.o), sizeText(pub, s.o), commaJoined(price, s.o.Words.Called("available", pub.Available))))
 }
 
 // The elements of a sitemap, protocol 0.9 of sitemaps.org.

@@ -29,8 +29,11 @@ func jsonLD(r *report.Report, o *Options) (template.JS, error) {
 	pub := &r.Public
 	m := thing{
 		"@context": "https://schema.org", "@type": "Product",
-		"name": pub.Title, "sku": pub.Serial, "category": o.Words.Called("kind", pub.Kind), "productionDate": pub.Finished,
+		"name": pub.Title, "sku": pub.Serial, "productionDate": pub.Finished,
 		"itemCondition": "https://schema.org/NewCondition",
+	}
+	if kind := pub.KindIn(o.Words); kind != "" {
+		m["category"] = kind
 	}
 	if pub.Quantity <= 1 {
 		m["@type"], m["serialNumber"] = []string{"Product", "IndividualProduct"}, pub.Serial

@@ -69,7 +69,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 	pub := &r.Public
 	p := &listingPage{
 		Languages: pageLanguages(r, o), MakersLang: o.MakersLang,
-		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(o.Words.Called("kind", pub.Kind)),
+		Lang: o.Words.Lang, Title: pub.Title, Serial: pub.Serial, Kind: spelling.Capital(pub.What(o.Words)),
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
 		URL:  pageURL(r, o), Locale: locale(o.Words.Lang), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),

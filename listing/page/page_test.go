@@ -6,6 +6,7 @@ import (
 	"encoding/base64"
 	"encoding/csv"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html"
 	"os"
@@ -16,6 +17,8 @@ import (
 	"testing"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
+	"slabfolio/templates"
 	"slabfolio/testdata/golden"
 )
 
@@ -228,6 +231,32 @@ func TestManyProductsHaveTheirOwnSection(t *testing.T) {
 		}
 		if apart := strings.Contains(string(html), `id="made-with"`); apart != (n > mostProducts) {
 			t.Errorf("%d products: own section %v", n, apart)
+		}
+	}
+}
+
+// "other" is a word for the spec, not for a buyer: no page, text or feed has it, nor what
+// another language once had in its place.
+func TestOtherIsNoKind(t *testing.T) {
+	r := shortest()
+	r.Public.Kind, r.Public.Title = "other", "Coasters"
+	word := regexp.MustCompile(`(?i)\bother\b|Möbelstück|\bmeuble\b|\bmueble\b|\bmeubel\b|sonstiges|\b[ao]utre\b|\botro\b|overig`)
+	for _, lang := range templates.Langs() {
+		w, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := &Options{Words: w, Prefer: units.Centimetres, BaseURL: "https://ostrel.example/pieces/"}
+		text, err1 := Text(r, o)
+		web, err2 := Listing(r, o)
+		shop, err3 := NewCatalogue([]Entry{{Report: r}}, o)
+		if err := errors.Join(err1, err2, err3); err != nil {
+			t.Fatal(err)
+		}
+		for name, data := range map[string][]byte{"text": text, "page": web, "catalogue": shop.HTML, "feed": shop.Feed} {
+			if hit := word.Find(data); hit != nil {
+				t.Errorf("%s, %s: %q in %s", lang, name, hit, data)
+			}
 		}
 	}
 }

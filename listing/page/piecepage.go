@@ -100,7 +100,7 @@ func pieceLines(r *report.Report, o *Options) []string {
 	}
 	var row boardRow
 	row.money(r, o)
-	lines := []string{commaJoined(pub.Serial, pub.Kind, madeOf(pub, o)), strings.Join(present(sizeText(pub, o), weight), "; "), commaJoined(row.Price, row.Margin, pub.Available, o.Words.Day(pub.Finished))}
+	lines := []string{commaJoined(pub.Serial, pub.KindIn(o.Words), madeOf(pub, o)), strings.Join(present(sizeText(pub, o), weight), "; "), commaJoined(row.Price, row.Margin, pub.Available, o.Words.Day(pub.Finished))}
 	return present(lines...)
 }
 

@@ -92,7 +92,7 @@ func (s *shop) describe() string {
 	var kinds, woods []string
 	for _, e := range s.entries {
 		pub := &e.Report.Public
-		kinds = append(kinds, s.o.Words.Called("kind", pub.Kind))
+		kinds = append(kinds, present(pub.KindIn(s.o.Words))...)
 		woods = append(woods, woodsOf(pub)...)
 	}
 	parts := present(s.o.Words.List(each(kinds, s.Lang)), s.o.Words.List(each(woods, s.Lang)))
@@ -167,7 +167,7 @@ func (s *shop) row(e Entry, at layout) shopRow {
 	pub := &e.Report.Public
 	listing, files := at(e)
 	row := shopRow{
-		Href: listing, Title: pub.Title, Kind: spelling.Capital(s.o.Words.Called("kind", pub.Kind)), Serial: pub.Serial,
+		Href: listing, Title: pub.Title, Kind: spelling.Capital(pub.KindIn(s.o.Words)), Serial: pub.Serial,
 		Available: s.o.Words.Called("available", pub.Available), Size: sizeText(pub, s.o), Woods: madeOf(pub, s.o),
 	}
 	if pub.Price != nil {

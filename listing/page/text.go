@@ -16,7 +16,7 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	var b strings.Builder
 	say := func(id string) string { return o.Words.Say(id, nil) }
 	section := func(id string) { fmt.Fprintf(&b, "\n%s\n", say(id)) }
-	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, commaJoined(spelling.Capital(o.Words.Called("kind", pub.Kind)), pub.Serial))
+	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, commaJoined(spelling.Capital(pub.KindIn(o.Words)), pub.Serial))
 	if story := paragraphs(pub.Story); len(story) > 0 {
 		section("page.text.about")
 		b.WriteString(strings.Join(story, "\n\n") + "\n")

@@ -12,6 +12,23 @@ import (
 // characters.
 const maxAlt = 250
 
+// KindIn is the kind of piece as the words call it; "" for one that has no name of its
+// own, since "other" tells a buyer nothing.
+func (p *Public) KindIn(w *templates.Words) string {
+	if p.Kind == "" || p.Kind == "other" {
+		return ""
+	}
+	return w.Called("kind", p.Kind)
+}
+
+// What is KindIn, or the word for any piece where a sentence needs one.
+func (p *Public) What(w *templates.Words) string {
+	if kind := p.KindIn(w); kind != "" {
+		return kind
+	}
+	return w.Say("alt.piece", nil)
+}
+
 // AltText describes a photo for somebody who cannot see it, from the view, the
 // kind of piece and what it is made of, in the language of the words; the
 // maker's own caption follows. It is at most 250 characters long and says nothing that
@@ -19,10 +36,7 @@ const maxAlt = 250
 func AltText(w *templates.Words, pub *Public, view, caption string) string {
 	c := &copywriter{pub: pub, words: w}
 	made := c.made()
-	what := w.Called("kind", pub.Kind)
-	if pub.Kind == "" || pub.Kind == "other" {
-		what = w.Say("alt.piece", nil)
-	}
+	what := pub.What(w)
 	if len(made) > 0 {
 		what = w.MadeOf(what, made)
 	}

@@ -20,12 +20,7 @@ type copywriter struct {
 }
 
 // what is the kind of piece, "" for one that has no name of its own.
-func (c *copywriter) what() string {
-	if c.pub.Kind == "" || c.pub.Kind == "other" {
-		return ""
-	}
-	return c.words.Called("kind", c.pub.Kind)
-}
+func (c *copywriter) what() string { return c.pub.KindIn(c.words) }
 
 // saysKind reports whether a title already holds the noun of the piece's kind, alone
 // or within a compound: the last word of the kind, in French and Spanish the first.
@@ -138,10 +133,7 @@ func (c *copywriter) title(n int) string {
 // sentences say what the piece is, the most telling first, and of a batch how many
 // there are; what the maker tells comes behind the first of them.
 func (c *copywriter) sentences() []string {
-	what := c.what()
-	if what == "" {
-		what = c.words.Say("alt.piece", nil)
-	}
+	what := c.pub.What(c.words)
 	if made := c.made(); len(made) > 0 {
 		what = c.words.MadeOf(what, made)
 	}

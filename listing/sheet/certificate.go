@@ -101,7 +101,7 @@ func (d *doc) certificateFacts() flow {
 	if p.Quantity > 1 {
 		row("edition", d.say("certificate.edition.value", "Quantity", p.Quantity))
 	}
-	row("kind", spelling.Capital(d.kind()))
+	row("kind", spelling.Capital(p.KindIn(d.o.Words)))
 	row("size", d.sizeInBoth())
 	f = append(f, d.certificateMaterials()...)
 	row("finished", d.day(p.Finished))

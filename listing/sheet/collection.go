@@ -204,7 +204,7 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 		}
 	}
 	add(d.sized(headline), p.Title, width)
-	add(d.sized(small), joined(spelling.Capital(d.kind()), d.woodNames(), d.size()), width)
+	add(d.sized(small), joined(spelling.Capital(p.KindIn(d.o.Words)), d.woodNames(), d.size()), width)
 	right := append([]string{d.priceText(p)}, d.wrap(d.sized(name), joined(d.o.Words.Called("available", p.Available), p.Price.Note), priceWide)...)
 	serials := d.wrap(d.sized(name), p.Serial, d.axis-d.left-4)
 	rows := max(len(left), len(right), len(serials))

@@ -175,7 +175,7 @@ func (d *doc) say(id string, pairs ...any) string {
 }
 
 // kind is what kind of piece it is, in words.
-func (d *doc) kind() string { return d.o.Words.Called("kind", d.r.Public.Kind) }
+func (d *doc) kind() string { return d.r.Public.What(d.o.Words) }
 
 // number writes a text of figures with the decimal sign of the language.
 func (d *doc) number(figures string) string { return d.o.Words.Number(figures) }
