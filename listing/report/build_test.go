@@ -463,7 +463,7 @@ func TestALogSaysWhenThePieceLeft(t *testing.T) {
 // for a twentieth of the step that is printed.
 func TestSmallLengthsRoundUp(t *testing.T) {
 	b := &builder{words: words(t), r: &Report{Prefer: units.Millimetres}}
-	for mm, want := range map[float64]string{3.4: "4 mm (3⁄16 in)", 3.04: "3 mm (⅛ in)", 2.1: "3 mm (⅛ in)", 2.02: "2 mm (1⁄16 in)", 0.1: "1 mm (1⁄16 in)"} {
+	for mm, want := range map[float64]string{3.4: "4 mm (3⁄16 in)", 3.04: "3 mm (⅛ in)", 2.1: "3 mm (⅛ in)", 2.02: "2 mm (⅛ in)", 0.1: "1 mm (1⁄16 in)"} {
 		if got := b.smallLength(mm); got != want {
 			t.Errorf("%g mm is written %q, want %q", mm, got, want)
 		}

@@ -8,24 +8,41 @@ import (
 // Fine returns a few millimetres in both systems, the given one first, as finely
 // as a maker sets a slot: to 1/16 in and to 1 mm, and never as nothing: "3/16 in
 // (5 mm)".
-func (l Length) Fine(first System) string { return l.fine(first, math.Round) }
-
-// FineUp is Fine rounded up, for what stands behind "at least" or "up to". A
-// twentieth of a step over a mark does not count.
-func (l Length) FineUp(first System) string {
-	return l.fine(first, func(v float64) float64 { return math.Ceil(v - 0.05) })
+func (l Length) Fine(first System) string {
+	if first.Metric() {
+		l = Length(wholeMillimetres(l, math.Round))
+		return fineMillimetres(l, math.Round) + " (" + fineInches(l, math.Round) + ")"
+	}
+	l = Length(sixteenth * wholeSixteenths(l, math.Round))
+	return fineInches(l, math.Round) + " (" + fineMillimetres(l, math.Round) + ")"
 }
 
-// fine rounds in the first system and converts what it shows, so that the two
-// sides agree.
-func (l Length) fine(first System, round func(float64) float64) string {
-	const step = MillimetresPerInch / 16
-	inches := func(l Length) string { return Length(step * math.Max(1, math.Round(float64(l)/step))).Text(Inches) }
-	metric := func(l Length) string { return fmt.Sprintf("%.0f mm", math.Max(1, math.Round(float64(l)))) }
+// FineUp is like Fine rounded up, for what stands behind "at least" or "up to": each
+// system to its own next step and no further, so that it says the same whichever is first.
+// A twentieth of a step over a mark does not count.
+func (l Length) FineUp(first System) string {
+	up := func(v float64) float64 { return math.Ceil(v - 0.05) }
 	if first.Metric() {
-		l = Length(math.Max(1, round(float64(l))))
-		return metric(l) + " (" + inches(l) + ")"
+		return fineMillimetres(l, up) + " (" + fineInches(l, up) + ")"
 	}
-	l = Length(step * math.Max(1, round(float64(l)/step)))
-	return inches(l) + " (" + metric(l) + ")"
+	return fineInches(l, up) + " (" + fineMillimetres(l, up) + ")"
+}
+
+const sixteenth = MillimetresPerInch / 16
+
+// wholeSixteenths and wholeMillimetres are a small length in steps, one at least.
+func wholeSixteenths(l Length, round func(float64) float64) float64 {
+	return math.Max(1, round(float64(l)/sixteenth))
+}
+
+func wholeMillimetres(l Length, round func(float64) float64) float64 {
+	return math.Max(1, round(float64(l)))
+}
+
+func fineInches(l Length, round func(float64) float64) string {
+	return Length(sixteenth * wholeSixteenths(l, round)).Text(Inches)
+}
+
+func fineMillimetres(l Length, round func(float64) float64) string {
+	return fmt.Sprintf("%.0f mm", wholeMillimetres(l, round))
 }
