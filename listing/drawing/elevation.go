@@ -3,11 +3,33 @@ package drawing
 // A side is an elevation in the making, in millimetres of paper.
 type side struct {
 	*sketch
-	long       float64      // of the top
-	top, under float64      // levels of the top's faces
-	foot       [2]float64   // where the base begins and ends; the same where it is not known
-	member     float64      // how thick a frame, leg or column shows itself
-	parts      [][2]float64 // how long and how high each hangs below the top
+	long       float64    // of the top
+	top, under float64    // levels of the top's faces
+	foot       [2]float64 // where the base begins and ends; the same where it is not known
+	member     float64    // how thick a frame, leg or column shows itself
+	parts      []hanging
+}
+
+// hanging is what hangs below the top: how long and how high it is, and how many of it
+// hang side by side.
+type hanging struct {
+	long, deep float64
+	count      int
+}
+
+// lefts are where the parts of a kind begin, evenly apart: between the base's sides where
+// they have room there, else under the whole top.
+func (s *side) lefts(p hanging) []float64 {
+	from, room, all := 0.0, s.long, float64(p.count)*p.long
+	if inner := s.foot[1] - s.foot[0] - 2*s.member; inner >= all {
+		from, room = s.foot[0]+s.member, inner
+	}
+	gap := (room - all) / float64(p.count+1)
+	out := make([]float64, p.count)
+	for i := range out {
+		out[i] = from + gap + float64(i)*(p.long+gap)
+	}
+	return out
 }
 
 func newSide(d *Piece, o *Options, long, foot float64) *side {
@@ -26,9 +48,11 @@ func (s *side) topEdge() { s.rectangle(Visible, 0, s.top, s.long, s.under) }
 func (s *side) draw(fromEnd bool) {
 	s.line(Thin, Point{min(0, s.foot[0]) - 4, 0}, Point{max(s.long, s.foot[1]) + 4, 0})
 	for _, p := range s.parts {
-		if p[0] > 0 && p[1] > 0 {
-			x := (s.long - p[0]) / 2
-			s.rectangle(Hidden, x, s.under, x+p[0], s.under+p[1])
+		if p.long <= 0 || p.deep <= 0 {
+			continue
+		}
+		for _, x := range s.lefts(p) {
+			s.rectangle(Hidden, x, s.under, x+p.long, s.under+p.deep)
 		}
 	}
 	s.base(fromEnd)
@@ -98,19 +122,21 @@ func (s *side) knee() {
 }
 
 // lowestPart dimensions how long the part is that hangs lowest, and how far it
-// hangs: right of it where the base leaves room for the text, else within it.
+// hangs: right of it where the base leaves room for the text, else within it; of several
+// side by side the one at the right.
 func (s *side) lowestPart() {
-	var part [2]float64
+	var part hanging
 	for _, p := range s.parts {
-		if p[0] > 0 && p[1] > part[1] {
+		if p.long > 0 && p.deep > part.deep {
 			part = p
 		}
 	}
-	if part[1] <= 0 {
+	if part.deep <= 0 {
 		return
 	}
-	x0, x1, low := (s.long-part[0])/2, (s.long+part[0])/2, s.under+part[1]
-	deep, long := s.Length(part[1]*s.Scale), s.Length(part[0]*s.Scale)
+	x0 := s.lefts(part)[part.count-1]
+	x1, low := x0+part.long, s.under+part.deep
+	deep, long := s.Length(part.deep*s.Scale), s.Length(part.long*s.Scale)
 	room := s.long - x1
 	if s.foot[1] > x1 {
 		room = s.foot[1] - s.member - x1
@@ -118,7 +144,7 @@ func (s *side) lowestPart() {
 	if room > s.TextWidth(deep)+beyond+7 {
 		s.upright(s.under, low, x1, x1, x1+4, deep)
 	}
-	if part[1] > 6 && s.TextWidth(long) < part[0]-3 {
+	if part.deep > 6 && s.TextWidth(long) < part.long-3 {
 		s.across(x0, x1, low-1.2, low-1.2, low-1.2, long, AtEnd)
 	}
 }

@@ -44,4 +44,15 @@ type Base struct {
 type Part struct {
 	Name                    string
 	Length, Width, BelowTop float64
+	Count                   int  // how many there are of it; 0 is one
+	SideBySide              bool // several hang side by side along the length, as drawers do; else one of them is drawn
+}
+
+// Drawn is how many of a part the front shows: all of those that hang side by side and
+// have room for that under the top, and else one.
+func (d *Piece) Drawn(p Part) int {
+	if p.SideBySide && p.Count > 1 && float64(p.Count)*p.Length <= d.Length {
+		return p.Count
+	}
+	return 1
 }

@@ -107,7 +107,7 @@ func Front(d *Piece, o *Options) View {
 	s := newSide(d, o, d.Length, d.Footprint[0])
 	s.member = d.Base.Wide / o.Scale
 	for _, p := range d.Parts {
-		s.parts = append(s.parts, [2]float64{p.Length / o.Scale, p.BelowTop / o.Scale})
+		s.parts = append(s.parts, hanging{p.Length / o.Scale, p.BelowTop / o.Scale, d.Drawn(p)})
 	}
 	if !Standing(d) {
 		s.topEdge()
@@ -135,7 +135,7 @@ func End(d *Piece, o *Options) View {
 	s := newSide(d, o, d.Width, d.Footprint[1])
 	s.member = d.Base.Deep / o.Scale
 	for _, p := range d.Parts {
-		s.parts = append(s.parts, [2]float64{p.Width / o.Scale, p.BelowTop / o.Scale})
+		s.parts = append(s.parts, hanging{p.Width / o.Scale, p.BelowTop / o.Scale, 1})
 	}
 	s.draw(true)
 	s.name(o.Names.End, s.top-nameAbove)

@@ -254,3 +254,37 @@ func TestKneeRoomAndOverhangs(t *testing.T) {
 		}
 	}
 }
+
+// As many drawers are drawn as there are, evenly apart between the sides of the base, by
+// hand: 1100 less twice 300 leaves three gaps of 166.7. Without room for it, and of what
+// does not hang side by side, one is drawn; the end shows one behind the other.
+func TestDrawersSideBySide(t *testing.T) {
+	for _, c := range []struct {
+		part  Part
+		lefts []float64
+	}{
+		{Part{Name: "drawer", Length: 300, Width: 200, BelowTop: 90, Count: 2, SideBySide: true}, []float64{316.7, 783.3}},
+		{Part{Name: "drawer", Length: 300, Width: 200, BelowTop: 90, Count: 1, SideBySide: true}, []float64{550}},
+		{Part{Name: "drawer", Length: 420, Width: 200, BelowTop: 90, Count: 3, SideBySide: true}, []float64{35, 490, 945}}, // the base is too narrow for them
+		{Part{Name: "drawer", Length: 800, Width: 200, BelowTop: 90, Count: 2, SideBySide: true}, []float64{300}},
+		{Part{Name: "apron", Length: 300, Width: 20, BelowTop: 90, Count: 2}, []float64{550}},
+	} {
+		d := table()
+		d.Parts = []Part{c.part}
+		for view, want := range map[string][]float64{"front": c.lefts, "end": {(400 - c.part.Width) / 2}} {
+			v := Front(d, options(10))
+			if view == "end" {
+				v = End(d, options(10))
+			}
+			var got []float64
+			for _, s := range v.Strokes {
+				if s.Line == Hidden {
+					got = append(got, 10*s.Points[0][0])
+				}
+			}
+			if !slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 0.1 }) {
+				t.Errorf("%s of %d %ss of %.0f mm: they begin at %.1f, want %.1f", view, c.part.Count, c.part.Name, c.part.Length, got, want)
+			}
+		}
+	}
+}

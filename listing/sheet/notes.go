@@ -31,6 +31,11 @@ func (d *doc) drawingNotes(scale float64) []string {
 		}
 		notes = append(notes, d.say("drawing.widths", "Widths", d.o.Words.List(all), "Unit", string(d.prefer)))
 	}
+	for _, p := range g.Parts {
+		if n := g.Drawn(p); drawing.Standing(g) && n < p.Count {
+			notes = append(notes, d.say("drawing.one-of", "Part", p.Name, "Count", p.Count))
+		}
+	}
 	return append(notes, d.baseNotes()...)
 }
 
