@@ -105,15 +105,16 @@ func TestNamesInTheOrderOfDictionaries(t *testing.T) {
 	}
 }
 
-// In the body of a page no line ends within a size or before a unit, and fractions
-// have a plain slash; the head stays as it is.
+// In the body of a page no line ends before a unit or a ×, a size in a list is kept whole
+// with its bracket, and fractions have a plain slash; the head stays as it is.
 func TestSetForScreen(t *testing.T) {
 	for given, want := range map[string]string{
-		"2 × 3 × 4 in":            "2~×~3~×~4~in",
-		"133.3 × 37.5 × 4 cm.":    "133.3~×~37.5~×~4~cm.",
-		"56 × 16¼ × 1 3⁄16 in":    "56~×~16¼~×~1~3/16~in",
+		"2 × 3 × 4 in":            "2~× 3~× 4~in",
+		"133.3 × 37.5 × 4 cm.":    "133.3~× 37.5~× 4~cm.",
+		"56 × 16¼ × 1 3⁄16 in":    "56~× 16¼~× 1~3/16~in",
 		"60 % ash, 4 mm (3⁄16 in": "60~% ash, 4~mm (3/16~in",
 		"12 minutes in a day":     "12 minutes in a day",
+		"<dd>2 × drawer, oak, 45,7 × 35,6 × 10,2 cm (18 × 14½ × 4 in)<br>7 cm</dd>": `<dd>2~× drawer, oak, <span class="size">45,7~× 35,6~× 10,2~cm</span> <span class="size">(18~× 14½~× 4~in)</span><br>7~cm</dd>`,
 	} {
 		got := string(setForScreen([]byte("<head>" + given + "<body>" + given)))
 		if want = "<head>" + given + "<body>" + strings.ReplaceAll(want, "~", noBreak); got != want {
