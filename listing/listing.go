@@ -52,14 +52,23 @@ func (o Options) withDefaults(w *piece.Workshop) Options {
 		o.Codecs = cmp.Or(o.Codecs, w.Codecs.V)
 	}
 	o.Units = cmp.Or(o.Units, units.Inches)
-	o.Paper = cmp.Or(o.Paper, defaultPaper(o.Units))
+	country := ""
+	if w != nil {
+		country = w.Country.V
+	}
+	o.Paper = cmp.Or(o.Paper, defaultPaper(country, o.Units))
 	o.Codecs = cmp.Or(o.Codecs, "auto")
 	return o
 }
 
-// defaultPaper follows the units: Letter goes with inches, A4 with the rest.
-func defaultPaper(u units.System) string {
-	if u == units.Inches {
+// letterCountries print on Letter, all others on A4 (Unicode CLDR, measurementData,
+// paperSize; from memory).
+var letterCountries = []string{"BZ", "CA", "CL", "CO", "CR", "GT", "MX", "NI", "PA", "PH", "PR", "SV", "US", "VE"}
+
+// defaultPaper is that of the workshop's country. Where no country is told it follows
+// the units: Letter goes with inches, A4 with the rest.
+func defaultPaper(country string, u units.System) string {
+	if slices.Contains(letterCountries, country) || country == "" && u == units.Inches {
 		return "letter"
 	}
 	return "a4"

@@ -136,6 +136,14 @@ func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, as
 			}
 			c.setFinding(filepath.ToSlash(dir), f)
 		}
+		missing, err := namesNoPhoto(p)
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range missing {
+			c.setFinding(filepath.ToSlash(dir), f)
+			refused = true
+		}
 		news, err := doubts.of(ctx.Context, p)
 		if err != nil {
 			return nil, err

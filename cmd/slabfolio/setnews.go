@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"slices"
 
 	"slabfolio/listing"
+	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 	"slabfolio/templates"
@@ -57,4 +59,22 @@ func (n *newDoubts) all(p *piece.Piece, w *piece.Workshop) ([]piece.Finding, err
 		}
 	}
 	return out, nil
+}
+
+// namesNoPhoto returns the faults of a change that names photos which the piece does
+// not have; those that were there before are check's business.
+func namesNoPhoto(p *piece.Plan) ([]piece.Finding, error) {
+	if p.Will == nil || len(p.Changes) == 0 {
+		return nil, nil
+	}
+	there, err := photos.Find(p.Dir)
+	if err != nil {
+		return nil, err
+	}
+	_, before := photos.Arrange(p.Was, slices.Clone(there))
+	_, after := photos.Arrange(p.Will, slices.Clone(there))
+	said := func(f piece.Finding) bool {
+		return f.Rank != piece.Fault || slices.ContainsFunc(before, func(g piece.Finding) bool { return g.Message == f.Message })
+	}
+	return slices.DeleteFunc(after, said), nil
 }

@@ -139,6 +139,9 @@ func paths(ctx *cli.Context, folders bool) ([]string, error) {
 	for _, path := range p {
 		info, err := os.Stat(path)
 		if err != nil {
+			if here, _ := os.Getwd(); inPiece() && filepath.Base(here) == filepath.Clean(path) {
+				return nil, usagef("leave its name out: the command takes the piece that you stand in", "no folder or file %q here, for you stand in %s already", path, path)
+			}
 			return nil, usagef("check the spelling, or look with ls or dir", "no folder or file %q", path)
 		}
 		if folders && !info.IsDir() && !piece.IsSpec(filepath.Base(path)) {

@@ -137,6 +137,9 @@ func ask(ctx context.Context, c *console, in []string, q trace.Query, jobs int, 
 	searched := plural(folders(records), "piece folder") + " and " + plural(len(records)-folders(records), "sealed bag")
 	if len(hits) == 0 {
 		c.say("nothing found in %s", searched)
+		if near := q.Near(records); len(near) > 0 {
+			c.say("there is %s", spelling.And(near))
+		}
 		for _, w := range q.Words {
 			if exists(w) {
 				c.say("%q is a folder or file here; --in %s looks in it", w, w)

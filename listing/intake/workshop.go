@@ -39,16 +39,29 @@ var ofWorkshop = []question{
 		ask:      "Which unit do you measure in?",
 		example:  fixed("in, cm or mm"),
 		more:     "What a number without a unit means, and what is printed first. You can write any unit behind a number all the same.",
-		proposal: fixed("in"),
+		proposal: usualUnit,
 		take:     system,
 	},
 }
 
-// country takes a country by its two letters or its name in English.
+// usualUnit is what furniture is measured in where the workshop is: inches in North
+// America and where no country is told, millimetres in the building trades of Britain
+// and those that follow it, else centimetres (common practice, no source).
+func usualUnit(iv *Interview) string {
+	switch iv.text("workshop.country") {
+	case "", "US", "CA":
+		return "in"
+	case "GB", "IE", "AU", "NZ", "ZA":
+		return "mm"
+	}
+	return "cm"
+}
+
+// country takes a country by its two letters or its name.
 func country(iv *Interview, text string) said {
 	code, ok := piece.ParseCountry(text)
 	if !ok {
-		return refused("write its two letters, such as GB, or its name in English, such as Ireland", "%q is no country that is known here", text)
+		return refused("write its two letters, such as GB, or its name, such as Ireland", "%q is no country that is known here", text)
 	}
 	s := iv.put(map[string]*piece.Written{"workshop.country": piece.Plain(code)})
 	if s.problem == nil && code != text {

@@ -110,3 +110,85 @@ func TestCoatsOfTheLog(t *testing.T) {
 		}
 	}
 }
+
+// What a maker who is tired writes, and what is asked then.
+func TestSlipsOfTheEvening(t *testing.T) {
+	for _, c := range []struct {
+		lines, code, remedy string
+		doubted             bool
+	}{
+		{"buyer: {name: Frau Probe}\nstory: Made for Frau Probe, as she wished.\n", "spec.buyer-named", "buyer", true},
+		{"buyer: {name: Frau Probe}\nprice: {amount: 90, currency: EUR, note: für Probe}\n", "spec.buyer-named", "buyer", true},
+		{"buyer: {name: Frau Probe}\nstory: A probe of the wood. Probezeit.\n", "spec.buyer-named", "", false},
+		{"buyer: {name: Frau Probe}\nlog: [{date: 2026-08-02, did: Frau Probe came by}]\n", "spec.buyer-named", "", false},
+		{"buyer: {name: Mill Hill GmbH}\nstory: For Mill Hill.\nfound: A hill of sand.\n", "spec.buyer-named", "", true},
+		{"price: {amount: 2.450, currency: EUR}\n", "price.thousands", "write 2450", true},
+		{"price: {amount: 2.45, currency: EUR}\n", "price.thousands", "", false},
+		{"costs: {rate: 1.200}\n", "price.thousands", "write 1200", true},
+		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: the set of twelve}\n", "price.of-several", "amount: 8", true},
+		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: each; a set is less}\n", "price.of-several", "", false},
+		{"price: {amount: 96, currency: EUR, note: the set}\n", "price.of-several", "", false},
+	} {
+		var got *Finding
+		for _, f := range doubtsOf(t, c.lines) {
+			if f.Code == c.code {
+				got = &f
+			}
+		}
+		if (got != nil) != c.doubted || got != nil && !strings.Contains(got.Remedy, c.remedy) {
+			t.Errorf("%q: %s %+v, want %v", c.lines, c.code, got, c.doubted)
+		}
+	}
+	for text, want := range map[string]string{"2.450 €": "2450", "€2.450,00": "2450.00", "1.234.567": "1234567", "2,450": "2450", "12,50 €": "12.50", "2.45": "2.45", "2.450": "2.450"} {
+		if got, _, ok := money(text); !ok || got != want {
+			t.Errorf("money(%q) = %q, %v, want %q", text, got, ok, want)
+		}
+	}
+	for text, want := range map[string]string{"€": "", "90 €": "", "Deutschland": "DE", "Österreich": "AT", "Pays-Bas": "NL", "Estados Unidos": "US", "Duitsland": "DE", "gb": "GB"} {
+		if got, ok := ParseCountry(text); got != want || ok != (want != "") {
+			t.Errorf("ParseCountry(%q) = %q, %v, want %q", text, got, ok, want)
+		}
+	}
+	for text, want := range map[string]string{"buyer.name=“Herr Muster”": "Herr Muster", "buyer.name=„Herr Muster“": "Herr Muster", "title=The “Long” bench": "The “Long” bench", "title=“A” and “B”": "“A” and “B”"} {
+		a, err := ParseAssignment(text)
+		if err != nil || a.Value != want {
+			t.Errorf("%s: %+v, %v, want %q", text, a, err, want)
+		}
+	}
+}
+
+// An address ends where its sentence does not.
+func TestAddressesEndWithoutAStop(t *testing.T) {
+	_, findings := ParseWorkshop("workshop.yaml", []byte("workshop: {name: A, email: a@b.example., web: \"https://b.example.\"}\nbase_url: https://b.example/pieces.\n"))
+	n := 0
+	for _, f := range findings {
+		if f.Code == "spec.address" && !strings.HasSuffix(f.Remedy, ".") {
+			n++
+		}
+	}
+	if n != 3 {
+		t.Errorf("%d of 3 addresses: %+v", n, findings)
+	}
+	if _, findings := ParseWorkshop("workshop.yaml", []byte("workshop: {name: A, email: a@b.example, web: \"https://b.example/\"}\nbase_url: https://b.example/pieces/\n")); len(findings) > 0 {
+		t.Errorf("%+v", findings)
+	}
+}
+
+// Of two sizes one has no unit, and the top comes out wider than it is long.
+func TestOneSizeWithoutItsUnit(t *testing.T) {
+	for _, c := range []struct{ units, long, wide, remedy string }{
+		{"mm", "720", "36 in", "write 720 in"}, {"in", "72", "200 cm", "write 72 cm"}, {"in", "72", "36", ""}, {"mm", "720", "914", ""}, {"in", "72", "36 in", ""}, {"in", "30 in", "80 in", ""},
+	} {
+		_, findings := ParsePiece("piece.yaml", []byte("serial: A-1\ntitle: Table\nkind: side table\nfinished: 2026-05-01\nunits: "+c.units+
+			"\ntop: {outline: {length: "+c.long+", width: "+c.wide+"}, thickness: 2 cm, wood: {species: european-ash}}\n"), Defaults{})
+		got := ""
+		for _, f := range findings {
+			if f.Code == "outline.mixed-units" {
+				got = f.Remedy
+			}
+		}
+		if (got == "") != (c.remedy == "") || !strings.HasPrefix(got, c.remedy) {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package piece
 import (
 	"fmt"
 	"strings"
+	"unicode"
 
 	"golang.org/x/text/language"
 	"golang.org/x/text/language/display"
@@ -17,14 +18,26 @@ var otherCountries = map[string]string{
 }
 
 // ParseCountry returns the two letters (ISO 3166-1) of a country by its letters or its
-// English name.
+// name in English or another language of the papers.
 func ParseCountry(text string) (letters string, ok bool) {
 	said := spelling.Plain(strings.ReplaceAll(text, ".", ""))
 	said = strings.TrimPrefix(said, "the ")
+	if strings.IndexFunc(said, unicode.IsLetter) < 0 {
+		return "", false // a sign, such as one of money
+	}
 	if code := otherCountries[said]; code != "" {
 		return code, true
 	}
-	names := display.English.Regions()
+	for _, names := range []display.Namer{display.English.Regions(), display.German.Regions(), display.French.Regions(), display.Spanish.Regions(), display.Dutch.Regions()} {
+		if code, ok := named(names, said); ok {
+			return code, true
+		}
+	}
+	return "", false
+}
+
+// named is the country of two letters or of a name that a language has for it.
+func named(names display.Namer, said string) (letters string, ok bool) {
 	for a := 'A'; a <= 'Z'; a++ {
 		for b := 'A'; b <= 'Z'; b++ {
 			code := string(a) + string(b)

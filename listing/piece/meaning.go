@@ -66,6 +66,8 @@ func money(text string) (amount, currency string, ok bool) {
 	}
 	amount = strings.TrimSuffix(strings.TrimSuffix(digits.String(), ".-"), ".")
 	switch {
+	case continental().MatchString(amount) && (rest.Len() > 0 || strings.ContainsRune(amount, ',') || strings.Count(amount, ".") > 1):
+		amount = strings.Replace(strings.ReplaceAll(amount, ".", ""), ",", ".", 1)
 	case thousands().MatchString(amount):
 		amount = strings.ReplaceAll(amount, ",", "")
 	case strings.Count(amount, ",") == 1 && !strings.Contains(amount, "."):
@@ -89,6 +91,9 @@ func money(text string) (amount, currency string, ok bool) {
 
 // thousands is a number whose commas part its thousands.
 var thousands = spelling.Pattern(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
+
+// continental is a number whose points part its thousands, and whose comma its cents.
+var continental = spelling.Pattern(`^\d{1,3}(\.\d{3})+(,\d+)?$`)
 
 // times parts sizes that are written with a cross.
 var times = spelling.Pattern(`(?i)\s*(?:[x×*]|\bby\b)\s*`)
@@ -248,7 +253,7 @@ func middle(text string) (string, bool) {
 }
 
 // roughly is what makers put before a figure that they are not sure of.
-var roughly = spelling.Pattern(`(?i)^(?:about|approximately|approx\.?|circa|ca\.?|c\.|roughly|around|~|≈)\s*(\d.*)$`)
+var roughly = spelling.Pattern(`(?i)^(?:about|approximately|approx\.?|circa|ca\.?|c\.|roughly|around|etwa|rund|ungefähr|environ|env\.?|aprox\.?|ongeveer|~|≈)\s*(\d.*)$`)
 
 // metresAnd is a length as it is said aloud: 1m20.
 var metresAnd = spelling.Pattern(`^(\d{1,2})\s*m\s*(\d{2})$`)
@@ -257,7 +262,11 @@ var metresAnd = spelling.Pattern(`^(\d{1,2})\s*m\s*(\d{2})$`)
 // is empty where the text is none of those.
 func almost(text string, k *Key) (problem, remedy string) {
 	if m := roughly().FindStringSubmatch(text); m != nil {
-		return fmt.Sprintf("%q has more in it than a figure", yamltext.Shorten(text)), "write " + m[1] + "; the sums keep a doubt of their own"
+		figure := m[1]
+		if comma := units.CommaRemedy(figure, ""); strings.ContainsRune(figure, ',') && !strings.HasSuffix(comma, ": ") {
+			figure = strings.TrimPrefix(comma, "write ")
+		}
+		return fmt.Sprintf("%q has more in it than a figure", yamltext.Shorten(text)), "write " + figure + "; the sums keep a doubt of their own"
 	}
 	switch k.Type {
 	case typeLength:

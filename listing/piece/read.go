@@ -89,6 +89,9 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 	d := &decoder{s: s, root: pieceKeys, blanked: text.Lost, units: unitsOf(root, defaults.Units), today: defaults.Today}
 	if d.top(root, reflect.ValueOf(p).Elem()) {
 		checkPiece(d, p)
+		w := written(text, root, pieceKeys)
+		checkNamed(d, w, p)
+		checkMixed(d, w, p)
 	}
 	return p, s.sorted(), ctx.Err()
 }

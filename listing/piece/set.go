@@ -45,7 +45,7 @@ func ParseAssignment(text string) (*Assignment, error) {
 	if !ok {
 		return nil, &SetError{fmt.Sprintf("%q has no equals sign", yamltext.Shorten(text)), "write KEY=VALUE, like this: availability=sold"}
 	}
-	a := &Assignment{Path: strings.TrimSpace(path), Value: strings.TrimSpace(value)}
+	a := &Assignment{Path: strings.TrimSpace(path), Value: unquoted(strings.TrimSpace(value))}
 	if a.Value == "" {
 		return nil, &SetError{a.Path + " has no value behind its equals sign", "write KEY=VALUE; take the line out of the file to leave a key out"}
 	}
@@ -54,6 +54,22 @@ func ParseAssignment(text string) (*Assignment, error) {
 		return nil, err
 	}
 	return a, a.shape(key)
+}
+
+// typographic are pairs of quotation marks that no shell takes off, as they come along
+// when a line is pasted from a letter or a page.
+var typographic = [][2]string{{"“", "”"}, {"„", "“"}, {"„", "”"}, {"«", "»"}, {"»", "«"}, {"‘", "’"}}
+
+// unquoted takes off such a pair round a whole value.
+func unquoted(value string) string {
+	for _, q := range typographic {
+		if inner, ok := strings.CutPrefix(value, q[0]); ok {
+			if inner, ok = strings.CutSuffix(inner, q[1]); ok && !strings.Contains(inner, q[0]) && !strings.Contains(inner, q[1]) {
+				return strings.TrimSpace(inner)
+			}
+		}
+	}
+	return value
 }
 
 // ParseAssignments is ParseAssignment, but takes a price as people write it:

@@ -190,12 +190,19 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	}
 	plain := strings.Trim(text, "0123456789.-") == "" && !strings.HasPrefix(text, ".") && !strings.HasSuffix(text, ".")
 	amount, currency, isMoney := money(text)
+	if m := roughly().FindStringSubmatch(text); m != nil {
+		if a, _, ok := money(m[1]); ok && k.Max == maxMoney {
+			remedy = "write the figure alone: " + k.Name + ": " + a
+		}
+	}
 	switch {
 	case k.Max == maxMoney && isMoney && currency != "":
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, yamltext.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands().MatchString(text):
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), "write "+amount)
-	case strings.Contains(text, ","):
+	case k.Max == maxMoney && isMoney && continental().MatchString(text) && err != nil:
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has points between its thousands", path, yamltext.Shorten(text)), "write "+amount)
+	case strings.Contains(text, ",") && roughly().FindString(text) == "":
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has a comma in it", path, yamltext.Shorten(text)), units.CommaRemedy(text, "1450"))
 	case err != nil || !plain:
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a number", path, yamltext.Shorten(text)), remedy)
@@ -206,6 +213,9 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	case k.Type == typeWhole:
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not a whole number", path, yamltext.Shorten(text)), remedy)
 	default:
+		if k.Max == maxMoney && continental().MatchString(text) {
+			d.doubt("price.thousands", n.At, fmt.Sprintf("%s: %s is read as %s", path, text, trim(v)), fmt.Sprintf("write %s if the point parts the thousands, else %s", strings.ReplaceAll(text, ".", ""), trim(v)))
+		}
 		put(field, v, n.At)
 	}
 }

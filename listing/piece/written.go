@@ -67,6 +67,9 @@ func written(t *yamltext.Text, n *yamltext.Node, keys []Key) *Written {
 
 // Key returns what stands behind a key; nil when the key is not there.
 func (w *Written) Key(name string) *Written {
+	if w == nil {
+		return nil
+	}
 	for _, k := range w.Keys {
 		if k.Name == name {
 			return k.Value

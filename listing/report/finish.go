@@ -18,6 +18,7 @@ import (
 // finish resolves the finish and its dates.
 func (b *builder) finish() {
 	f := b.p.Finish
+	b.oldCoats()
 	if f == nil {
 		b.absent("finish", "no finish is given, so there are no dates and no care for it")
 		b.find(piece.Note, "finish.missing", piece.Place{File: b.p.Serial.At.File}, "no finish is given: the buyer will not learn how to clean and renew the piece",
@@ -37,6 +38,10 @@ func (b *builder) finish() {
 	b.r.Public.Finish = out
 	if b.family == nil {
 		b.absent("finish.full_cure_to", "the family of the finish is not known")
+		if id == "" {
+			b.find(piece.Note, "finish.no-family", f.At, "the finish has no family: sheet and care card say nothing of how to clean and renew it, and when it is hard",
+				"write family: with what it is, such as hardwax-oil, varnish or wax; where nobody knows, leave it so and tell the buyer in story what you know")
+		}
 		return
 	}
 	out.Name = care.FamilyName(b.words, id)
