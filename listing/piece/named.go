@@ -27,9 +27,13 @@ func checkNamed(d *decoder, w *Written, p *Piece) {
 		}
 		return r
 	}, whole)), func(w string) bool { return slices.Contains(legalForms, spelling.Plain(w)) })
-	surname := ""
-	if len(words) > 1 && utf8.RuneCountInString(words[len(words)-1]) > 2 {
-		surname = words[len(words)-1]
+	small := func(w string) bool { r, _ := utf8.DecodeRuneInString(w); return unicode.IsLower(r) }
+	if !slices.ContainsFunc(words, func(w string) bool { return !small(w) }) {
+		return // no name, but words such as "a neighbour"
+	}
+	surname := words[len(words)-1]
+	if len(words) == 1 || small(surname) {
+		surname = ""
 	}
 	var look func(w *Written, path string)
 	look = func(w *Written, path string) {
