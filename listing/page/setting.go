@@ -10,7 +10,7 @@ import (
 const noBreak = "\u00a0"
 
 var (
-	beforeUnit = spelling.Pattern(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|kg|%|°C|°F)([^\pL\d]|$)`)
+	beforeUnit = spelling.Pattern(`([\d¼½¾⅛⅜⅝⅞]) (in|cm|mm|m|lb|oz|kg|g|%|°C|°F)([^\pL\d]|$)`)
 	mixed      = spelling.Pattern(`(\d) (\d+/\d)`)
 	times      = spelling.Pattern(`([\d¼½¾⅛⅜⅝⅞]) × `)
 	listed     = spelling.Pattern(`<dd>[^<]*(?:<br>[^<]*)*`)

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"os"
@@ -123,7 +124,8 @@ func TestWeightTexts(t *testing.T) {
 		{12.34, 9.6, 14.7, "12 kg, between 10 and 15", "27 lb, between 21 and 32"},
 		{31.02, 30.9, 31.2, "31 kg", "68 lb"}, // a range in one system alone would read as a doubt about the scale
 		{1.27, 1.06, 1.49, "1.3 kg, between 1.1 and 1.5", "2.8 lb, between 2.3 and 3.3"},
-		{0.127, 0.106, 0.149, "0.13 kg, between 0.11 and 0.15", "4.5 oz, between 3.7 and 5.3"},
+		{0.127, 0.106, 0.149, "130 g, between 110 and 150", "4.5 oz, between 3.7 and 5.3"},
+		{0.0793, 0.0681, 0.0963, "80 g, between 70 and 95", "2.8 oz, between 2.4 and 3.4"}, // a coaster
 		{3.44, 3.1, 3.9, "3.4 kg, between 3.1 and 3.9", "7.6 lb, between 6.8 and 8.6"},
 	} {
 		got := b.weightTexts(c.kg, c.low, c.high)
@@ -455,6 +457,24 @@ func TestALogSaysWhenThePieceLeft(t *testing.T) {
 	for did, want := range map[string]bool{"Packed in a crate": true, "sent by carrier": true, "Collected, by the buyer": true, "presented at a show": false, "oiled again": false, "": false} {
 		if got := saysItLeft(did); got != want {
 			t.Errorf("leaves(%q) = %v", did, got)
+		}
+	}
+}
+
+// Nobody asks who lifts a coaster.
+func TestNoLiftOfNextToNothing(t *testing.T) {
+	small := "serial: C-1\ntitle: Coaster\nkind: other\nfinished: 2026-11-05\ntop: {outline: {diameter: %s}, thickness: 10 mm, wood: [{species: european-beech}]}\n"
+	for diameter, want := range map[string]bool{"10 cm": false, "60 cm": true} {
+		r, err := Build(spec(t, fmt.Sprintf(small, diameter)), nil, Options{Words: words(t)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := ""
+		if s := r.Public.Shipping; s != nil {
+			text = s.Text
+		}
+		if said := strings.Contains(text, "can lift"); said != want {
+			t.Errorf("%s across: %q", diameter, text)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -58,11 +59,12 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 }
 
 // liftText says who lifts the piece, or the heaviest of its packages. Where it is
-// lifted as it stands and that is much, the base comes off first.
+// lifted as it stands and that is much, the base comes off first. Of what weighs next to
+// nothing nobody asks.
 func (b *builder) liftText(lift shipping.Lift) string {
 	id := lift.Step
 	switch {
-	case id == "":
+	case id == "", cmp.Or(b.grossAll(), b.liftKg()) < b.t.Rules["lift_mention"].Value:
 		return ""
 	case len(b.packed) > 0:
 		id = "packed." + id

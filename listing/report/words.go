@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/units"
@@ -30,7 +31,10 @@ func (b *builder) massBoth(kg float64) string {
 func (b *builder) scaleTexts(kg float64) TextWeights {
 	m := units.Mass(kg)
 	t := TextWeights{Lb: m.TextLb(), Kg: m.TextKg()}
-	if kg >= 10 {
+	switch {
+	case m.Grams():
+		t.Kg = strconv.FormatFloat(math.Round(kg*1000), 'f', -1, 64) + " g"
+	case kg >= 10:
 		t = TextWeights{Lb: trim(m.Pounds()) + " lb", Kg: trim(kg) + " kg"}
 	}
 	return TextWeights{Lb: b.words.Number(t.Lb), Kg: b.words.Number(t.Kg)}
@@ -59,7 +63,7 @@ func (b *builder) smallLength(mm float64) string {
 
 // weightTexts writes a weight with its range in both systems: whole kilograms
 // from 10 and whole pounds from 20 upwards, and no hundredths where the range is
-// wider than a fifth of a kilogram, since nobody would bet on less.
+// wider than a fifth of a kilogram, and by five grams under 100, since nobody would bet on less.
 func (b *builder) weightTexts(kg, low, high float64) TextWeights {
 	to := func(step float64) func(float64) units.Mass {
 		return func(v float64) units.Mass { return units.Mass(math.Round(v/step) * step) }
@@ -70,6 +74,8 @@ func (b *builder) weightTexts(kg, low, high float64) TextWeights {
 		near = to(1)
 	case kg >= 0.2 && high-low >= 0.2:
 		near = to(0.1)
+	case kg < 0.1 && high-low >= 0.02:
+		near = to(0.005)
 	}
 	m, l, h := near(kg), near(low), near(high)
 	p, pl, ph := units.Mass(kg), units.Mass(low), units.Mass(high)
@@ -84,10 +90,14 @@ func (b *builder) weightTexts(kg, low, high float64) TextWeights {
 			lowLb, highLb = strings.TrimSuffix(lowLb, " oz"), strings.TrimSuffix(highLb, " oz")
 		}
 	}
-	if lowLb == highLb || l.NumberKg() == h.NumberKg() { // in neither, where it rounds to the value itself in one
+	lowKg, highKg := l.NumberKg(), h.NumberKg()
+	if m.Grams() {
+		lowKg, highKg = m.LikeKg(l, h)
+	}
+	if lowLb == highLb || lowKg == highKg { // in neither, where it rounds to the value itself in one
 		return TextWeights{Lb: b.words.Number(p.TextLb()), Kg: b.words.Number(m.TextKg())}
 	}
-	return TextWeights{Lb: b.rangeText(p.TextLb(), lowLb, highLb), Kg: b.rangeText(m.TextKg(), l.NumberKg(), h.NumberKg())}
+	return TextWeights{Lb: b.rangeText(p.TextLb(), lowLb, highLb), Kg: b.rangeText(m.TextKg(), lowKg, highKg)}
 }
 
 // rangeText writes a weight with its range.

@@ -152,10 +152,28 @@ func (s System) unit() string {
 func (s System) Metric() bool { return s == Centimetres || s == Millimetres }
 
 // TextKg returns the mass in kilograms with as many digits as make sense: whole
-// from 20 kg up, one decimal from 2 kg up, two below.
-func (m Mass) TextKg() string { return m.NumberKg() + " kg" }
+// from 20 kg up, one decimal from 2 kg up, two below; under one kilogram in grams, by tens
+// from 100 g up.
+func (m Mass) TextKg() string {
+	if m.Grams() {
+		return m.numberLike(m) + " g"
+	}
+	return m.NumberKg() + " kg"
+}
 
-// NumberKg is TextKg without the unit.
+// Grams reports whether TextKg is in grams.
+func (m Mass) Grams() bool { k := math.Abs(float64(m)); return k > 0 && math.Round(k*100) < 100 }
+
+// numberLike returns the number of another mass in grams, with the step of m.
+func (m Mass) numberLike(other Mass) string {
+	g, step := float64(other)*1000, 1.0
+	if math.Abs(float64(m)) >= 0.1 {
+		step = 10
+	}
+	return decimals(math.Round(g/step)*step, 0)
+}
+
+// NumberKg is the number of kilograms as TextKg has it from one kilogram up.
 func (m Mass) NumberKg() string { return decimals(float64(m), m.decimalsKg()) }
 
 // decimalsKg is how many decimals TextKg has at most.
@@ -197,9 +215,12 @@ func (m Mass) decimalsLb() int {
 	return 1
 }
 
-// LikeKg returns masses in kilograms without the unit, each with the decimals that
-// TextKg gives m: the ends of a range beside the value.
+// LikeKg returns masses without the unit, in the unit and with the decimals that TextKg
+// gives m: the ends of a range beside the value.
 func (m Mass) LikeKg(low, high Mass) (lowNumber, highNumber string) {
+	if m.Grams() {
+		return m.numberLike(low), m.numberLike(high)
+	}
 	n := m.decimalsKg()
 	return decimals(float64(low), n), decimals(float64(high), n)
 }

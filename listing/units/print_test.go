@@ -54,7 +54,9 @@ func TestTexts(t *testing.T) {
 		Mass(31.4).Text(Inches):           "69 lb",
 		Mass(31.4).Text(Millimetres):      "31 kg",
 		Mass(3.44).TextKg():               "3.4 kg",
-		Mass(0.846).TextKg():              "0.85 kg",
+		Mass(0.846).TextKg():              "850 g",
+		Mass(0.0793).TextKg():             "79 g",
+		Mass(0.996).TextKg():              "1 kg",
 		Mass(0.1).TextLb():                "3.5 oz",
 		Mass(3.5).TextLb():                "7.7 lb",
 		Percent(8).Text():                 "8 %",
@@ -82,7 +84,7 @@ func TestEndsLikeTheValue(t *testing.T) {
 		{21.6, 19.8, 24.3, [2]string{"20", "24"}, [2]string{"44", "54"}},
 		{19.2, 17.7, 21.3, [2]string{"17.7", "21.3"}, [2]string{"39", "47"}},
 		{1.5, 1.3, 2.1, [2]string{"1.3", "2.1"}, [2]string{"2.9", "4.6"}},
-		{0.4, 0.3, 0.5, [2]string{"0.3", "0.5"}, [2]string{"10.6", "17.6"}}, // 14.1 oz
+		{0.4, 0.3, 0.5, [2]string{"300", "500"}, [2]string{"10.6", "17.6"}}, // 14.1 oz
 	} {
 		var kg, lb [2]string
 		kg[0], kg[1] = c.m.LikeKg(c.low, c.high)
