@@ -24,7 +24,7 @@ func fieldsOf(phrase string) []string {
 
 // ownNames are the groups of names that English takes from the maker or the tables,
 // and that other languages have phrases for, and what only a language with cases has.
-var ownNames = []string{"name.wood.", "name.material.", "name.quality.", "name.oil.", "name.sheen.", "name.panel.", "general.money.", "name.behind", "name.foreign"}
+var ownNames = []string{"name.wood.", "name.material.", "name.word.", "name.quality.", "name.oil.", "name.sheen.", "name.panel.", "general.money.", "name.behind", "name.foreign"}
 
 // forMakers reports whether none but the maker reads a phrase: it is English in every
 // language.

@@ -3,6 +3,8 @@ package report
 import (
 	"strings"
 	"testing"
+
+	"slabfolio/templates"
 )
 
 // A product that repeats its family's name says it once.
@@ -53,5 +55,32 @@ func TestShelfMarksStayInTheRecord(t *testing.T) {
 	}
 	if r = build(t, spec(t, packed+"finish: {family: hardwax-oil, product: tin 3}\n"), nil); r.Public.Finish.Called() != "hardwax oil" {
 		t.Errorf("called %q", r.Public.Finish.Called())
+	}
+}
+
+// A part's usual name, and a wood that is one of several, are said in the language of the
+// papers; what nobody knows stays as the maker wrote it.
+func TestKnownWordsAreTranslated(t *testing.T) {
+	const spec1 = "serial: W-1\ntitle: T\nkind: desk\nfinished: 2026-11-05\ntop: {outline: {length: 140 cm, width: 60 cm}, thickness: 3 cm, wood: [{species: walnut}]}\n" +
+		"base: {style: frame, material: oak, height: 70 cm}\nparts: [{name: drawer, material: oak}, {name: Drawer slides}, {name: secret latch}]\n"
+	for lang, want := range map[string]string{
+		"en": "Walnut; oak; drawer, Drawer slides, secret latch", "de": "Nussbaum; Eiche; Schublade, Schubladenauszüge, secret latch",
+		"fr": "Noyer; chêne; tiroir, coulisses de tiroir, secret latch", "es": "Nogal; roble; cajón, guías de cajón, secret latch", "nl": "Noten; eiken; lade, ladegeleiders, secret latch",
+	} {
+		w, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := Build(spec(t, spec1), nil, Options{Words: w, Lang: lang})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var parts []string
+		for _, p := range r.Public.Parts {
+			parts = append(parts, p.Name)
+		}
+		if got := r.Public.Materials[0].Name + "; " + r.Public.Base.Material + "; " + strings.Join(parts, ", "); got != want {
+			t.Errorf("%s: %q, want %q", lang, got, want)
+		}
 	}
 }

@@ -19,7 +19,7 @@ func (b *builder) madeOf() {
 		if b.allResin() {
 			continue // the spec has to name a wood, and there is none in the top
 		}
-		m := Material{Role: "wood", Name: spelling.Capital(w.Species.V), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		m := Material{Role: "wood", Name: spelling.Capital(b.known(w.Species.V)), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
 		if !said {
 			m.Share = 0
 		}
@@ -45,7 +45,7 @@ func (b *builder) madeOf() {
 	}
 	seen := map[string]bool{}
 	for _, q := range b.p.Parts {
-		part := Part{Name: q.Name.V, Material: b.materialName(q.Material.V), Count: max(1, q.Count.V)}
+		part := Part{Name: b.known(q.Name.V), Material: b.materialName(q.Material.V), Count: max(1, q.Count.V)}
 		if len(q.Size) == 3 {
 			l, w, h := q.Size[0].V, q.Size[1].V, q.Size[2].V
 			part.Text = Text{In: units.Sizes(units.Inches, l, w, h), Cm: b.words.Number(units.Sizes(units.Centimetres, l, w, h))}
@@ -147,8 +147,17 @@ func (b *builder) materialName(said string) string {
 	} else if m.ID == said && len(m.Aliases) > 0 {
 		return m.Aliases[0]
 	}
-	if !strings.Contains(said, " ") {
-		return strings.ReplaceAll(said, "-", " ")
+	if name := b.known(said); name != said || strings.Contains(said, " ") {
+		return name
+	}
+	return strings.ReplaceAll(said, "-", " ")
+}
+
+// known is a word that many makers write for a part, or for a wood without saying which
+// of several, in the language of the papers; any other stays as it was written.
+func (b *builder) known(said string) string {
+	if name, ok := b.words.Named("word", strings.TrimSpace(said)); ok {
+		return name
 	}
 	return said
 }

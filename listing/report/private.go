@@ -172,7 +172,7 @@ func (b *builder) drawing() {
 	}
 	for _, q := range b.in.Parts {
 		if q.Length > 0 && q.BelowTop > 0 {
-			d.Parts = append(d.Parts, drawing.Part{Name: q.Name, Length: q.Length, Width: q.Width, BelowTop: q.BelowTop, Count: q.Count, SideBySide: assembly.IsDrawer(q.Name)})
+			d.Parts = append(d.Parts, drawing.Part{Name: b.known(q.Name), Length: q.Length, Width: q.Width, BelowTop: q.BelowTop, Count: q.Count, SideBySide: assembly.IsDrawer(q.Name)})
 		}
 	}
 	b.r.Drawing = d
