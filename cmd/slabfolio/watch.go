@@ -159,6 +159,13 @@ func pieceAbove(path string) string {
 func (w *watch) short(changed []string) []string {
 	const most = 3
 	var names []string
+	// Editors write beside the file and rename: what is gone and has no ending is no maker's.
+	lasting := slices.DeleteFunc(slices.Clone(changed), func(path string) bool {
+		return filepath.Ext(path) == "" && !exists(path)
+	})
+	if len(lasting) > 0 {
+		changed = lasting
+	}
 	for _, path := range changed[:min(len(changed), most)] {
 		names = append(names, filepath.ToSlash(filepath.Join(filepath.Base(filepath.Dir(path)), filepath.Base(path))))
 	}

@@ -2,6 +2,7 @@ package piece
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -189,6 +190,16 @@ func TestOneSizeWithoutItsUnit(t *testing.T) {
 		}
 		if (got == "") != (c.remedy == "") || !strings.HasPrefix(got, c.remedy) {
 			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}
+
+// A slip of the finger in another name of a key is forgiven, too.
+func TestSlipsInOtherNames(t *testing.T) {
+	for lines, want := range map[string]string{"wieght: 12 kg\n": "weighed", "desciption: Long.\n": "story", "xyzzy: 1\n": "known here"} {
+		_, findings := ParsePiece("piece.yaml", []byte("serial: A-1\n"+lines), Defaults{})
+		if !slices.ContainsFunc(findings, func(f Finding) bool { return f.Code == "spec.unknown-key" && strings.Contains(f.Remedy, want) }) {
+			t.Errorf("%q: %+v, want %q", lines, findings, want)
 		}
 	}
 }

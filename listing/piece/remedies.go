@@ -55,6 +55,10 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 		d.fault("spec.unknown-key", p.At, message, d.belongs(p, places, keys, path))
 		return
 	}
+	if other := slipped(lower, keys); other != "" {
+		d.fault("spec.unknown-key", p.At, message, fmt.Sprintf("did you mean %q", other))
+		return
+	}
 	remedy := "known here: " + strings.Join(keyNames(keys), ", ")
 	if inTranslation(path) {
 		remedy = translationTakes(keys)

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 	"strings"
+	"sync"
 
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
@@ -24,6 +25,26 @@ func nearest(text string, words []string) string {
 		}
 	}
 	return best
+}
+
+// otherNames are the names of otherKeys that are long enough to be known by with a
+// slip of the finger in them.
+var otherNames = sync.OnceValue(func() []string {
+	return slices.DeleteFunc(slices.Sorted(maps.Keys(otherKeys)), func(name string) bool { return len(name) < 5 })
+})
+
+// slipped is the key among keys that a name with a slip of the finger stands for, such
+// as weighed for wieght; empty where there is none.
+func slipped(name string, keys []Key) string {
+	if len(name) < 5 {
+		return ""
+	}
+	for _, other := range strings.Split(otherKeys[nearest(name, otherNames())], "|") {
+		if find(keys, firstName(other)) != nil {
+			return other
+		}
+	}
+	return ""
 }
 
 // spacesForHyphens is wordKey with spaces for hyphens and underlines.
