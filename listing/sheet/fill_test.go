@@ -132,3 +132,27 @@ func wordsOnPhotos(t *testing.T, p pageContent) []string {
 	}
 	return faults
 }
+
+// Where the further photos have room below the words of the first page, they are shown: a
+// larger drawing on the second is not worth a page whose lower third is empty.
+func TestFurtherPhotosAreShownWhereThereIsRoom(t *testing.T) {
+	for _, paper := range []string{"a4", "letter"} {
+		for _, story := range []string{"A single board, folded over the edge like water.", "A single board, folded over the edge like water.\nTwo drawers hang below it on the right, and a third behind them that nobody has found yet."} {
+			r := usual()
+			r.Public.Story, r.Public.Found, r.Public.Mark = story, "", ""
+			o := options(t, drawn(t, 900, 600), drawn(t, 400, 300), drawn(t, 402, 300))
+			o.Paper = paper
+			data, err := Sheet(r, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			shown := 0
+			for _, p := range readBack(t, data) {
+				shown += len(p.pictures)
+			}
+			if shown < len(o.Pictures) {
+				t.Errorf("%s, story of %d letters: %d photos of %d", paper, len(story), shown, len(o.Pictures))
+			}
+		}
+	}
+}

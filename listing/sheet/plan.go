@@ -170,7 +170,7 @@ func (d *doc) cost(p plan) float64 {
 		cost += 40 * max(0, 1-t.drawing/wantedDrawing)
 	}
 	if len(d.o.Pictures) > 1 && t.row == 0 {
-		cost += 5
+		cost += 12
 	}
 	if !p.extras.chart && d.hasSeasons() {
 		cost += 4
