@@ -62,10 +62,10 @@ func TestShelfMarksStayInTheRecord(t *testing.T) {
 // papers; what nobody knows stays as the maker wrote it.
 func TestKnownWordsAreTranslated(t *testing.T) {
 	const spec1 = "serial: W-1\ntitle: T\nkind: desk\nfinished: 2026-11-05\ntop: {outline: {length: 140 cm, width: 60 cm}, thickness: 3 cm, wood: [{species: walnut}]}\n" +
-		"base: {style: frame, material: oak, height: 70 cm}\nparts: [{name: drawer, material: oak}, {name: Drawer slides}, {name: secret latch}]\n"
+		"base: {style: trestle, material: oak, height: 70 cm}\nparts: [{name: drawer, material: oak}, {name: Drawer slides}, {name: secret latch}]\n"
 	for lang, want := range map[string]string{
-		"en": "Walnut; oak; drawer, Drawer slides, secret latch", "de": "Nussbaum; Eiche; Schublade, Schubladenauszüge, secret latch",
-		"fr": "Noyer; chêne; tiroir, coulisses de tiroir, secret latch", "es": "Nogal; roble; cajón, guías de cajón, secret latch", "nl": "Noten; eiken; lade, ladegeleiders, secret latch",
+		"en": "Walnut; oak, trestle; drawer, Drawer slides, secret latch", "de": "Nussbaum; Eiche, Bockgestell; Schublade, Schubladenauszüge, secret latch",
+		"fr": "Noyer; chêne, tréteaux; tiroir, coulisses de tiroir, secret latch", "es": "Nogal; roble, caballetes; cajón, guías de cajón, secret latch", "nl": "Noten; eiken, schragen; lade, ladegeleiders, secret latch",
 	} {
 		w, err := templates.Open(lang)
 		if err != nil {
@@ -79,7 +79,7 @@ func TestKnownWordsAreTranslated(t *testing.T) {
 		for _, p := range r.Public.Parts {
 			parts = append(parts, p.Name)
 		}
-		if got := r.Public.Materials[0].Name + "; " + r.Public.Base.Material + "; " + strings.Join(parts, ", "); got != want {
+		if got := r.Public.Materials[0].Name + "; " + r.Public.Base.Material + ", " + r.Public.Base.Style + "; " + strings.Join(parts, ", "); got != want {
 			t.Errorf("%s: %q, want %q", lang, got, want)
 		}
 	}

@@ -35,7 +35,7 @@ func (b *builder) madeOf() {
 		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: share(b.mix.resinShares[i]), Detail: b.resinDetail(r)})
 	}
 	if s := b.p.Base; s != nil {
-		pub.Base = &Base{Style: s.Style.V, Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
+		pub.Base = &Base{Style: b.known(s.Style.V), Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
 		if s.Material.Set() {
 			pub.Materials = append(pub.Materials, Material{Role: "base", Name: spelling.Capital(pub.Base.Material), Detail: s.Coating.V})
 		}

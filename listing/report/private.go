@@ -164,6 +164,7 @@ func (b *builder) drawing() {
 		d.Height = 0
 	}
 	d.Base = drawnBase(b.p.Base, d.BaseHeight, d.Footprint)
+	d.Base.Style = b.known(d.Base.Style)
 	if k := b.r.Public.Dimensions; k != nil && k.Knee != nil {
 		d.Knee = *k.Knee
 	}
