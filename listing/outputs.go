@@ -251,19 +251,26 @@ func parseAccent(hex string) (rgb [3]uint8) {
 	return rgb
 }
 
-// unprintable says which letters the documents cannot show.
-func unprintable(r *report.Report) []piece.Finding {
-	letters := sheet.Unprintable(r)
-	if len(letters) == 0 {
-		return nil
+// unprintable says which letters and pictures the documents cannot show.
+func unprintable(r *report.Report) (found []piece.Finding) {
+	letters, pictures := sheet.Unprintable(r)
+	for _, c := range []struct {
+		rank            piece.Rank
+		signs           []rune
+		instead, remedy string
+	}{
+		{piece.Doubt, letters, "a replacement sign is printed instead", "write it in Latin, Greek or Cyrillic letters; the listing page shows it as it is"},
+		{piece.Note, pictures, "they are left out there", "nothing is to be done; the listing page shows them as they are"},
+	} {
+		if len(c.signs) == 0 {
+			continue
+		}
+		shown, more := c.signs[:min(len(c.signs), 8)], ""
+		if n := len(c.signs) - len(shown); n > 0 {
+			more = fmt.Sprintf(" and %d more", n)
+		}
+		found = append(found, piece.Finding{Rank: c.rank, Code: "sheet.letters",
+			Message: fmt.Sprintf("the fonts of the documents lack %s%s; %s", strings.Join(strings.Split(string(shown), ""), " "), more, c.instead), Remedy: c.remedy})
 	}
-	shown, more := letters[:min(len(letters), 8)], ""
-	if n := len(letters) - len(shown); n > 0 {
-		more = fmt.Sprintf(" and %d more", n)
-	}
-	return []piece.Finding{{
-		Rank: piece.Doubt, Code: "sheet.letters",
-		Message: fmt.Sprintf("the fonts of the documents lack %s%s; a replacement sign is printed instead", strings.Join(strings.Split(string(shown), ""), " "), more),
-		Remedy:  "write it in Latin, Greek or Cyrillic letters; the listing page shows it as it is",
-	}}
+	return found
 }

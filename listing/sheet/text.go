@@ -34,14 +34,16 @@ var standIns = map[rune]string{
 const replacement = '\ufffd'
 
 // clean returns s as the font can draw it: composed, without control and
-// direction characters, line ends as spaces, and everything that the font
-// lacks replaced. All text passes through here, since gofpdf panics beyond
+// direction characters, line ends as spaces, pictures that the font lacks left out
+// with the blank before them, and letters that it lacks replaced. All text passes through here, since gofpdf panics beyond
 // U+FFFF and leaves a gap for a missing glyph.
 func (m *metrics) clean(s string) string {
 	s = norm.NFC.String(strings.ToValidUTF8(s, string(replacement)))
 	var b strings.Builder
+	leftOut := false
 	for _, r := range s {
 		switch {
+		case r == ' ' && leftOut && b.Len() == 0: // behind a picture that a text began with
 		case r == '\n' || r == '\r' || r == '\t' || r == '\u2028' || r == '\u2029':
 			b.WriteByte(' ')
 		case unicode.Is(unicode.Cc, r) || unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r):
@@ -52,6 +54,11 @@ func (m *metrics) clean(s string) string {
 			b.WriteString(standIns[r])
 		case unicode.IsSpace(r):
 			b.WriteByte(' ')
+		case isPicture(r):
+			kept := strings.TrimRight(b.String(), " ")
+			b.Reset()
+			b.WriteString(kept)
+			leftOut = true
 		default:
 			b.WriteRune(replacement)
 		}
@@ -63,6 +70,10 @@ func (m *metrics) clean(s string) string {
 	}
 	return dayMonth().ReplaceAllString(numberUnit().ReplaceAllString(s, "$1\u00a0$2"), "$1\u00a0$2")
 }
+
+// isPicture reports whether a character is a small picture, such as an emoji or the
+// colour of one, which says nothing that the words beside it do not.
+func isPicture(r rune) bool { return unicode.Is(unicode.So, r) || unicode.Is(unicode.Sk, r) }
 
 // fraction is a fraction written with the fraction slash, as 11⁄16, with the space
 // that parts it from a whole number.
@@ -116,28 +127,32 @@ var (
 // its month or a house and its street, which are better kept together too.
 var dayMonth = spelling.Pattern(`\b(\d{1,2}) (\p{Lu})`)
 
-// Unprintable lists the characters of the public part of a report that the
-// fonts lack and that are printed as a replacement sign, sorted, so that the
-// maker can be told.
-func Unprintable(r *report.Report) []rune {
+// Unprintable lists the characters of the public part of a report that the fonts lack,
+// sorted, so that the maker can be told: letters, for which a replacement sign is
+// printed, and pictures, which are left out.
+func Unprintable(r *report.Report) (letters, pictures []rune) {
 	faces, err := loadFaces()
 	if err != nil || r == nil {
-		return nil
+		return nil, nil
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
 	enc.SetEscapeHTML(false)
 	if enc.Encode(&r.Public) != nil {
-		return nil
+		return nil, nil
 	}
-	var missing []rune
 	for _, c := range norm.NFC.String(b.String()) {
-		if c != replacement && strings.ContainsRune(faces[serif].clean(string(c)), replacement) && !slices.Contains(missing, c) {
-			missing = append(missing, c)
+		switch printed := faces[serif].clean(string(c)); {
+		case c == replacement || slices.Contains(letters, c) || slices.Contains(pictures, c):
+		case strings.ContainsRune(printed, replacement):
+			letters = append(letters, c)
+		case printed == "" && isPicture(c):
+			pictures = append(pictures, c)
 		}
 	}
-	slices.Sort(missing)
-	return missing
+	slices.Sort(letters)
+	slices.Sort(pictures)
+	return letters, pictures
 }
 
 // wrap breaks s into lines no wider than width, in thousandths of the type

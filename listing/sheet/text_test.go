@@ -28,7 +28,10 @@ func TestCleanReplacesWhatCannotBeDrawn(t *testing.T) {
 		{"line ends and tabs are spaces", "a\nb\tc", "a b c"},
 		{"direction marks are dropped", "\u202eabc\u202c\u200f\u2066x\u2069", "abcx"},
 		{"soft hyphens and zero-width spaces are dropped", "ta\u00adble\u200btop", "tabletop"},
-		{"beyond the basic plane is replaced", "a😀b", "a�b"},
+		{"a letter beyond the basic plane is replaced", "a𐍈b", "a�b"},
+		{"a picture that no font has is left out with the blank before it", "Elm 🌳, and 👩🏽‍🔧 oak 🇬🇧", "Elm, and oak"},
+		{"and at the beginning with the one behind it", "🌳 Elm", "Elm"},
+		{"a sign that a font has stays", "© 20 °C", "© 20\u00a0°C"},
 		{"a script that no font has is replaced", "木", "�"},
 		{"not UTF-8", "a\xff\xfeb", "a�b"},
 		{"a minus becomes a dash where the face has none", "−", "–"},
@@ -45,11 +48,11 @@ func TestCleanReplacesWhatCannotBeDrawn(t *testing.T) {
 
 func TestUnprintableNamesWhatIsReplaced(t *testing.T) {
 	r := &report.Report{Public: report.Public{Title: "Bàn 木", Story: "стол 😀 α"}}
-	if got, want := string(Unprintable(r)), "木😀"; got != want {
-		t.Errorf("got %q, want %q", got, want)
+	if letters, pictures := Unprintable(r); string(letters) != "木" || string(pictures) != "😀" {
+		t.Errorf("letters %q and pictures %q", string(letters), string(pictures))
 	}
-	if got := Unprintable(usual()); got != nil {
-		t.Errorf("of the usual piece: %q", string(got))
+	if letters, pictures := Unprintable(usual()); letters != nil || pictures != nil {
+		t.Errorf("of the usual piece: %q, %q", string(letters), string(pictures))
 	}
 }
 
