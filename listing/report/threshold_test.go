@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"maps"
+	"strings"
 	"testing"
 
 	"slabfolio/listing/piece"
@@ -46,10 +48,20 @@ func figureValue(name string) func(*Report) float64 {
 
 func tipLoad(r *Report) float64 { return min(r.Stability.Cases["end"], r.Stability.Cases["corner"]) }
 
+// gross is the weight of all packages, or of the piece where nothing is packed.
+func gross(r *Report) float64 {
+	sum := 0.0
+	for _, p := range r.Public.Shipping.Packages {
+		sum += p.Gross
+	}
+	return cmp.Or(sum, r.Public.Weight.Shown())
+}
+
 // thresholds are, by table and id, all rules that something hangs on.
 var thresholds = map[string]threshold{
-	"report/easy_tip":    {value: tipLoad, said: finding("stability.easily-tipped"), change: func(p *piece.Piece) {}},
-	"report/tip_mention": {value: tipLoad, said: caution("caution.tip.table"), change: func(p *piece.Piece) {}},
+	"report/easy_tip":     {value: tipLoad, said: finding("stability.easily-tipped"), change: func(p *piece.Piece) {}},
+	"report/tip_mention":  {value: tipLoad, said: caution("caution.tip.table"), change: func(p *piece.Piece) {}},
+	"report/lift_mention": {value: gross, over: true, said: func(r *Report) bool { return strings.Contains(r.Public.Shipping.Text, "two people") }, change: func(p *piece.Piece) {}},
 	"report/overhang_differs": {value: func(*Report) float64 { return 10 }, over: true, said: finding("top.overhang"),
 		change: func(p *piece.Piece) { p.Top.Overhang.V += 10 }},
 	"report/base_wider": {value: func(*Report) float64 { return 30 }, over: true, said: finding("base.wider"), // 54 in are 1371.6 mm
