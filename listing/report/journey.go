@@ -64,7 +64,7 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 func (b *builder) liftText(lift shipping.Lift) string {
 	id := lift.Step
 	switch {
-	case id == "", cmp.Or(b.grossAll(), b.liftKg()) < b.t.Rules["lift_mention"].Value:
+	case id == "", cmp.Or(b.grossAll(), b.liftKg()) < b.t.Rules["lift_unsaid"].Value:
 		return ""
 	case len(b.packed) > 0:
 		id = "packed." + id

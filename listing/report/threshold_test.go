@@ -59,9 +59,9 @@ func gross(r *Report) float64 {
 
 // thresholds are, by table and id, all rules that something hangs on.
 var thresholds = map[string]threshold{
-	"report/easy_tip":     {value: tipLoad, said: finding("stability.easily-tipped"), change: func(p *piece.Piece) {}},
-	"report/tip_mention":  {value: tipLoad, said: caution("caution.tip.table"), change: func(p *piece.Piece) {}},
-	"report/lift_mention": {value: gross, over: true, said: func(r *Report) bool { return strings.Contains(r.Public.Shipping.Text, "two people") }, change: func(p *piece.Piece) {}},
+	"report/easy_tip":    {value: tipLoad, said: finding("stability.easily-tipped"), change: func(p *piece.Piece) {}},
+	"report/tip_mention": {value: tipLoad, said: caution("caution.tip.table"), change: func(p *piece.Piece) {}},
+	"report/lift_unsaid": {value: gross, over: true, said: func(r *Report) bool { return strings.Contains(r.Public.Shipping.Text, "two people") }, change: func(p *piece.Piece) {}},
 	"report/overhang_differs": {value: func(*Report) float64 { return 10 }, over: true, said: finding("top.overhang"),
 		change: func(p *piece.Piece) { p.Top.Overhang.V += 10 }},
 	"report/base_wider": {value: func(*Report) float64 { return 30 }, over: true, said: finding("base.wider"), // 54 in are 1371.6 mm
