@@ -225,7 +225,7 @@ func TestEvening(t *testing.T) {
 	}
 	const strike = "\x7f"
 	e.run("slabfolio new yard/OY-0301 --from DCIM",
-		"Ostrel Yard", "1 Yard Lane, Ostrel", "uk", "hello at ostrel", "hello@ostrel-yard.example", "pounds", "",
+		"Ostrel Yard", "1 Yard Lane, Ostrel", "uk", "hello at ostrel", "hello@ostrel-yard.example", "pounds", "inches",
 		"river tabel", "coffee table", "Estuary table", "about 44", "yes", "24 1/2, 25, 24 in", "?", "1 3/4",
 		"walnut and blue resin", "blakc"+strike+strike+"ck walnut and blue resin", "18", "yes",
 		"two welded steel frames, 15 1/2 in high", "hard wax", "hardwax oil, 2 coats", "£950")
