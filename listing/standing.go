@@ -64,11 +64,12 @@ func (b *Batch) noteStanding(from string, files map[string][]byte, said []piece.
 
 // collectionFrom is a sum of all that what covers all pieces is made from: the
 // program and its options, the workshop, which pieces this run has and which of them
-// were left out, and the state of every prepared piece of OUT.
+// were left out, and the state of every prepared piece of OUT. Today is none of it: no
+// paper knows the clock, and what a day changes in findings is among those left out.
 func (b *Batch) collectionFrom() (string, error) {
 	shop, sum := b.collectionWorkshop(), sha256.New()
 	o := b.opts.withDefaults(shop)
-	fmt.Fprintln(sum, o.Build, o.Version, o.Today, o.Part, cacheKey(o))
+	fmt.Fprintln(sum, o.Build, o.Version, o.Part, cacheKey(o))
 	if shop != nil {
 		fmt.Fprintf(sum, "%q %q\n", shop.Dir, shop.Text)
 	}
