@@ -73,3 +73,20 @@ func checkCountry(d *decoder, c Value[string]) {
 	}
 	d.doubt("spec.country", c.At, fmt.Sprintf("%q is no country's code", c.V), "write the two letters of ISO 3166-1, such as GB, US, DE, FR, NL or CA")
 }
+
+// languageRemedy says the letters of a language of the papers whose name, in any of
+// them, stands where they belong; "" for anything else.
+func languageRemedy(text string, k *Key) string {
+	if k.Pattern != langPattern {
+		return ""
+	}
+	said := spelling.Plain(text)
+	for _, namer := range []display.Namer{display.English.Languages(), display.German.Languages(), display.French.Languages(), display.Spanish.Languages(), display.Dutch.Languages()} {
+		for _, tag := range []string{"en", "de", "fr", "es", "nl"} {
+			if spelling.Plain(namer.Name(language.Make(tag))) == said {
+				return "write its letters: " + tag
+			}
+		}
+	}
+	return ""
+}

@@ -101,7 +101,7 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 func unitsOf(root *yamltext.Node, otherwise units.System) units.System {
 	for _, p := range root.Pairs {
 		if p.Key == "units" && p.Value.Shape == yamltext.Scalar {
-			if u, err := units.ParseSystem(p.Value.Text); err == nil {
+			if u := units.SystemMeant(p.Value.Text); u != "" { // what is none of the three is a fault in any case, and one is enough
 				return u
 			}
 		}

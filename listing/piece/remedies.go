@@ -73,7 +73,7 @@ func (d *decoder) belongs(p yamltext.Pair, places []string, keys []Key, path str
 	if inTranslation(path) {
 		return translationTakes(keys)
 	}
-	remedy := "it belongs in " + strings.Join(places, " or in ")
+	remedy := "it belongs " + inPlaces(places)
 	line := []rune(d.s.Line(p.At.Line))
 	before := string(line[:min(len(line), max(0, p.At.Column-1))])
 	switch {
@@ -81,8 +81,22 @@ func (d *decoder) belongs(p yamltext.Pair, places []string, keys []Key, path str
 		return remedy + "; known here: " + strings.Join(keyNames(keys), ", ")
 	case strings.Trim(before, " -") != "":
 		return remedy + "; look at the brackets around it"
+	case path == "" && len(places) == 1 && !strings.ContainsRune(places[0], '.'):
+		return remedy + ": write it below the line " + places[0] + ":, two spaces further in"
 	}
 	return remedy + "; look at how far the line is indented"
+}
+
+// inPlaces says where: in price, or at the outermost level.
+func inPlaces(places []string) string {
+	said := make([]string, len(places))
+	for i, p := range places {
+		said[i] = "in " + p
+		if p == outermost {
+			said[i] = "at " + p
+		}
+	}
+	return strings.Join(said, " or ")
 }
 
 // listEntry is the number behind the name of a list.
@@ -118,7 +132,9 @@ func firstName(path string) string {
 	return first
 }
 
-// elsewhere lists the groups of the table that hold a key of that name.
+// elsewhere lists the groups of the table that hold a key of that name. For a key at
+// the margin those with the name of one thing come alone, where there are any: a name
+// beside a workshop is the workshop's, and not that of one of its woods.
 func (d *decoder) elsewhere(name, path string) []string {
 	var places []string
 	var walk func(keys []Key, at string)
@@ -135,6 +151,10 @@ func (d *decoder) elsewhere(name, path string) []string {
 		}
 	}
 	walk(d.root, "")
+	ofOne := func(place string) bool { return !strings.HasSuffix(place, "s") }
+	if path == "" && slices.ContainsFunc(places, ofOne) {
+		places = slices.DeleteFunc(places, func(place string) bool { return !ofOne(place) })
+	}
 	if len(places) > 3 {
 		places = places[:3]
 	}

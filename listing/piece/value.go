@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"reflect"
@@ -55,7 +56,7 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns()[k.Pattern].MatchString(text) {
-			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, yamltext.Shorten(text)), k.remedy())
+			d.fault("spec.value", n.At, fmt.Sprintf("%s: %q does not have the right form", path, yamltext.Shorten(text)), cmp.Or(languageRemedy(text, k), k.remedy()))
 			return
 		}
 		d.text(n, k, field, path)

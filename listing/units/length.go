@@ -139,5 +139,52 @@ func ParseSystem(text string) (System, error) {
 	case Inches, Centimetres, Millimetres:
 		return s, nil
 	}
-	return "", &Error{text, fmt.Sprintf("%q is not one of the units for bare lengths", cut(text)), "write in, cm or mm"}
+	return "", &Error{text, fmt.Sprintf("%q is not one of the units for bare lengths", cut(text)), systemRemedy(text)}
+}
+
+// systemNames are what people call the units of bare lengths, in the languages of the
+// papers (from memory).
+var systemNames = map[System][]string{
+	Inches:      {"inch", "inches", "ins", "\"", "”", "″", "zoll", "pouce", "pouces", "pulgada", "pulgadas", "duim"},
+	Centimetres: {"centimetre", "centimetres", "centimeter", "centimeters", "zentimeter", "centimètre", "centimètres", "centímetro", "centímetros", "cms"},
+	Millimetres: {"millimetre", "millimetres", "millimeter", "millimeters", "millimètre", "millimètres", "milímetro", "milímetros", "mms"},
+}
+
+// What says which system of measures it is, and not which unit.
+var (
+	metricNames   = []string{"metric", "si", "metrisch", "métrique", "metrique", "métrico", "metrico", "m", "metre", "metres", "meter", "meters", "mètre", "mètres", "metro", "metros"}
+	imperialNames = []string{"imperial", "us", "usa", "english", "american", "customary", "ft", "foot", "feet", "'", "fuß", "zöllig"}
+)
+
+// SystemMeant is what a maker means who writes another word for in, cm or mm;
+// millimetres for "metric", which can be centimetres too; "" for no such word.
+func SystemMeant(text string) System {
+	said := strings.ToLower(strings.Trim(strings.TrimSpace(text), "."))
+	for s, names := range systemNames {
+		if said == string(s) || slices.Contains(names, said) {
+			return s
+		}
+	}
+	switch {
+	case slices.Contains(metricNames, said):
+		return Millimetres
+	case slices.Contains(imperialNames, said):
+		return Inches
+	}
+	return ""
+}
+
+// systemRemedy says which of the three to write.
+func systemRemedy(text string) string {
+	meant := SystemMeant(text)
+	said := strings.ToLower(strings.Trim(strings.TrimSpace(text), "."))
+	switch {
+	case slices.Contains(metricNames, said):
+		return "write mm if you write 1372 for a length, cm if you write 137.2; one in metres says so itself: 1.4 m"
+	case slices.Contains(imperialNames, said):
+		return "write in; a length in feet says so itself: 4 ft 6 in"
+	case meant != "":
+		return "write " + string(meant)
+	}
+	return "write in, cm or mm"
 }
