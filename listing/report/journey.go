@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -59,12 +58,11 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 }
 
 // liftText says who lifts the piece, or the heaviest of its packages. Where it is
-// lifted as it stands and that is much, the base comes off first. Of what weighs next to
-// nothing nobody asks.
+// lifted as it stands and that is much, the base comes off first.
 func (b *builder) liftText(lift shipping.Lift) string {
 	id := lift.Step
 	switch {
-	case id == "", cmp.Or(b.grossAll(), b.liftKg()) < b.t.Rules["lift_unsaid"].Value:
+	case id == "":
 		return ""
 	case len(b.packed) > 0:
 		id = "packed." + id

@@ -107,7 +107,8 @@ func (b *builder) fixingsMove() bool {
 	})
 }
 
-// judgeLifts says who lifts the piece and the heaviest of its packages.
+// judgeLifts says who lifts the piece and the heaviest of its packages. Of what weighs
+// next to nothing nobody asks.
 func (b *builder) judgeLifts() shipping.Lift {
 	b.lift = b.t.Shipping.PeopleToLift(b.burden(b.liftKg()))
 	b.liftOff = b.liftApart()
@@ -126,6 +127,11 @@ func (b *builder) judgeLifts() shipping.Lift {
 	if lift.Step == "" {
 		b.absent("shipping.people_to_lift", "the weight is not known")
 		return lift
+	}
+	if cmp.Or(b.grossAll(), b.liftKg()) < b.t.Rules["lift_unsaid"].Value {
+		b.absent("shipping.people_to_lift", "it weighs next to nothing")
+		b.lift, b.liftOff = shipping.Lift{}, shipping.Lift{}
+		return shipping.Lift{}
 	}
 	b.liftNote = b.liftTerms(lift)
 	if lift.People == 0 {

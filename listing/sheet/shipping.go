@@ -176,7 +176,7 @@ func (d *doc) journeyLines() flow {
 	if s := p.Shipping; s != nil {
 		if s.PeopleToLift > 0 || s.Lift != "" {
 			line(d.say("ship.lift"), spelling.Capital(d.say("ship.lift.value", "Count", s.PeopleToLift)))
-		} else {
+		} else if p.Weight == nil {
 			f = append(f, d.missing("lift")...)
 		}
 		line("", s.Text)
