@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -75,6 +76,11 @@ func drawPiece(r *report.Report, o *Options) *figure {
 				id = "page.drawing.sections"
 			}
 			caption += ". " + o.Words.Say(id, nil)
+		}
+		for _, p := range d.Parts {
+			if d.Drawn(p) < p.Count && drawing.Standing(d) {
+				caption = strings.TrimRight(caption, ".") + ". " + spelling.Capital(o.Words.Say("sheet.drawing.one-of", map[string]any{"Part": p.Name, "Count": p.Count})) + "."
+			}
 		}
 		if front := drawing.Front(d, s.options); len(front.Strokes) > 0 {
 			add(front, caption)

@@ -9,6 +9,7 @@ import (
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/units"
+	"slabfolio/templates"
 )
 
 var (
@@ -125,6 +126,31 @@ func TestNoElevationOfWhatFloats(t *testing.T) {
 	for _, odd := range []string{"Inf", "NaN", "Elevation", "from the side"} {
 		if strings.Contains(string(html), odd) {
 			t.Errorf("the page holds %q", odd)
+		}
+	}
+}
+
+// Of a part that there are several of and that stands in the drawing once, the page
+// says so as the sheet does, in every language; of one that is drawn as often as there
+// are it says nothing.
+func TestPageSaysThatOneIsDrawn(t *testing.T) {
+	for _, lang := range templates.Langs() {
+		words, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for count, want := range map[int]bool{1: false, 3: true} {
+			r := fullest()
+			r.Drawing.Parts = []drawing.Part{{Name: "shelf", Length: 500, Width: 300, BelowTop: 95, Count: count}}
+			f := drawPiece(r, &Options{Words: words, Prefer: units.Inches})
+			said := words.Say("sheet.drawing.one-of", map[string]any{"Part": "shelf", "Count": count})
+			got := false
+			for _, v := range f.Views {
+				got = got || strings.Contains(strings.ToLower(v.Caption), strings.ToLower(said)+".")
+			}
+			if got != want {
+				t.Errorf("%s, %d of them: said %v: %+v", lang, count, got, f.Views[len(f.Views)-1].Caption)
+			}
 		}
 	}
 }

@@ -25,18 +25,27 @@ func (c *copywriter) what() string { return c.pub.KindIn(c.words) }
 // saysKind reports whether a title already holds the noun of the piece's kind, alone
 // or within a compound: the last word of the kind, in French and Spanish the first.
 func (c *copywriter) saysKind(title string) bool {
-	kind := strings.Fields(plain(c.what()))
-	if len(kind) == 0 {
+	return c.saysNoun(title, c.what())
+}
+
+// saysNoun reports the same of any name: "in pale maple" says sycamore maple.
+func (c *copywriter) saysNoun(title, name string) bool {
+	words := strings.Fields(plain(name))
+	if len(words) == 0 {
 		return false
 	}
-	noun := kind[len(kind)-1]
+	noun := words[len(words)-1]
 	if lang, _, _ := strings.Cut(c.words.Lang, "-"); lang == "fr" || lang == "es" {
-		noun = kind[0]
+		noun = words[0]
 	}
 	return slices.ContainsFunc(strings.FieldsFunc(plain(title), notLetter), func(word string) bool {
-		return word == noun || compound(word, noun)
+		return word == noun || compound(word, noun) && !slices.Contains(anyWood, word)
 	})
 }
+
+// anyWood are the words of which a wood's name can be made and that name none: a wooden
+// board says nothing of rosewood. In the languages of the papers (from memory).
+var anyWood = []string{"wood", "baum", "holz", "bois", "madera", "hout", "boom"}
 
 // compound reports whether one of two words ends in the other, which is no shorter
 // than four letters.
@@ -115,8 +124,9 @@ func (c *copywriter) title(n int) string {
 	if !c.saysKind(title) {
 		add(c.what())
 	}
+	said := title
 	unsaid := func(names []string) []string {
-		return slices.DeleteFunc(names, func(name string) bool { return has(name) })
+		return slices.DeleteFunc(names, func(name string) bool { return has(name) || slices.Contains(c.woods(), name) && c.saysNoun(said, name) })
 	}
 	before := title
 	if add(c.words.List(unsaid(c.made()))); title == before { // all of the woods or none

@@ -251,3 +251,32 @@ func TestWordsToSearchBy(t *testing.T) {
 		}
 	}
 }
+
+// A title that names the wood in the maker's own words is not given it once more; one
+// that does not gets it, and a word that every wood has is no name of one.
+func TestTitlesNameAWoodOnce(t *testing.T) {
+	for _, c := range []struct {
+		lang, title, wood string
+		twice             bool
+	}{
+		{"en-GB", "Serving boards in pale maple", "Sycamore maple", false},
+		{"en-GB", "Long walnut bench", "Black walnut", false},
+		{"en-GB", "A board of good wood", "Rosewood", true},
+		{"en-GB", "Serving boards", "Sycamore maple", true},
+		{"de", "Servierbretter aus hellem Ahorn", "Bergahorn", false},
+		{"de", "Brett aus gutem Holz", "Palisanderholz", true},
+		{"fr", "Planches en noyer clair", "Noyer noir", false},
+		{"es", "Tablas de nogal", "Nogal europeo", false},
+		{"nl", "Planken van licht esdoorn", "Gewone esdoorn", false},
+	} {
+		words, err := templates.Open(c.lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := &copywriter{pub: &Public{Title: c.title, Kind: "serving board", Quantity: 1, Materials: []Material{{Name: c.wood, Role: "wood"}}}, words: words, metric: true}
+		got := strings.Contains(strings.ToLower(w.title(140)), strings.ToLower(c.wood))
+		if got != c.twice {
+			t.Errorf("%s: %q with %s is titled %q", c.lang, c.title, c.wood, w.title(140))
+		}
+	}
+}
