@@ -115,7 +115,11 @@ func (x *writer) board() bool { return x.in.Kind == "serving board" }
 
 // loose reports whether it is a thing to take in the hand, as far as is known: of no kind
 // of furniture and without a base. Nobody puts a trivet on a coaster.
-func (x *writer) loose() bool { return x.in.Kind == "other" && !x.in.HasBase }
+func (x *writer) loose() bool { return x.unnamed() && !x.in.HasBase }
+
+// unnamed reports whether no kind says what the piece is for: a chair, a cabinet or a
+// coaster is no table, and nobody is told to use coasters on it.
+func (x *writer) unnamed() bool { return x.in.Kind == "other" }
 
 func (x *writer) stands() bool { return x.in.HasBase && !x.board() && x.in.Kind != "wall panel" }
 
@@ -146,7 +150,7 @@ func (x *writer) firstWeeks() {
 		case "bench", "stool":
 			variant = "curing-seat"
 		}
-		if x.loose() {
+		if x.unnamed() {
 			variant = "curing-loose"
 		}
 		light := ""
@@ -182,10 +186,10 @@ func (x *writer) daily() {
 		x.add("daily", "panel", nil)
 	case x.in.Kind == "shelf":
 		x.add("daily", "wall", nil)
-	case x.in.Kind == "bench" || x.in.Kind == "stool":
-		x.add("daily", "seat", nil)
 	case x.loose():
 		x.add("daily", "loose", nil)
+	case x.in.Kind == "bench" || x.in.Kind == "stool" || x.unnamed():
+		x.add("daily", "seat", nil)
 	default:
 		x.add("daily", "table", nil)
 	}
@@ -315,7 +319,7 @@ func (x *writer) room() {
 
 // holds reports whether things stand on the piece for days.
 func (x *writer) holds() bool {
-	return !x.board() && !x.loose() && x.in.Kind != "wall panel" && x.in.Kind != "bench" && x.in.Kind != "stool"
+	return !x.board() && !x.unnamed() && x.in.Kind != "wall panel" && x.in.Kind != "bench" && x.in.Kind != "stool"
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -25,7 +25,7 @@ type filterOption struct{ Value, Text string }
 // filters are the choices that part the pieces, and the rules that make them work.
 func (s *shop) filters() ([]filterGroup, template.CSS) {
 	kind := func(pub *report.Public) []string {
-		return []string{spelling.Capital(s.o.Words.Called("kind", pub.Kind))}
+		return present(spelling.Capital(pub.KindIn(s.o.Words))) // "other" is nothing to choose by
 	}
 	state := func(pub *report.Public) []string {
 		return present(spelling.Capital(s.o.Words.Called("available", pub.Available)))
