@@ -20,18 +20,19 @@ import (
 func setCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name:        "set",
-		Usage:       "change values in piece.yaml and leave the rest as it is",
+		Usage:       "change or take out values in piece.yaml and leave the rest as it is",
 		ArgsUsage:   "PATH… KEY=VALUE…",
 		Description: "Sets values in every piece at or below PATH. Remarks, order and line ends stay. A value\nthat would be a fault changes nothing, in no piece.",
 		Flags: append(commonFlags(),
 			&cli.BoolFlag{Name: "dry-run", DisableDefaultText: true, Usage: "show the change only"},
+			&cli.StringSliceFlag{Name: "remove", Usage: "take `KEY` out, with what stands behind it; may be given again"},
 		),
 		Action: func(ctx *cli.Context) error {
 			o, err := settings(ctx, c)
 			if err != nil {
 				return err
 			}
-			paths, assignments, err := setArguments(ctx.Args().Slice())
+			paths, assignments, err := setArguments(ctx.Args().Slice(), ctx.StringSlice("remove"))
 			if err != nil {
 				return err
 			}
@@ -46,7 +47,7 @@ func setCommand(c *console) *cli.Command {
 
 // setArguments parts paths from assignments. What is there on the disk is a path,
 // even with an equals sign in its name.
-func setArguments(args []string) (paths []string, assignments []*piece.Assignment, err error) {
+func setArguments(args, remove []string) (paths []string, assignments []*piece.Assignment, err error) {
 	for _, arg := range args {
 		if exists(arg) || !strings.Contains(arg, "=") {
 			paths = append(paths, arg)
@@ -58,6 +59,14 @@ func setArguments(args []string) (paths []string, assignments []*piece.Assignmen
 			return nil, nil, usagef(wrong.Remedy, "%s", wrong.Message)
 		}
 		assignments = append(assignments, some...)
+	}
+	for _, key := range remove {
+		a, err := piece.ParseRemoval(key)
+		var wrong *piece.SetError
+		if errors.As(err, &wrong) {
+			return nil, nil, usagef(wrong.Remedy, "%s", wrong.Message)
+		}
+		assignments = append(assignments, a)
 	}
 	const like = `like this: slabfolio set OY-0142 availability=sold`
 	switch {
@@ -106,7 +115,7 @@ func planAll(ctx *cli.Context, c *console, o listing.Options, paths []string, as
 		}
 	}
 	for _, a := range assignments {
-		if a.Path != "serial" || len(dirs) != 1 {
+		if a.Path != "serial" || len(dirs) != 1 || a.Value == "" {
 			continue
 		}
 		if taken, err := serialTaken(ctx.Context, dirs[0], a.Value); err != nil {
@@ -257,7 +266,7 @@ func (c *console) showChange(p *piece.Plan) {
 	for _, x := range p.Changes {
 		c.result("%s:%d", inLine(name), x.Line)
 		for _, side := range []struct{ mark, text string }{{"- ", x.Before}, {"+ ", x.After}} {
-			if side.text == "" && side.mark == "- " {
+			if side.text == "" && (side.mark == "- " || x.Before != "") {
 				continue
 			}
 			for line := range strings.SplitSeq(side.text, "\n") {

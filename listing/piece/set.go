@@ -12,13 +12,15 @@ import (
 	"slabfolio/listing/spelling"
 )
 
-// An Assignment is a key of piece.yaml with the value that it is to have.
+// An Assignment is a key of piece.yaml with the value that it is to have, or one that
+// is to go.
 type Assignment struct {
 	Path  string // as the maker wrote it, such as "price.amount" or "top.wood[2].share"
 	Value string
 
-	way []yamltext.Step
-	raw bool // brackets, as they are to stand
+	way    []yamltext.Step
+	raw    bool // brackets, as they are to stand
+	remove bool // the key is to go, with all that stands behind it
 
 	price string // the price as it was written, where this is one of its parts
 }
@@ -47,13 +49,29 @@ func ParseAssignment(text string) (*Assignment, error) {
 	}
 	a := &Assignment{Path: strings.TrimSpace(path), Value: unquoted(strings.TrimSpace(value))}
 	if a.Value == "" {
-		return nil, &SetError{a.Path + " has no value behind its equals sign", "write KEY=VALUE; take the line out of the file to leave a key out"}
+		return nil, &SetError{a.Path + " has no value behind its equals sign", "write KEY=VALUE; to take the key out, write --remove " + a.Path}
 	}
 	key, err := a.walk()
 	if err != nil {
 		return nil, err
 	}
 	return a, a.shape(key)
+}
+
+// ParseRemoval reads the path of a key that is to go, as ParseAssignment reads one. The
+// error is a *SetError.
+func ParseRemoval(path string) (*Assignment, error) {
+	a := &Assignment{Path: strings.TrimSpace(path), remove: true}
+	if strings.Contains(a.Path, "=") {
+		return nil, &SetError{fmt.Sprintf("%q has an equals sign in it", yamltext.Shorten(a.Path)), "write the key alone, like this: --remove seats"}
+	}
+	if a.Path == "" {
+		return nil, &SetError{"there is no key to take out", "write the key alone, like this: --remove seats"}
+	}
+	if _, err := a.walk(); err != nil {
+		return nil, err
+	}
+	return a, nil
 }
 
 // typographic are pairs of quotation marks that no shell takes off, as they come along
@@ -260,7 +278,7 @@ func Set(ctx context.Context, file string, data []byte, defaults Defaults, assig
 	known := func(key string) bool { return anyKey(pieceKeys, key) }
 	after = data
 	for _, a := range assignments {
-		c, err := yamltext.Set(ctx, after, a.way, a.Value, a.raw, known)
+		c, err := a.edit(ctx, after, known)
 		if err != nil {
 			return nil, nil, nil, a.explain(file, err)
 		}
@@ -282,6 +300,14 @@ func Set(ctx context.Context, file string, data []byte, defaults Defaults, assig
 		return nil, nil, findings, nil
 	}
 	return after, changes, findings, nil
+}
+
+// edit makes the change in a file.
+func (a *Assignment) edit(ctx context.Context, data []byte, known func(key string) bool) (*yamltext.Change, error) {
+	if a.remove {
+		return yamltext.Remove(ctx, data, a.way, known)
+	}
+	return yamltext.Set(ctx, data, a.way, a.Value, a.raw, known)
 }
 
 // News returns the findings after a change that are news. What was found before is
@@ -334,6 +360,8 @@ func (a *Assignment) explain(file string, err error) error {
 		return &SetError{fmt.Sprintf("%s can be any of several entries", a.Path), "say which, counted from 1, like this: " + a.numbered()}
 	case errors.Is(err, yamltext.ErrNoEntry):
 		return &SetError{fmt.Sprintf("there is no entry %s", a.Path), edit}
+	case errors.Is(err, yamltext.ErrNotSound) && a.remove:
+		return &SetError{fmt.Sprintf("%s cannot be taken out without changing something else", a.Path), edit}
 	case errors.Is(err, yamltext.ErrNotSound):
 		return &SetError{fmt.Sprintf("%s cannot be put in without changing something else", a.Path), edit}
 	}

@@ -156,6 +156,7 @@ func TestSetAdds(t *testing.T) {
 		{"serial: A\n\n# the end\n", "buyer.name=x: y", "serial: A\nbuyer:\n  name: \"x: y\"\n\n# the end\n"},
 		{"price: {amount: 5}\n", "price.currency=GBP", "price: {amount: 5, currency: GBP}\n"},
 		{"price: { amount: 5 }   # net\n", "price.currency=GBP", "price: { amount: 5, currency: GBP }   # net\n"},
+		{"price: {amount: 1890, note: collected, or delivered}\n", "price.amount=5", "price: {amount: 5, note: collected, or delivered}\n"}, // the comma moves
 		{"price: {}\n", "price.amount=5", "price: {amount: 5}\n"},
 		{"price:\n    amount: 5   # net\ntitle: x\n", "price.note=collected", "price:\n    amount: 5   # net\n    note: collected\ntitle: x\n"},
 		{"price:\ntitle: x\n", "price.amount=5", "price:\n  amount: 5\ntitle: x\n"},

@@ -55,7 +55,7 @@ func Set(ctx context.Context, data []byte, way []Step, value string, raw bool, k
 	if err != nil {
 		return nil, err
 	}
-	if len(after.Slips) > 0 || after.Root == nil || !e.sameExcept(t.Root, after.Root, way) {
+	if len(after.Slips) > 0 || after.Root == nil || !e.sameExcept(after, t.Root, after.Root, way) {
 		return nil, ErrNotSound
 	}
 	return c, nil

@@ -1,18 +1,18 @@
 package yamltext
 
 // sameExcept reports whether two trees say the same but for the value at the end of a
-// way, which is the one that was put in.
-func (e *edit) sameExcept(a, b *Node, way []Step) bool {
+// way, which is the one that was put in; after is the text of the second.
+func (e *edit) sameExcept(after *Text, a, b *Node, way []Step) bool {
 	if len(way) == 0 {
 		return e.raw && b.Shape != Empty || b.Shape == Scalar && b.Text == e.value
 	}
 	if a.Shape == List && b.Shape == List && len(a.Items) == 1 && len(b.Items) == 1 {
-		return e.sameExcept(a.Items[0], b.Items[0], way)
+		return e.sameExcept(after, a.Items[0], b.Items[0], way)
 	}
 	if b.Shape != Mapping || a.Shape != Mapping && a.Shape != Empty {
 		return false
 	}
-	before, now := e.t.Rejoin(a.Pairs, e.known), e.t.Rejoin(b.Pairs, e.known)
+	before, now := e.t.Rejoin(a.Pairs, e.known), after.Rejoin(b.Pairs, e.known)
 	for i, p := range now {
 		old := &Node{Shape: Empty}
 		if i < len(before) {
@@ -22,7 +22,7 @@ func (e *edit) sameExcept(a, b *Node, way []Step) bool {
 		}
 		good := same(old, p.Value)
 		if p.Key == way[0].Key && (i >= len(before) || !good) {
-			good = e.sameExceptEntry(old, p.Value, way)
+			good = e.sameExceptEntry(after, old, p.Value, way)
 		}
 		if !good {
 			return false
@@ -32,10 +32,10 @@ func (e *edit) sameExcept(a, b *Node, way []Step) bool {
 }
 
 // sameExceptEntry is sameExcept for what stands behind the first key of a way.
-func (e *edit) sameExceptEntry(a, b *Node, way []Step) bool {
+func (e *edit) sameExceptEntry(after *Text, a, b *Node, way []Step) bool {
 	n := way[0].Entry
 	if n == 0 || b.Shape != List || a.Shape != List {
-		return e.sameExcept(a, b, way[1:])
+		return e.sameExcept(after, a, b, way[1:])
 	}
 	if len(a.Items) != len(b.Items) {
 		return false
@@ -45,7 +45,7 @@ func (e *edit) sameExceptEntry(a, b *Node, way []Step) bool {
 			return false
 		}
 	}
-	return e.sameExcept(a.Items[n-1], b.Items[n-1], way[1:])
+	return e.sameExcept(after, a.Items[n-1], b.Items[n-1], way[1:])
 }
 
 // same reports whether two nodes say the same, wherever they stand.
