@@ -149,3 +149,32 @@ func (w *Words) Country(letters string) (name string, ok bool) {
 	name = display.Regions(language.Make(w.base)).Name(region)
 	return name, name != ""
 }
+
+// A Name is what a language calls a thing of a group.
+type Name struct {
+	Lang string // "de"
+	ID   string // "european-beech", as Named takes it
+	Text string // "Buche"
+}
+
+// NamesOf lists what the languages but English call the things of a group ("wood",
+// "material"), by language and id. A language that cannot be read has none; a test
+// reads them all.
+func NamesOf(group string) []Name {
+	var all []Name
+	for _, lang := range Langs() {
+		if English(lang) {
+			continue
+		}
+		w, err := Open(lang)
+		if err != nil {
+			continue
+		}
+		for _, phrase := range w.IDs() {
+			if id, ok := strings.CutPrefix(phrase, "name."+group+"."); ok {
+				all = append(all, Name{lang, id, w.Say(phrase, nil)})
+			}
+		}
+	}
+	return all
+}

@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/listing/intake"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/report"
 	"slabfolio/listing/wood"
 )
 
@@ -31,7 +32,7 @@ func (n *fresh) ask(ctx context.Context) error {
 	defaults := n.workshop.Defaults()
 	defaults.Today = n.opts.Today
 	a.tell("", fmt.Sprintf("\nThe piece: %d questions at most. Enter takes what stands in [brackets], skip leaves a question open, ? says more, back goes back.", intake.Most()))
-	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods)
+	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods.AtHome(report.Home(n.workshop)))
 	before := n.known.Lines("")
 	if err := a.interview(ctx, iv); err != nil {
 		if iv.Known.Lines("") != before {

@@ -78,7 +78,10 @@ func (iv *Interview) oneWood(part, whole string) (*piece.Written, *piece.SetErro
 	if bare := strings.TrimSpace(slabWord().ReplaceAllString(part, "")); bare != "" {
 		part = bare
 	}
-	_, err := iv.Woods.Lookup(part)
+	found, err := iv.Woods.Lookup(part)
+	if found.ReadFrom != "" {
+		part = found.ID // a name in another language, said as the spec has it
+	}
 	if err != nil && strings.ContainsAny(part, "0123456789%") {
 		return nil, &piece.SetError{Message: fmt.Sprintf("%q is no wood", part), Remedy: "name it, such as black walnut; \"back\" goes back to the sizes"}
 	}

@@ -74,13 +74,17 @@ var otherWords = map[string]string{
 	"mineral oil": "board-oil", "chopping board oil": "board-oil", "beeswax": "wax", "epoxy": "epoxy-topcoat", "none": "bare", "unfinished": "bare", "french polish": "shellac", "waterborne polyurethane": "polyurethane-waterborne", "water-based polyurethane": "polyurethane-waterborne", "waterborne poly": "polyurethane-waterborne", "oil-based polyurethane": "varnish", "oil-based poly": "varnish", "2k polyurethane": "polyurethane-2k", "2k poly": "polyurethane-2k", "two-pack polyurethane": "polyurethane-2k", "2k lacquer": "polyurethane-2k", "acid-cured lacquer": "conversion-varnish", "pure tung oil": "tung-oil", "teak oil": "oil-varnish-blend",
 	"pigment": "mica", "pigments": "mica", "pearl": "mica", "pearl powder": "mica", "mica powder": "mica", "metallic": "mica", "metallic powder": "mica", "clear": "none", "alcohol ink": "dye", "blanket": "blanket-wrapped", "box": "carton", "cardboard": "carton", "skid": "crate on skid", "pallet": "crate on skid",
 	"top": "above", "plan": "above", "rear": "back", "bottom": "underside", "under": "underside", "hero": "three-quarter", "main": "three-quarter", "signature": "maker's mark", "side": "edge", "closeup": "detail", "close-up": "detail", "joint": "seam", "room": "in room", "foot": "feet", "lifestyle": "in room",
+	"schreibtisch": "desk", "esstisch": "dining table", "couchtisch": "coffee table", "konsolentisch": "console table", "konsole": "console table", "beistelltisch": "side table", "nachttisch": "side table", "sitzbank": "bench", "bank": "bench", "hocker": "stool", "wandregal": "shelf", "regal": "shelf", "servierbrett": "serving board", "schneidebrett": "serving board", "brett": "serving board", "wandpaneel": "wall panel", "wandbild": "wall panel", "sonstiges": "other", "stuhl": "other",
+	"bureau": "desk", "table de salle à manger": "dining table", "table à manger": "dining table", "table basse": "coffee table", "table d'appoint": "side table", "table de chevet": "side table", "banc": "bench", "tabouret": "stool", "étagère murale": "shelf", "étagère": "shelf", "planche à servir": "serving board", "planche à découper": "serving board", "planche": "serving board", "panneau mural": "wall panel", "autre": "other", "chaise": "other",
+	"escritorio": "desk", "mesa de comedor": "dining table", "mesa de centro": "coffee table", "consola": "console table", "mesa auxiliar": "side table", "mesita de noche": "side table", "banco": "bench", "taburete": "stool", "estante de pared": "shelf", "estante": "shelf", "tabla de servir": "serving board", "tabla de cortar": "serving board", "panel mural": "wall panel", "otro": "other", "silla": "other",
+	"eettafel": "dining table", "salontafel": "coffee table", "consoletafel": "console table", "bijzettafel": "side table", "nachtkastje": "side table", "bankje": "bench", "kruk": "stool", "wandplank": "shelf", "plank": "shelf", "serveerplank": "serving board", "snijplank": "serving board", "overig": "other", "stoel": "other", "chair": "other", "cabinet": "other", "bed": "other", "coaster": "other", "coasters": "other", "lamp": "other", "mirror": "other", "bowl": "other",
 	"slot": "slotted", "slots": "slotted", "oversized": "oversize", "as-shot": "as shot", "original": "as shot", "us letter": "letter", "jpg": "jpeg", "true": "on", "false": "off", "yes": "on", "no": "off",
 }
 
 // severalWords are what makers say that can mean one of several words of the spec:
 // they are asked back, with what tells the words apart.
 var severalWords = map[string][]string{
-	"table": {"dining table", "coffee table", "console table", "side table"}, "hardwax": {"hardwax-oil", "wax"}, "hard wax": {"hardwax-oil", "wax"},
+	"table": {"dining table", "coffee table", "console table", "side table"}, "tisch": {"dining table", "coffee table", "console table", "side table"}, "mesa": {"dining table", "coffee table", "console table", "side table"}, "tafel": {"dining table", "coffee table", "console table", "side table"}, "hardwax": {"hardwax-oil", "wax"}, "hard wax": {"hardwax-oil", "wax"},
 	"polyurethane": {"polyurethane-waterborne", "polyurethane-2k", "varnish"}, "poly": {"polyurethane-waterborne", "polyurethane-2k", "varnish"}, "pu": {"polyurethane-waterborne", "polyurethane-2k", "varnish"},
 	"oil": {"hardwax-oil", "oil-varnish-blend", "linseed-oil-boiled", "tung-oil", "board-oil"}, "linseed oil": {"linseed-oil-boiled", "linseed-oil-raw"}, "linseed": {"linseed-oil-boiled", "linseed-oil-raw"},
 	"lacquer": {"nitrocellulose-lacquer", "conversion-varnish", "polyurethane-2k"}, "2k": {"hardwax-oil-2k", "polyurethane-2k"}, "acrylic": {"polyurethane-waterborne", "varnish"}, "water-based": {"polyurethane-waterborne", "varnish"},
@@ -120,10 +124,10 @@ func wordsNear(text string, k *Key) []string {
 			return found
 		}
 	}
-	if k.Contained { // a table with drawers is a table
+	if k.Contained { // a table with drawers is a table, Hocker aus Eiche a stool
 		for _, w := range words[:min(len(words), mostWords)] {
-			if w = strings.Trim(w, ",;."); len(severalWords[w]) > 0 && len(known(w)) > 0 {
-				return known(w)
+			if found := known(strings.Trim(w, ",;.")); len(found) > 0 {
+				return found
 			}
 		}
 	}

@@ -25,6 +25,7 @@ func (b *builder) madeOf() {
 		}
 		if s, err := b.woods.Resolve(w); err == nil {
 			b.askWhichTree(w, s.Name, s.Botanical)
+			b.noteForeign(w, s)
 			m.Name, m.Botanical = b.woodName(w, s), s.Botanical
 			m.Detail = b.withQualities(m, s.Qualities)
 		}
@@ -35,6 +36,7 @@ func (b *builder) madeOf() {
 		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: share(b.mix.resinShares[i]), Detail: b.resinDetail(r)})
 	}
 	if s := b.p.Base; s != nil {
+		b.noteForeignMaterial(s.Material)
 		pub.Base = &Base{Style: b.known(s.Style.V), Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
 		if s.Material.Set() {
 			pub.Materials = append(pub.Materials, Material{Role: "base", Name: spelling.Capital(pub.Base.Material), Detail: s.Coating.V})
@@ -45,6 +47,7 @@ func (b *builder) madeOf() {
 	}
 	seen := map[string]bool{}
 	for _, q := range b.p.Parts {
+		b.noteForeignMaterial(q.Material)
 		part := Part{Name: b.known(q.Name.V), Material: b.materialName(q.Material.V), Count: max(1, q.Count.V)}
 		if len(q.Size) == 3 {
 			l, w, h := q.Size[0].V, q.Size[1].V, q.Size[2].V
@@ -101,6 +104,28 @@ func (b *builder) askWhichTree(w piece.Wood, table, botanical string) {
 	}
 }
 
+// noteForeign notes how a wood's name in another language was read.
+func (b *builder) noteForeign(w piece.Wood, s wood.Species) {
+	if s.ReadFrom != "" {
+		b.find(piece.Note, "wood.read-as", w.Species.At, fmt.Sprintf("%q is read as %s (%s)", w.Species.V, s.Name, s.Botanical), fmt.Sprintf("write %s; where it is another one, that one", s.ID))
+	}
+}
+
+// noteForeignMaterial does so for a material of base or parts, which may be a wood.
+func (b *builder) noteForeignMaterial(v piece.Value[string]) {
+	name, id := "", ""
+	if m, err := b.materials.Lookup(v.V); err == nil {
+		if m.ReadFrom != "" {
+			name, id = m.Name, m.ID
+		}
+	} else if s, err := b.woods.Lookup(v.V); err == nil && s.ReadFrom != "" {
+		name, id = s.Name+" ("+s.Botanical+")", s.ID
+	}
+	if id != "" {
+		b.find(piece.Note, "material.read-as", v.At, fmt.Sprintf("%q is read as %s", v.V, name), fmt.Sprintf("write %s; where it is another one, that one", id))
+	}
+}
+
 // share rounds a percentage of the top to what it is known to: whole percent, and
 // tenths below ten.
 func share(percent float64) float64 {
@@ -118,7 +143,7 @@ func (b *builder) woodName(w piece.Wood, s wood.Species) string {
 		return spelling.Capital(name)
 	}
 	said := w.Species.V
-	botanical := strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said))
+	botanical := s.ReadFrom != "" || strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said))
 	table := shortName(s.Name)
 	if table == "" || (!botanical && strings.Contains(said, " ") && !strings.Contains(said, "-")) {
 		return spelling.Capital(said)
@@ -137,15 +162,17 @@ func (b *builder) materialName(said string) string {
 			if name, ok := b.words.Named("wood", s.ID); ok {
 				return name
 			}
-			if strings.Contains(said, " ") && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
+			if strings.Contains(said, " ") && s.ReadFrom == "" && !strings.Contains(strings.ToLower(s.Botanical), strings.ToLower(said)) {
 				return said
 			}
 			return b.words.Inside(shortName(s.Name))
 		}
 	} else if name, ok := b.words.Named("material", m.ID); ok {
 		return name
-	} else if m.ID == said && len(m.Aliases) > 0 {
+	} else if (m.ID == said || m.ReadFrom != "") && len(m.Aliases) > 0 {
 		return m.Aliases[0]
+	} else if m.ReadFrom != "" {
+		return b.words.Inside(shortName(m.Name))
 	}
 	if name := b.known(said); name != said || strings.Contains(said, " ") {
 		return name

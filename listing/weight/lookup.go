@@ -2,9 +2,12 @@ package weight
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"sync"
 
 	"slabfolio/listing/spelling"
+	"slabfolio/templates"
 )
 
 // An UnknownError says that no material and no wood bears a name.
@@ -22,7 +25,8 @@ func (e *UnknownError) Error() string {
 }
 
 // Lookup returns the material with the given id, name or everyday name
-// ("steel", "aluminum"), however it is spaced, hyphened or capitalised.
+// ("steel", "aluminum"), however it is spaced, hyphened or capitalised, or with its
+// name in another language of the papers ("Stahl").
 func (m *Materials) Lookup(name string) (Material, error) {
 	key := spelling.Plain(name)
 	if key != "" {
@@ -39,8 +43,29 @@ func (m *Materials) Lookup(name string) (Material, error) {
 			}
 		}
 	}
+	if ids := foreign()[key]; len(ids) > 0 {
+		for _, x := range m.all {
+			if x.ID == ids[0] && len(ids) == 1 {
+				x.ReadFrom = name
+				return x, nil
+			}
+		}
+		return Material{}, &UnknownError{name, ids}
+	}
 	return Material{}, &UnknownError{name, m.suggest(key)}
 }
+
+// foreign are the names of materials in the languages of the papers but English, in
+// plain letters, with the ids of the materials that they are names of.
+var foreign = sync.OnceValue(func() map[string][]string {
+	names := map[string][]string{}
+	for _, n := range templates.NamesOf("material") {
+		if key := spelling.Plain(n.Text); !slices.Contains(names[key], n.ID) {
+			names[key] = append(names[key], n.ID)
+		}
+	}
+	return names
+})
 
 func withoutBrackets(name string) string {
 	if i := strings.IndexByte(name, '('); i > 0 {

@@ -37,6 +37,7 @@ type Material struct {
 	LiquidHigh         float64
 	HeatC              float64 // heat deflection temperature from the product's sheet; 0 where not known
 	Own                bool    // a product of workshop.yaml
+	ReadFrom           string  // the name in another language that it was read from; empty for an English one
 }
 
 // Materials is a set of materials with the rules of the trade that go with

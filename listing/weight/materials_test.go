@@ -112,7 +112,7 @@ func TestEverydayNames(t *testing.T) {
 			t.Errorf("Lookup(%q) = %s, %v; want %s", name, got.ID, err, want)
 		}
 	}
-	for name, want := range map[string]string{"steal": "steel-carbon", "alumnium": "aluminium-6061", "glas": "glass-float", "steel tube": "steel-carbon"} {
+	for name, want := range map[string]string{"steal": "steel-carbon", "alumnium": "aluminium-6061", "glasss": "glass-float", "steel tube": "steel-carbon"} {
 		_, err := m.Lookup(name)
 		var u *UnknownError
 		if !errors.As(err, &u) || !strings.Contains(strings.Join(u.Suggestions, " "), want) {

@@ -49,6 +49,7 @@ func (e *AmbiguousError) Error() string {
 // Lookup returns the wood with the given id, common name, botanical name or
 // other name, however it is spaced, hyphened or capitalised. Words beside the
 // name that only describe the wood (burl, spalted) are kept as its Qualities.
+// A trade name of another language of the papers is known too ("Buche").
 // The error is an *AmbiguousError where several woods bear the name
 // ("walnut"), else an *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
@@ -65,11 +66,26 @@ func (t *Table) lookup(name string, european bool) (Species, error) {
 	case known && european:
 		return t.described(t.species[other], key), nil
 	case len(at) == 0:
-		return Species{}, &UnknownError{Name: name, Slips: t.misspelt(rest), Kin: t.sameGenus(rest)}
+		return t.lookupForeign(name, key, rest)
 	case sure:
 		return t.described(t.species[at[0]], key), nil
 	}
-	return Species{}, &AmbiguousError{name, t.ids(at)}
+	return Species{}, &AmbiguousError{name, t.ids(t.homeFirst(at))}
+}
+
+// lookupForeign is lookup for a name that no wood has in English.
+func (t *Table) lookupForeign(name, key, rest string) (Species, error) {
+	switch at, sure := t.inForeign(key); {
+	case sure:
+		s := t.species[at[0]]
+		s.ReadFrom = name
+		return s, nil
+	case len(at) > 1:
+		return Species{}, &AmbiguousError{name, t.ids(t.homeFirst(at))}
+	case len(at) == 1:
+		return Species{}, &UnknownError{Name: name, Slips: t.ids(at)}
+	}
+	return Species{}, &UnknownError{Name: name, Slips: t.misspelt(rest), Kin: t.sameGenus(rest)}
 }
 
 // woodsNamed returns the woods that bear a plain name, or bear it without the words

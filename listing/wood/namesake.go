@@ -10,7 +10,7 @@ import (
 
 // namesakes are names that mean one tree on one side of the ocean and another on
 // the other, with the id of the second. Common practice, no source.
-var namesakes = map[string]string{"sycamore": "sycamore-maple"}
+var namesakes = map[string]string{"sycamore": "sycamore-maple", "linden": "small-leaved-lime"}
 
 // The countries whose trees a namesake tells apart: those of North America, where
 // the first grows, and those of Europe, where the second does.
@@ -63,4 +63,28 @@ func (t *Table) namesake(key string) string {
 		return namesakes[rest]
 	}
 	return ""
+}
+
+// inEurope are the trees of the table that grow in Europe, wild or planted for their
+// wood (from memory, after the floras).
+var inEurope = strings.Fields(`european-oak european-beech european-ash european-walnut wych-elm english-elm european-cherry sycamore-maple norway-maple
+	sweet-chestnut olive european-poplar scots-pine norway-spruce silver-fir european-larch london-plane oriental-plane hornbeam silver-birch common-alder
+	small-leaved-lime horse-chestnut pear apple yew`)
+
+// homeFirst puts the trees of the workshop's side of the ocean before others, else as
+// the table has them. Where no country tells a side the order stays.
+func (t *Table) homeFirst(at []int) []int {
+	if !side(t.home) {
+		return at
+	}
+	here := slices.Contains(europe, t.home)
+	first, rest := []int(nil), []int(nil)
+	for _, i := range at {
+		if slices.Contains(inEurope, t.species[i].ID) == here {
+			first = append(first, i)
+		} else {
+			rest = append(rest, i)
+		}
+	}
+	return append(first, rest...)
 }

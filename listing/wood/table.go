@@ -64,6 +64,7 @@ type Species struct {
 	Source, Confidence, ReadFields, Notes string
 
 	Qualities []string // words beside its name that describe it: burl, spalted, figured
+	ReadFrom  string   // the name in another language that it was read from; empty for an English one
 }
 
 // A Table is a set of woods with the rules of the trade that go with them. It
