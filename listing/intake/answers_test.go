@@ -81,6 +81,7 @@ func TestYesTakesWhatIsAnAnswer(t *testing.T) {
 	for _, c := range []struct{ ask, answer string }{
 		{"Which wood", "cherry"}, {"Which wood", "walnutt"}, {"Which wood", "ash"}, {"What finish", "oil"}, {"What finish", "danish oil"}, {"What kind", "cheese board"},
 		{"How long", "about 30"}, {"How wide", "15,5"}, {"Any resin", "blue, 15"}, {"Any resin", "about half"}, {"What do you ask", "x"}, {"How thick", "16-18"},
+		{"Any resin", "90 €"}, {"Any resin", "blue, 90 €"}, {"Any resin", "2026-09-18"}, {"What is", "90 €"}, {"What is", "40 cm"}, {"What does it", "90 €"}, {"What finish", "90 €"}, {"Which wood", "90 €"},
 	} {
 		iv := upTo(t, nil, c.ask)
 		r := iv.Answer(c.answer)

@@ -25,7 +25,7 @@ func base(iv *Interview, text string) said {
 	if none().MatchString(text) {
 		return iv.put(map[string]*piece.Written{"base": nil})
 	}
-	if strings.Contains(text, "%") {
+	if like := piece.ReadsLike(text); strings.Contains(text, "%") || like == "money" || like == "a date" {
 		return refused("say it in your own words, such as two welded steel frames", "%q is nothing to stand on", text)
 	}
 	values := map[string]*piece.Written{"base": nil}

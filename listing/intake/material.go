@@ -129,6 +129,13 @@ func resin(iv *Interview, text string) said {
 	if none().MatchString(text) {
 		return iv.put(map[string]*piece.Written{"top.resin": nil})
 	}
+	like := piece.ReadsLike(text)
+	if strings.ContainsAny(text, "€£$¥") {
+		like = "money"
+	}
+	if like == "money" || like == "a date" {
+		return refused("give its colour and its share of the face, such as smoke grey, 18 %; what it cost belongs in costs", "%q reads like %s, and not like a colour", text, like)
+	}
 	text = iv.onlyResin(text)
 	colour, path, amount, problem := readResin(text)
 	if problem != nil && !strings.ContainsAny(colour, "0123456789%") {

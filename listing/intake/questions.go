@@ -130,6 +130,10 @@ func outlined(iv *Interview) bool {
 // plain takes an answer as it is.
 func plain(path string) func(*Interview, string) said {
 	return func(iv *Interview, text string) said {
+		if like := piece.ReadsLike(text); like != "" && iv.insisted != text {
+			iv.insisted = text
+			return refused("write it in words; or say it again to keep it as it is", "%q reads like %s", text, like)
+		}
 		return iv.put(map[string]*piece.Written{path: piece.Plain(text)})
 	}
 }

@@ -121,6 +121,7 @@ func (d *decoder) text(n *yamltext.Node, k *Key, field reflect.Value, path strin
 		d.fault("spec.value", n.At, fmt.Sprintf("%s is longer than %d letters", path, maxOneLine), "shorten it; a longer text belongs in story")
 	default:
 		d.doubtExample(text, k, n.At, path)
+		d.doubtNoName(text, n.At, path)
 		put(field, text, n.At)
 	}
 }
