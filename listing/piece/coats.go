@@ -29,9 +29,9 @@ func (l *LogEntry) Recoated() bool {
 	return is(coatWords) && !is(partWords)
 }
 
-// newestCoat is the latest line of the log that tells of a new coat after the piece
+// NewestCoat is the latest line of the log that tells of a new coat after the piece
 // was finished; nil where there is none.
-func (p *Piece) newestCoat() (newest *LogEntry) {
+func (p *Piece) NewestCoat() (newest *LogEntry) {
 	for i := range p.Log {
 		l := &p.Log[i]
 		if l.Date.Set() && p.Finished.V.Before(l.Date.V) && l.Recoated() && (newest == nil || newest.Date.V.Before(l.Date.V)) {
@@ -42,14 +42,15 @@ func (p *Piece) newestCoat() (newest *LogEntry) {
 }
 
 // checkCoats holds the day of the last coat against what the log tells of: care card
-// and sheet count the curing from it. A coat in the log after a last_coat is no doubt:
-// the maker told both, and a log goes on after the piece has left.
+// and sheet count the curing from it. A coat in the log after a last_coat is no slip of
+// the spec: the maker told both, and a log goes on after the piece has left. What it
+// makes of the dates on paper is the report's to say.
 func checkCoats(d *decoder, p *Piece) {
 	if p.Finish == nil || p.Finish.Family.V == "bare" || !p.Finished.Set() {
 		return
 	}
 	c := p.Finish.LastCoat
-	if newest := p.newestCoat(); newest != nil && !c.Set() {
+	if newest := p.NewestCoat(); newest != nil && !c.Set() {
 		d.doubt("finish.newer-coat", newest.Date.At, fmt.Sprintf("the log tells of a new coat on %s, and curing is counted from finished, %s, since no last_coat is given", newest.Date.V, p.Finished.V),
 			fmt.Sprintf("write last_coat: %s in finish if it was one of the whole piece, else the day of its last one", newest.Date.V))
 	}

@@ -71,6 +71,7 @@ func (b *builder) finish() {
 		}
 		b.keep(d.name, figure.Exact(float64(care.Days(last, d.on)), "days", "days after the last coat", b.dates.Source, inputs...))
 	}
+	b.newerCoat(f)
 	b.oddOil(f)
 	b.shelfMarks(f)
 	if f.Product.V == "" && id != "bare" {
@@ -159,6 +160,22 @@ func (b *builder) boardContact() {
 		b.find(piece.Doubt, "food.resin-not-documented", r[0].At, "the listing will say that the resin is not certified for direct food contact, and that no food goes on it: nothing tells what its sheet documents",
 			"where the sheet documents food contact, write in workshop.yaml resins: [{product: "+strconv.Quote(cmp.Or(r[0].Material.V, "the name on the tin"))+", food_contact: \"what the sheet says\"}], and name that product in resin: {material: …}; where it does not, leave it so")
 	}
+}
+
+// newerCoat tells that the log has a later coat than the one that the dates of curing are
+// counted from. Of a piece that had left before it is worth knowing alone: the papers that
+// went with it were right.
+func (b *builder) newerCoat(f *piece.Finish) {
+	n := b.p.NewestCoat()
+	if n == nil || !f.LastCoat.Set() || !f.LastCoat.V.Before(n.Date.V) || b.dates.CureTo == (piece.Date{}) {
+		return
+	}
+	rank := piece.Doubt
+	if buyer := b.p.Buyer; buyer != nil && buyer.Delivered.Set() && !n.Date.V.Before(buyer.Delivered.V) {
+		rank = piece.Note
+	}
+	b.find(rank, "finish.newer-coat", n.Date.At, fmt.Sprintf("the log tells of a new coat on %s, and the papers count the curing from last_coat, %s", b.told(n.Date.V), b.told(f.LastCoat.V)),
+		fmt.Sprintf("write last_coat: %s in finish if it was one of the whole piece", n.Date.V))
 }
 
 // texts chooses care and cautions.
