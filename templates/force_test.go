@@ -46,6 +46,8 @@ var mustSay = map[string][]said{
 	"card.mind.caution.hang":                   {knowsWall},
 	"caution.climb":                            {notStand, notClimb, children},
 	"card.not.caution.climb":                   {notStand, notClimb},
+	"caution.old-coat":                         {lead, notSanded, notHeated, children, dampCloth, haveTested, localRules, goFirst},
+	"card.mind.caution.old-coat":               {lead, notSanded, notHeated, haveTested, first},
 	"caution.drawer":                           {notLean, closeIt},
 	"card.mind.caution.drawer":                 {notLean, closeIt},
 	"caution.glass":                            {notKnock, cracked, stopUsing},
@@ -184,6 +186,7 @@ func TestForceIsMissedWhereItIsNot(t *testing.T) {
 		{"de", "caution.lift.two", "zu zweit", "allein", "two people"},
 		{"nl", "caution.dust", "masker", "hoed", "mask"},
 		{"fr", "caution.airing", "jusqu’au {{.To}}", "", "until {{.to}}"},
+		{"nl", "caution.old-coat", "schuur, krab of verhit die niet", "krab of verhit die niet", "do not sand"},
 		{"es", "caution.allergy.tung", "consulte a un médico antes de", "piense antes de", "ask a doctor"},
 	} {
 		phrases, base := ownPhrases(t, c.lang)

@@ -16,7 +16,7 @@ var (
 	whiteCloth   = said{"en": {"as long as a white cloth"}, "de": {"solange ein weißes tuch"}, "fr": {"tant qu’un chiffon blanc"}, "es": {"mientras un paño blanco"}, "nl": {"zolang een witte doek"}}
 	untested     = said{"en": {"board itself is not tested"}, "de": {"brett selbst ist nicht geprüft"}, "fr": {"planche elle-même n’a pas été testée"}, "es": {"tabla en sí no está ensayada"}, "nl": {"plank zelf is niet getest"}}
 	askDoctor    = said{"en": {"ask a doctor"}, "de": {"einen arzt fragen", "fragen sie einen arzt"}, "fr": {"à un médecin"}, "es": {"a un médico"}, "nl": {"een arts"}}
-	first        = said{"en": {"first", "before you use"}, "de": {"erst einen", "bevor sie das stück benutzen"}, "fr": {"d’abord", "avant de vous en servir"}, "es": {"antes"}, "nl": {"eerst", "voordat u het gebruikt"}}
+	first        = said{"en": {"first", "before you use"}, "de": {"erst einen", "erst prüfen", "bevor sie das stück benutzen"}, "fr": {"d’abord", "avant de vous en servir"}, "es": {"antes"}, "nl": {"eerst", "voordat u het gebruikt"}}
 	nutAllergy   = said{"en": {"nut allergy"}, "de": {"nussallergie"}, "fr": {"aux fruits à coque"}, "es": {"alergia a los frutos secos"}, "nl": {"notenallergie"}}
 
 	spreadFlat = said{"en": {"out flat", "dry them flat"}, "de": {"im freien flach", "flach ausgebreitet im freien"}, "fr": {"étalez-les à plat", "étalés à plat"}, "es": {"extiéndalos planos", "extendidos y planos"}, "nl": {"spreid ze vlak", "vlak uitgespreid"}}
@@ -64,6 +64,10 @@ var (
 	notClimb   = said{"en": {"climb"}, "de": {"klettern"}, "fr": {"grimpe"}, "es": {"trep"}, "nl": {"klim"}}
 	closeIt    = said{"en": {"close it before", "close the drawer before"}, "de": {"schließen sie sie, bevor", "schublade schließen, bevor"}, "fr": {"fermez-le avant", "fermer le tiroir avant"}, "es": {"ciérrelo antes", "cierre el cajón antes"}, "nl": {"sluit de lade voordat"}}
 	notLean    = said{"en": {"do not lean on an open drawer", "never lean on it open"}, "de": {"stützen sie sich nicht auf eine offene", "nie auf eine offene"}, "fr": {"ne vous appuyez pas sur un tiroir ouvert", "ne jamais s’appuyer sur un tiroir ouvert"}, "es": {"no se apoye en un cajón abierto", "no se apoye nunca en un cajón abierto"}, "nl": {"leun niet op een open lade", "leun nooit op een open lade"}}
+	lead       = said{"en": {"can hold lead"}, "de": {"kann blei sein"}, "fr": {"peut contenir du plomb"}, "es": {"puede contener plomo"}, "nl": {"kan lood zitten"}}
+	notSanded  = said{"en": {"do not sand"}, "de": {"schleifen, kratzen oder erhitzen sie sie nicht", "nicht schleifen"}, "fr": {"ne la poncez pas", "ne pas poncer"}, "es": {"no la lije", "no lije"}, "nl": {"schuur, krab of verhit die niet", "niet schuren"}}
+	notHeated  = said{"en": {"or heat it"}, "de": {"oder erhitzen"}, "fr": {"ne la chauffez pas", "ni chauffer"}, "es": {"ni la caliente", "ni caliente"}, "nl": {"of verhit"}}
+	haveTested = said{"en": {"have it tested"}, "de": {"lassen sie sie prüfen", "prüfen lassen"}, "fr": {"faites-la analyser", "la faire analyser"}, "es": {"hágala analizar"}, "nl": {"laat de laag onderzoeken", "eerst onderzoeken"}}
 	notKnock   = said{"en": {"do not knock", "knocking the glass"}, "de": {"stoßen sie nicht", "an das glas stoßen"}, "fr": {"ne le heurtez pas", "heurter le verre"}, "es": {"no lo golpee", "golpear el vidrio"}, "nl": {"stoot er niet tegen", "tegen het glas stoten"}}
 	cracked    = said{"en": {"chipped or cracked"}, "de": {"angeschlagen oder gesprungen"}, "fr": {"ébréché ou fêlé"}, "es": {"desportillado o agrietado"}, "nl": {"beschadigd of gebarsten"}}
 	stopUsing  = said{"en": {"stop using it"}, "de": {"benutzen sie es nicht mehr"}, "fr": {"ne vous en servez plus"}, "es": {"deje de usarlo"}, "nl": {"gebruik het niet meer"}}

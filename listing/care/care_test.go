@@ -257,6 +257,7 @@ func writeAll(t *testing.T) {
 					in.Protected = []Protected{{"Dalbergia nigra", "I"}, {"Dalbergia latifolia", "II"}}
 					in.Irritant = []string{"iroko", "yew"}[:1+bits>>4&1]
 					in.Composite, in.Compliant = []string{"plywood"}, bits&16 != 0
+					in.OldCoat = bits&32 != 0
 				}
 				if bits&48 == 48 {
 					in.Sheet = &piece.FinishProduct{Clean: piece.Of("dust"), Avoid: piece.Of("rain"), Renew: piece.Of("never"), FoodContact: piece.Of("EU 1935/2004")}
@@ -406,6 +407,7 @@ func TestWhoIsWarnedOfWhat(t *testing.T) {
 		check("caution.allergy.walnut", in.Product == "walnut oil")
 		check("caution.glass", in.Glass)
 		check("caution.heat.resin-sheet", in.Resin && in.ResinHeat > 0 && in.Kind != "wall panel")
+		check("caution.old-coat", in.OldCoat)
 		check("caution.composite", len(in.Composite) > 0)
 		check("caution.dust", in.Resin || len(in.Irritant) > 0 || in.Family != nil && (in.Family.Care == "oil" || in.Family.Care == "bare") || in.Kind == "serving board" && strings.Contains("board-oil wax soap", familyOf(in)))
 		check("caution.airing", familyOf(in) == "conversion-varnish")

@@ -156,9 +156,12 @@ func (x *writer) nut() string {
 }
 
 // making warns whoever works on the piece again, and of what its making left in
-// it: rags, dust, what a lacquer gives off, glue in panels.
+// it: what is under it, rags, dust, what a lacquer gives off, glue in panels.
 func (x *writer) making() {
 	f := x.in.Family
+	if x.in.OldCoat {
+		x.caution("old-coat", "", nil)
+	}
 	if f != nil && f.DryingOil {
 		x.caution("rags", "", nil) // a board oil that never dries does not heat by itself, and films are not wiped on by the owner
 	}

@@ -46,6 +46,7 @@ type Input struct {
 	Composite   []string // names for people of the panels in it, for a piece that is sold to the US
 	Compliant   bool     // the maker documents that they meet the rule for composite wood
 	Tips        bool     // a load on its top, or on the end of its seat, can tip it
+	OldCoat     bool     // paint or a finish of earlier hands is still on it
 	Topples     bool     // tall and narrow: a push at its upper edge can tip it
 }
 

@@ -63,6 +63,7 @@ type builder struct {
 	liftOff shipping.Lift // of the heavier of top and base, where the base comes off
 	packed  []shipping.Package
 
+	oldCoat   bool     // paint or a finish of earlier hands is still on it, as far as the spec tells
 	composite []string // panels in what is offered into the US
 	compliant bool     // the maker documents that they meet the rule there
 

@@ -184,7 +184,7 @@ func (b *builder) texts() {
 	pub := &b.r.Public
 	in := care.Input{
 		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Food: b.documentedFood(), ResinFood: b.resinFood(), Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
-		Protected: b.protected, Tips: b.tips, Topples: b.topples, Composite: b.composite, Compliant: b.compliant,
+		Protected: b.protected, Tips: b.tips, Topples: b.topples, OldCoat: b.oldCoat, Composite: b.composite, Compliant: b.compliant,
 		Resin: len(b.p.Top.Resin) > 0, AllResin: b.allResin(), ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}
 	if b.p.Finish != nil {
