@@ -1,6 +1,9 @@
 package piece
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Shares returns the share of every wood, 0 to 1, summing to 1: what is not
 // said is shared out evenly among the woods that do not say it.
@@ -32,4 +35,37 @@ func Shares(woods []Wood) []float64 {
 		}
 	}
 	return out
+}
+
+// Together returns the woods with those that differ in nothing but their share as one,
+// which has the sum of their shares: an entry twice says no more than once. Where the
+// shares of two are not said they stay apart, since the others' hang on how many there
+// are; if all are the same wood, they are one.
+func Together(woods []Wood) []Wood {
+	var out []Wood
+	at := map[string]int{}
+	for _, w := range woods {
+		bare := w.bare()
+		i, seen := at[bare]
+		switch {
+		case seen && w.Share.Set() && out[i].Share.Set():
+			out[i].Share.V += w.Share.V
+		default:
+			at[bare] = len(out)
+			out = append(out, w)
+		}
+	}
+	if len(at) == 1 && len(out) > 1 {
+		return out[:1:1]
+	}
+	return out
+}
+
+// bare is all that is said of a wood besides its share and the places.
+func (w Wood) bare() string {
+	m := Moisture{}
+	if w.Moisture != nil {
+		m = *w.Moisture
+	}
+	return fmt.Sprintf("%#v", []any{w.Species.V, w.Density.V, w.SpecificGravity.V, w.Moisture != nil, m.Reading.V, m.On.V, m.Meter.V, w.Cut.V, w.Grain.V, w.Country.V, w.OriginNote.V})
 }

@@ -23,3 +23,30 @@ func TestShares(t *testing.T) {
 		}
 	}
 }
+
+func TestTheSameWoodTwiceIsOne(t *testing.T) {
+	of := func(name string, pct float64) Wood { return Wood{Species: Of(name), Share: Of(units.Percent(pct))} }
+	silent := func(name string) Wood { return Wood{Species: Of(name)} }
+	quarter := of("ash", 50)
+	quarter.Cut = Of("quarter-sawn")
+	for _, c := range []struct {
+		in   []Wood
+		want []float64 // shares of what is left, 0 where none is said
+	}{
+		{nil, nil}, {[]Wood{of("ash", 100)}, []float64{100}}, {[]Wood{of("ash", 50), of("ash", 50)}, []float64{100}},
+		{[]Wood{of("ash", 30), of("elm", 40), of("ash", 30)}, []float64{60, 40}}, {[]Wood{of("ash", 50), quarter}, []float64{50, 50}},
+		{[]Wood{silent("ash"), silent("ash")}, []float64{0}}, {[]Wood{silent("ash"), silent("ash"), silent("elm")}, []float64{0, 0, 0}},
+	} {
+		got := Together(c.in)
+		for i := range got {
+			if len(got) != len(c.want) || float64(got[i].Share.V) != c.want[i] {
+				t.Errorf("%v became %v, want shares of %v", c.in, got, c.want)
+				break
+			}
+		}
+	}
+	given := []Wood{of("ash", 50), of("ash", 50)}
+	if Together(given); given[0].Share.V != 50 {
+		t.Error("the spec itself was changed")
+	}
+}

@@ -95,6 +95,10 @@ func newBuilder(p *piece.Piece, w *piece.Workshop, o Options) (*builder, error) 
 		told := *w
 		told.Country.V, w = home, &told
 	}
+	if woods := piece.Together(p.Top.Wood); len(woods) < len(p.Top.Wood) {
+		told := *p
+		told.Top.Wood, p = woods, &told
+	}
 	b := &builder{p: p, w: w, o: o, words: o.Words, t: o.Tables}
 	if b.t == nil {
 		t, err := LoadTables()

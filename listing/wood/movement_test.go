@@ -478,6 +478,43 @@ func TestEndGrainMovesBothWays(t *testing.T) {
 	}
 }
 
+// A top of several woods with their end grain up is no larger than one of a single wood:
+// every line across the face holds each with its share, so the top moves by the mean of
+// what they would move by alone, weighed by their shares, and two halves of one wood move as
+// the whole does, to the edges of the range.
+func TestSeveralWoodsShareEveryLine(t *testing.T) {
+	tab := load(t)
+	top := func(grain string, resin float64, woods ...piece.Wood) TopMovement {
+		p := walnutTable()
+		p.Base, p.Top.Wood = nil, woods
+		for i := range woods {
+			woods[i].Grain = piece.Of(grain)
+		}
+		return tab.Top(p, TopSize{Length: 450, Width: 300, ResinShare: resin}, room)
+	}
+	of := func(species string, share float64) piece.Wood {
+		return piece.Wood{Species: piece.Of(species), Share: piece.Of(units.Percent(share))}
+	}
+	for _, grain := range piece.Grains {
+		for _, resin := range []float64{0, 0.2} {
+			maple, walnut := top(grain, resin, of("hard-maple", 100)), top(grain, resin, of("black-walnut", 100))
+			both := top(grain, resin, of("hard-maple", 60), of("black-walnut", 40))
+			halves := top(grain, resin, of("hard-maple", 50), of("hard-maple", 30), of("hard-maple", 20))
+			name := grain + " "
+			near(t, name+"shared", both.Across.Value, 0.6*maple.Across.Value+0.4*walnut.Across.Value, 1e-9)
+			near(t, name+"thirds", halves.Across.Value, maple.Across.Value, 1e-9)
+			near(t, name+"thirds, at most", halves.Across.High, maple.Across.High, 1e-9)
+			if both.Across.High > math.Max(maple.Across.High, walnut.Across.High) {
+				t.Errorf("%s: together %v, alone %v and %v", grain, both.Across.High, maple.Across.High, walnut.Across.High)
+			}
+			if grain == "end grain" {
+				near(t, name+"lengthwise", halves.Length.High, maple.Length.High, 1e-9)
+				near(t, name+"the square root of what the resin leaves", maple.Length.Value, top(grain, 0, of("hard-maple", 100)).Length.Value*math.Sqrt(1-resin), 1e-9)
+			}
+		}
+	}
+}
+
 // With the grain along the width the wood moves along the length: a river top
 // of 1400 mm, a quarter of it resin, on fixings 1200 mm apart that way.
 func TestRiverAcrossTheLength(t *testing.T) {

@@ -141,7 +141,7 @@ func (t *Table) topWoods(p *piece.Piece, out *TopMovement, z TopSize, woodShare 
 	var sum topSum
 	shares := piece.Shares(p.Top.Wood)
 	for i, w := range p.Top.Wood {
-		l, b := woodSize(w, z.Length, z.Width, woodShare*shares[i])
+		l, b := woodSize(w, z.Length, z.Width, woodShare, shares[i])
 		th := float64(p.Top.Thickness.V)
 		s, err := t.Resolve(w)
 		var m, far Movement
@@ -195,16 +195,19 @@ func wayOf(year, far Season, w piece.Wood) string {
 	return fmt.Sprintf("on its way from the %s of the reading to the humid season", w.Moisture.Reading.V.Text())
 }
 
-// woodSize returns the length and width that a wood takes up: its share is
-// taken across its grain.
-func woodSize(w piece.Wood, length, width, share float64) (float64, float64) {
+// woodSize returns the length and width that a wood takes up: its share of all the
+// wood is taken across its grain. With end grain up any line across the face, either
+// way, holds each wood with its share; what is not wood there, a share of the face, has
+// its square root of every line.
+func woodSize(w piece.Wood, length, width, allWood, share float64) (float64, float64) {
 	switch {
 	case oneOf(w.Grain.V, "along width"):
-		return length * share, width
+		return length * allWood * share, width
 	case oneOf(w.Grain.V, "end grain"):
-		return length * math.Sqrt(share), width * math.Sqrt(share)
+		line := math.Sqrt(allWood) * share
+		return length * line, width * line
 	}
-	return length, width * share
+	return length, width * allWood * share
 }
 
 // perMillimetre returns the movement of 1 mm across the grain.
