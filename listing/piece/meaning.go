@@ -326,17 +326,3 @@ func currencyPlace(path, currency string) string {
 	}
 	return "; the currency stands in price or in workshop.yaml"
 }
-
-// tightRemark is a remark that looks as if it belonged to the text before it.
-var tightRemark = spelling.Pattern(`^\s+(#[^\s#]\S*)`)
-
-// remark tells of a text that a # cuts off: of "River table #3" YAML keeps "River
-// table". A # with a space behind it is taken for a remark that is meant.
-func (d *decoder) remark(n *yamltext.Node, path string) {
-	if n.Style != yamltext.Bare {
-		return
-	}
-	if m := tightRemark().FindStringSubmatch(d.s.Behind(n)); m != nil {
-		d.s.add(Doubt, "spec.remark", n.At, fmt.Sprintf("%s: a # begins a remark, so %q is not read as part of it", path, yamltext.Shorten(m[1])), "put the whole text in quotes: "+yamltext.Shorten(yamltext.InQuotes(n.Text+" "+m[1]))+"; or put a space behind the #")
-	}
-}

@@ -52,7 +52,7 @@ func (d *decoder) value(n *yamltext.Node, k *Key, owner, field reflect.Value, pa
 		d.fault("spec.value", n.At, fmt.Sprintf("%s is an empty text", path), k.remedy())
 		return
 	}
-	d.remark(n, path)
+	d.remark(n, k, path)
 	switch k.Type {
 	case typeText:
 		if k.Pattern != "" && !patterns()[k.Pattern].MatchString(text) {
