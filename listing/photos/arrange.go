@@ -29,6 +29,7 @@ func Arrange(p *piece.Piece, all []Source) ([]Source, []piece.Finding) {
 	a.label(&p.Photos)
 	a.giveRoles(p)
 	a.order(&p.Photos)
+	a.miscounted(&p.Photos)
 	return a.all, a.findings
 }
 

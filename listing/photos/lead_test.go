@@ -40,6 +40,10 @@ func TestLead(t *testing.T) {
 		{"the maker named one", []string{wood, chair}, func(p *piece.Photos, _ []*Shot) { p.Main.V, p.Main.At.Line = wood, 3 }, []string{wood, chair}, ""},
 		{"the maker ordered them", []string{wood, chair}, func(p *piece.Photos, _ []*Shot) { p.Order = []piece.Value[string]{{V: wood}} }, []string{wood, chair}, ""},
 		{"a view is known", []string{wood, chair}, func(_ *piece.Photos, s []*Shot) { s[1].Source.View = "back" }, []string{wood, chair}, ""},
+		{"a known detail is first", []string{wood, room, chair}, func(_ *piece.Photos, s []*Shot) { s[0].Source.View = "detail" }, []string{chair, wood, room}, "mate_Wood.jpg, the first by name, shows a part of the piece (detail)"},
+		{"a known edge, and nobody can tell", []string{wood, room}, func(_ *piece.Photos, s []*Shot) { s[0].Source.View = "edge" }, []string{room, wood}, "shows a part of the piece (edge)"},
+		{"details alone", []string{wood, room}, func(_ *piece.Photos, s []*Shot) { s[0].Source.View, s[1].Source.View = "edge", "detail" }, []string{wood, room}, ""},
+		{"the maker named the detail", []string{wood, chair}, func(p *piece.Photos, s []*Shot) { p.Main.V, p.Main.At.Line, s[0].Source.View = wood, 3, "detail" }, []string{wood, chair}, ""},
 		{"the first is out of focus", []string{room, chair, bench}, func(_ *piece.Photos, s []*Shot) {
 			s[0].Photo.Notes = append(s[0].Photo.Notes, note.Note{Code: "inspect.soft"})
 		}, []string{chair, room, bench}, "less sharp or well lit"},

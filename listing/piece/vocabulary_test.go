@@ -2,6 +2,7 @@ package piece
 
 import (
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -53,6 +54,34 @@ func TestViewInFileName(t *testing.T) {
 		"...":                            "",
 		"desktop.jpg":                    "",
 		"OY-0142-top-down-overhead.jpeg": "above",
+		"Top detail.JPG":                 "detail",
+		"bench detail.jpg":               "detail",
+		"detail of the front.jpg":        "detail",
+		"front edge.jpg":                 "edge",
+		"top-seam.jpg":                   "seam",
+		"back foot.jpg":                  "feet",
+		"front with the drawer open.jpg": "front",  // all of the front, for all that is known
+		"packed, detail.jpg":             "packed", // private, whatever of it is shown
+		"Detail Kante.jpg":               "detail",
+		"Schrägansicht.jpg":              "three-quarter",
+		"Schra\u0308gansicht.jpg":        "three-quarter", // as a Mac names files
+		"schraegansicht_2.jpg":           "three-quarter",
+		"vorne.jpg":                      "front",
+		"von-oben.jpg":                   "above",
+		"Rückseite.jpg":                  "back",
+		"Fuesse.jpg":                     "feet",
+		"verpackt.jpg":                   "packed",
+		"vue de dessus.jpg":              "above",
+		"détail du dessus.jpg":           "detail",
+		"derriere.jpg":                   "back",
+		"bois de bout.jpg":               "end grain",
+		"tres cuartos.jpg":               "three-quarter",
+		"cajon.jpg":                      "drawer",
+		"mesa detalle.jpg":               "detail",
+		"onderkant.jpg":                  "underside",
+		"kopshout.jpg":                   "end grain",
+		"table dos.jpg":                  "", // the back in French, two in Spanish
+		"Voren.jpg":                      "",
 	} {
 		if got := ViewInFileName(name); got != want {
 			t.Errorf("ViewInFileName(%q) = %q, want %q", name, got, want)
@@ -61,6 +90,24 @@ func TestViewInFileName(t *testing.T) {
 	for _, v := range Views {
 		if got := ViewInFileName(v + ".jpg"); got != v {
 			t.Errorf("ViewInFileName(%q) = %q", v+".jpg", got)
+		}
+	}
+}
+
+// No word means two views, and every view but the rarest has its word in more
+// languages than English.
+func TestViewWordsAreOfOneView(t *testing.T) {
+	seen := map[string]string{}
+	for _, e := range viewWords {
+		words := strings.Join(e.words, " ")
+		if v, ok := seen[words]; ok && v != e.view {
+			t.Errorf("%q names %q and %q", words, v, e.view)
+		}
+		seen[words] = e.view
+	}
+	for v := range viewsCalled {
+		if !slices.Contains(Views, v) {
+			t.Errorf("%q is no view", v)
 		}
 	}
 }
