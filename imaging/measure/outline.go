@@ -128,11 +128,19 @@ func withoutSpikes(ring []Point, step, most float64) []Point {
 	return out
 }
 
+// The outermost line is settled last, from so near that a narrow strip is not seen
+// together with the face: pixels.
+const (
+	settleReach = 1.5
+	settleMost  = 1.5
+	anyFar      = 1e9
+)
+
 // sharpen moves every point of a ring (clockwise, pixels of the photo) along
 // its normal onto the edge that is seen there, within reach; neighbours vote
-// against a point that jumps. It returns the spread of the points about their
+// against a point that jumps, and an edge farther off than most is none. It returns the spread of the points about their
 // neighbours in pixels, and at which points an edge was seen.
-func (j *job) sharpen(ring []Point, reach float64) (spread float64, ok []bool) {
+func (j *job) sharpen(ring []Point, reach, most float64) (spread float64, ok []bool) {
 	n := len(ring)
 	off := make([]float64, n)
 	ok = make([]bool, n)
@@ -142,6 +150,7 @@ func (j *job) sharpen(ring []Point, reach float64) (spread float64, ok []bool) {
 		l := math.Max(math.Hypot(b.X-a.X, b.Y-a.Y), 1e-9)
 		normals[i] = Point{X: -(b.Y - a.Y) / l, Y: (b.X - a.X) / l} // inwards
 		off[i], ok[i] = j.topEdge(ring[i], normals[i], reach)
+		ok[i] = ok[i] && math.Abs(off[i]) <= most
 	}
 	const half = 6
 	moved := make([]float64, n)

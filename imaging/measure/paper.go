@@ -83,7 +83,9 @@ func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
 	if j.hangsOver(ring) {
 		return nil, 0, refuse("measure.sheet-over", nil)
 	}
-	return j.withStrip(ring, perMM*c.scale), spread, nil
+	ring = j.withStrip(ring, perMM*c.scale)
+	j.sharpen(ring, settleReach, settleMost)
+	return ring, spread, nil
 }
 
 // trace finds the top that holds the seeds and its edge.
@@ -104,12 +106,12 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 	if len(ring) < 40 {
 		return nil, 0, refuse("measure.no-outline", map[string]float64{"contrast": top.contrast, "least": leastContrast})
 	}
-	spread, edges := j.sharpen(ring, math.Max(3.2*c.scale, 3))
+	spread, edges := j.sharpen(ring, math.Max(3.2*c.scale, 3), anyFar)
 	ring = bridged(ring, edges)
 	ring = scaled(atEvenSteps(withoutSpikes(scaled(ring, 1/c.scale), 2, 1.2*least), 2, 1.5), c.scale)
 	seen := share(edges)
 	if seen > doubtSeen {
-		spread, edges = j.sharpen(ring, math.Max(1.6*c.scale, 2.5))
+		spread, edges = j.sharpen(ring, math.Max(1.6*c.scale, 2.5), anyFar)
 		ring, seen = bridged(ring, edges), share(edges)
 	}
 	if u := c.unclear(scaled(ring, 1/c.scale)); u > mostUnclear {

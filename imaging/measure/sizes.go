@@ -23,8 +23,10 @@ const (
 type measurements struct {
 	corners [4]Point
 	edge    []Point
-	depth   float64   // of the visible side's lower edge below the plane, mm
-	flare   []float64 // of the widest place of each point's side, where its lower edge is not seen, mm below the plane; nil: 0
+	depth   float64    // of the visible side's lower edge below the plane, mm
+	flare   []float64  // of the widest place of each point's side, where its lower edge is not seen, mm below the plane; nil: 0
+	section []*section // what the corners tell of it, which goes before both
+	surer   float64    // by how many halves of its range each section is deeper than told
 }
 
 // sizes makes figures of the edge, with their errors.
@@ -45,6 +47,7 @@ func (j *job) sizes(edge []Point, spread float64) error {
 	if base.depth > 0 {
 		base.flare = depths.middle
 	}
+	base.section = j.sections(edge, m)
 	s, ok := j.shapeOf(base)
 	if !ok || s.area <= 0 {
 		return refuse("measure.bad-marks", nil)
@@ -107,7 +110,7 @@ func (t measurements) onPlane(m plane, at pose) []Point {
 	out := make([]Point, n)
 	for i, p := range flat {
 		out[i] = Point{X: p.X, Y: -p.Y}
-		if !at.known || at.height <= 0 || t.depth == 0 && t.flare == nil {
+		if !at.known || at.height <= 0 || t.depth == 0 && t.flare == nil && t.section == nil {
 			continue
 		}
 		a, b := flat[(i+n-3)%n], flat[(i+3)%n]
@@ -121,8 +124,18 @@ func (t measurements) onPlane(m plane, at pose) []Point {
 				depth = t.flare[i]
 			}
 		}
+		tan := (ux*nx + uy*ny) / at.height
+		if c := t.sectionAt(i); c != nil {
+			// It is known where the side ends, too: all of the shift counts.
+			deep, over := math.Max(c.depth+t.surer*c.give, 0), c.hidden(tan)
+			if deep >= c.most {
+				deep, over = c.most, 0
+			}
+			out[i] = Point{X: p.X + deep*ux + over*nx, Y: -(p.Y + deep*uy + over*ny)}
+			continue
+		}
 		// The shift is square to the edge; along it nothing is lost.
-		k := (ux*nx + uy*ny) * depth / at.height
+		k := tan * depth
 		out[i] = Point{X: p.X + k*nx, Y: -(p.Y + k*ny)}
 	}
 	return out
@@ -193,9 +206,10 @@ func (j *job) parallaxError(base measurements, s shape, depths flare, thick floa
 	for _, way := range [2]struct {
 		flare []float64
 		edge  []Point
-	}{{depths.least, base.edge}, {depths.most, j.withStrip(base.edge, longest(base.edge)/s.length)}} {
+		surer float64
+	}{{depths.least, base.edge, -1}, {depths.most, j.withStrip(base.edge, longest(base.edge)/s.length), 1}} {
 		t := base
-		t.flare, t.edge = way.flare, way.edge
+		t.flare, t.edge, t.surer = way.flare, way.edge, way.surer
 		if t.depth = 0.4 * thick; base.depth == 0 {
 			t.depth = usualThick
 		}

@@ -70,6 +70,10 @@ func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
 	for x := range p.w {
 		k := at*p.w + x
+		if t.s.only != nil && !t.s.only(x, y) {
+			p.object[k] = -3
+			continue
+		}
 		c := t.pixel(x, y)
 		put(p.albedo[3*k:], c.albedo)
 		put(p.light[4*k:], c.light)

@@ -26,6 +26,7 @@ type Scene struct {
 	// Shaded is how many of them find the light where they all meet one thing; 2 when 0.
 	// The filter evens the light out afterwards; colours need more samples.
 	Shaded int
+	only   func(x, y int) bool // pixels to be drawn, the others are left black; nil: all
 }
 
 // A Top is where the top of a piece is in the scene.
