@@ -138,8 +138,9 @@ const (
 
 // sharpen moves every point of a ring (clockwise, pixels of the photo) along
 // its normal onto the edge that is seen there, within reach; neighbours vote
-// against a point that jumps, and an edge farther off than most is none. It returns the spread of the points about their
-// neighbours in pixels, and at which points an edge was seen.
+// against a point that jumps, and an edge farther off than most is none. It returns the
+// spread of the points about their neighbours in pixels, and at which points an edge was
+// seen.
 func (j *job) sharpen(ring []Point, reach, most float64) (spread float64, ok []bool) {
 	n := len(ring)
 	off := make([]float64, n)

@@ -11,12 +11,13 @@ import "math"
 const (
 	leverLeast  = 0.12 // of the camera's height, from the place under it to the cut
 	sectionFit  = 4.0  // mm inside the outermost line of which its depth is told, at most, and 8 pixels at least
+	sectionSpan = 2.5  // of the thickness inwards, where it has to have come back to the cut
 	sectionFew  = 5    // places in that which have to show it
 	sectionFar  = 1.2  // pixels that it leaves the cut by, at least, and as many mm
 	sectionWide = 4.0  // pixels that it is seen wide, at least
 	sectionTurn = 0.8  // of its own width by which it may leave the cut: a corner that is rounded or cut off leaves it by as much
-	sectionEase = 1.0  // mm by which a corner is eased, which looks like depth
-	sectionVary = 0.15 // of the depth by which it varies along the edge
+	sectionEase = 1.5  // mm by which a corner is eased, which looks like depth
+	sectionVary = 0.2  // of the depth by which it varies along the edge
 	bandLeast   = 2.0  // mm that a flank is wide which is told by its colour
 	bandEased   = 1.5  // mm of its rim that an eased edge may darken
 	bandApart   = 0.1  // of the face, in the square root of light, by which it differs
@@ -26,8 +27,9 @@ const (
 // A section is what a corner tells of the side beside it: how deep its outermost line
 // as seen lies, and what half of the range is, as shares of the camera's height; and how
 // round it is there: mm down, squared, for each mm outwards, with room mm below it. No place
-// of it lies past the cuts at both of its ends, which it reaches at a depth of most.
-type section struct{ depth, give, bend, room, most float64 }
+// of it lies past the cuts at both of its ends, which it reaches at a depth of most; the one
+// that it reaches first is far mm from the place under the camera.
+type section struct{ depth, give, bend, room, most, far float64 }
 
 // hidden is how far a side goes on outwards behind the outermost line that is seen, mm,
 // where it is looked at with a tangent off the vertical: from where it slopes as the ray
@@ -79,7 +81,10 @@ func (j *job) sections(edge []Point, m plane) []*section {
 		for i := -gap; i <= long+gap; i++ {
 			at, p := (s.from+i+n)%n, flat[(s.from+i+n)%n]
 			here := between(a, b, clamp(float64(i)/float64(long), 0, 1))
-			here.most = math.Min(before.cut.reached(p, pose), after.cut.reached(p, pose))
+			here.most, here.far = before.cut.reached(p, pose)
+			if most, far := after.cut.reached(p, pose); most < here.most {
+				here.most, here.far = most, far
+			}
 			// Past the corner only what leaves the cut is of this side.
 			if i >= 0 && i <= long || here.most*pose.height > 0.5 && here.most < here.depth {
 				out[at] = &here
@@ -98,16 +103,15 @@ func between(a, b *section, t float64) section {
 }
 
 // reached is how deep a place would lie, as a share of the camera's height, if it
-// belonged to the cut.
-func (c *cut) reached(p Point, at pose) float64 {
-	if c == nil {
-		return math.Inf(1)
+// belonged to the cut, and how far that is from the place under the camera, mm.
+func (c *cut) reached(p Point, at pose) (deep, far float64) {
+	if c != nil {
+		far = c.n.X*(p.X-at.nadir.X) + c.n.Y*(p.Y-at.nadir.Y)
 	}
-	far := c.n.X*(p.X-at.nadir.X) + c.n.Y*(p.Y-at.nadir.Y)
 	if far <= 0 {
-		return math.Inf(1)
+		return math.Inf(1), 0
 	}
-	return math.Max(c.inside(p), 0) / far
+	return math.Max(c.inside(p), 0) / far, far
 }
 
 // inside is how far inside the cut a place is, mm.
@@ -143,7 +147,7 @@ func (j *job) sectionAt(flat []Point, s side, c *cut, atEnd bool, m plane, at po
 	outside := l.in.X*(corner.X-at.nadir.X)+l.in.Y*(corner.Y-at.nadir.Y) > 0
 	deepest := sectionMost * thick * lever // mm by which it may leave the cut
 	var ds, xs []float64
-	for d := 0.5 / perMM; d < thick+10; d += 0.5 / perMM {
+	for d := 0.5 / perMM; d < sectionSpan*thick; d += 0.5 / perMM {
 		if x, ok := j.leaves(c, l, d, deepest, m); ok {
 			ds, xs = append(ds, d), append(xs, x)
 		}
@@ -267,7 +271,7 @@ func (j *job) leaves(c *cut, l nearLine, d, deepest float64, m plane) (float64, 
 	if k == 0 {
 		return 0, false
 	}
-	off, ok := j.topEdge(p, Point{X: (q.X - p.X) / k, Y: (q.Y - p.Y) / k}, math.Max(deepest/2*k, 3))
+	off, ok := j.topEdge(p, Point{X: (q.X - p.X) / k, Y: (q.Y - p.Y) / k}, math.Max(deepest/2*k, 3)+3) // on past the cut, to see it
 	if !ok {
 		return 0, false
 	}

@@ -213,36 +213,25 @@ func lineNear(p []Point, c *cut, atEnd bool) (nearLine, bool) {
 	}
 	u := c.inside(near) / k
 	o := Point{X: near.X + u*dir.X, Y: near.Y + u*dir.Y}
+	us, vs := make([]float64, len(p)), make([]float64, len(p))
+	for i, q := range p {
+		us[i], vs[i] = (q.X-o.X)*dir.X+(q.Y-o.Y)*dir.Y, (q.X-o.X)*in.X+(q.Y-o.Y)*in.Y
+	}
 	var x []float64
-	weight := make([]float64, len(p))
-	for pass := range 4 {
-		rows := [][]float64{make([]float64, 4), make([]float64, 4), make([]float64, 4)}
-		var off []float64
-		for i, q := range p {
-			a, y := (q.X-o.X)*dir.X+(q.Y-o.Y)*dir.Y, (q.X-o.X)*in.X+(q.Y-o.Y)*in.Y
-			w := 1.0
-			if pass > 0 {
-				w = weight[i]
-			}
-			v := [3]float64{1, a, a * a}
-			for r := range 3 {
-				for c := range 3 {
-					rows[r][c] += w * v[r] * v[c]
-				}
-				rows[r][3] += w * v[r] * y
-			}
-		}
+	var weight []float64
+	for range 4 {
 		var ok bool
-		if x, ok = equations.Solve(rows); !ok {
+		if x, ok = parabola(us, vs, weight); !ok {
 			return nearLine{}, false
 		}
-		for _, q := range p {
-			a, y := (q.X-o.X)*dir.X+(q.Y-o.Y)*dir.Y, (q.X-o.X)*in.X+(q.Y-o.Y)*in.Y
-			off = append(off, y-x[0]-x[1]*a-x[2]*a*a)
+		off := make([]float64, len(p))
+		for i := range off {
+			off[i] = vs[i] - x[0] - x[1]*us[i] - x[2]*us[i]*us[i]
 		}
-		spread := math.Max(4.7*1.4826*median(absolute(off)), 0.1)
+		weight = make([]float64, len(p))
+		limit := 4.7 * math.Max(1.4826*median(absolute(off)), 0.02)
 		for i, v := range off {
-			weight[i] = math.Pow(math.Max(1-v*v/(spread*spread), 0), 2)
+			weight[i] = math.Pow(math.Max(1-v*v/(limit*limit), 0), 2)
 		}
 	}
 	slope := math.Hypot(1, x[1])
@@ -252,6 +241,25 @@ func lineNear(p []Point, c *cut, atEnd bool) (nearLine, bool) {
 		in:   Point{X: (in.X - x[1]*dir.X) / slope, Y: (in.Y - x[1]*dir.Y) / slope},
 		bend: -x[2],
 	}, true
+}
+
+// parabola fits v = a + b·u + c·u² by least squares; weight nil: all alike.
+func parabola(us, vs, weight []float64) ([]float64, bool) {
+	rows := [][]float64{make([]float64, 4), make([]float64, 4), make([]float64, 4)}
+	for i, u := range us {
+		w := 1.0
+		if weight != nil {
+			w = weight[i]
+		}
+		power := [3]float64{1, u, u * u}
+		for r := range 3 {
+			for c := range 3 {
+				rows[r][c] += w * power[r] * power[c]
+			}
+			rows[r][3] += w * power[r] * vs[i]
+		}
+	}
+	return equations.Solve(rows)
 }
 
 func absolute(v []float64) []float64 {

@@ -26,7 +26,7 @@ type measurements struct {
 	depth   float64    // of the visible side's lower edge below the plane, mm
 	flare   []float64  // of the widest place of each point's side, where its lower edge is not seen, mm below the plane; nil: 0
 	section []*section // what the corners tell of it, which goes before both
-	surer   float64    // by how many halves of its range each section is deeper than told
+	outer   float64    // by how many halves of its range each section is such that the edge lies farther out
 }
 
 // sizes makes figures of the edge, with their errors.
@@ -127,9 +127,10 @@ func (t measurements) onPlane(m plane, at pose) []Point {
 		tan := (ux*nx + uy*ny) / at.height
 		if c := t.sectionAt(i); c != nil {
 			// It is known where the side ends, too: all of the shift counts.
-			deep, over := math.Max(c.depth+t.surer*c.give, 0), c.hidden(tan)
-			if deep >= c.most {
-				deep, over = c.most, 0
+			deep, over := math.Max(c.depth+t.outer*math.Copysign(c.give, tan), 0), c.hidden(tan)*(1+t.outer)
+			if c.far > 0 {
+				deep = math.Min(deep, c.most)
+				over = math.Min(over, (c.most-deep)*c.far)
 			}
 			out[i] = Point{X: p.X + deep*ux + over*nx, Y: -(p.Y + deep*uy + over*ny)}
 			continue
@@ -206,10 +207,10 @@ func (j *job) parallaxError(base measurements, s shape, depths flare, thick floa
 	for _, way := range [2]struct {
 		flare []float64
 		edge  []Point
-		surer float64
+		outer float64
 	}{{depths.least, base.edge, -1}, {depths.most, j.withStrip(base.edge, longest(base.edge)/s.length), 1}} {
 		t := base
-		t.flare, t.edge, t.surer = way.flare, way.edge, way.surer
+		t.flare, t.edge, t.outer = way.flare, way.edge, way.outer
 		if t.depth = 0.4 * thick; base.depth == 0 {
 			t.depth = usualThick
 		}
