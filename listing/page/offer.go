@@ -34,7 +34,10 @@ func offer(r *report.Report, o *Options) thing {
 	if !forSale(pub) {
 		return m
 	}
-	if pub.Quantity > 1 {
+	switch {
+	case pub.Price.Together:
+		m["eligibleQuantity"] = quantity(float64(pub.Quantity), "H87")
+	case pub.Quantity > 1:
 		m["inventoryLevel"] = quantity(float64(pub.Quantity), "H87") // pieces
 	}
 	if d := pub.Delivery; d != nil {

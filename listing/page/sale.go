@@ -37,10 +37,11 @@ func priceOf(pub *report.Public, o *Options) *priceLine {
 	return &priceLine{priceAsked(pub, o), commaJoined(pub.Price.Note, availability(pub, o))}
 }
 
-// priceAsked is the price for a page without a name before it; of a batch, that of one.
+// priceAsked is the price for a page without a name before it; of a batch, that of one
+// unless it is told of all together.
 func priceAsked(pub *report.Public, o *Options) string {
 	price := units.Money(o.Words.Lang, pub.Price.Amount, pub.Price.Currency)
-	if pub.Quantity > 1 {
+	if pub.PricedEach() {
 		return o.Words.Say("page.each", map[string]any{"Price": price})
 	}
 	return price
@@ -93,7 +94,7 @@ func terms(r *report.Report, o *Options) []fact {
 	}
 	if pub.Price != nil {
 		id, note := "price", pub.Price.Note
-		if pub.Quantity > 1 {
+		if pub.PricedEach() {
 			id = "price-each"
 		}
 		if !forSale(pub) {

@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 
-	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
@@ -39,6 +38,7 @@ func checkPiece(d *decoder, p *Piece) {
 	checkPhotos(d, &p.Photos)
 	checkCountries(d, p)
 	checkPrice(d, p)
+	checkSets(d, p)
 	for _, t := range []struct {
 		key string
 		v   *Value[string]
@@ -244,21 +244,11 @@ func checkPrice(d *decoder, p *Piece) {
 		return
 	}
 	checkCurrency(d, p.Price.Currency)
-	if n, note := p.Quantity.V, p.Price.Note; n > 1 && p.Price.Amount.Set() && ofSeveral().MatchString(note.V) && !ofOne().MatchString(note.V) {
-		each := math.Round(p.Price.Amount.V/float64(n)*100) / 100
-		d.doubt("price.of-several", note.At, fmt.Sprintf("the amount is the price of one of the %d, and its note, %q, reads like that of all", n, yamltext.Shorten(note.V)),
-			fmt.Sprintf("where %s is for all %d, write amount: %s; where they are sold as one, write quantity: 1 and say in the title how many there are", trim(p.Price.Amount.V), n, trim(each)))
-	}
 	if a := p.Price.Amount; a.Set() && a.V == 0 && p.Availability.V != "not for sale" {
 		d.doubt("price.nothing", a.At, "the price is 0, so listing and price list will offer the piece for nothing",
 			"write what you ask for it; take `price` out until you know, or write availability: not for sale")
 	}
 }
-
-// ofSeveral is a price's note that speaks of several pieces at once, ofOne one that says
-// it is of each, in the languages of the papers (from memory).
-var ofSeveral = spelling.Pattern(`(?i)\b(set|pair|dozen|lot|together|satz|zusammen|ensemble|paire|juego|conjunto|stel|samen)\b`)
-var ofOne = spelling.Pattern(`(?i)\b(each|apiece|per|je|pro|chacun|chacune|cada|stuk)\b`)
 
 // checkCurrency holds a code against the list of ISO 4217.
 func checkCurrency(d *decoder, c Value[string]) {

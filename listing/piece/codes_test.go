@@ -126,9 +126,9 @@ func TestSlipsOfTheEvening(t *testing.T) {
 		{"price: {amount: 2.450, currency: EUR}\n", "price.thousands", "write 2450", true},
 		{"price: {amount: 2.45, currency: EUR}\n", "price.thousands", "", false},
 		{"costs: {rate: 1.200}\n", "price.thousands", "write 1200", true},
-		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: the set of twelve}\n", "price.of-several", "amount: 8", true},
-		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: each; a set is less}\n", "price.of-several", "", false},
-		{"price: {amount: 96, currency: EUR, note: the set}\n", "price.of-several", "", false},
+		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: the set of twelve}\n", "price.of-all", "note: each", true},
+		{"quantity: 12\nprice: {amount: 96, currency: EUR, note: each; a set is less}\n", "price.of-all", "", false},
+		{"price: {amount: 96, currency: EUR, note: the set}\n", "price.of-all", "", false},
 	} {
 		var got *Finding
 		for _, f := range doubtsOf(t, c.lines) {

@@ -172,6 +172,7 @@ func (b *builder) identity() {
 	pub.Serial, pub.Title, pub.Kind = p.Serial.V, p.Title.V, p.Kind.V
 	pub.Finished = care.ISO(p.Finished.V)
 	pub.Quantity = max(1, p.Quantity.V)
+	pub.Set = pub.Quantity > 1 && piece.TitleCount(p.Title.V) == pub.Quantity
 	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
 	pub.Available = p.Availability.V
 	b.guarantee()
@@ -179,7 +180,10 @@ func (b *builder) identity() {
 	pub.Lang = b.r.Lang
 	pub.Materials, pub.Care, pub.Cautions, pub.Photos = []Material{}, []Paragraph{}, []Paragraph{}, []Photo{}
 	if p.Price != nil && p.Price.Amount.Set() {
-		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: cmp.Or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V}
+		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: cmp.Or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V, Together: p.PricedTogether()}
+		if pub.Quantity > 1 && piece.SaysEach(pub.Price.Note) {
+			pub.Price.Note = "" // said with the price of several anyway
+		}
 		if pub.Price.Currency == "" {
 			b.find(piece.Doubt, "price.no-currency", p.Price.At, "the price has no currency", "add `currency: GBP`, or yours, to the price or to workshop.yaml")
 		}

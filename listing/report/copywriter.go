@@ -149,7 +149,11 @@ func (c *copywriter) sentences() []string {
 	}
 	out := []string{joinedBy(", ", spelling.Capital(what), c.size(true), c.weight(true)) + "."}
 	if c.pub.Quantity > 1 {
-		out[0] += " " + c.words.Say("paste.batch", map[string]any{"N": c.pub.Quantity})
+		id := "paste.batch"
+		if c.pub.Set {
+			id = "paste.set"
+		}
+		out[0] += " " + c.words.Say(id, map[string]any{"N": c.pub.Quantity})
 	}
 	say := func(id, value string) {
 		if value != "" {

@@ -64,7 +64,10 @@ func (m *Month) add(r *Report) {
 	m.Pieces += n
 	price, costs := r.Public.Price, r.Costs
 	if price != nil {
-		m.Asked += float64(n) * price.Amount
+		m.Asked += price.Amount
+		if r.Public.PricedEach() {
+			m.Asked += float64(n-1) * price.Amount
+		}
 	}
 	if costs == nil || costs.Floor <= 0 {
 		return

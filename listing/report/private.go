@@ -34,6 +34,9 @@ func (b *builder) costs() {
 	cur := b.w.Currency.V
 	if b.r.Public.Price != nil {
 		in.Price, cur = b.r.Public.Price.Amount, b.r.Public.Price.Currency
+		if b.r.Public.Price.Together {
+			in.Price /= float64(b.r.Public.Quantity)
+		}
 	}
 	s := cost.Of(in)
 	b.r.Costs = &Costs{Hours: c.Hours.V, Labour: round(s.Labour, 2), Items: round(s.Items, 2), Floor: round(s.Floor, 2), Margin: round(s.Margin, 2), MarginPct: round(s.MarginPct, 1),

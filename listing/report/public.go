@@ -13,6 +13,7 @@ type Public struct {
 	Kind     string `json:"kind"`
 	Finished string `json:"finished"` // YYYY-MM-DD
 	Quantity int    `json:"quantity"`
+	Set      bool   `json:"set,omitempty"` // the pieces of the quantity belong together, as the title says
 	Story    string `json:"story,omitempty"`
 	Found    string `json:"found,omitempty"`
 	Mark     string `json:"mark,omitempty"`
@@ -192,7 +193,11 @@ type Price struct {
 	Amount   float64 `json:"amount"`
 	Currency string  `json:"currency"`
 	Note     string  `json:"note,omitempty"`
+	Together bool    `json:"together,omitempty"` // of all pieces of a quantity at once, as the note says
 }
+
+// PricedEach reports whether there are several pieces, and the price is that of one.
+func (p *Public) PricedEach() bool { return p.Quantity > 1 && p.Price != nil && !p.Price.Together }
 
 // Delivery is what the maker offers.
 type Delivery struct {

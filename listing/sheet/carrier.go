@@ -67,8 +67,11 @@ func (d *doc) declaredValue() string {
 		return ""
 	}
 	price := units.Money(d.o.Words.Lang, p.Amount, p.Currency)
-	if d.r.Public.Quantity > 1 {
+	switch {
+	case d.r.Public.PricedEach():
 		price = d.say("price.each", "Price", price)
+	case p.Together:
+		price = joined(price, p.Note)
 	}
 	return d.say("ship.value.price", "Price", price)
 }

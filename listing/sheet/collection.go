@@ -204,7 +204,7 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 		}
 	}
 	add(d.sized(headline), p.Title, width)
-	add(d.sized(small), joined(spelling.Capital(p.KindIn(d.o.Words)), d.woodNames(), d.size()), width)
+	add(d.sized(small), joined(spelling.Capital(p.KindIn(d.o.Words)), d.topNames(), d.size()), width)
 	right := append([]string{d.priceText(p)}, d.wrap(d.sized(name), joined(d.o.Words.Called("available", p.Available), p.Price.Note), priceWide)...)
 	serials := d.wrap(d.sized(name), p.Serial, d.axis-d.left-4)
 	rows := max(len(left), len(right), len(serials))
@@ -238,11 +238,11 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 	return append(f, d.gap(0.8))
 }
 
-// woodNames are the woods of a piece.
-func (d *doc) woodNames() string {
+// topNames are the woods of a piece, and the resin in it.
+func (d *doc) topNames() string {
 	var all []string
 	for _, m := range d.r.Public.Materials {
-		if m.Role == "wood" {
+		if m.Role == "wood" || m.Role == "resin" {
 			all = append(all, d.o.Words.Inside(m.Name))
 		}
 	}

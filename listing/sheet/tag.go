@@ -129,11 +129,11 @@ func (d *doc) tagFlow(rank int, width float64) flow {
 	p := &d.r.Public
 	f := d.tagTitle(width)
 	f = append(f, d.gap(0.3))
-	woods := 0
+	told := map[string]int{}
 	for _, m := range p.Materials {
-		if woods < 2 && rank >= 1 && m.Role == "wood" {
+		if top := m.Role == "wood" || m.Role == "resin"; top && told[m.Role] < 2 && rank >= 1 {
 			f = append(f, d.labelledRuns("", d.nameRuns(m, ""), width)...)
-			woods++
+			told[m.Role]++
 		}
 	}
 	if rank >= 3 && p.Finish != nil {
@@ -149,6 +149,9 @@ func (d *doc) tagFlow(rank int, width float64) flow {
 		for _, l := range d.labelled("", st, price, width) {
 			l.height *= 1.4
 			f = append(f, l)
+		}
+		if p.Price.Note != "" { // what hangs on the price belongs to it: for the pair, with tax
+			f = append(f, d.labelled("", d.sized(body), p.Price.Note, width)...)
 		}
 	}
 	return f
@@ -175,14 +178,15 @@ func (d *doc) tagFoot(width float64) flow {
 	return d.plainAt(d.left, d.sized(name), joined(maker, d.r.Public.Serial), width)
 }
 
-// priceText is what a piece costs, of several that of one; empty where it is not for
+// priceText is what a piece costs, of several that of one unless it is
+// told of all together; empty where it is not for
 // sale or has no price.
 func (d *doc) priceText(p *report.Public) string {
 	if p.Price == nil || !forSale(p) {
 		return ""
 	}
 	price := units.Money(d.o.Words.Lang, p.Price.Amount, p.Price.Currency)
-	if p.Quantity > 1 {
+	if p.PricedEach() {
 		return d.say("price.each", "Price", price)
 	}
 	return price

@@ -1,0 +1,41 @@
+package report
+
+import (
+	"strings"
+	"testing"
+)
+
+// Two stools that are sold as one: size and weight are those of each, the price is that
+// of both, however it was written.
+func TestWhatIsSoldTogether(t *testing.T) {
+	text := "serial: A1\ntitle: Pair of bar stools\nkind: stool\nfinished: 2026-09-18\nquantity: 2\ntop: {outline: {diameter: 13 in}, thickness: 1 1/2 in, wood: {species: white-oak}}\n" +
+		"base: {material: white-oak, weight: 3 lb, height: 27 in, footprint: {length: 16 in, width: 16 in}}\ncosts: {hours: 10, rate: 40}\n"
+	read := func(price string) *Report { return build(t, spec(t, text+"price: "+price+"\n"), nil) }
+	each, pair := read("{amount: 320, currency: USD, note: each}"), read("{amount: 640, currency: USD, note: for the pair}")
+	if !each.Public.PricedEach() || each.Public.Price.Note != "" || each.Public.Price.Amount != 320 {
+		t.Errorf("each: %+v", each.Public.Price)
+	}
+	if pair.Public.PricedEach() || pair.Public.Price.Note != "for the pair" || pair.Public.Price.Amount != 640 {
+		t.Errorf("the pair: %+v", pair.Public.Price)
+	}
+	if *each.Public.Dimensions.Length != *pair.Public.Dimensions.Length || each.Public.Weight.Kg != pair.Public.Weight.Kg {
+		t.Error("how the price is told changes what one stool is")
+	}
+	if each.Costs.Margin != pair.Costs.Margin {
+		t.Errorf("320 each leave %v, 640 for both %v", each.Costs.Margin, pair.Costs.Margin)
+	}
+	var a, b Month
+	a.add(each)
+	b.add(pair)
+	if a.Asked != 640 || b.Asked != 640 {
+		t.Errorf("asked in all: %v and %v", a.Asked, b.Asked)
+	}
+	for _, r := range []*Report{each, pair} {
+		if said := r.Public.Texts.Descriptions.Upto1000; !strings.Contains(said, "A set of 2; size and weight are those of each.") {
+			t.Error(said)
+		}
+	}
+	if _, ok := found(pair, "quantity.title"); ok {
+		t.Error("a quantity that agrees with the title is doubted")
+	}
+}
