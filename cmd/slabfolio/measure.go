@@ -215,13 +215,18 @@ type measuredWhy struct {
 	Area   float64 `json:"area_m2"`
 }
 
+// noSheet reports whether what was taken for the sheet is none.
+func noSheet(m *imaging.Plan) bool {
+	return m.Refused != nil && m.Refused.Code == "measure.sheet-is-top"
+}
+
 func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 	if c.json {
 		c.object(measuredJSON(t, to))
 		return
 	}
 	m := t.Measured
-	if s := m.Sheet; s != nil {
+	if s := m.Sheet; s != nil && !noSheet(m) {
 		c.result("sheet: %s, ratio of its sides %.3f", map[measure.Kind]string{measure.A4: "A4", measure.Letter: "letter"}[s.Kind], s.Ratio)
 	}
 	if m.Refused == nil {
@@ -248,6 +253,8 @@ func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 	}
 	switch {
 	case nothingDrawn(t):
+	case noSheet(m):
+		c.result("look at what was found: %s", filepath.ToSlash(to))
 	case m.Refused != nil:
 		c.result("look whether the blue line follows the sheet: %s", filepath.ToSlash(to))
 	default:

@@ -99,6 +99,8 @@ func TestRefusals(t *testing.T) {
 		{"sheet a little over the edge", bench(a4(-100, 120, 5)), 0, "measure.sheet-over"},
 		{"sheet flush with the edge", bench(a4(-100, 105, 0)), 0, "measure.sheet-over"},
 		{"top reaches out of the photo", bench(a4(100, 40, 3)), 350, "measure.top-cut"},
+		{"a light top and no sheet", lightTop(900, 670), 0, "measure.sheet-is-top"},
+		{"a light top of the sides of paper", lightTop(950, 672), 0, "measure.no-outline"},
 		{"floor like the top", func(x, y float64) [3]float64 {
 			if a4(0, 0, 8).has(x, y) {
 				return paperPure
@@ -118,6 +120,35 @@ func TestRefusals(t *testing.T) {
 	}
 	if _, err := Top(Request{}); code(err) != "measure.small" {
 		t.Errorf("no picture: %v", err)
+	}
+}
+
+// lightTop is a top on a dark floor, as light as paper nearly, with nothing on it.
+func lightTop(length, width float64) func(x, y float64) [3]float64 {
+	top := rect{0, 0, length, width, 2}
+	return func(x, y float64) [3]float64 {
+		if top.has(x, y) {
+			return srgb(214, 204, 180)
+		}
+		return srgb(40, 44, 46)
+	}
+}
+
+// A top lighter than the floor has four edges like a sheet's. The sheet on it is taken.
+func TestSheetOnALightTop(t *testing.T) {
+	top, sheet := lightTop(900, 670), rect{120, 60, 297, 210, 12}
+	f := overhead(3, 0, func(x, y float64) [3]float64 {
+		if sheet.has(x, y) {
+			return paperPure
+		}
+		return top(x, y)
+	})
+	r, err := Top(Request{Photo: f.draw(), Focal35: 38})
+	if err != nil {
+		t.Fatalf("%v, sheet %v", err, r.Sheet)
+	}
+	if r.Sheet.Kind != A4 || math.Abs(r.Area.Value/0.603-1) > 0.01 {
+		t.Errorf("sheet %v, area %.4f m², want 0.603", r.Sheet, r.Area.Value)
 	}
 }
 

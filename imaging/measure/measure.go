@@ -99,6 +99,7 @@ type Result struct {
 //	measure.sheet-cut    the sheet reaches out of the photo
 //	measure.sheet-below  the sheet does not lie on the top but on what is below it
 //	measure.sheet-over   the sheet hangs over the edge of the top, or lies flush with it
+//	measure.sheet-is-top what was taken for the sheet is the top itself (ratio: of its sides)
 //	measure.bad-marks    the four marks are no corners of a sheet seen from above
 //	measure.no-outline   the top does not stand out from what is below it (contrast, least)
 //	measure.unclear      along too much of the outline both sides look the same (percent, limit)

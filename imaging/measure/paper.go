@@ -78,6 +78,10 @@ func (j *job) edge(m plane) (ring []Point, spread float64, err error) {
 	}
 	perMM := math.Sqrt(pixel.Area(q[:]) / (297 * 210))
 	if ring, spread, err = j.trace(seeds, leastWide*perMM); err != nil {
+		if !j.r.Sheet.Given && offAnyPaper(j.r.Sheet.Ratio) && c.onGround(q) {
+			j.r.Notes = nil // what was said of it as a sheet
+			return nil, 0, refuse("measure.sheet-is-top", map[string]float64{"ratio": j.r.Sheet.Ratio})
+		}
 		return nil, 0, err
 	}
 	if j.hangsOver(ring) {
@@ -133,14 +137,10 @@ func (j *job) trace(seeds []int, least float64) (ring []Point, spread float64, e
 // like the edge of the photo, and something else, large, is not.
 func (c *small) sheetBelow(q [4]Point, seeds []int) bool {
 	g := c.groundOf(c.frameRing())
-	limit := math.Max(float64(g.noise)*1.25, 3.5)
-	near := make([]float64, len(seeds))
-	for k, i := range seeds {
-		near[k] = float64(g.distance(c.l[i], c.a[i], c.b[i]))
-	}
-	if median(near) > limit*leastContrast {
+	if !c.likeGround(g, seeds) {
 		return false
 	}
+	limit := math.Max(float64(g.noise)*1.25, 3.5)
 	mask := make([]uint8, c.w*c.h)
 	for i := range mask {
 		p := Point{X: float64(i%c.w) + 0.5, Y: float64(i/c.w) + 0.5}

@@ -68,6 +68,7 @@ func (j *job) search() (candidate, error) {
 			best = q
 		}
 	}
+	best = j.notTheTop(best, all)
 	for _, q := range all[1:] {
 		if q.score > 0.75*best.score && q.area > 0.4*best.area && q.area < 2.5*best.area && apart(best, q) {
 			a, b := middle(best.corners), middle(q.corners)
@@ -76,6 +77,44 @@ func (j *job) search() (candidate, error) {
 		}
 	}
 	return best, nil
+}
+
+// notTheTop gives the sheet within q where q is the top's own outline.
+func (j *job) notTheTop(q candidate, all []candidate) candidate {
+	if !offAnyPaper(q.ratio) || !j.copy.onGround(q.corners) {
+		return q
+	}
+	for _, in := range all {
+		if in.score >= leastScore && in.inside >= whitest*j.copy.bright() && !offAnyPaper(in.ratio) && in.within(q) && !j.copy.onGround(in.corners) {
+			return in
+		}
+	}
+	return q
+}
+
+const (
+	offRatio = 0.03 // of the sides: further from those of A4 and of letter, and it is neither
+	whitest  = 0.85 // of the brightest there is: a sheet on a light top is at least that
+)
+
+// offAnyPaper reports whether sides of that ratio are those of no paper.
+func offAnyPaper(ratio float64) bool {
+	return math.Min(math.Abs(ratio-297.0/210), math.Abs(ratio-279.4/215.9)) > offRatio
+}
+
+// onGround reports whether what is round four edges is like the rim of the photo.
+func (c *small) onGround(q [4]Point) bool {
+	g := c.groundOf(c.frameRing())
+	return c.likeGround(g, c.roundSheet(q))
+}
+
+// likeGround reports whether most of the pixels have the colours of the ground.
+func (c *small) likeGround(g ground, pixels []int) bool {
+	far := make([]float64, len(pixels))
+	for k, i := range pixels {
+		far[k] = float64(g.distance(c.l[i], c.a[i], c.b[i]))
+	}
+	return median(far) <= math.Max(float64(g.noise)*1.25, 3.5)*leastContrast
 }
 
 func middle(q [4]Point) (p Point) {

@@ -45,6 +45,17 @@ func TestUnsureShapesAreNamed(t *testing.T) {
 			t.Errorf("%s: nothing begins with %q", code, want)
 		}
 	}
+	for _, asked := range [2]bool{false, true} { // who asks for a ground is not told to ask for one
+		notes := []note.Note{ratioNote("frame.narrow", 1, 1)}
+		if asked {
+			notes = append(notes, note.Note{Code: "ground.refused", Values: map[string]float64{"why": 1}})
+		}
+		for _, f := range Findings(&piece.Piece{}, []*Shot{{Source: sh.Source, Photo: &imaging.Photo{Notes: notes}}}) {
+			if f.Code == "photo.narrow" && strings.Contains(f.Remedy, "on white") == asked {
+				t.Errorf("a ground asked for: %v; the remedy is %q", asked, f.Remedy)
+			}
+		}
+	}
 	var many []*Shot
 	for range 3 {
 		many = append(many, sh)

@@ -175,8 +175,11 @@ var planSayings = map[string]saying{
 		"lay the whole of it on the top and take the photo again"},
 	"measure.sheet-over": {piece.Fault, say("the sheet reaches over the edge of the top, or lies right along it, so that the edge is not seen there"),
 		"lay the sheet on the top with wood all round it, a hand's width from the edges, and take the photo again"},
+	"measure.sheet-is-top": {piece.Fault, func(v map[string]float64) string {
+		return fmt.Sprintf("the only four edges found are those of the top itself: their ratio, %.2f, is that of no paper (A4 1.41, letter 1.29), and nothing but floor lies round them; no sheet on it stands out", v["ratio"])
+	}, "lay a plain white sheet where all of its edges stand out from the wood, in even light; or give its corners " + underMarks},
 	"measure.bad-marks": {piece.Fault, say("the four marks are not the corners of a sheet seen from above"), "give the four corners as shares of the photo, clockwise: [[left, top], …], each from 0 to 1" + pointAt},
-	"measure.no-outline": {piece.Fault, say("what lies round the sheet looks the same all the way to the rim of the photo, so the edge of the top cannot be found: either the photo shows only a part of the top, or the floor has its colour"),
+	"measure.no-outline": {piece.Fault, say("what lies round the sheet looks the same all the way to the rim of the photo, so the edge of the top cannot be found: either the photo shows only a part of the top, or the floor has its colour, or the line runs round the top itself and no sheet on it stands out"),
 		fromAbove + "; where the floor is like the wood, lay a plain sheet or cloth of another colour under the top"},
 	"measure.no-edge": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("along only %.0f %% of the outline that was found an edge is seen, so nothing is measured by it", 100*v["share"])
