@@ -163,12 +163,16 @@ func (t *bvh) hit(o, d Vec, far float64, any bool) (dist float64, tri int, u, v 
 	}
 	inv := Vec{1 / nonzero(d.X), 1 / nonzero(d.Y), 1 / nonzero(d.Z)}
 	var stack [64]int32
+	var enters [64]float64 // where the ray does, in each box of the stack
 	top := 0
-	if t.nodes[0].box(&o, &inv, far) < math.MaxFloat64 {
+	if enters[0] = t.nodes[0].box(&o, &inv, far); enters[0] < math.MaxFloat64 {
 		top = 1
 	}
 	for top > 0 {
 		top--
+		if enters[top] > far {
+			continue // something nearer was found since
+		}
 		n := &t.nodes[stack[top]]
 		if n.count == 0 {
 			l, r := t.nodes[n.left].box(&o, &inv, far), t.nodes[n.right].box(&o, &inv, far)
@@ -177,11 +181,11 @@ func (t *bvh) hit(o, d Vec, far float64, any bool) (dist float64, tri int, u, v 
 				l, r, first, second = r, l, second, first
 			}
 			if r < math.MaxFloat64 {
-				stack[top] = second
+				stack[top], enters[top] = second, r
 				top++
 			}
 			if l < math.MaxFloat64 {
-				stack[top] = first
+				stack[top], enters[top] = first, l
 				top++
 			}
 			continue

@@ -30,6 +30,24 @@ func newPlane(w, h int) *plane {
 		n: make([]float32, 3*n), behind: make([]float32, 3*n), depth: make([]float32, n), object: make([]int32, n)}
 }
 
+// rows is a copy of n rows from y on.
+func (p *plane) rows(y, n int) *plane {
+	q := newPlane(p.w, n)
+	q.take(0, p, y, n)
+	return q
+}
+
+// take copies n rows of another plane, from its row y on, to row at of its own.
+func (p *plane) take(at int, from *plane, y, n int) {
+	for _, c := range []struct {
+		to, from []float32
+		each     int
+	}{{p.albedo, from.albedo, 3}, {p.light, from.light, 4}, {p.gloss, from.gloss, 3}, {p.extra, from.extra, 3}, {p.n, from.n, 3}, {p.behind, from.behind, 3}, {p.depth, from.depth, 1}} {
+		copy(c.to[at*p.w*c.each:], c.from[y*p.w*c.each:(y+n)*p.w*c.each])
+	}
+	copy(p.object[at*p.w:], from.object[y*p.w:(y+n)*p.w])
+}
+
 // eachRow calls do for the rows from a to b, spread over the processors. Rows
 // share nothing, so the order does not show.
 func eachRow(a, b int, do func(y int)) {
@@ -49,11 +67,21 @@ func eachRow(a, b int, do func(y int)) {
 	wg.Wait()
 }
 
-// band draws rows y0 to y1 of the picture.
+// band draws rows y0 to y1 of the picture. The rows that it shares with the band
+// above, the margins of both, were drawn there.
 func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 	a, b := max(y0-margin, 0), min(y1+margin, h)
 	p := newPlane(w, b-a)
-	eachRow(a, b, func(y int) { t.row(p, mask, y, y-a, y >= y0 && y < y1) })
+	drawn := a
+	if t.shared != nil {
+		p.take(0, t.shared, 0, t.shared.h)
+		drawn += t.shared.h
+	}
+	eachRow(drawn, b, func(y int) { t.row(p, mask, y, y-a) })
+	t.shared = nil
+	if y1 < h {
+		t.shared = p.rows(y1-margin-a, b-y1+margin)
+	}
 	for pass := range 4 {
 		p.smooth(1 << pass)
 	}
@@ -67,7 +95,7 @@ func (t *tracer) band(img *pixel.Image, mask []uint8, w, h, y0, y1 int) {
 }
 
 // row draws one row of pixels.
-func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
+func (t *tracer) row(p *plane, mask []uint8, y, at int) {
 	for x := range p.w {
 		k := at*p.w + x
 		if t.s.only != nil && !t.s.only(x, y) {
@@ -83,9 +111,7 @@ func (t *tracer) row(p *plane, mask []uint8, y, at int, keep bool) {
 		put(p.n[3*k:], c.n)
 		put(p.behind[3*k:], c.behind)
 		p.depth[k], p.object[k] = float32(c.depth), c.object
-		if keep {
-			mask[y*p.w+x] = uint8(c.cover*255 + 0.5)
-		}
+		mask[y*p.w+x] = uint8(c.cover*255 + 0.5)
 	}
 }
 
@@ -144,62 +170,73 @@ func (t *tracer) pixel(x, y int) pixelMean {
 
 func put(to []float32, v Vec) { to[0], to[1], to[2] = float32(v.X), float32(v.Y), float32(v.Z) }
 
+// A lit is what the filter asks of a pixel, side by side in memory.
+type lit struct {
+	n   [3]float32
+	sum float32 // of the irradiance's three
+	of  [4]float32
+}
+
 // smooth evens the noise out of the light alone (not of the colours), over
 // neighbours of the same thing that lie in one plane: one pass of the
 // edge-avoiding à-trous filter of Dammertz and others (2010).
 func (p *plane) smooth(step int) {
+	all := make([]lit, p.w*p.h)
+	eachRow(0, p.h, func(y int) {
+		for k := y * p.w; k < (y+1)*p.w; k++ {
+			l := [4]float32(p.light[4*k:])
+			all[k] = lit{[3]float32(p.n[3*k:]), l[0] + l[1] + l[2], l}
+		}
+	})
 	out := make([]float32, len(p.light))
-	kernel := [3]float32{0.375, 0.25, 0.0625}
 	eachRow(0, p.h, func(y int) {
 		for x := range p.w {
 			k := y*p.w + x
-			o := p.object[k]
-			if o < -1 {
+			if p.object[k] < -1 {
 				copy(out[4*k:4*k+4], p.light[4*k:4*k+4])
 				continue
 			}
-			var sum [4]float32
-			var weight float32
-			l0 := p.light[4*k] + p.light[4*k+1] + p.light[4*k+2]
-			n0 := p.n[3*k : 3*k+3]
-			for dy := -2; dy <= 2; dy++ {
-				yy := y + dy*step
-				if yy < 0 || yy >= p.h {
-					continue
-				}
-				for dx := -2; dx <= 2; dx++ {
-					xx := x + dx*step
-					if xx < 0 || xx >= p.w {
-						continue
-					}
-					q := yy*p.w + xx
-					if p.object[q] != o {
-						continue
-					}
-					n := p.n[3*q : 3*q+3]
-					c := n[0]*n0[0] + n[1]*n0[1] + n[2]*n0[2]
-					if c < 0.8 {
-						continue
-					}
-					l := p.light[4*q : 4*q+4]
-					d := (l[0] + l[1] + l[2] - l0) / (l0 + 0.3)
-					g := kernel[abs(dx)] * kernel[abs(dy)] * c * c / (1 + 2.5*d*d)
-					weight += g
-					sum[0] += g * l[0]
-					sum[1] += g * l[1]
-					sum[2] += g * l[2]
-					sum[3] += g * l[3]
-				}
-			}
-			for i := range 4 {
-				out[4*k+i] = sum[i] / weight
-			}
+			even := p.evened(all, x, y, step)
+			copy(out[4*k:4*k+4], even[:])
 		}
 	})
 	p.light = out
 }
 
-func abs(i int) int { return max(i, -i) }
+// evened is the light of a pixel of one thing after a pass.
+func (p *plane) evened(all []lit, x, y, step int) [4]float32 {
+	kernel := [5]float32{0.0625, 0.25, 0.375, 0.25, 0.0625}
+	k := y*p.w + x
+	o, me := p.object[k], &all[k]
+	n0, n1, n2, l0, scale := me.n[0], me.n[1], me.n[2], me.sum, me.sum+0.3
+	var s0, s1, s2, s3, weight float32
+	for j, kj := range kernel {
+		yy := y + (j-2)*step
+		if yy < 0 || yy >= p.h {
+			continue
+		}
+		objects, lits := p.object[yy*p.w:(yy+1)*p.w], all[yy*p.w:(yy+1)*p.w]
+		for i, ki := range kernel {
+			xx := x + (i-2)*step
+			if uint(xx) >= uint(len(objects)) || uint(xx) >= uint(len(lits)) || objects[xx] != o {
+				continue
+			}
+			q := &lits[xx]
+			c := q.n[0]*n0 + q.n[1]*n1 + q.n[2]*n2
+			if c < 0.8 {
+				continue
+			}
+			d := (q.sum - l0) / scale
+			g := ki * kj * c * c / (1 + 2.5*d*d)
+			weight += g
+			s0 += g * q.of[0]
+			s1 += g * q.of[1]
+			s2 += g * q.of[2]
+			s3 += g * q.of[3]
+		}
+	}
+	return [4]float32{s0 / weight, s1 / weight, s2 / weight, s3 / weight}
+}
 
 // compose puts colour, light and gloss together.
 func (p *plane) compose(to []float32, y int) {

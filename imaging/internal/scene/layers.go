@@ -54,7 +54,7 @@ func (t *tracer) bare(w, h int) *pixel.Image {
 	s := *t.s
 	s.Sensor.Shot, s.Sensor.Read = 0, 0
 	s.Samples = 2
-	alone.s, alone.tree, alone.layers = &s, newBVH(nil), nil
+	alone.s, alone.tree, alone.layers, alone.shared = &s, newBVH(nil), nil, nil
 	img := pixel.New(w, h)
 	const band = 480
 	for y := 0; y < h; y += band {

@@ -158,3 +158,5 @@ func TestLightPaintingFramesDiffer(t *testing.T) {
 		t.Errorf("frames are alike: %v", mean)
 	}
 }
+
+func abs(i int) int { return max(i, -i) }

@@ -15,6 +15,7 @@ type tracer struct {
 	lens   float64 // radius, mm
 	focus  float64 // distance along the axis, mm
 	layers *Layers // to be filled; nil: not asked for
+	shared *plane  // the rows that the next band has in common with the last one, before the filter; nil: none
 }
 
 func newTracer(s *Scene, v View) *tracer {
