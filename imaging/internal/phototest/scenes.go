@@ -2,6 +2,7 @@ package phototest
 
 import (
 	"encoding/gob"
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -38,12 +39,8 @@ func draw(side int) []Drawn {
 	cache := os.Getenv("PHOTOTEST_CACHE")
 	if cache != "" {
 		cache = filepath.Join(cache, fmt.Sprintf("scenes-%d.gob", side))
-		if f, err := os.Open(cache); err == nil {
-			defer f.Close()
-			var out []Drawn
-			if gob.NewDecoder(f).Decode(&out) == nil {
-				return out
-			}
+		if out, err := drawnBefore(cache); err == nil {
+			return out
 		}
 	}
 	var out []Drawn
@@ -62,10 +59,46 @@ func draw(side int) []Drawn {
 		}
 	}
 	if cache != "" {
-		if f, err := os.Create(cache); err == nil {
-			_ = gob.NewEncoder(f).Encode(out)
-			_ = f.Close()
+		if err := keepDrawn(cache, out); err != nil {
+			panic(err) // PHOTOTEST_CACHE names a folder that takes nothing
 		}
 	}
 	return out
+}
+
+// A kept is a Drawn in a file: of its truth what Drawn has of it.
+type kept struct {
+	Piece, Name string
+	Image       *pixel.Image
+	Mask        []uint8
+	Detail      bool
+}
+
+// keepDrawn puts the pictures into a file, which is there whole or not at all.
+func keepDrawn(path string, all []Drawn) error {
+	var list []kept
+	for _, d := range all {
+		list = append(list, kept{d.Piece, d.Name, d.Image, d.Truth.Mask, d.Detail})
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), "drawn")
+	if err != nil {
+		return err
+	}
+	return errors.Join(gob.NewEncoder(f).Encode(list), f.Close(), os.Rename(f.Name(), path))
+}
+
+func drawnBefore(path string) (out []Drawn, err error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	var list []kept
+	if err := gob.NewDecoder(f).Decode(&list); err != nil {
+		return nil, err
+	}
+	for _, k := range list {
+		out = append(out, Drawn{k.Piece, k.Name, k.Image, scene.Truth{W: k.Image.W, H: k.Image.H, Mask: k.Mask}, k.Detail})
+	}
+	return out, nil
 }
