@@ -65,6 +65,9 @@ func TestDemoReports(t *testing.T) {
 	}
 }
 
+// plans are what was measured, by folder: each photo once for all tests.
+var plans = map[string]*photos.Top{}
+
 // demoOptions has what is measured in the plan photo of a demo piece that has one.
 func demoOptions(t *testing.T, folder string, p *piece.Piece) (o report.Options) {
 	t.Helper()
@@ -72,10 +75,15 @@ func demoOptions(t *testing.T, folder string, p *piece.Piece) (o report.Options)
 	if !outline.Photo.Set() {
 		return o
 	}
-	file := filepath.Join("..", "testdata", "demo", folder, outline.Photo.V)
-	plan, findings := photos.MeasurePlan(file, outline, p.Top.Thickness.V, &imaging.Options{Pure: true})
-	if plan == nil || len(findings) > 0 {
-		t.Fatalf("%s: the plan photo is not measured without a word: %v", folder, findings)
+	plan, found := plans[folder]
+	if !found {
+		var findings []piece.Finding
+		file := filepath.Join("..", "testdata", "demo", folder, outline.Photo.V)
+		plan, findings = photos.MeasurePlan(file, outline, p.Top.Thickness.V, &imaging.Options{Pure: true})
+		if plan == nil || len(findings) > 0 {
+			t.Fatalf("%s: the plan photo is not measured without a word: %v", folder, findings)
+		}
+		plans[folder] = plan
 	}
 	o.Plan, o.PlanResinShare, o.PlanResin = plan.Outline, plan.Resin, plan.ResinOn
 	return o
