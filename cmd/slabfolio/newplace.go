@@ -190,6 +190,9 @@ func (n *fresh) report() {
 	case len(open) > 0:
 		next("write into piece.yaml what is still open: %s", strings.ReplaceAll(strings.Join(open, ", "), "top.", ""))
 	}
+	if later := piece.Unsaid(n.known); n.asked && len(later) > 0 {
+		next("write into piece.yaml, as soon as you know: %s", strings.Join(later, ", "))
+	}
 	next("slabfolio check %s", word(folder))
 	next("slabfolio prepare %s", word(folder))
 }

@@ -152,6 +152,27 @@ func TestAnswersAsMakersGiveThem(t *testing.T) {
 		{"How thick", []string{"two and five eighths"}, "thickness: 2 5/8 in", "Which wood"},
 		{"How thick", []string{"three quarters of an inch"}, "thickness: 3/4 in", "Which wood"},
 		{"How thick", []string{"two inches"}, "thickness: 2 in", "Which wood"},
+		{"How long", []string{"2,20 m x 95,5 cm x 4 cm"}, "outline: {length: 2.20 m, width: 95.5 cm}\n  thickness: 4 cm", "Which wood"},
+		{"How long", []string{"15,5"}, "", "How long"},
+		{"How wide", []string{"37,38 cm"}, "outline: {length: 44 in}", "How wide"},
+		{"Any resin", []string{"yes, blue epoxy, about a fifth", "yes"}, "resin: {colour: blue, area: 20 %}", "What does"},
+		{"Any resin", []string{"Ja, rauchgrau, 18,5 %"}, "resin: {area: 18.5 %, colour: rauchgrau}", "What does"},
+		{"Any resin", []string{"sí: azul, 12 %"}, "resin: {area: 12 %, colour: azul}", "What does"},
+		{"What does", []string{"zwei Stahlkufen, 71 cm hoch, 24,5 kg"}, "base: {height: 71 cm, style: zwei Stahlkufen, weight: 24.5 kg}", "What finish"},
+		{"What does", []string{"four hairpin legs 16\" 3 lb each"}, "base: {height: \"16\\\"\", style: four hairpin legs, weight: 12 lb}", "What finish"},
+		{"What does", []string{"3 steel legs, 16 in high, 1.1 kg each"}, "base: {height: 16 in, material: steel, style: 3 steel legs, weight: 3.3 kg}", "What finish"},
+		{"What does", []string{"zwei Kufen, je 12 kg, 71 cm hoch"}, "base: {height: 71 cm, style: zwei Kufen, weight: 24 kg}", "What finish"},
+		{"What does", []string{"hairpin legs, 3 lb each"}, "base: {style: \"hairpin legs, 3 lb each\"}", "What finish"},
+		{"What does", []string{"deux pieds, 70 cm de haut, 9 kg"}, "base: {height: 70 cm, style: deux pieds, weight: 9 kg}", "What finish"},
+		{"What finish", []string{"hardwax oil, 2 Schichten, matt"}, "finish: {coats: 2, family: hardwax-oil, sheen: matt}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, zwei Schichten, seidenmatt"}, "finish: {coats: 2, family: hardwax-oil, sheen: seidenmatt}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, deux couches"}, "finish: {coats: 2, family: hardwax-oil}", "What do you ask"},
+		{"What finish", []string{"two coats of hardwax oil"}, "finish: {coats: 2, family: hardwax-oil}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, tres manos, mate"}, "finish: {coats: 3, family: hardwax-oil, sheen: mate}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, 2 lagen"}, "finish: {coats: 2, family: hardwax-oil}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, 2 kerrosta", "hardwax oil, 2 coats"}, "finish: {coats: 2, family: hardwax-oil}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, 2 kerrosta", "hardwax oil, 2 kerrosta"}, "finish: {family: hardwax-oil, product: 2 kerrosta}", "What do you ask"},
+		{"What finish", []string{"hardwax oil, Quillon 3044"}, "finish: {family: hardwax-oil, product: Quillon 3044}", "What do you ask"},
 		{"How thick", []string{"36 in round"}, "outline: {length: 44 in, width: 24 in}", "How thick"},
 	} {
 		iv := upTo(t, nil, c.ask)
@@ -234,5 +255,35 @@ func TestCurrencyAloneAnswersForAPrice(t *testing.T) {
 		if got := iv.Known.Lines(""); !strings.Contains(got, "price: {amount: 1450, currency: GBP}\n") || strings.HasPrefix(asks(iv), "What do you ask") {
 			t.Errorf("%s: %s", answer, got)
 		}
+	}
+}
+
+// Whoever goes back finds the answer that was given, and Enter, "same" and "skip" keep
+// it; another takes its place, and a wrong one does not.
+func TestBackKeepsTheAnswer(t *testing.T) {
+	for _, enter := range []string{"", "same", "skip"} {
+		iv := begin(t, "in", "GBP", nil)
+		play(t, iv, "bench", "back")
+		if q, _ := iv.Next(); q.Enter != "bench" {
+			t.Errorf("%q: proposes %q, want bench", enter, q.Enter)
+		}
+		if r := iv.Answer(enter); r.Open || iv.text("kind") != "bench" || !strings.HasPrefix(asks(iv), "What is it called") {
+			t.Errorf("%q: %+v, %s", enter, r, iv.Known.Lines(""))
+		}
+		play(t, iv, "back", "settle of some kind", "")
+		if q, _ := iv.Next(); q.Enter != "" || iv.text("kind") != "bench" {
+			t.Errorf("%q behind a wrong one: proposes %q; %s", enter, q.Enter, iv.Known.Lines(""))
+		}
+		if play(t, iv, "stool"); iv.text("kind") != "stool" {
+			t.Error(iv.Known.Lines(""))
+		}
+	}
+	iv := upTo(t, nil, "Any resin")
+	play(t, iv, "blue", "20 %", "back")
+	if q, _ := iv.Next(); q.Enter != "blue, 20 %" {
+		t.Errorf("two halves: %q", q.Enter)
+	}
+	if play(t, iv, ""); !strings.Contains(iv.Known.Lines(""), "resin: {colour: blue, area: 20 %}") {
+		t.Error(iv.Known.Lines(""))
 	}
 }

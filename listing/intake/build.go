@@ -1,7 +1,6 @@
 package intake
 
 import (
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -29,7 +28,10 @@ func base(iv *Interview, text string) said {
 		return refused("say it in your own words, such as two welded steel frames", "%q is nothing to stand on", text)
 	}
 	values := map[string]*piece.Written{"base": nil}
-	var style, notes []string
+	text, notes := iv.points(text, false)
+	text, weight := ofEach(text, values)
+	notes = append(notes, weight...)
+	var style []string
 	for _, part := range strings.Split(text, ",") {
 		words, figure := iv.lastFigure(strings.TrimSpace(part))
 		if figure != "" {
@@ -46,8 +48,12 @@ func base(iv *Interview, text string) said {
 	if words := strings.Join(style, ", "); words != "" {
 		values["base.style"] = piece.Plain(withoutMetal(words, metal))
 	}
-	if values["base.height"] == nil && lengthSaid().MatchString(strings.Join(style, ", ")) {
-		notes = append(notes, "no height is read from that; \"back\", and a comma with the height behind it, gives one")
+	left := strings.Join(style, ", ")
+	if values["base.height"] == nil && lengthSaid().MatchString(left) {
+		notes = append(notes, "no height is noted: none of the sizes in it is said to be one; if one is, type back, and say: … "+iv.size("base.height")+" high")
+	}
+	if values["base.weight"] == nil && weight == nil && massSaid().MatchString(left) {
+		notes = append(notes, "no weight is noted; to give one, type back, and put it last: …, 11 kg")
 	}
 	s := iv.put(values)
 	s.notes = append(s.notes, notes...)
@@ -67,8 +73,10 @@ func (iv *Interview) baseFigure(figure string, values map[string]*piece.Written)
 var (
 	// lengthSaid is a figure with a unit of length.
 	lengthSaid = spelling.Pattern(`(?i)\d\s*(?:in|inch|inches|ins|"|cm|mm|ft|m)(?:$|[^a-z])`)
+	// massSaid is a figure with a unit of mass.
+	massSaid = spelling.Pattern(`(?i)\d\s*(?:kg|lbs?|pounds?)(?:$|[^a-z])`)
 	// heightWithin is a height among words that say that it is one.
-	heightWithin = spelling.Pattern(`(?i)^(.*?)\b(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm))\s+(?:high|tall|in height|to the underside(?: of the top)?)(?:\s+(.*))?$`)
+	heightWithin = spelling.Pattern(`(?i)^(.*?)\b(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm))\s+(?:high|tall|in height|to the underside(?: of the top)?|hoch|hoog|de haut|de hauteur|de alto|de altura)(?:\s+(.*))?$`)
 	// figureLast is a figure with its unit behind words.
 	figureLast = spelling.Pattern(`(?i)^(.*[a-z)][,;:]?)\s+(\d[\d ./½¼¾⅛⅜⅝⅞-]*\s*(?:inches|inch|ins|in|"|cm|mm|kg|lbs?|pounds))$`)
 )
@@ -138,60 +146,6 @@ func metalIn(text string) string {
 		}
 	}
 	return found
-}
-
-var (
-	coatsSaid = spelling.Pattern(`(?i)\b(\d+|one|two|three|four|five|six) coats?\b(?: of\b)?`)
-	sheens    = []string{"matt", "matte", "satin", "semi-gloss", "gloss", "high gloss", "silk", "eggshell"}
-	numbers   = []string{"", "one", "two", "three", "four", "five", "six"}
-)
-
-// finish takes the family, and coats, sheen and product where they are said.
-func finish(iv *Interview, text string) said {
-	values := map[string]*piece.Written{"finish": nil}
-	maps.Copy(values, iv.also)
-	iv.also = nil
-	if m := coatsSaid().FindStringSubmatch(text); m != nil {
-		n := m[1]
-		if i := slices.Index(numbers, strings.ToLower(n)); i > 0 {
-			n = string(rune('0' + i))
-		}
-		values["finish.coats"] = piece.Plain(n)
-		text = coatsSaid().ReplaceAllString(text, "")
-	}
-	var product []string
-	family := ""
-	for _, part := range strings.Split(text, ",") {
-		switch part = tidy(part); {
-		case part == "":
-		case slices.Contains(sheens, strings.ToLower(part)):
-			values["finish.sheen"] = piece.Plain(part)
-		case family == "":
-			family = part
-		default:
-			product = append(product, part)
-		}
-	}
-	if family == "" {
-		return refused("name the kind of finish first, such as hardwax oil", "%q does not say which finish", text)
-	}
-	if len(product) > 0 {
-		values["finish.product"] = piece.Plain(strings.Join(product, ", "))
-	}
-	s := iv.word(family, piece.ParseFinish, values, "finish.family")
-	if s.problem != nil {
-		iv.also = besideFamily(values)
-	}
-	return s
-}
-
-// besideFamily is what was said of a finish besides its kind, so that naming the
-// kind again is enough.
-func besideFamily(values map[string]*piece.Written) map[string]*piece.Written {
-	also := maps.Clone(values)
-	delete(also, "finish")
-	delete(also, "finish.family")
-	return also
 }
 
 // pointedThousands is a figure whose point parts thousands in half of Europe, and is a

@@ -25,8 +25,9 @@ type Interview struct {
 
 	questions []question
 	at        int
-	trail     []int // the questions that were put before this one
-	again     bool  // the maker came back to this one
+	trail     []int          // the questions that were put before this one
+	gave      map[int]string // what was answered to a question, as the maker said it
+	again     bool           // the maker came back to this one
 	try       func(known *piece.Written) []piece.Finding
 	pending   bool                      // the question was answered in part, and more is wanted
 	resinSaid bool                      // the resin was named with the wood, not yet how much
@@ -98,6 +99,9 @@ func (iv *Interview) Next() (Question, bool) {
 }
 
 func (iv *Interview) enter(q *question) string {
+	if kept := iv.kept(); kept != "" && iv.refused == "" {
+		return kept
+	}
 	if q.proposal == nil || iv.pending || iv.refused != "" {
 		return ""
 	}
@@ -121,6 +125,8 @@ func (iv *Interview) Answer(text string) Reply {
 		return iv.back()
 	case lower == "" && iv.refused != "":
 		return iv.notTaken(q)
+	case iv.kept() != "" && (lower == "" || slices.Contains(same, lower) || slices.Contains(skips, lower)):
+		return iv.keep()
 	case lower == "" && iv.enter(q) != "":
 		text = iv.enter(q)
 	case slices.Contains(same, lower) && q.proposed(iv) != "":
@@ -147,7 +153,11 @@ func (iv *Interview) took(q *question, text string) Reply {
 	before := iv.Known.Copy()
 	s := q.take(iv, text)
 	if s.problem == nil {
+		iv.remember(text)
 		return iv.next(s.notes)
+	}
+	if s.more {
+		iv.remember(text)
 	}
 	if !s.more && !s.kept {
 		iv.Known = before
@@ -171,7 +181,9 @@ func (iv *Interview) took(q *question, text string) Reply {
 // of all the earlier piece's.
 func (iv *Interview) notTaken(q *question) Reply {
 	remedy := "say it in other words; skip leaves the question open"
-	if p := q.proposed(iv); p != "" {
+	if kept := iv.kept(); kept != "" {
+		remedy = fmt.Sprintf("say it in other words; \"same\" keeps %s", kept)
+	} else if p := q.proposed(iv); p != "" {
 		remedy = fmt.Sprintf("say it in other words; \"same\" takes %s; skip leaves the question open", p)
 	}
 	return Reply{Wrong: fmt.Sprintf("%q was not taken, and Enter takes nothing in its place", iv.refused), Remedy: remedy}

@@ -123,6 +123,9 @@ var amountOfResin = spelling.Pattern(`(?i)(\bmixed\s+)?((?:\b(?:about|around|app
 // roughly are words before a figure that say that it is not measured.
 var roughly = spelling.Pattern(`(?i)^(?:about|around|approximately|roughly|circa|ca\.?|[~≈])\s*`)
 
+// yesFirst is the yes before an answer to a question that yes answers by half.
+var yesFirst = spelling.Pattern(`(?i)^(?:yes|yeah|yep|ja|oui|sí|si)[ ,;:.–—-]+`)
+
 // resin takes colour and amount. A colour without an amount that is understood is
 // kept, and the amount asked for.
 func resin(iv *Interview, text string) said {
@@ -136,7 +139,10 @@ func resin(iv *Interview, text string) said {
 	if like == "money" || like == "a date" {
 		return refused("give its colour and its share of the face, such as smoke grey, 18 %; what it cost belongs in costs", "%q reads like %s, and not like a colour", text, like)
 	}
-	text = iv.onlyResin(text)
+	if rest := yesFirst().ReplaceAllString(text, ""); rest != "" {
+		text = rest
+	}
+	text, pointed := iv.points(iv.onlyResin(text), false)
 	colour, path, amount, problem := readResin(text)
 	if problem != nil && !strings.ContainsAny(colour, "0123456789%") {
 		return iv.colourAlone(colour, problem)
@@ -148,7 +154,7 @@ func resin(iv *Interview, text string) said {
 		return said{more: true, problem: howMuch(fmt.Sprintf("%q does not say how much", colour))}
 	}
 	values := iv.resinAnew()
-	var notes []string
+	notes := pointed
 	if bare := roughly().ReplaceAllString(amount, ""); path != "" {
 		if bare != amount {
 			notes = append(notes, fmt.Sprintf("%q is read as %s; the sums keep a doubt of their own", amount, bare))

@@ -44,10 +44,10 @@ func widthExample(iv *Interview) string {
 func thicknessExample(iv *Interview) string { return iv.size("top.thickness") }
 
 var (
-	longWord  = spelling.Pattern(`(?i)[ ,]*\b(?:long|in length|length)$`)
-	wideWord  = spelling.Pattern(`(?i)[ ,]*\b(?:wide|in width|width)$`)
-	thickWord = spelling.Pattern(`(?i)[ ,]*\b(?:thick|in thickness|thickness)$`)
-	highWord  = spelling.Pattern(`(?i)[ ,]*\b(?:high|tall|in height|height)$`)
+	longWord  = spelling.Pattern(`(?i)[ ,]*\b(?:long|in length|length|lang|de long|de largo)$`)
+	wideWord  = spelling.Pattern(`(?i)[ ,]*\b(?:wide|in width|width|breit|breed|de large|de ancho)$`)
+	thickWord = spelling.Pattern(`(?i)[ ,]*\b(?:thick|in thickness|thickness|dick|stark|dik)$`)
+	highWord  = spelling.Pattern(`(?i)[ ,]*\b(?:high|tall|in height|height|hoch|hoog|de haut|de hauteur|haut|de alto|de altura|alto)$`)
 
 	roundFirst = spelling.Pattern(`(?i)^(?:an? )?(?:round|circular|circle|diameter|dia\.?|ø|⌀)(?: (?:top|table|slab))?[ ,:]*(?:of )?(.*\d.*)$`)
 	roundLast  = spelling.Pattern(`(?i)^(.*\d.*?)[ ,]*(?:\bround(?: (?:top|table|slab))?|\bcircular|\b(?:in )?diameter|\bdia\.?|[ø⌀])$`)
@@ -93,7 +93,7 @@ func roundIn(text string) string {
 
 // length takes the length; a round top, or all sizes in one breath.
 func length(iv *Interview, text string) said {
-	text, notes := inFigures(text)
+	text, notes := iv.figures(text, false)
 	if isRange(text) {
 		return rangeAsked(text, "the length at its longest, and the widths in the next question")
 	}
@@ -143,7 +143,7 @@ var severalSizes = spelling.Pattern(`\s*(?:,\s+|;\s*|\band\b)\s*`)
 // width takes one width, or several across a live edge. A round top is taken where
 // its size is the length that was said; else it is asked back.
 func width(iv *Interview, text string) said {
-	text, notes := inFigures(text)
+	text, notes := iv.figures(text, true)
 	if isRange(text) {
 		return rangeAsked(text, "the widths at equal steps from one end to the other, with commas between them, or the mean one alone")
 	}
@@ -205,7 +205,7 @@ func lastUnit(parts []string, bare units.System) []string {
 // thickness takes the thickness. A round top that is said here is kept where no
 // shape is known yet.
 func thickness(iv *Interview, text string) said {
-	text, notes := inFigures(text)
+	text, notes := iv.figures(text, false)
 	if isRange(text) {
 		return rangeAsked(text, "the thickness that most of the top has")
 	}

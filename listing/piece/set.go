@@ -55,6 +55,7 @@ func ParseAssignment(text string) (*Assignment, error) {
 	if err != nil {
 		return nil, err
 	}
+	a.Value = oneReading(a.Value, key)
 	return a, a.shape(key)
 }
 

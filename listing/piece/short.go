@@ -7,8 +7,9 @@ import (
 )
 
 // usuallyNext are the keys that a maker who has answered the questions reaches for
-// next: they stand in a short spec behind a #.
-var usuallyNext = []string{"story", "mark", "weighed", "availability", "packing", "packing.how"}
+// next: they stand in a short spec behind a #. Those of the base do where a base is
+// known.
+var usuallyNext = []string{"story", "mark", "weighed", "availability", "packing", "packing.how", "base.height", "base.weight", "finish", "finish.family", "price", "price.amount"}
 
 // Short returns a piece.yaml that holds what is known of a piece, what is needed
 // besides behind a #, and the handful of keys that usually come next.

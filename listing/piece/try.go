@@ -105,6 +105,18 @@ func Missing(known *Written) []string {
 	return out
 }
 
+// Unsaid lists what a sheet can be made without and a buyer asks for all the same, and
+// that is not known yet, by the keys of the spec.
+func Unsaid(known *Written) []string {
+	var out []string
+	for _, key := range []string{"finish", "price"} {
+		if known.Find(key) == nil {
+			out = append(out, key)
+		}
+	}
+	return out
+}
+
 // ParseDate reads a day as the spec does. problem is empty where it is one; else
 // remedy says what to write.
 func ParseDate(text string) (date Date, problem, remedy string) { return parseDate(text) }

@@ -42,12 +42,20 @@ var lengthUnits = map[string]lengthUnit{
 // LengthExample is a right length, for messages.
 const LengthExample = "1 3/4 in, 4 ft 6 in, 137.2 cm or 1372 mm"
 
+// exampleOf is a right length for whoever measures in a system: in that first.
+func exampleOf(bare System) string {
+	if bare.Metric() {
+		return "137.2 cm, 1372 mm, 1.4 m or 54 in"
+	}
+	return LengthExample
+}
+
 // ParseLength reads a length in any spelling of the spec: 1 3/4 in, 1-3/4",
 // 1¾ in, 4 ft 6 in, 4' 6 1/2", 137.2 cm, 1372 mm, 1.4 m. A bare number is in the
 // system bare. A comma is not read, since 1,250 is a different length on either
 // side of the sea. The error is an *Error.
 func ParseLength(text string, bare System) (Length, error) {
-	parts, fault := scan(text, "length", LengthExample)
+	parts, fault := scan(text, "length", exampleOf(bare))
 	if fault != nil {
 		return 0, fault
 	}
@@ -59,10 +67,10 @@ func ParseLength(text string, bare System) (Length, error) {
 			return 0, err
 		}
 		if i > 0 && (u.group != last.group || u.order >= last.order) {
-			return 0, &Error{text, fmt.Sprintf("%q puts %s behind %s", text, u.name, last.name), "write one unit, or feet and then inches, like this: " + LengthExample}
+			return 0, &Error{text, fmt.Sprintf("%q puts %s behind %s", text, u.name, last.name), "write one unit, or feet and then inches, like this: " + exampleOf(bare)}
 		}
 		if i > 0 && p.value*u.num/u.den >= last.num/last.den {
-			return 0, &Error{text, fmt.Sprintf("%q has more %s than make one %s", text, u.name, last.name), "write the whole length in one unit, or carry over: " + LengthExample}
+			return 0, &Error{text, fmt.Sprintf("%q has more %s than make one %s", text, u.name, last.name), "write the whole length in one unit, or carry over: " + exampleOf(bare)}
 		}
 		sum += p.value * u.num / u.den
 		last = u
@@ -76,7 +84,7 @@ func lengthUnitOf(unit, text string, bare System, last lengthUnit, later bool) (
 			return inch, nil // 4' 6
 		}
 		if later {
-			return lengthUnit{}, &Error{text, fmt.Sprintf("%q has a number without a unit behind %s", text, last.name), "write the length like this: " + LengthExample}
+			return lengthUnit{}, &Error{text, fmt.Sprintf("%q has a number without a unit behind %s", text, last.name), "write the length like this: " + exampleOf(bare)}
 		}
 		switch bare {
 		case Centimetres:
@@ -89,7 +97,7 @@ func lengthUnitOf(unit, text string, bare System, last lengthUnit, later bool) (
 	if u, ok := lengthUnits[unit]; ok {
 		return u, nil
 	}
-	return lengthUnit{}, unknownUnit(text, unit, "length", "in, ft, mm, cm or m", LengthExample)
+	return lengthUnit{}, unknownUnit(text, unit, "length", "in, ft, mm, cm or m", exampleOf(bare))
 }
 
 func unknownUnit(text, unit, what, known, example string) *Error {
