@@ -177,6 +177,9 @@ func (w *starter) item(k *Key, path, indent string, commented bool) {
 // help is what stands behind a key.
 func (w *starter) help(k *Key) string {
 	help := k.Help
+	if w.short {
+		help = strings.TrimSuffix(help, "; or") // the other ways do not stand there
+	}
 	if k.Type == typeWord && len(k.Words) <= 3 {
 		help += " (" + strings.Join(k.Words, ", ") + ")"
 	}
