@@ -22,6 +22,7 @@ func (t *reader) recordOf(p *piece.Piece, w *piece.Workshop) *Record {
 	for _, c := range p.Top.Resin {
 		r.add("top.resin.material", "resin", c.Material, chemistry(c.Material.V, w)...)
 		r.add("top.resin.colour", "resin", c.Colour)
+		r.bare("top.resin", c.At)
 	}
 	for _, g := range p.Glue {
 		r.add("glue", "glue", g, glueClass(g.V, w)...)
@@ -34,6 +35,7 @@ func (t *reader) recordOf(p *piece.Piece, w *piece.Workshop) *Record {
 		r.add("base.style", "", b.Style)
 		t.maybeWood(r, "base.material", b.Material)
 		r.add("base.coating", "", b.Coating)
+		r.bare("base", b.At)
 	}
 	for _, part := range p.Parts {
 		r.add("parts.name", "", part.Name)
@@ -59,6 +61,14 @@ func (r *Record) add(field, kind string, v piece.Value[string], also ...string) 
 	if v.Set() && strings.TrimSpace(v.V) != "" {
 		r.Facts = append(r.Facts, Fact{Field: field, Value: v.V, Also: also, At: v.At, kind: kind})
 	}
+}
+
+// bare lists a part of which nothing is named, so that its word finds the piece.
+func (r *Record) bare(part string, at piece.Place) {
+	if n := len(r.Facts); n > 0 && partOf(r.Facts[n-1].Field) == partOf(part) {
+		return
+	}
+	r.Facts = append(r.Facts, Fact{Field: part, Value: partOf(part), At: at})
 }
 
 // woodNames are the other names of a wood.

@@ -52,9 +52,9 @@ type Hit struct {
 	Earlier  bool   `json:"earlier"` // only an earlier revision says so
 }
 
-// A Query is a question. Words are forgiving: case, accents and the plural make
-// no difference, and each must be found somewhere in the piece. Filters are
-// exact, but for case: the whole of a finish family, a known glue or a batch, and
+// A Query is a question. Words are forgiving: case, accents, the plural, hyphens and
+// spaces make no difference, and each must be found somewhere in the piece. Filters are
+// exact, but for case and what parts words: the whole of a finish family, a known glue or a batch, and
 // whole words of a species, resin, supplier or product.
 type Query struct {
 	Words                                         []string
@@ -144,12 +144,9 @@ func (q Query) match(r Record) []Fact {
 			return nil
 		}
 	}
-	for _, word := range q.Words {
-		want := plainWords(word)
-		asked = true
-		if !markFitting(r.Facts, taken, func(fact Fact) bool { return holds(fact, want) }) {
-			return nil
-		}
+	asked = asked || len(q.Words) > 0
+	if !q.markWords(r.Facts, taken) {
+		return nil
 	}
 	if !asked { // by date alone
 		if r.Finished == "" {
@@ -164,6 +161,21 @@ func (q Query) match(r Record) []Fact {
 		}
 	}
 	return found
+}
+
+// markWords marks the facts that hold one of the words, or all of them as one, and
+// reports whether every word is held.
+func (q Query) markWords(facts []Fact, taken []bool) bool {
+	own := slices.Clone(taken)
+	for _, word := range q.Words {
+		want := plainWords(word)
+		if !markFitting(facts, own, func(fact Fact) bool { return holds(fact, want) }) {
+			all := plainWords(strings.Join(q.Words, " "))
+			return len(q.Words) > 1 && markFitting(facts, taken, func(fact Fact) bool { return holds(fact, all) })
+		}
+	}
+	copy(taken, own)
+	return true
 }
 
 // markFitting marks the facts that fit and reports whether any does.
@@ -195,6 +207,9 @@ func fitsFilter(f Fact, want string) bool {
 		if strings.EqualFold(strings.TrimSpace(name), want) {
 			return true
 		}
+		if f.kind != "batch" && squeezed(split(name)) == squeezed(split(want)) && want != "" {
+			return true
+		}
 		if f.kind != "batch" && !isWord(name) && contains(split(strings.ToLower(name)), split(strings.ToLower(want))) {
 			return true
 		}
@@ -209,28 +224,44 @@ func isWord(text string) bool {
 	return slices.ContainsFunc(piece.FinishFamilies, fold) || slices.ContainsFunc(piece.GlueClasses, fold)
 }
 
-// holds reports whether the words of want stand in a fact, in their order.
+// holds reports whether the words of want stand in a fact, in their order. The word of
+// a part of the piece stands in whatever is said of that part.
 func holds(f Fact, want []string) bool {
-	if contains(plainWords(f.Value), want) {
-		return true
-	}
-	for _, name := range f.Also {
-		if contains(plainWords(name), want) {
+	for _, name := range append([]string{f.Value, partOf(f.Field)}, f.Also...) {
+		if contains(plainWords(name), want) || contains(plainWords(parted(name)), want) {
 			return true
 		}
 	}
 	return false
 }
 
-// contains reports whether want stands in words, one after the other.
-func contains(words, want []string) bool {
-	if len(want) == 0 {
-		return false
+// partOf is the word of the part that a field tells of; "" for what is of the whole.
+func partOf(field string) string {
+	for _, part := range []string{"top.resin", "base", "glue", "finish"} {
+		if field == part || strings.HasPrefix(field, part+".") {
+			return part[strings.LastIndexByte(part, '.')+1:]
+		}
 	}
-	for i := 0; i+len(want) <= len(words); i++ {
-		if slices.Equal(words[i:i+len(want)], want) {
+	return ""
+}
+
+// contains reports whether want stands in words, one after the other, however they are
+// parted: deep river in deepriver, and the other way round.
+func contains(words, want []string) bool {
+	whole := squeezed(want)
+	for i := range words {
+		run := ""
+		for _, w := range words[i:] {
+			if run += strings.ToLower(w); len(run) >= len(whole) {
+				break
+			}
+		}
+		if whole != "" && run == whole {
 			return true
 		}
 	}
 	return false
 }
+
+// squeezed is words written as one, in small letters.
+func squeezed(words []string) string { return strings.ToLower(strings.Join(words, "")) }

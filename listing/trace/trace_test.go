@@ -116,6 +116,14 @@ func TestQuestions(t *testing.T) {
 		{"words of the log", Query{Words: []string{"refinished"}}, "OY-1"},
 		{"a part", Query{Words: []string{"drawers"}}, "OY-1 OY-2 OY-10"},
 		{"no part of a word", Query{Words: []string{"wal"}}, ""},
+		{"a word that is written as two", Query{Words: []string{"storm felled"}}, "OY-1 OY-2 OY-10"},
+		{"a word with its hyphen left out", Query{Words: []string{"stormfelled"}}, "OY-1 OY-2 OY-10"},
+		{"two words, one after the other, that are one there", Query{Words: []string{"drum", "b"}}, "OY-1 OY-2 OY-10"},
+		{"one word that is two there", Query{Words: []string{"drumb"}}, "OY-1 OY-2 OY-10"},
+		{"no part of two words", Query{Words: []string{"rumb"}}, ""},
+		{"the word of a part that names it nowhere", Query{Words: []string{"resin"}}, "OY-1 OY-2 OY-10"},
+		{"a filter without its hyphen", Query{Glue: "PVA D3"}, "OY-1 OY-10"},
+		{"a batch keeps its hyphens", Query{Batch: "00-12"}, ""},
 		{"a word and a filter", Query{Words: []string{"walnut"}, Finish: "hardwax-oil-2k"}, "OY-1"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -292,5 +300,32 @@ func TestZipsThatHoldNoBag(t *testing.T) {
 	_, skipped, err = Collect(t.Context(), []string{filepath.Join(dir, "shelf", "other.zip")}, 1)
 	if err != nil || len(skipped) != 1 {
 		t.Errorf("skipped %v, %v, want other.zip", skipped, err)
+	}
+}
+
+// The word of a part finds every piece that has the part, whatever is said of it, and
+// no other; a name is found however it is parted (as people write brands: from memory).
+func TestTheWordOfAPart(t *testing.T) {
+	dir := t.TempDir()
+	for serial, more := range map[string]string{
+		"A-1": "top: {resin: {area: 10 %}}\n",
+		"A-2": "top: {resin: {colour: smoke, area: 10 %}}\nmaterials: [{product: DeepRiver casting}]\n",
+		"A-3": "base: {height: 16 in}\nmaterials: [{product: deepriver}]\n",
+		"A-4": "finish: {family: shellac}\nmaterials: [{product: Deep-River}]\n",
+		"A-5": "glue: [pva-d3]\nstory: A deep bend of the river.\n",
+	} {
+		write(t, filepath.Join(dir, serial, "piece.yaml"), "serial: "+serial+"\ntitle: Table\nkind: bench\n"+more)
+	}
+	for words, want := range map[string]string{
+		"resin": "A-1 A-2", "base": "A-3", "finish": "A-4", "glue": "A-5", "RESINS": "A-1 A-2",
+		"deep river": "A-2 A-3 A-4", "deepriver": "A-2 A-3 A-4", "Deep-River": "A-2 A-3 A-4", "DeepRiver": "A-2 A-3 A-4", "deep rivers": "A-2 A-3 A-4",
+	} {
+		if got := strings.Join(serials(ask(t, dir, Query{Words: []string{words}})), " "); got != want {
+			t.Errorf("%s: %q, want %q", words, got, want)
+		}
+	}
+	// Each word for itself is found first, and only then both as one.
+	if got := strings.Join(serials(ask(t, dir, Query{Words: []string{"deep", "river"}})), " "); got != "A-2 A-3 A-4 A-5" {
+		t.Errorf("two words: %q", got)
 	}
 }

@@ -12,6 +12,21 @@ func split(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) })
 }
 
+// parted puts a space where a name that is written as one begins a new word with a
+// capital letter: DeepRiver is Deep River.
+func parted(s string) string {
+	var b strings.Builder
+	small := false
+	for _, r := range s {
+		if small && unicode.IsUpper(r) {
+			b.WriteByte(' ')
+		}
+		small = unicode.IsLower(r)
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
 // plainWords parts a text into words without case, accents and plural.
 func plainWords(s string) []string {
 	words := split(strings.ToLower(withoutAccents(strings.ToValidUTF8(s, " "))))
