@@ -9,13 +9,14 @@ import (
 
 // A flat is a photo of flat things drawn by projective geometry alone: every
 // place of the picture is taken back to mm on the plane and asked for its
-// colour. Its truth is exact; it has neither lens nor light nor thickness.
+// colour. Its truth is exact; it has neither light nor thickness.
 type flat struct {
 	w, h   int
 	focal  float64 // pixels
 	tilt   float64 // degrees
 	turn   float64 // degrees of the camera about its axis
 	height float64 // mm
+	bend   float64 // of the lens, as a share at the corner
 	at     func(x, y float64) [3]float64
 }
 
@@ -52,8 +53,11 @@ func (f flat) draw() *pixel.Image {
 		for x := range f.w {
 			var sum [3]float64
 			for k := range 4 {
-				u := (float64(x) + (float64(k%2)+0.5)/2 - float64(f.w)/2) / f.focal
-				v := (float64(y) + (float64(k/2)+0.5)/2 - float64(f.h)/2) / f.focal
+				p := Point{X: float64(x) + (float64(k%2)+0.5)/2, Y: float64(y) + (float64(k/2)+0.5)/2}
+				if f.bend != 0 {
+					p = unbent(p, f.bend, float64(f.w)/2, float64(f.h)/2)
+				}
+				u, v := (p.X-float64(f.w)/2)/f.focal, (p.Y-float64(f.h)/2)/f.focal
 				ray := [3]float64{a[0] + u*r[0] + v*d[0], a[1] + u*r[1] + v*d[1], a[2] + u*r[2] + v*d[2]}
 				t := -at[2] / ray[2]
 				c := f.at(at[0]+t*ray[0], at[1]+t*ray[1])

@@ -148,15 +148,25 @@ func Top(req Request) (Result, error) {
 	if m == nil || min(m.W, m.H) < leastSide {
 		return Result{}, refuse("measure.small", map[string]float64{"width": float64(width(m)), "height": float64(height(m))})
 	}
-	r := &Result{Tilt: -1}
-	j := job{req: req, m: m, r: r, copy: newCopy(m, copySide)}
-	way := j.byPaper
+	j := job{req: req, m: m, r: &Result{Tilt: -1}, copy: newCopy(m, copySide), lens: lensGive}
+	b, ok := j.lensBend()
+	if ok && b.sure() {
+		return j.topUnbent(b)
+	}
+	if ok {
+		j.lens = b.left()
+	}
+	return j.top()
+}
+
+func (j *job) top() (Result, error) {
+	req, way := j.req, j.byPaper
 	if req.Paper == "" && req.Marks == nil && req.LengthMM > 0 && req.WidthMM > 0 {
 		way = j.byTape
 	}
 	err := way()
 	j.layOnTop()
-	return *r, err
+	return *j.r, err
 }
 
 func width(m *pixel.Image) int {

@@ -12,6 +12,7 @@ type job struct {
 	m     *pixel.Image
 	r     *Result
 	copy  *small
+	lens  float64           // by how much the lens may bend what is seen, as a share at the photo's corner
 	lay   func(Point) Point // from the photo's pixels to the outline's mm, once it is known
 	rings [][]Point         // edges of the resin and of what it encloses, on under the sheet, pixels of the photo
 }

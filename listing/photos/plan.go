@@ -232,6 +232,13 @@ var planSayings = map[string]saying{
 	"measure.sheet-on-resin": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("the sheet lies on the resin: %.0f %% of the resin's area is a guess at what is under it", 100*v["share"])
 	}, "lay the sheet on wood alone and take the photo again"},
+	"measure.lens-undone": {piece.Note, func(v map[string]float64) string {
+		way := "inwards"
+		if v["percent"] > 0 {
+			way = "outwards"
+		}
+		return fmt.Sprintf("by the straight lines in the photo its lens bends it %s by %.1f ± %.1f %% at the corners, which was taken out before measuring", way, math.Abs(v["percent"]), v["error"])
+	}, ""},
 	"measure.resin-proposed": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("about %.0f %% of the face has a colour that wood does not have", 100*v["share"])
 	}, ""},
