@@ -205,6 +205,13 @@ func TestByTape(t *testing.T) {
 	if math.Abs(r.Share.Value-1.0/6) > 0.02 {
 		t.Errorf("resin %.3f", r.Share.Value)
 	}
+	// One of the two sides is read 4 % wrong, in the photo or on the tape: the truth lies within the stated error.
+	for _, w := range []float64{420 * 1.04, 420 / 1.04} {
+		r, err := Top(Request{Photo: m, LengthMM: 1100, WidthMM: w})
+		if err != nil || math.Abs(r.Area.Value-1.1*0.42) > r.Area.Error {
+			t.Errorf("width %.0f: area %.4f ± %.4f m², want %.4f; %v", w, r.Area.Value, r.Area.Error, 1.1*0.42, err)
+		}
+	}
 	if _, err := Top(Request{Photo: m, LengthMM: 1100, WidthMM: 500}); code(err) != "measure.skew" {
 		t.Errorf("a width that cannot be: %v", err)
 	}

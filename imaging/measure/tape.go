@@ -5,7 +5,7 @@ import "math"
 // Limits of a measurement by tape.
 const (
 	mostSkew   = 0.12 // by which the two scales may differ
-	doubtSkew  = 0.03 // from which the camera surely hung askew
+	doubtSkew  = 0.03 // from which it is said
 	seedShare  = 0.10 // of the photo about its middle, which the top must cover
 	tiltAtBest = 0.01 // of the area, for the tilt that a taped length and width do not show
 )
@@ -56,7 +56,8 @@ func (j *job) byTape() error {
 	r.Length.Value, r.Width.Value, r.Area.Value = j.req.LengthMM, j.req.WidthMM, s.area*kx*ky*1e-6
 	gl, gw := tapeTolerance(r.Length.Value), tapeTolerance(r.Width.Value)
 	mm2 := r.Area.Value * 1e6
-	r.add("tilt", 0, 0, mm2*math.Hypot(tiltAtBest, skew/2))
+	// All of the skew: where the line leaves the edge on one side it is no tilt, and the area is off by that much.
+	r.add("tilt", 0, 0, mm2*math.Hypot(tiltAtBest, skew))
 	r.add("tape", gl, gw, mm2*math.Hypot(gl/r.Length.Value, gw/r.Width.Value))
 	r.add("edge", 0, 0, 0.7*perimeter(s.ring)*0.5*(spread+1)*kx)
 	return j.resinByTape(kx, ky)

@@ -139,7 +139,7 @@ var CauseWords = map[string]string{
 	"lens":     "what the lens may bend",
 	"parallax": "an edge that flares below the face lies deeper than the sheet",
 	"tape":     "the reading of the tape",
-	"tilt":     "a camera that may have hung askew",
+	"tilt":     "a camera that may have hung askew, or a line beside the edge",
 	"colour":   "where exactly the resin begins",
 }
 
@@ -221,7 +221,7 @@ var planSayings = map[string]saying{
 		return fmt.Sprintf("taped %.0f mm, measured %.0f ± %.0f mm", v["taped"], v["measured"], v["error"])
 	}, "tape again; then look in the picture whether sheet and outline are right"},
 	"measure.askew": {piece.Doubt, func(v map[string]float64) string {
-		return fmt.Sprintf("length and width in the photo do not have the taped ratio: %.1f %% apart, so the camera hung askew", 100*v["skew"])
+		return fmt.Sprintf("length and width in the photo do not have the taped ratio: %.1f %% apart, so the camera hung askew, or the line that was found leaves the edge somewhere", 100*v["skew"])
 	}, "take it again from straight above, or lay a sheet of paper on the top, which takes the tilt out"},
 	"measure.spot-off": {piece.Doubt, func(v map[string]float64) string {
 		return "a spot under resin_at does not lie on the bare face of the top, and is not used"
