@@ -87,10 +87,15 @@ var (
 // A rect is a turned rectangle on the plane.
 type rect struct{ x, y, w, h, turn float64 }
 
-func (r rect) has(x, y float64) bool {
+func (r rect) has(x, y float64) bool { return r.holds()(x, y) }
+
+// holds is has for many places.
+func (r rect) holds() func(x, y float64) bool {
 	s, c := math.Sincos(r.turn * math.Pi / 180)
-	dx, dy := x-r.x, y-r.y
-	return math.Abs(dx*c+dy*s) < r.w/2 && math.Abs(-dx*s+dy*c) < r.h/2
+	return func(x, y float64) bool {
+		dx, dy := x-r.x, y-r.y
+		return math.Abs(dx*c+dy*s) < r.w/2 && math.Abs(-dx*s+dy*c) < r.h/2
+	}
 }
 
 // corners are clockwise as seen from above with y upwards.
@@ -105,14 +110,18 @@ func (r rect) corners(f flat) (q [4]Point) {
 
 // bench is a board of 1100 × 420 mm with a river of 70 mm along it, and sheets.
 func bench(sheets ...rect) func(x, y float64) [3]float64 {
-	top := rect{0, 0, 1100, 420, 0}
+	top := rect{0, 0, 1100, 420, 0}.holds()
+	var white []func(x, y float64) bool
+	for _, s := range sheets {
+		white = append(white, s.holds())
+	}
 	return func(x, y float64) [3]float64 {
-		for _, s := range sheets {
-			if s.has(x, y) {
+		for _, in := range white {
+			if in(x, y) {
 				return paperPure
 			}
 		}
-		if !top.has(x, y) {
+		if !top(x, y) {
 			return floorGrey
 		}
 		if math.Abs(y+90) < 35 {

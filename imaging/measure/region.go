@@ -225,43 +225,49 @@ func (c *small) reach(mask []uint8) []float32 {
 			d[i] = 1e6
 		}
 	}
-	pass := func(i, j int, cost float32) { d[i] = min(d[i], d[j]+cost) }
-	w := c.w
-	for y := range c.h {
-		for x := range w {
-			i := y*w + x
-			if x > 0 {
-				pass(i, i-1, 1)
-			}
-			if y > 0 {
-				pass(i, i-w, 1)
-				if x > 0 {
-					pass(i, i-w-1, 1.4142)
-				}
-				if x < w-1 {
-					pass(i, i-w+1, 1.4142)
-				}
-			}
+	w, rows := c.w, c.h
+	row := func(y int) []float32 {
+		if y < 0 || y >= rows {
+			return nil
 		}
+		return d[y*w : (y+1)*w]
 	}
-	for y := c.h - 1; y >= 0; y-- {
-		for x := w - 1; x >= 0; x-- {
-			i := y*w + x
-			if x < w-1 {
-				pass(i, i+1, 1)
-			}
-			if y < c.h-1 {
-				pass(i, i+w, 1)
-				if x < w-1 {
-					pass(i, i+w+1, 1.4142)
-				}
-				if x > 0 {
-					pass(i, i+w-1, 1.4142)
-				}
-			}
-		}
+	for y := range rows {
+		reachFrom(row(y), row(y-1), 0, 1)
+	}
+	for y := rows - 1; y >= 0; y-- {
+		reachFrom(row(y), row(y+1), w-1, -1)
 	}
 	return d
+}
+
+// reachFrom brings a row's distances down to what the row before it and its own pixels
+// before each allow, from x on by step. Plain comparisons: min looks after NaN.
+func reachFrom(row, before []float32, x, step int) {
+	const across = 1.4142
+	last := float32(math.MaxFloat32)
+	for ; uint(x) < uint(len(row)); x += step {
+		v := row[x]
+		if last+1 < v {
+			v = last + 1
+		}
+		if uint(x) < uint(len(before)) {
+			if u := before[x] + 1; u < v {
+				v = u
+			}
+			if x > 0 {
+				if u := before[x-1] + across; u < v {
+					v = u
+				}
+			}
+			if x+1 < len(before) {
+				if u := before[x+1] + across; u < v {
+					v = u
+				}
+			}
+		}
+		row[x], last = v, v
+	}
 }
 
 func (c *small) grown(mask []uint8, r float64) []uint8 {
