@@ -82,14 +82,20 @@ func short(m *pixel.Image) *pixel.Image {
 // smeared is a picture moved sideways by n pixels while it was taken.
 func smeared(m *pixel.Image, n int) *pixel.Image {
 	out := pixel.New(m.W, m.H)
+	var sum [3]int
 	for y := range m.H {
 		for x := range m.W {
 			for c := range 3 {
-				sum := 0
-				for d := range n {
-					sum += int(m.Pix[(y*m.W+min(x+d, m.W-1))*3+c])
+				at := func(x int) int { return int(m.Pix[(y*m.W+min(x, m.W-1))*3+c]) }
+				if x == 0 {
+					sum[c] = 0
+					for d := range n {
+						sum[c] += at(d)
+					}
+				} else {
+					sum[c] += at(x+n-1) - at(x-1)
 				}
-				out.Pix[(y*m.W+x)*3+c] = uint16(sum / n)
+				out.Pix[(y*m.W+x)*3+c] = uint16(sum[c] / n)
 			}
 		}
 	}

@@ -79,12 +79,19 @@ func TestDemo(t *testing.T) {
 	}
 	dir := demo(t)
 	prepared := filepath.Join(dir, "prepared")
-	t.Run("documents are clean PDF", func(t *testing.T) { checkPDF(t, prepared) })
-	t.Run("documents are PDF/A-1b", func(t *testing.T) { checkPDFA(t, prepared) })
-	t.Run("pages are clean HTML", func(t *testing.T) { checkHTML(t, prepared) })
-	t.Run("pages are accessible, narrow and alone", func(t *testing.T) { checkPages(t, prepared) })
-	t.Run("photos carry what they should and nothing else", func(t *testing.T) { checkMetadata(t, prepared) })
-	t.Run("the bundle is the listing", func(t *testing.T) { checkZip(t, prepared) })
+	for what, check := range map[string]func(*testing.T, string){
+		"documents are clean PDF":                        checkPDF,
+		"documents are PDF/A-1b":                         checkPDFA,
+		"pages are clean HTML":                           checkHTML,
+		"pages are accessible, narrow and alone":         checkPages,
+		"photos carry what they should and nothing else": checkMetadata,
+		"the bundle is the listing":                      checkZip,
+	} {
+		t.Run(what, func(t *testing.T) { // each waits for programs of others
+			t.Parallel()
+			check(t, prepared)
+		})
+	}
 }
 
 // qpdf reads the structure, pdftotext the words.
