@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -135,31 +134,6 @@ func (b *builder) resinFood() string {
 		said = b.w.Resins[i].FoodContact.V
 	}
 	return said
-}
-
-// boardContact asks what finish and resin of a board are documented for, before
-// the listing says that they are not certified.
-func (b *builder) boardContact() {
-	if b.p.Kind.V != "serving board" {
-		return
-	}
-	at, of, remedy := b.p.Top.At, "", ""
-	switch f := b.p.Finish; {
-	case b.documentedFood() != "":
-	case f == nil:
-		of, remedy = "the board, whose finish is not told,", "add finish: {family: …, product: …, food_contact: \"what its sheet says\"}"
-	case b.family != nil && b.family.ID == "bare":
-		at, of, remedy = f.At, "the bare wood", "where you have a paper on it, write finish: {family: bare, food_contact: \"what it says\"}; where you have none, leave it so"
-	default:
-		at, of, remedy = f.At, "its finish", "look at the sheet of "+cmp.Or(f.Product.V, "the finish")+": where it documents food contact, write finish: {…, food_contact: \"what the sheet says\"}, or the same with the product in workshop.yaml; where it does not, leave it so"
-	}
-	if of != "" {
-		b.find(piece.Doubt, "food.not-documented", at, "the listing will say that "+of+" is not certified for direct food contact: nothing tells what is documented", remedy)
-	}
-	if r := b.p.Top.Resin; len(r) > 0 && b.resinFood() == "" {
-		b.find(piece.Doubt, "food.resin-not-documented", r[0].At, "the listing will say that the resin is not certified for direct food contact, and that no food goes on it: nothing tells what its sheet documents",
-			"where the sheet documents food contact, write in workshop.yaml resins: [{product: "+strconv.Quote(cmp.Or(r[0].Material.V, "the name on the tin"))+", food_contact: \"what the sheet says\"}], and name that product in resin: {material: …}; where it does not, leave it so")
-	}
 }
 
 // newerCoat tells that the log has a later coat than the one that the dates of curing are

@@ -1,0 +1,48 @@
+package report
+
+import (
+	"strings"
+	"testing"
+
+	"slabfolio/listing/piece"
+)
+
+// Two words are no paper on food contact, and a board's glue has to say how much water it
+// stands (EN 204: D3 and D4 stand being wetted often, D2 does not; ANSI/HPVA HP-1: Type
+// II and Type I; from memory).
+func TestBoardsAreAskedForPapersAndGlue(t *testing.T) {
+	const board = "serial: B-1\ntitle: Board\nkind: serving board\nfinished: 2026-01-02\ntop: {outline: {length: 18 in, width: 12 in}, thickness: 1 in, wood: {species: hard-maple}}\n"
+	w := &piece.Workshop{Glues: []piece.GlueProduct{{Product: piece.Of("blue lid"), Class: piece.Of("pva-d3")}, {Product: piece.Of("red lid"), Class: piece.Of("pva-d2")}}}
+	ask := func(spec string) *Report {
+		p, findings := piece.ParsePiece("piece.yaml", []byte(spec), piece.Defaults{})
+		for _, f := range findings {
+			if f.Rank == piece.Fault {
+				t.Fatal(f.Message)
+			}
+		}
+		return build(t, p, w)
+	}
+	for said, asked := range map[string]bool{
+		"food safe": true, "yes": true, "lebensmittelecht": true, "FDA approved food safe certified": true,
+		"for dry food, declaration of 2026-03-02": false, "Tested to EN 1186 by its maker": false, "what the sheet says": false, "Konformitätserklärung liegt vor": false,
+	} {
+		r := ask(board + "finish: {family: board-oil, food_contact: \"" + said + "\"}\n")
+		if f, ok := found(r, "food.no-paper"); ok != asked || ok && (!strings.Contains(f.Message, said) || f.Line != 6) {
+			t.Errorf("food_contact: %s: %+v", said, f)
+		}
+	}
+	for glue, asked := range map[string]bool{
+		"yellow wood glue": true, "white glue": true, "pva-d2": true, "hide-glue": true, "red lid": true, "hot glue": true, "PVA": true,
+		"pva-d3": false, "pva-d4": false, "blue lid": false, "yellow wood glue, D3": false, "yellow wood glue, Type II": false, "polyurethane-glue": false, "epoxy": false, "cyanoacrylate": false, "wasserfester Leim": false, "PU-Leim": false,
+	} {
+		r := ask(board + "glue: \"" + glue + "\"\n")
+		if f, ok := found(r, "glue.water"); ok != asked || ok && !strings.Contains(f.Message, glue) {
+			t.Errorf("glue: %s: %+v", glue, f)
+		}
+		if r := ask(strings.Replace(board, "serving board", "bench", 1) + "glue: \"" + glue + "\"\n"); asked {
+			if f, ok := found(r, "glue.water"); ok {
+				t.Errorf("a bench with %s: %+v", glue, f)
+			}
+		}
+	}
+}
