@@ -47,6 +47,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 	for _, p := range n.Pairs {
 		have[p.Key] = true
 	}
+	n = d.oneLevelUp(n, keys, path)
 	for _, p := range d.s.Rejoin(n.Pairs, func(key string) bool {
 		return find(keys, key) != nil || d.keyWithoutSpace(key) || d.keyWithoutColon(have, keys, key) != nil
 	}) {

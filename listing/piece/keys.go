@@ -186,7 +186,7 @@ var topKey = Key{Name: "top", Reader: Anyone, Field: "Top", Type: typeGroup, Req
 		{Name: "resin_at", Reader: Anyone, Field: "ResinAt", Type: typeSpots, Count: [2]int{1, 100}, Help: "a spot or more on the resin as shares of the photo, to measure its part of the face", Example: "[[0.5, 0.3]]"},
 	}},
 	{Name: "thickness", Reader: Anyone, Field: "Thickness", Type: typeLength, Required: true, Min: 2, Max: 600, Help: "the finished thickness", Example: "1 5/8 in"},
-	{Name: "wood", Reader: Anyone, Field: "Wood", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Required: true, Help: "one wood or more", Keys: woodKeys},
+	{Name: "wood", Reader: Anyone, Field: "Wood", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Required: true, Help: "one wood or more", Keys: woodKeys, Short: &Key{Name: "wood", Reader: Anyone, Field: "Species", Type: typeText, Help: "its common or botanical name", Example: "european-ash"}},
 	{Name: "resin", Reader: Anyone, Field: "Resin", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "leave it out when there is none; a list when there are several", Keys: []Key{
 		{Name: "material", Reader: Anyone, Field: "Material", Type: typeText, Help: "the resin, by name; a casting epoxy when left out", Example: "epoxy-casting"},
 		{Name: "area", Reader: Anyone, Field: "Area", Type: typePercent, Max: 100, Help: "its share of the top's face, mean of both faces", Example: "18 %"},

@@ -243,7 +243,7 @@ func (a *Assignment) shape(k *Key) error {
 		}
 	case typeGroup:
 		a.raw = keyed || listed && k.Many == oneOrList && !entry
-		if !a.raw && k.Short == nil {
+		if !a.raw && (k.Short == nil || k.Many == oneOrList) { // one value would take the place of all that is known of a wood
 			return &SetError{fmt.Sprintf("%s is made of named parts", a.Path), "name the part, like this: " + a.Path + "." + firstValue(k.Keys) + "=…"}
 		}
 	case typeYesNo:
@@ -308,7 +308,11 @@ func (a *Assignment) edit(ctx context.Context, data []byte, known func(key strin
 	if a.remove {
 		return yamltext.Remove(ctx, data, a.way, known)
 	}
-	return yamltext.Set(ctx, data, a.way, a.Value, a.raw, known)
+	c, err := yamltext.Set(ctx, data, a.way, a.Value, a.raw, known)
+	if errors.Is(err, yamltext.ErrNoGroup) {
+		return a.beside(ctx, data, known, err)
+	}
+	return c, err
 }
 
 // News returns the findings after a change that are news. What was found before is
@@ -345,42 +349,4 @@ func anyKey(keys []Key, name string) bool {
 		}
 	}
 	return false
-}
-
-// explain puts the error of an edit into a maker's words.
-func (a *Assignment) explain(file string, err error) error {
-	edit := "change it in " + file
-	switch {
-	case errors.Is(err, yamltext.ErrSlips):
-		return &SetError{file + " has slips that have to be mended first", "slabfolio check says which"}
-	case errors.Is(err, yamltext.ErrRemarks):
-		return &SetError{fmt.Sprintf("there are remarks (#) among the lines of %s, which would be lost", a.Path), edit}
-	case errors.Is(err, yamltext.ErrNoGroup):
-		return &SetError{fmt.Sprintf("%s cannot be put in: one value stands where it needs keys", a.Path), edit}
-	case errors.Is(err, yamltext.ErrWhich):
-		return &SetError{fmt.Sprintf("%s can be any of several entries", a.Path), "say which, counted from 1, like this: " + a.numbered()}
-	case errors.Is(err, yamltext.ErrNoEntry):
-		return &SetError{fmt.Sprintf("there is no entry %s", a.Path), edit}
-	case errors.Is(err, yamltext.ErrNotSound) && a.remove:
-		return &SetError{fmt.Sprintf("%s cannot be taken out without changing something else", a.Path), edit}
-	case errors.Is(err, yamltext.ErrNotSound):
-		return &SetError{fmt.Sprintf("%s cannot be put in without changing something else", a.Path), edit}
-	}
-	return err
-}
-
-// numbered is the path with a number behind its first list.
-func (a *Assignment) numbered() string {
-	keys, out := pieceKeys, []string{}
-	counted := false
-	for _, part := range strings.Split(a.Path, ".") {
-		k := find(keys, part)
-		if k != nil && k.Many == oneOrList && !counted {
-			part, counted = part+"[1]", true
-		}
-		if out = append(out, part); k != nil {
-			keys = k.Keys
-		}
-	}
-	return strings.Join(out, ".")
 }

@@ -138,7 +138,7 @@ func (*Table) Unknown(err error, where piece.Place) (piece.Finding, bool) {
 	var u *UnknownError
 	switch {
 	case errors.As(err, &a):
-		remedy = "write " + spelling.Or(a.Among[:min(6, len(a.Among))])
+		remedy = "write " + spelling.Or(a.first())
 	case errors.As(err, &u) && len(u.Slips) > 0:
 		remedy = "write " + spelling.Or(u.Slips) + " if that is the wood; else give its density: 680 kg/m3"
 	case !errors.As(err, &u):

@@ -38,12 +38,21 @@ type AmbiguousError struct {
 
 // Error names the woods that may be meant, the first few of many.
 func (e *AmbiguousError) Error() string {
-	const most = 6
-	among := e.Among
-	if len(among) > most+1 { // one more is named like the others
-		among = append(among[:most:most], fmt.Sprintf("one of %d more", len(among)-most))
+	among := e.first()
+	if more := len(e.Among) - len(among); more > 0 {
+		among = append(among, fmt.Sprintf("one of %d more", more))
 	}
 	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(among))
+}
+
+// first are the woods that are named of those that may be meant: six of many, and all
+// where there is one more.
+func (e *AmbiguousError) first() []string {
+	const most = 6
+	if len(e.Among) > most+1 {
+		return e.Among[:most:most]
+	}
+	return e.Among[:len(e.Among):len(e.Among)]
 }
 
 // Lookup returns the wood with the given id, common name, botanical name or

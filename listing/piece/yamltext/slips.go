@@ -19,6 +19,15 @@ var tightKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(
 // equalsKey is a key with an equals sign behind it.
 var equalsKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*)\s*=\s*(.*)$`) })
 
+// otherColon is a key with a colon behind it that is not ours: the wide one of Chinese and
+// Japanese keyboards, the sign of a ratio, and others that look like one.
+var otherColon = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(\s*(?:- +)*[\p{L}_][\p{L}\p{N}_]*?)\s*[：﹕︓∶ː꞉։]\s*(.*)$`)
+})
+
+// loneWord is a line that may be a key, and nothing else.
+var loneWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\s*(?:- +)*)([\p{L}_][\p{L}\p{N}_]*)\s*(#.*)?$`) })
+
 // longLine is a line that nobody mends by hand, in bytes.
 const longLine = 4096
 
@@ -125,6 +134,13 @@ func (t *Text) diagnose(m *mistake) remark {
 	}
 	if m := tightKey().FindStringSubmatch(text); m != nil && !strings.HasPrefix(m[2], "//") {
 		return said(m, "there is no space behind the colon")
+	}
+	if m := otherColon().FindStringSubmatch(text); m != nil && !keyLine().MatchString(text) {
+		return said(m, "the colon is one of another alphabet, which YAML does not know")
+	}
+	if k := loneWord().FindStringSubmatch(text); k != nil && m.kind == noKey && !t.mended[line] {
+		return remark{line: line, column: utf8.RuneCountInString(k[1]+k[2]) + 1, message: "there is no colon behind " + Shorten(k[2]),
+			remedy: "write " + Shorten(k[2]) + ": and its value behind it, or its parts below it; a word of the text above is indented as that text is", repaired: k[1] + k[2] + ":", guess: true}
 	}
 	if m := equalsKey().FindStringSubmatch(text); m != nil && !keyLine().MatchString(text) {
 		return said(m, "there is an equals sign where a colon belongs")
