@@ -37,6 +37,7 @@ func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
 		return err
 	}
 	w.findings = append(w.findings, photos.SetAside(w.job.Piece, w.shots)...)
+	w.findings = append(w.findings, photos.PlansAside(w.job.Piece, w.shots, w.report.Prefer)...)
 	w.shots = photos.CoverFirst(w.shots)
 	w.findings = append(w.findings, photos.ByChart(w.job.Piece, w.shots)...)
 	imaging.Develop(photos.Opened(w.shots)) // a card whose place is given balances the others
