@@ -46,7 +46,7 @@ func jsonLD(r *report.Report, o *Options) (template.JS, error) {
 	if images := images(r); len(images) > 0 {
 		m["image"] = images
 	}
-	if maker := organisation(pub.Maker); maker != nil {
+	if maker := organisation(pub.Maker); maker != nil && !pub.Worked() {
 		m["manufacturer"], m["brand"] = maker, thing{"@type": "Brand", "name": pub.Maker.Name}
 	}
 	if p := properties(pub); len(p) > 0 {

@@ -30,6 +30,7 @@ type listingPage struct {
 	Accent, AccentDark                                  template.CSS
 	JSONLD                                              template.JS
 	Maker                                               *makerLines
+	By                                                  string // the workshop, for a piece that others made; empty for its own
 	MainPhoto                                           *picture
 	Rows                                                []row // the other photos
 	Measures                                            []measure
@@ -73,7 +74,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		Long: utf8.RuneCountInString(pub.Title) > longTitle,
 		URL:  pageURL(r, o), Locale: locale(o.Words.Lang), Rights: r.Rights, FinishedLong: o.Words.Day(pub.Finished),
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
-		Maker: makerOf(pub.Maker), Measures: measures(r, o), Facts: facts(r, o),
+		Maker: makerOf(pub.Maker), By: pub.WorkBy(o.Words), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
 		Cautions: pub.Cautions, Terms: terms(r, o), TermsHead: termsHead(pub, o), Ask: askOf(pub, o), Others: others(r),
 	}

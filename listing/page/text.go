@@ -52,7 +52,11 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 		}
 	}
 	if m := makerOf(pub.Maker); m != nil {
-		section("page.text.maker")
+		if pub.Worked() {
+			section("page.text.maker.worked")
+		} else {
+			section("page.text.maker")
+		}
 		fmt.Fprintln(&b, commaJoined(append([]string{m.Name}, m.Address...)...))
 		if contact := commaJoined(m.Email, m.Phone, m.Web); contact != "" {
 			fmt.Fprintln(&b, contact)

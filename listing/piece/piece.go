@@ -18,7 +18,8 @@ type Piece struct {
 	Title        Value[string]
 	Kind         Value[string] // one of Kinds
 	Finished     Value[Date]
-	Quantity     Value[int] // 1 when absent
+	Work         Value[string] // of Works; "made" when absent
+	Quantity     Value[int]    // 1 when absent
 	Units        Value[units.System]
 	Story        Value[string]
 	Found        Value[string]

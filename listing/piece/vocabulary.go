@@ -3,6 +3,9 @@ package piece
 // Kinds are the kinds of piece that the spec knows.
 var Kinds = []string{"desk", "dining table", "coffee table", "console table", "side table", "bench", "stool", "shelf", "serving board", "wall panel", "other"}
 
+// Works say what the workshop did to the piece; the first is the default.
+var Works = []string{"made", "restored", "repaired"}
+
 // Availabilities say whether a piece can be had.
 var Availabilities = []string{"in stock", "made to order", "commission", "reserved", "sold", "not for sale"}
 

@@ -23,7 +23,7 @@ func (s *sealing) describe(bag *archive.Bag, made *listing.Made) {
 	}
 	data := map[string]any{
 		"Title": p.Title, "Serial": p.Serial, "Kind": p.KindIn(made.Words), "Finished": p.Finished, "Sealed": s.o.Today, "Owner": s.o.Owner,
-		"Maker": "", "Workshop": !s.o.Owner && w != nil && w.Dir != "", "Readable": has("readable/"), "Process": has("piece/process/"), "Papers": has("piece/papers/"),
+		"Maker": "", "By": p.WorkBy(made.Words), "Workshop": !s.o.Owner && w != nil && w.Dir != "", "Readable": has("readable/"), "Process": has("piece/process/"), "Papers": has("piece/papers/"),
 		"Revision": s.revision, "Predecessor": "", "PredecessorSum": s.prevSum, "Woods": "", "Spec": s.specName(),
 		"Encoded": slices.ContainsFunc(bag.Files, func(f archive.File) bool { return archive.Encoded(f.Path) }),
 	}

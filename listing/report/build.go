@@ -198,6 +198,7 @@ func (b *builder) identity() {
 	if m != (Maker{}) {
 		pub.Maker = &m
 	}
+	b.whoMadeIt()
 }
 
 // nameless doubts papers that do not say who made the piece.

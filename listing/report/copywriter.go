@@ -172,7 +172,11 @@ func (c *copywriter) sentences() []string {
 	}
 	say("paste.mark", oneLine(c.pub.Mark))
 	if m := c.pub.Maker; m != nil {
-		say("paste.maker", m.Name)
+		if by := c.pub.WorkBy(c.words); by != "" {
+			out = append(out, spelling.Capital(strings.TrimRight(by, ". "))+".")
+		} else {
+			say("paste.maker", m.Name)
+		}
 	}
 	say("paste.serial", c.pub.Serial)
 	return out

@@ -11,7 +11,8 @@ type Public struct {
 	Serial   string `json:"serial"`
 	Title    string `json:"title"`
 	Kind     string `json:"kind"`
-	Finished string `json:"finished"` // YYYY-MM-DD
+	Finished string `json:"finished"`       // YYYY-MM-DD
+	Work     string `json:"work,omitempty"` // restored, repaired; unsaid where others seem to have made it; absent for what the workshop made
 	Quantity int    `json:"quantity"`
 	Set      bool   `json:"set,omitempty"` // the pieces of the quantity belong together, as the title says
 	Story    string `json:"story,omitempty"`

@@ -227,7 +227,11 @@ func (d *doc) titleLines() flow {
 	if p.Maker != nil {
 		maker = p.Maker.Name
 	}
-	by := d.say("byline", "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	id := "byline"
+	if p.Worked() {
+		id += ".worked"
+	}
+	by := d.say(id, "Who", p.WorkBy(d.o.Words), "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
 	byline := d.element("P")
 	said := d.wrap(bodyItalic, by, d.measure())
 	for i, l := range said {

@@ -38,6 +38,10 @@ func (d *doc) meta() meta {
 	// Long or odd texts are cut to what one line of a title bar can hold; the
 	// page has them whole.
 	m := d.faces[serif]
+	subject := "meta.subject." + d.file
+	if d.file == "certificate" && p.Worked() {
+		subject += ".worked"
+	}
 	short := func(s string) string {
 		r := []rune(m.clean(s))
 		if len(r) > 250 {
@@ -48,7 +52,7 @@ func (d *doc) meta() meta {
 	return meta{
 		title:   short(d.say("meta.title."+d.file, "Title", p.Title, "Serial", p.Serial)),
 		author:  short(author),
-		subject: short(d.say("meta.subject."+d.file, "Kind", d.kind(), "Serial", p.Serial)),
+		subject: short(d.say(subject, "Kind", d.kind(), "Serial", p.Serial)),
 		creator: producer, producer: producer,
 		lang: lang, date: d.date(),
 	}

@@ -193,7 +193,7 @@ func (d *doc) journeyLines() flow {
 	if d.r.SolidPacking && (d.r.Abroad || d.r.Home == "") {
 		line(d.say("ship.border"), d.say("ship.ispm"))
 	}
-	label := d.say("name.maker")
+	label := p.MakerLabel(d.o.Words)
 	for _, l := range contactLines(p.Maker) {
 		f = append(f, d.labelled(label, d.sized(body), l, d.rowWidth())...)
 		label = ""
