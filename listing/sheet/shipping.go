@@ -109,6 +109,8 @@ func (d *doc) freightLines() flow {
 		label := ""
 		if i == 0 {
 			label = d.say("ship.notes")
+		} else {
+			f = append(f, d.gap(0.5)) // each is a thing of its own
 		}
 		line(label, n)
 	}
@@ -170,6 +172,9 @@ func (d *doc) journeyLines() flow {
 	f := d.heading(d.say("ship.journey"))
 	line := func(label, text string) {
 		if strings.TrimSpace(text) != "" {
+			if label == "" {
+				f = append(f, d.gap(0.5)) // each is a thing of its own
+			}
 			f = append(f, d.labelled(label, d.sized(body), text, d.measure())...)
 		}
 	}
