@@ -18,22 +18,9 @@ const workUnsaid = "unsaid"
 // the workshop did.
 func (p *Public) Worked() bool { return p.Work != "" }
 
-// WorkPhrase is the id of a phrase that says who made the piece, or of the one that says
-// what was done to it instead.
-func (p *Public) WorkPhrase(id string) string {
-	if !p.Worked() {
-		return id
-	}
-	return id + "." + p.Work
-}
-
-// MakerLabel is what stands before the workshop's name: "Made by", "Restored by".
-func (p *Public) MakerLabel(w *templates.Words) string {
-	if !p.Worked() {
-		return w.Say("sheet.name.maker", nil)
-	}
-	return w.Say("work.label."+p.Work, nil)
-}
+// WorkLabel is what stands before the name of a workshop that did not make the piece, or
+// may not have: "Restored by".
+func (p *Public) WorkLabel(w *templates.Words) string { return w.Say("work.label."+p.Work, nil) }
 
 // WorkBy is the workshop within a sentence, "restored by Ostrel Yard"; "" for a piece of
 // its own making, and where the workshop has no name.

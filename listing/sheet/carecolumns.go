@@ -134,7 +134,7 @@ func (d *doc) contact(width float64) flow {
 	if len(lines) == 0 {
 		return nil
 	}
-	return d.namedParagraph(d.r.Public.MakerLabel(d.o.Words), joined(lines...), width)
+	return d.namedParagraph(d.makerLabel(), joined(lines...), width)
 }
 
 // contactLines are who and where, and below it how to reach them from afar.

@@ -37,7 +37,9 @@ func (d *doc) carrierLines() flow {
 		from = joined(p.Maker.Name, flat(p.Maker.Address))
 	}
 	f = append(f, d.blank("from", from)...)
-	f = append(f, d.ticks("ship.from.ticks")...)
+	if !d.featherlight() {
+		f = append(f, d.ticks("ship.from.ticks")...)
+	}
 	f = append(f, d.blank("ready", "")...)
 	if d.r.Buyer != nil {
 		to = d.r.Buyer.Name
@@ -46,7 +48,9 @@ func (d *doc) carrierLines() flow {
 	if to != "" {
 		f = append(f, d.blank("address", "")...)
 	}
-	f = append(f, d.ticks("ship.to.ticks")...)
+	if !d.featherlight() {
+		f = append(f, d.ticks("ship.to.ticks")...)
+	}
 	f = append(f, d.blank("contact", "")...)
 	if name, ok := d.o.Words.Country(d.r.Home); ok && d.r.Home != "" {
 		f = append(f, d.blank("origin", name)...)
@@ -58,6 +62,13 @@ func (d *doc) carrierLines() flow {
 		heading = d.say("ship.tariff." + d.r.Tariff)
 	}
 	return append(f, d.blank("tariff", joined(heading, d.say("ship.tariff.confirms")))...)
+}
+
+// featherlight reports whether the piece weighs next to nothing, so that the report has
+// no word on lifting it: nobody asks for a ramp or a fork lift then.
+func (d *doc) featherlight() bool {
+	s := d.r.Public.Shipping
+	return d.r.Public.Weight != nil && (s == nil || s.PeopleToLift == 0 && s.Lift == "")
 }
 
 // declaredValue is the price, since what else the goods are worth is not told.

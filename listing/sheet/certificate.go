@@ -70,7 +70,7 @@ func (d *doc) certificateHead() flow {
 	f := flow{}
 	kind := d.sized(headline)
 	kind.color = d.accent
-	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, part: d.element("P"), draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.o.Words.Say(d.r.Public.WorkPhrase("sheet.certificate.head"), nil)) }})
+	f = append(f, line{height: 1.5 * d.lineHeight(), keep: true, part: d.element("P"), draw: func(top float64) { d.text(d.axis, d.baseline(top), kind, d.say(d.byWork("certificate.head"))) }})
 	st := d.sized(title)
 	lines := d.wrap(st, d.r.Public.Title, d.rowWidth())
 	for step := 0; step < 2 && len(lines) > 1; step++ {
@@ -97,7 +97,7 @@ func (d *doc) certificateFacts() flow {
 	if p.Maker != nil {
 		label := d.say("certificate.maker")
 		if p.Worked() {
-			label = p.MakerLabel(d.o.Words)
+			label = d.makerLabel()
 		}
 		f = append(f, d.labelled(label, d.sized(body), joined(p.Maker.Name, flat(p.Maker.Address)), d.rowWidth())...)
 	}
@@ -112,7 +112,27 @@ func (d *doc) certificateFacts() flow {
 	row("mark", p.Mark)
 	f = append(f, d.sealedLines()...)
 	f = append(f, d.gap(1))
-	return append(f, d.labelled("", d.sized(body), d.o.Words.Say(p.WorkPhrase("sheet.certificate.claim"), nil), d.measure())...)
+	return append(f, d.labelled("", d.sized(body), d.say(d.byWork("certificate.claim")), d.measure())...)
+}
+
+// byWork is the phrase of an id for what the workshop did to the piece: its own, where
+// others made the piece and there is one.
+func (d *doc) byWork(id string) string {
+	if !d.r.Public.Worked() {
+		return id
+	}
+	if own := id + "." + d.r.Public.Work; d.o.Words.Has("sheet." + own) {
+		return own
+	}
+	return id + ".worked"
+}
+
+// makerLabel is what stands before the workshop's name.
+func (d *doc) makerLabel() string {
+	if !d.r.Public.Worked() {
+		return d.say("name.maker")
+	}
+	return d.r.Public.WorkLabel(d.o.Words)
 }
 
 // sealedLines are the name and the checksum of the sealed record, in groups of eight
@@ -185,11 +205,7 @@ func (d *doc) signature() {
 	between := 8.0
 	width := (d.columnWidth() - between) / 2
 	d.artifact(func() { d.setLine(drawing.Thin) })
-	sign := "certificate.sign"
-	if d.r.Public.Worked() {
-		sign += ".worked"
-	}
-	for i, id := range []string{sign, "certificate.place"} {
+	for i, id := range []string{d.byWork("certificate.sign"), "certificate.place"} {
 		x := d.left + float64(i)*(width+between)
 		d.artifact(func() { d.pdf.Line(x, y, x+width, y) })
 		d.tagged(d.element("P"), func() { d.text(x, y+0.9*d.lineHeight(), d.sized(name), d.say(id)) })

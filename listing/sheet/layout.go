@@ -227,11 +227,7 @@ func (d *doc) titleLines() flow {
 	if p.Maker != nil {
 		maker = p.Maker.Name
 	}
-	id := "byline"
-	if p.Worked() {
-		id += ".worked"
-	}
-	by := d.say(id, "Who", p.WorkBy(d.o.Words), "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
+	by := d.say(d.byWork("byline"), "Who", p.WorkBy(d.o.Words), "Kind", spelling.Capital(d.kind()), "Maker", maker, "Date", d.day(p.Finished), "Quantity", p.Quantity)
 	byline := d.element("P")
 	said := d.wrap(bodyItalic, by, d.measure())
 	for i, l := range said {

@@ -39,8 +39,8 @@ func (d *doc) meta() meta {
 	// page has them whole.
 	m := d.faces[serif]
 	subject := "meta.subject." + d.file
-	if d.file == "certificate" && p.Worked() {
-		subject += ".worked"
+	if d.file == "certificate" {
+		subject = d.byWork(subject)
 	}
 	short := func(s string) string {
 		r := []rune(m.clean(s))

@@ -267,6 +267,9 @@ func TestEveryPhraseIsUsed(t *testing.T) {
 	built := []string{"meta.title.", "meta.subject.", "drawing.unit.", "certificate.", "drawing.grain.", "group.", "name.", "ship.missing.", "ship.divisor.", "ship.tariff.", "ship."}
 	for _, id := range w.IDs() {
 		short, ours := strings.CutPrefix(id, "sheet.")
+		for _, work := range []string{".worked", ".restored", ".repaired", ".unsaid"} { // said by byWork
+			short = strings.TrimSuffix(short, work)
+		}
 		if !ours || strings.Contains(source, `"`+short+`"`) {
 			continue
 		}

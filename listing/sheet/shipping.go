@@ -198,7 +198,7 @@ func (d *doc) journeyLines() flow {
 	if d.r.SolidPacking && (d.r.Abroad || d.r.Home == "") {
 		line(d.say("ship.border"), d.say("ship.ispm"))
 	}
-	label := p.MakerLabel(d.o.Words)
+	label := d.makerLabel()
 	for _, l := range contactLines(p.Maker) {
 		f = append(f, d.labelled(label, d.sized(body), l, d.rowWidth())...)
 		label = ""

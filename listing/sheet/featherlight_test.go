@@ -1,0 +1,32 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"slabfolio/listing/report"
+)
+
+// Of a coaster nobody asks who lifts it, and no carrier about ramps and stairs; of what
+// two people lift both stand on the shipping sheet.
+func TestShippingOfNextToNothing(t *testing.T) {
+	for what, light := range map[string]bool{"coaster": true, "table": false} {
+		r := fullest()
+		r.Public.Weight = &report.Weight{Kg: 30, Low: 28, High: 33, Text: report.TextWeights{Lb: "66 lb", Kg: "30 kg"}}
+		if light {
+			r.Public.Shipping = &report.Shipping{Packages: r.Public.Shipping.Packages}
+			r.Public.Weight = &report.Weight{Kg: 0.08, Low: 0.07, High: 0.1, Text: report.TextWeights{Lb: "2.8 oz", Kg: "80 g"}}
+		}
+		pdf, err := Shipping(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := textOf(t, reference(t, "pdftotext"), pdf)
+		if got := strings.Contains(text, ballotBox); got == light {
+			t.Errorf("%s: boxes for ramps and stairs are there: %v", what, got)
+		}
+		if got := strings.Contains(text, "local rules for lifting"); got == light {
+			t.Errorf("%s: who lifts is said: %v", what, got)
+		}
+	}
+}
