@@ -103,11 +103,10 @@ func mendHotPixels(m *pixel.Image) {
 					continue
 				}
 				l, r := 3*beside(x, -1, m.W), 3*beside(x, 1, m.W)
-				// Cheap first: a neighbour on either side that is nearly as bright.
-				if side := max(row[l], row[l+1], row[l+2]); float32(v) < hotTimes*float32(side) {
-					continue
-				}
-				if side := max(row[r], row[r+1], row[r+2]); float32(v) < hotTimes*float32(side) {
+				// Cheap first: neighbours on both sides that are nearly as bright. One may be
+				// hot too.
+				before, after := max(row[l], row[l+1], row[l+2]), max(row[r], row[r+1], row[r+2])
+				if float32(v) < hotTimes*float32(min(before, after)) {
 					continue
 				}
 				var near [3][8]uint16

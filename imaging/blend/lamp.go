@@ -26,6 +26,8 @@ func (j *job) findLamps() {
 		return // no other frame shows for sure what is behind
 	}
 	first, second := j.brightestTwo(used)
+	lamps := make([][][]int, len(j.looks))
+	near := make([][]bool, len(j.looks)) // where a frame with lamps may glow
 	for _, i := range used {
 		l := &j.looks[i]
 		others := func(k int) float32 {
@@ -34,11 +36,32 @@ func (j *job) findLamps() {
 			}
 			return first[k]
 		}
-		mask, share := l.maskLamp(others, func(p, q int) bool { return j.plain(used, i, p, q) })
-		if mask == nil {
+		lamps[i] = l.lamps(others, func(p, q int) bool { return j.plain(used, i, p, q) })
+		near[i] = l.around(lamps[i])
+	}
+	for _, i := range used {
+		if lamps[i] == nil {
 			continue
 		}
-		l.lamp = mask
+		// What is behind is shown by the frames in which no lamp stands beside it.
+		behind := func(k int) float32 {
+			any, clear := float32(0), float32(-1)
+			for _, n := range used {
+				if n == i {
+					continue
+				}
+				v := j.looks[n].light[k]
+				if any = max(any, v); near[n] == nil || !near[n][k] {
+					clear = max(clear, v)
+				}
+			}
+			if clear < 0 {
+				return any
+			}
+			return clear
+		}
+		var share float64
+		j.looks[i].lamp, share = j.looks[i].maskLamps(lamps[i], behind)
 		j.r.Frames[i].Lamp = true
 		j.note("blend.lamp", map[string]float64{"frame": float64(i + 1), "share": share})
 	}
@@ -101,28 +124,64 @@ func (l *smallCopy) steep(blob []int, core []bool, plain func(p, q int) bool) bo
 	return float64(steep) >= lampSteep*float64(rim) && rim > 0
 }
 
-// maskLamp is 1 on a lamp and its glow, falling to 0; nil when there is none.
-func (l *smallCopy) maskLamp(others func(int) float32, plain func(p, q int) bool) (mask []float32, share float64) {
+// lamps are the lamps of a frame, as the places of the copy that each blows out.
+func (l *smallCopy) lamps(others func(int) float32, plain func(p, q int) bool) (out [][]int) {
 	core := make([]bool, len(l.light))
 	for k, v := range l.light {
 		core[k] = v >= lampCore && others(k) < lampOther
 	}
 	seen := make([]bool, len(core))
-	whole := float64(len(core))
 	for s := range core {
 		if !core[s] || seen[s] {
 			continue
 		}
 		blob := l.blob(core, seen, s)
-		if a := float64(len(blob)) / whole; a < lampLeast || a > lampMost || !l.steep(blob, core, plain) {
-			continue
+		if a := float64(len(blob)) / float64(len(core)); a >= lampLeast && a <= lampMost && l.steep(blob, core, plain) {
+			out = append(out, blob)
 		}
-		if mask == nil {
-			mask = make([]float32, len(core))
-		}
-		share += float64(l.glow(mask, blob, others)) / whole
+	}
+	return out
+}
+
+// maskLamps is 1 on lamps and their glow, falling to 0, and says over what share of the
+// frame; nil where there are none.
+func (l *smallCopy) maskLamps(lamps [][]int, behind func(int) float32) (mask []float32, share float64) {
+	if lamps == nil {
+		return nil, 0
+	}
+	mask = make([]float32, len(l.light))
+	for _, blob := range lamps {
+		share += float64(l.glow(mask, blob, behind)) / float64(len(mask))
 	}
 	return mask, share
+}
+
+// around marks how far the glow of lamps may reach; nil where there are none.
+func (l *smallCopy) around(lamps [][]int) []bool {
+	if lamps == nil {
+		return nil
+	}
+	out := make([]bool, len(l.light))
+	for _, blob := range lamps {
+		mx, my, r := l.disc(blob)
+		r *= lampReach
+		for y := max(int(my-r), 0); y <= min(int(my+r), l.h-1); y++ {
+			for x := max(int(mx-r), 0); x <= min(int(mx+r), l.w-1); x++ {
+				if math.Hypot(float64(x)-mx, float64(y)-my) < r {
+					out[y*l.w+x] = true
+				}
+			}
+		}
+	}
+	return out
+}
+
+// disc is the middle of a blob and the radius of a disc as large, and one more.
+func (l *smallCopy) disc(blob []int) (mx, my, r float64) {
+	for _, k := range blob {
+		mx, my = mx+float64(k%l.w)/float64(len(blob)), my+float64(k/l.w)/float64(len(blob))
+	}
+	return mx, my, math.Sqrt(float64(len(blob))/math.Pi) + 1
 }
 
 func (l *smallCopy) blob(core, seen []bool, s int) []int {
@@ -148,11 +207,7 @@ func (l *smallCopy) blob(core, seen []bool, s int) []int {
 // glow grows the mask from a blob to where the frame is still clearly brighter
 // than the others, and fades it out over a few pixels. It returns its area.
 func (l *smallCopy) glow(mask []float32, blob []int, others func(int) float32) int {
-	r := math.Sqrt(float64(len(blob))/math.Pi) + 1
-	var mx, my float64
-	for _, k := range blob {
-		mx, my = mx+float64(k%l.w)/float64(len(blob)), my+float64(k/l.w)/float64(len(blob))
-	}
+	mx, my, r := l.disc(blob)
 	in := make(map[int]bool, len(blob))
 	list := append([]int{}, blob...)
 	for _, k := range blob {

@@ -117,7 +117,8 @@ func TestWhatIsALamp(t *testing.T) {
 		{"steep on three sides", spotted(40, 40, 6, 1, 0.05), 0.05, func(p, q int) bool { return q%100 >= 40 }, true, 36, 250},
 		{"steep on two sides", spotted(40, 40, 6, 1, 0.05), 0.05, func(p, q int) bool { return q%100 >= 40 && q/100 >= 40 }, false, 0, 0},
 	} {
-		mask, share := c.l.maskLamp(func(int) float32 { return c.others }, c.plain)
+		others := func(int) float32 { return c.others }
+		mask, share := c.l.maskLamps(c.l.lamps(others, c.plain), others)
 		if (mask != nil) != c.lamp {
 			t.Errorf("%s: taken for a lamp %v, want %v", c.name, mask != nil, c.lamp)
 			continue

@@ -6,9 +6,6 @@ import (
 	"slabfolio/imaging/pixel"
 )
 
-// tellRim is from how many pixels on that a rim which was cut off is told.
-const tellRim = 3
-
 // cutRim cuts off the rim that not every frame reaches: there a light is missing, and
 // the picture would go darker in a step. It knows the moves, so it comes last.
 func (j *job) cutRim() {
@@ -27,9 +24,7 @@ func (j *job) cutRim() {
 	}
 	j.r.Picture = &pixel.Image{W: w, H: h, Pix: m.Pix[:3*w*h]}
 	j.r.CutLeft, j.r.CutTop = x0, y0
-	if most := max(x0, y0, j.w-x1, j.h-y1); most >= tellRim {
-		j.note("blend.rim", map[string]float64{"most": float64(most)})
-	}
+	j.note("blend.rim", map[string]float64{"most": float64(max(x0, y0, j.w-x1, j.h-y1))})
 }
 
 // reach is the part of the reference, of w × h, that a frame covers which stands off by

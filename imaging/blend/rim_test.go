@@ -1,8 +1,10 @@
 package blend
 
 import (
+	"slices"
 	"testing"
 
+	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 )
 
@@ -29,6 +31,11 @@ func TestRimThatNotEveryFrameReachesIsCut(t *testing.T) {
 		if !told {
 			t.Errorf("%s: the cut rim is not told", how)
 		}
+	}
+	// Half a pixel costs a rim of one or two, and no pixel goes without a word.
+	half := run(t, Request{Frames: frames([]*pixel.Image{ms[0], cut(d.clean[0], 1, 0)})})
+	if told := slices.ContainsFunc(half.Notes, func(n note.Note) bool { return n.Code == "blend.rim" && n.Values["most"] <= 2 }); half.Picture.W < ms[0].W && !told || half.Picture.W == ms[0].W {
+		t.Errorf("moved by half a pixel the picture is %d wide of %d: %v", half.Picture.W, ms[0].W, half.Notes)
 	}
 	still := run(t, Request{Frames: frames([]*pixel.Image{ms[0], cut(d.noisy[0], 0, 0)})})
 	if still.Picture.W != ms[0].W || still.CutLeft != 0 || still.CutTop != 0 {

@@ -217,7 +217,11 @@ var blendSayings = map[string]saying{
 		return fmt.Sprintf("no frame shows the room without the lamp, so whatever other light there was is in the sum %.0f times", v["frames"])
 	}, "in a dark room that is nothing; else take one more frame with the lamp off and name it among the frames"},
 	"blend.rim": {piece.Note, func(v map[string]float64) string {
-		return fmt.Sprintf("the frames do not all reach to the rim of the photo, so up to %.0f pixels of it were cut off, where a light would be missing", v["most"])
+		off := fmt.Sprintf("up to %.0f pixels of it were", v["most"])
+		if v["most"] < 2 {
+			off = "a pixel of it was"
+		}
+		return "the frames do not all reach to the rim of the photo, so " + off + " cut off, where a light would be missing"
 	}, ""},
 	"blend.exposed": {piece.Doubt, func(v map[string]float64) string {
 		if v["times"] > 0 {
