@@ -16,11 +16,12 @@ var availabilities = map[string]string{
 	"in stock": "InStock", "made to order": "MadeToOrder", "commission": "MadeToOrder", "reserved": "Reserved", "sold": "SoldOut",
 }
 
-// offer is what the piece is offered for; nil where it is not. Of a piece that is
+// offer is what the piece is offered for; nil where it is not, as where it was made for a
+// buyer. Of a piece that is
 // sold it says no more than that.
 func offer(r *report.Report, o *Options) thing {
 	pub := &r.Public
-	if pub.Price == nil || pub.Available == "not for sale" {
+	if pub.Price == nil || pub.Available == "not for sale" || pub.Taken {
 		return nil
 	}
 	m := thing{"@type": "Offer", "price": pub.Price.Amount, "priceCurrency": pub.Price.Currency, "itemCondition": "https://schema.org/NewCondition"}

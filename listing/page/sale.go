@@ -10,9 +10,7 @@ import (
 )
 
 // forSale reports whether a piece may still be had.
-func forSale(pub *report.Public) bool {
-	return pub.Available != "sold" && pub.Available != "not for sale"
-}
+func forSale(pub *report.Public) bool { return pub.ForSale() }
 
 // availability says in words whether the piece may be had; "" where that is not told.
 func availability(pub *report.Public, o *Options) string {

@@ -79,7 +79,8 @@ func photo(name string, w, h int) report.Photo {
 
 // shortest is a piece with nothing but what the spec demands.
 func shortest() *report.Report {
-	return &report.Report{Public: report.Public{Serial: "OY-0202", Title: "Board", Kind: "serving board", Finished: "2026-05-05", Quantity: 6}}
+	long, wide := 400.0, 180.0
+	return &report.Report{Public: report.Public{Serial: "OY-0202", Title: "Board", Kind: "serving board", Finished: "2026-05-05", Quantity: 6, Dimensions: &report.Dimensions{Length: &long, Width: &wide}}}
 }
 
 func options(t *testing.T) *Options { return &Options{Words: words(t), Prefer: units.Inches} }

@@ -51,9 +51,7 @@ type shopPhoto struct {
 }
 
 // onSale reports whether a piece stands in the catalogue.
-func onSale(pub *report.Public) bool {
-	return pub.Available != "sold" && pub.Available != "not for sale"
-}
+func onSale(pub *report.Public) bool { return pub.ForSale() && pub.Sized() }
 
 // taken is 1 for a piece that is kept for somebody, 0 for one that can be had.
 func taken(pub *report.Public) int {
@@ -191,10 +189,13 @@ func shopPhotoOf(p *report.Photo, files string) *shopPhoto {
 		fits = func(r report.Rendition) bool { return sameShape(r, p) }
 	}
 	out := &shopPhoto{Src: files + p.File, Width: p.Width, Height: p.Height, Alt: p.Alt}
-	sets := map[bool][]report.Rendition{}
+	sets, least := map[bool][]report.Rendition{}, leastShown
+	if widest := widestOf(p.Renditions, fits); widest > 0 {
+		least = min(least, widest) // of a small photo, what there is
+	}
 	for _, r := range p.Renditions {
 		same := func(o report.Rendition) bool { return o.Width == r.Width }
-		if webp := r.Format == "webp"; fits(r) && r.Width >= leastShown && !slices.ContainsFunc(sets[webp], same) {
+		if webp := r.Format == "webp"; fits(r) && r.Width >= least && !slices.ContainsFunc(sets[webp], same) {
 			sets[webp] = append(sets[webp], r)
 		}
 	}
@@ -209,6 +210,17 @@ func shopPhotoOf(p *report.Photo, files string) *shopPhoto {
 		out.WebP = widths(sets[true], files)
 	}
 	return out
+}
+
+// widestOf is the width of the widest JPEG among files; 0 where there is none.
+func widestOf(files []report.Rendition, fits func(report.Rendition) bool) int {
+	widest := 0
+	for _, r := range files {
+		if r.Format != "webp" && fits(r) {
+			widest = max(widest, r.Width)
+		}
+	}
+	return widest
 }
 
 // widths is a srcset of files of one shape.

@@ -51,12 +51,14 @@ func (d *decoder) doubt(code string, at Place, message, remedy string) {
 	d.s.add(Doubt, code, at, message, remedy)
 }
 
+// checkStarter finds the name and the day of a fresh file: no piece is called so, or was
+// done on that day, and nothing goes out to buyers or into the record as if it were.
 func checkStarter(d *decoder, p *Piece) {
 	if p.Title.Set() && p.Title.V == StarterTitle {
-		d.doubt("spec.starter", p.Title.At, fmt.Sprintf("title is still %q", p.Title.V), "give the piece its name, and look at every other line that is not commented out")
+		d.fault("spec.starter", p.Title.At, fmt.Sprintf("title is still %q, and a piece is not offered or sealed under that name", p.Title.V), "give the piece its name, and look at every other line that is not commented out")
 	}
 	if p.Finished.Set() && p.Finished.V == starterDate {
-		d.doubt("spec.starter", p.Finished.At, "finished is still the day of the fresh file, "+p.Finished.V.String(), "write the day the piece was done")
+		d.fault("spec.starter", p.Finished.At, "finished is still the day of the fresh file, "+p.Finished.V.String(), "write the day the piece was done")
 	}
 }
 

@@ -83,7 +83,9 @@ func TestFreshShortFileIsSound(t *testing.T) {
 	for _, kind := range Kinds {
 		text := string(Short(FreshAnswers(kind, "OY-0001"), echo))
 		for _, f := range append(faults(t, text), faults(t, uncommented(text))...) {
-			t.Errorf("%s: %s\n%s", kind, f.Message, text)
+			if f.Code != "spec.starter" { // the name and the day, which the maker has to write
+				t.Errorf("%s: %s\n%s", kind, f.Message, text)
+			}
 		}
 	}
 }

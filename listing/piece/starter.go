@@ -11,7 +11,7 @@ import (
 )
 
 // StarterTitle stands in a fresh piece.yaml until the maker gives the piece its
-// name; the parser doubts a piece that is still called so.
+// name; the parser faults a piece that is still called so.
 const StarterTitle = "Name of the piece"
 
 // starterDate stands in a fresh piece.yaml until the maker writes the day: no

@@ -175,6 +175,7 @@ func (b *builder) identity() {
 	pub.Set = pub.Quantity > 1 && piece.TitleCount(p.Title.V) == pub.Quantity
 	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
 	pub.Available = p.Availability.V
+	b.takenBy()
 	b.guarantee()
 	pub.Returns = cmp.Or(p.Returns.V, b.w.Returns.V)
 	pub.Lang = b.r.Lang

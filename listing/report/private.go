@@ -111,7 +111,7 @@ func (b *builder) contradictions() {
 			b.find(piece.Doubt, "date.expired", m.Expires.At, fmt.Sprintf("%s was past its date (%s) when the piece was finished", cmp.Or(m.Product.V, m.Use.V), b.told(m.Expires.V)), "note in the log how it cured, or look at the date")
 		}
 	}
-	if p.Availability.V == "in stock" && p.Buyer != nil && (p.Buyer.Name.Set() || p.Buyer.Delivered.Set()) {
+	if p.Availability.V == "in stock" && b.hasBuyer() {
 		b.find(piece.Doubt, "availability.sold", p.Availability.At, "the piece is in stock, and has a buyer", "write `availability: sold`, or reserved")
 	}
 	for i, q := range p.Parts {
@@ -180,4 +180,22 @@ func (b *builder) drawing() {
 		}
 	}
 	b.r.Drawing = d
+}
+
+// hasBuyer reports whether somebody is known to have bought the piece or ordered it.
+func (b *builder) hasBuyer() bool {
+	return b.p.Buyer != nil && (b.p.Buyer.Name.Set() || b.p.Buyer.Delivered.Set())
+}
+
+// takenBy keeps a piece that was made for a buyer from being offered to others: what is
+// made to order or on commission is an offer only as long as nobody has ordered it.
+func (b *builder) takenBy() {
+	switch b.p.Availability.V {
+	case "", "commission", "made to order":
+		if b.hasBuyer() {
+			b.r.Public.Taken = true
+			b.find(piece.Note, "availability.taken", b.p.Buyer.At, "the piece has a buyer, so it is offered to nobody else: it is left out of price list and catalogue, and its page asks for one like it",
+				"write availability: sold, once it is; where others can order it too, take the buyer out of this file and give theirs one of its own")
+		}
+	}
 }

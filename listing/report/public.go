@@ -14,7 +14,8 @@ type Public struct {
 	Finished string `json:"finished"`       // YYYY-MM-DD
 	Work     string `json:"work,omitempty"` // restored, repaired; unsaid where others seem to have made it; absent for what the workshop made
 	Quantity int    `json:"quantity"`
-	Set      bool   `json:"set,omitempty"` // the pieces of the quantity belong together, as the title says
+	Taken    bool   `json:"taken,omitempty"` // made for a buyer, or ordered by one, and so on offer to nobody else
+	Set      bool   `json:"set,omitempty"`   // the pieces of the quantity belong together, as the title says
 	Story    string `json:"story,omitempty"`
 	Found    string `json:"found,omitempty"`
 	Mark     string `json:"mark,omitempty"`
@@ -188,6 +189,16 @@ type Rendition struct {
 	Height int    `json:"height"`
 	Format string `json:"format"` // jpeg, webp
 }
+
+// ForSale reports whether a piece may still be had: it is not gone, and was not made for
+// a buyer who is known.
+func (p *Public) ForSale() bool {
+	return !p.Taken && p.Available != "sold" && p.Available != "not for sale"
+}
+
+// Sized reports whether it is known how large the piece is; what is not stands on no
+// page over the collection and on no price list.
+func (p *Public) Sized() bool { return p.Dimensions != nil && p.Dimensions.Length != nil }
 
 // A Price is what the maker asks.
 type Price struct {

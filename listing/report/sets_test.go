@@ -39,3 +39,30 @@ func TestWhatIsSoldTogether(t *testing.T) {
 		t.Error("a quantity that agrees with the title is doubted")
 	}
 }
+
+// What is made to order is an offer until somebody has ordered it; what is in stock stays
+// as its maker says, who is asked.
+func TestAPieceWithABuyerIsOnOfferToNobodyElse(t *testing.T) {
+	for _, c := range []struct {
+		availability, buyer string
+		forSale             bool
+	}{
+		{"commission", "{name: Frau Probe}", false}, {"made to order", "{name: Frau Probe}", false}, {"made to order", "{delivered: 2026-09-20}", false},
+		{"", "{name: Frau Probe}", false}, {"commission", "", true}, {"made to order", "", true}, {"", "", true},
+		{"in stock", "{name: Frau Probe}", true}, {"reserved", "{name: Frau Probe}", true}, {"sold", "{name: Frau Probe}", false}, {"not for sale", "", false},
+	} {
+		text := "serial: A1\ntitle: Stool\nkind: stool\nfinished: 2026-09-18\ntop: {outline: {diameter: 13 in}, thickness: 1 1/2 in, wood: {species: white-oak}}\n"
+		for key, value := range map[string]string{"availability": c.availability, "buyer": c.buyer} {
+			if value != "" {
+				text += key + ": " + value + "\n"
+			}
+		}
+		r := build(t, spec(t, text), nil)
+		if r.Public.ForSale() != c.forSale {
+			t.Errorf("%q with buyer %q is for sale: %v", c.availability, c.buyer, !c.forSale)
+		}
+		if _, told := found(r, "availability.taken"); told != r.Public.Taken {
+			t.Errorf("%q with buyer %q: told %v", c.availability, c.buyer, told)
+		}
+	}
+}

@@ -224,7 +224,11 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		from = flat(m.Address)
 	}
 	if p := d.r.Public.Price; p != nil { // of one, as the packages are, however many were made alike
-		value = units.Money(d.o.Words.Lang, p.Amount, p.Currency)
+		one := p.Amount
+		if p.Together {
+			one /= float64(d.r.Public.Quantity)
+		}
+		value = units.Money(d.o.Words.Lang, one, p.Currency)
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))
 	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad)}}

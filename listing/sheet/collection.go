@@ -130,12 +130,12 @@ func (d *doc) cutLines(g LabelGrid) {
 	})
 }
 
-// PriceList returns a list of all that is for sale and has a price, by serial;
+// PriceList returns a list of all that is for sale and has a price and a size, by serial;
 // where nothing is, a page that says so.
 func PriceList(all []*report.Report, o *Options) ([]byte, error) {
 	var priced []*report.Report
 	for _, r := range all {
-		if r.Public.Price != nil && forSale(&r.Public) {
+		if r.Public.Price != nil && forSale(&r.Public) && r.Public.Sized() {
 			priced = append(priced, r)
 		}
 	}

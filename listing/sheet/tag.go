@@ -193,13 +193,7 @@ func (d *doc) priceText(p *report.Public) string {
 }
 
 // forSale reports whether a piece may still be had.
-func forSale(p *report.Public) bool {
-	switch p.Available {
-	case "sold", "reserved", "not for sale":
-		return false
-	}
-	return true
-}
+func forSale(p *report.Public) bool { return p.ForSale() && p.Available != "reserved" }
 
 // inStock reports whether a piece stands in the workshop, to be labelled.
 func inStock(p *report.Public) bool { return p.Available == "in stock" }
