@@ -42,6 +42,7 @@ func blendCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
+			c.tellMasks(ctx.Args().Slice())
 			format, err := formatOf(ctx.String("to"))
 			if err != nil {
 				return err
@@ -155,10 +156,31 @@ func framesIn(args []string) (names []string, err error) {
 			return nil, usagef("name the folder that holds the frames, or the frames", "the folder %q holds no photo", a)
 		}
 		for _, s := range found {
+			if photos.IsMask(s.Name) { // named so, and in a folder of frames
+				continue
+			}
 			names = append(names, filepath.Join(a, filepath.FromSlash(s.Rel)))
 		}
 	}
 	return names, nil
+}
+
+// tellMasks names the pictures of folders that are left out, since they are called masks.
+func (c *console) tellMasks(args []string) {
+	if c.quiet {
+		return
+	}
+	for _, a := range args {
+		found, err := photos.Find(a)
+		if err != nil {
+			continue // a file, or what is told elsewhere
+		}
+		for _, s := range found {
+			if photos.IsMask(s.Name) {
+				c.say("%s is called a mask, so it is no frame and is left out; --mask FRAME=%s says whose it is", s.Name, s.Name)
+			}
+		}
+	}
 }
 
 // forFrames calls do for every FRAME=VALUE of a flag.

@@ -121,12 +121,20 @@ func severally(pieces []string) string {
 	return strings.Join(pieces, ", ")
 }
 
+// ownOf says whose the figures of one or several are.
+func ownOf(n int) string {
+	if n == 1 {
+		return "its own"
+	}
+	return "their own"
+}
+
 // line says a thing to do: which piece, what is wrong, what helps. Where others are told
-// the like in words of their own, the words are those of the first, and said to be.
+// the same with figures or names of their own, the words are those of the first.
 func (d *todo) line() string {
 	who, others := severally(d.Pieces), ""
 	if len(d.Pieces) > 1 && !d.alike {
-		who, others = d.Pieces[0], "; "+severally(d.Pieces[1:])+": the like, each in words of its own"
+		who, others = d.Pieces[0], "; the same of "+severally(d.Pieces[1:])+", with figures of "+ownOf(len(d.Pieces)-1)
 	}
 	switch {
 	case len(d.Pieces) > 1 && d.alike && strings.HasPrefix(d.file, "workshop.y"):

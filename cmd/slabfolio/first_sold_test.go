@@ -46,7 +46,7 @@ func TestFirstToDoOfSeveralPieces(t *testing.T) {
 	for want, results := range map[string][]listing.Result{
 		"OY-1, OY-2: no photo":             {told("1 no photo"), told("2 no photo")},
 		"OY-1 (piece.yaml, line 9): 85 kg": {told("1 85 kg")},
-		"OY-1 (piece.yaml, line 9): 85 kg; OY-2, OY-3: the like, each in words of its own": {told("1 85 kg"), told("2 31 kg"), told("3 85 kg")},
+		"OY-1 (piece.yaml, line 9): 85 kg; the same of OY-2, OY-3, with figures of their own": {told("1 85 kg"), told("2 31 kg"), told("3 85 kg")},
 	} {
 		list := firstToDo(results)
 		if len(list) == 0 || list[0].line() != want {

@@ -51,6 +51,7 @@ func (j *job) lightest() error {
 	})
 	j.r.Picture = out
 	j.shares(func(i, k int) float64 { return math.Pow(float64(j.lit(i, k)), sharpness) })
+	j.tellOneForAll()
 	return nil
 }
 

@@ -211,6 +211,7 @@ const (
 // and leaves out those that are not like it.
 func (j *job) choose() {
 	n := len(j.looks)
+	j.leaveOutMasks()
 	shift := make([][][2]float64, n)
 	like := make([][]float64, n)
 	for a := range n {
@@ -225,6 +226,9 @@ func (j *job) choose() {
 		spectra[i] = spectrumOf(j.looks[i].edges, j.looks[i].ew, j.looks[i].eh)
 	}
 	for a := 0; a < n; a += step {
+		if j.r.Frames[a].LeftOut && a+step < n {
+			continue
+		}
 		var all []float64
 		for b := range n {
 			if a != b {
@@ -242,7 +246,7 @@ func (j *job) choose() {
 	j.compareByNeighbours(spectra, shift[best], like[best])
 	scale := float64(j.w) / float64(j.looks[best].ew)
 	for i := range n {
-		if i == best {
+		if i == best || j.r.Frames[i].LeftOut {
 			continue
 		}
 		f := &j.r.Frames[i]

@@ -201,6 +201,11 @@ var blendSayings = map[string]saying{
 	"blend.left-out": {piece.Doubt, func(v map[string]float64) string {
 		return "it does not show the same view as the other frames, or something moved, so it is left out of the blend"
 	}, "take it out of frames, or take it again without touching the camera"},
+	"blend.mask": {piece.Doubt, say("it is black and white and nothing else, as a mask is, so it is no frame and is left out of the blend"),
+		"take it out of frames; if it tells where another frame counts, name it as that frame's mask: --mask FRAME=PICTURE, or masks: {FRAME: PICTURE} in piece.yaml"},
+	"blend.one-for-all": {piece.Doubt, func(v map[string]float64) string {
+		return fmt.Sprintf("it gives %.0f %% of the light, so the other frames hardly show", 100*v["share"])
+	}, "look whether it is much brighter than they are, or none of the set; --strength FRAME=60%, or strength: {FRAME: 60 %} in piece.yaml, holds it back"},
 	"blend.far": {piece.Doubt, func(v map[string]float64) string {
 		return fmt.Sprintf("it stands %.0f pixels off the other frames, too far to be put right, so it is left out of the blend", v["shift"])
 	}, "take the frames again on a tripod"},

@@ -19,6 +19,7 @@ const (
 	burstGap   = 3 * time.Minute // between one frame and the next
 	burstLeast = 3               // frames
 	sameView   = 0.5             // likeness of the outlines
+	fixedView  = 0.65            // the same where no camera's moment stands beside it: a hand does not hold a camera so still
 	otherLight = 0.95            // likeness of the light: above it is the same photo again
 )
 
@@ -32,13 +33,17 @@ type Burst struct {
 // Name is what the photo that is made of the frames may be called.
 func (b Burst) Name() string { return blendName(b.Frames) }
 
-// bursts proposes the lines of photos.blends for the bursts among the shots.
-func bursts(shots []*Shot) []piece.Finding {
-	var out []piece.Finding
+// bursts proposes the lines of photos.blends for the bursts among the shots, and returns
+// the shots that are frames of them.
+func bursts(shots []*Shot) (findings []piece.Finding, frames map[*Shot]bool) {
+	frames = map[*Shot]bool{}
 	for _, s := range burstsAmong(shots) {
-		out = append(out, proposal(s.frames, s.how))
+		findings = append(findings, proposal(s.frames, s.how))
+		for _, sh := range s.frames {
+			frames[sh] = true
+		}
 	}
-	return out
+	return findings, frames
 }
 
 // A series is the shots of a burst.
@@ -49,18 +54,29 @@ type series struct {
 
 // burstsAmong finds the shots that are frames of one photo.
 func burstsAmong(shots []*Shot) []series {
-	var all []*Shot
+	var timed, untimed []*Shot
 	for _, sh := range shots {
-		if sh.Photo != nil && sh.Blended == "" && !taken(sh).IsZero() && !sh.Source.Named {
-			all = append(all, sh)
+		switch {
+		case sh.Photo == nil || sh.Blended != "" || sh.Source.Named:
+		case taken(sh).IsZero():
+			untimed = append(untimed, sh)
+		default:
+			timed = append(timed, sh)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
+	slices.SortStableFunc(timed, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
+	slices.SortStableFunc(untimed, func(a, b *Shot) int { return Counted(a.Source.Name, b.Source.Name) })
+	return append(seriesOf(timed, sameView), seriesOf(untimed, fixedView)...)
+}
+
+// seriesOf finds the bursts among shots in their order, each as like the one before it
+// as least says.
+func seriesOf(all []*Shot, least float64) []series {
 	var out []series
 	next := nextFrames(all)
 	for i := 0; i < len(all); {
 		n := 1
-		for i+n < len(all) && next[i+n].edges >= sameView {
+		for i+n < len(all) && next[i+n].edges >= least {
 			n++
 		}
 		if how := burstKind(all[i:i+n], next[i:i+n]); how != "" {
@@ -130,9 +146,25 @@ func (e *eye) likeness(a, b *imaging.Photo) (edges, light float64) {
 }
 
 // isNextFrame reports whether b may be the next frame after a, by what the camera
-// wrote down.
+// wrote down, or by a number in the name where it wrote nothing.
 func isNextFrame(a, b *Shot) bool {
-	return sameSettings(a.Photo.Facts, b.Photo.Facts) && a.Photo.W == b.Photo.W && a.Photo.H == b.Photo.H
+	if a.Photo.W != b.Photo.W || a.Photo.H != b.Photo.H {
+		return false
+	}
+	if taken(a).IsZero() && taken(b).IsZero() {
+		return numbered(a.Source.Name) == numbered(b.Source.Name)
+	}
+	return sameSettings(a.Photo.Facts, b.Photo.Facts)
+}
+
+// numbered is a file name without its numbers, the same for all photos of a series.
+func numbered(name string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return -1
+		}
+		return r
+	}, strings.ToLower(name))
 }
 
 // sameSettings reports whether one camera took both within minutes, at one opening,
@@ -174,6 +206,9 @@ func proposal(frames []*Shot, how string) piece.Finding {
 		names = append(names, sh.Source.Name)
 	}
 	what := "one after the other, of one view, each in another light"
+	if taken(frames[0]).IsZero() {
+		what = "of one view with the camera left where it was, each in another light"
+	}
 	line := fmt.Sprintf("photos: blends: [{name: %s, frames: [%s]}]", blendName(names), strings.Join(names, ", "))
 	if how == "bracket" {
 		what = "one after the other, of one view, each exposed otherwise"

@@ -69,5 +69,29 @@ func runs(dir string, sources []Source) [][]Source {
 			out = append(out, run)
 		}
 	}
+	return append(out, untimedRuns(dir, sources)...)
+}
+
+// untimedRuns are the photos whose camera wrote no moment down and whose names differ
+// by a number alone.
+func untimedRuns(dir string, sources []Source) [][]Source {
+	var all []Source
+	for _, s := range sources {
+		if s.Role == Publish && moment(factsOf(dir, s.Rel)).IsZero() {
+			all = append(all, s)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Source) int { return Counted(a.Name, b.Name) })
+	var out [][]Source
+	for i := 0; i < len(all); {
+		n := 1
+		for i+n < len(all) && numbered(all[i+n].Name) == numbered(all[i].Name) {
+			n++
+		}
+		if n >= burstLeast {
+			out = append(out, all[i:i+n])
+		}
+		i += n
+	}
 	return out
 }

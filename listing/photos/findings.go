@@ -118,8 +118,9 @@ func Findings(p *piece.Piece, shots []*Shot) []piece.Finding {
 	for _, sh := range shots {
 		findings = append(append(findings, sh.onFrames...), findingsOn(sh)...)
 	}
-	findings = append(findings, bursts(shots)...)
-	return joinAlike(append(findings, findingsOnSet(p, shots)...))
+	proposed, frames := bursts(shots)
+	findings = append(findings, proposed...)
+	return joinAlike(append(findings, findingsOnSet(p, shots, frames)...))
 }
 
 // Refused says why a photo is not published.
@@ -226,7 +227,7 @@ var shapeMisses = []struct {
 
 // findingsOnSet compares the photos of the piece with each other and with what a
 // buyer looks for.
-func findingsOnSet(p *piece.Piece, all []*Shot) []piece.Finding {
+func findingsOnSet(p *piece.Piece, all []*Shot, frames map[*Shot]bool) []piece.Finding {
 	var shots []*Shot
 	var views []string
 	for _, sh := range all {
@@ -240,7 +241,7 @@ func findingsOnSet(p *piece.Piece, all []*Shot) []piece.Finding {
 	if len(shots) == 0 {
 		return []piece.Finding{{Rank: piece.Doubt, Code: "photo.none", Message: "no photo yet", Remedy: "put photos beside piece.yaml or in photos/; SHOTS.md says which are worth taking"}}
 	}
-	findings := compared(p.Finished.V.String(), shots)
+	findings := compared(p.Finished.V.String(), shots, frames)
 	if missing := missingViews(p.Kind.V, views); len(missing) > 0 {
 		findings = append(findings, piece.Finding{
 			Rank: piece.Note, Code: "photo.views",
@@ -252,8 +253,9 @@ func findingsOnSet(p *piece.Piece, all []*Shot) []piece.Finding {
 }
 
 // compared are the findings that come of holding the photos against each other
-// and against the day the piece was finished.
-func compared(finished string, shots []*Shot) []piece.Finding {
+// and against the day the piece was finished. frames are those of series that are
+// proposed as one photo.
+func compared(finished string, shots []*Shot, frames map[*Shot]bool) []piece.Finding {
 	var reports []inspect.Report
 	for _, sh := range shots {
 		reports = append(reports, sh.Photo.Report)
@@ -262,6 +264,8 @@ func compared(finished string, shots []*Shot) []piece.Finding {
 	for i, notes := range inspect.Compare(finished, reports) {
 		for _, n := range notes {
 			switch {
+			case n.Code == "inspect.duplicate" && frames[shots[i]]:
+				// it is one of a series, each in another light: none of them is one too many
 			case n.Code == "inspect.duplicate":
 				findings = append(findings, duplicate(shots, i, int(n.Values["of"])-1)...)
 			case n.Code == "inspect.softer" && (hasNote(shots[i], "inspect.soft") || hasNote(shots[i], "inspect.small-print")):

@@ -2,6 +2,7 @@ package photos
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -46,4 +47,12 @@ func Slug(s string) string {
 		}
 	}
 	return strings.Trim(b.String(), "-")
+}
+
+// IsMask reports whether a file's name says that it is a mask: the word stands in it by
+// itself.
+func IsMask(name string) bool {
+	return slices.ContainsFunc(strings.FieldsFunc(strings.ToLower(stem(name)), func(r rune) bool { return !unicode.IsLetter(r) }), func(w string) bool {
+		return w == "mask" || w == "masks" || w == "maske"
+	})
 }

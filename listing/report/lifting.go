@@ -159,7 +159,7 @@ func (b *builder) american() bool {
 // Private.
 func (b *builder) liftTerms(l shipping.Lift) string {
 	rule := func(id string) string { return b.massText(b.t.Shipping.Rules[id].Value) }
-	data := map[string]any{"Each": b.massText(l.EachKg), "Index": b.words.Number(fmt.Sprintf("%.1f", l.OfIndex)), "One": "",
+	data := map[string]any{"Each": b.massText(l.EachKg), "Index": b.words.Number(fmt.Sprintf("%.1f", l.OfIndex)), "One": "", "At": b.massText(l.OfIndex * l.OneKg), "Upper": b.roughLift(),
 		"Times": b.words.Number(fmt.Sprint(b.t.Shipping.Rules["lift_index"].Value))}
 	if l.OneKg > 0 {
 		data["One"] = b.massText(l.OneKg)
@@ -173,6 +173,13 @@ func (b *builder) liftTerms(l shipping.Lift) string {
 		out += b.words.Say("figures.note.lift-iso", map[string]any{"Most": rule("iso_most"), "Less": rule("iso_less")})
 	}
 	return out + b.words.Say("figures.note.lift-law", nil)
+}
+
+// roughLift reports whether a lift is judged by the upper end of an estimate: nothing of
+// it was on a scale.
+func (b *builder) roughLift() bool {
+	w := b.r.Public.Weight
+	return w != nil && w.Weighed == nil && (b.p.Packing == nil || len(b.p.Packing.Packages) == 0)
 }
 
 // withTheTop is the way of legs that travel flat beside the top.

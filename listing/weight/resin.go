@@ -3,6 +3,7 @@ package weight
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
@@ -167,7 +168,25 @@ func (e *estimator) checkPours(r piece.Resin, m Material, thickness float64) {
 	if !r.Pours.Set() {
 		how = fine(depth) + " of resin, and in how many pours is not said"
 	}
-	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %s a layer that %s usually takes; a deeper one can overheat", how, fine(m.PourDepth), m.Name)
+	e.find(r.At, piece.Note, "resin.pour-depth", "the product's sheet decides: give it in workshop.yaml: resins, pour_depth", "%s: more than the %s a layer that %s usually takes; a deeper one can overheat", how, fine(m.PourDepth), shortName(m.Name))
+}
+
+// shortName is a name of the table of materials as it reads in a sentence: of "Cured clear
+// casting (deep-pour) epoxy, unfilled" clear casting epoxy. Before it is poured nothing
+// is cured.
+func shortName(name string) string {
+	name, _, _ = strings.Cut(name, ",")
+	for {
+		open, end := strings.IndexByte(name, '('), strings.IndexByte(name, ')')
+		if open < 0 || end < open {
+			break
+		}
+		name = name[:open] + name[end+1:]
+	}
+	if rest, ok := strings.CutPrefix(name, "Cured "); ok {
+		name = rest
+	}
+	return strings.Join(strings.Fields(name), " ")
 }
 
 func (e *estimator) resinRule() string {
