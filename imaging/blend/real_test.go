@@ -6,12 +6,14 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"slabfolio/imaging/colour"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/internal/phototest"
 	"slabfolio/imaging/linear"
+	"slabfolio/imaging/note"
 	"slabfolio/imaging/pixel"
 )
 
@@ -76,6 +78,23 @@ func TestQualityRealSets(t *testing.T) {
 		}
 		if to := os.Getenv("SLABFOLIO_SHEETS"); to != "" {
 			write(t, filepath.Join(to, "blend-"+c.name+".jpg"), r.Picture)
+		}
+	}
+}
+
+// Seven exposures of a chart in files that tell no times, from 25 ms to 4 s by their names,
+// are told from the pictures; three sets of one light each from many sides are none.
+func TestQualityExposuresWithoutTimes(t *testing.T) {
+	for glob, want := range map[string]bool{
+		"lights/checker550/*.tif": true, "exposure/lights_rock/rock.*[0-9].png": false, "lights/gray/gray.*[0-9].png": false, "lights/leaves/*_BL.png": false,
+	} {
+		names, err := filepath.Glob(filepath.Join(phototest.Dir(t), filepath.FromSlash(glob)))
+		if err != nil || len(names) < 2 {
+			t.Fatalf("%s: %v %v", glob, names, err)
+		}
+		told := slices.ContainsFunc(run(t, Request{Frames: opened(t, names...)}).Notes, func(n note.Note) bool { return n.Code == "blend.exposed" })
+		if told != want {
+			t.Errorf("%s: told to be exposures of one light: %v, want %v", glob, told, want)
 		}
 	}
 }

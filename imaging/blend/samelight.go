@@ -8,7 +8,7 @@ import (
 
 // Limits of frames that differ in nothing but their exposure.
 const (
-	exposedApart = 1.4  // times the light of the next darker frame, at least, at half of the places
+	exposedApart = 1.4  // times the light of the next darker frame, at half of the places, in half of the frames: where most is white already, a longer exposure changes little
 	exposedLevel = 24   // levels of the darker frame, each of as many places
 	exposedGive  = 0.17 // stops that the brighter frame may be off what the darker one tells, at half of the places: 0.02 to 0.15 in real brackets
 	exposedSeen  = 0.10 // of the picture has to be neither black nor white in both, or the two tell nothing
@@ -23,18 +23,20 @@ const (
 func (j *job) exposedOnly() (times float64, ok bool) {
 	list := j.used()
 	slices.SortFunc(list, func(a, b int) int { return cmp.Compare(j.looks[a].mean, j.looks[b].mean) })
-	told := 0
+	told, farther := 0, 0
 	for k := 1; k < len(list); k++ {
 		off, apart, known := j.followed(list[k-1], list[k])
 		if !known { // black or white nearly all over
 			continue
 		}
-		if off > exposedGive || apart < math.Log2(exposedApart) {
+		if off > exposedGive {
 			return 0, false
 		}
-		told++
+		if told++; apart >= math.Log2(exposedApart) {
+			farther++
+		}
 	}
-	return j.looks[list[len(list)-1]].mean / math.Max(j.looks[list[0]].mean, 1e-6), told > 0 && 2*told >= len(list)-1
+	return j.looks[list[len(list)-1]].mean / math.Max(j.looks[list[0]].mean, 1e-6), told > 0 && 2*told >= len(list)-1 && 2*farther >= told
 }
 
 // followed is how far, in stops, the light of frame b is off what that of frame a tells,
