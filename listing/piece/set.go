@@ -138,8 +138,13 @@ func (a *Assignment) walk() (*Key, error) {
 		}
 		k := find(keys, name)
 		if k == nil {
-			if ours := ourNotation(a.Path); ours != "" {
-				return nil, &SetError{fmt.Sprintf("%q is not how a key is named here", yamltext.Shorten(a.Path)), "write " + ours + "=…: parts are joined by points, and an entry of a list has its number in square brackets, counted from 1"}
+			if ours, from1 := ourNotation(a.Path, 1), ourNotation(a.Path, 0); ours != "" {
+				if from1 != ours && from1 != "" { // whoever wrote the number may count from 1, as people do
+					ours = from1 + "=…, or " + ours + "=… where you counted from 0"
+				} else {
+					ours += "=…"
+				}
+				return nil, &SetError{fmt.Sprintf("%q is not how a key is named here", yamltext.Shorten(a.Path)), "write " + ours + ": parts are joined by points, and an entry of a list has its number in square brackets, counted from 1"}
 			}
 			return nil, noSuchKey(name, at, keys)
 		}
@@ -171,16 +176,19 @@ var otherJoints = spelling.Pattern(`[./:>\\\s()\[\]-]+`)
 
 // ourNotation writes a path in another notation in ours, such as top.wood.0.species,
 // top/wood/0/species and top.wood(1).species; empty where it is no path of the key
-// table in any. An entry is counted from nought there, but in round brackets.
-func ourNotation(path string) string {
+// table in any. first is what is added to the number of an entry: 1 where they are counted
+// from nought there, 0 where from 1, as in round brackets.
+func ourNotation(path string, first int) string {
 	keys, at := pieceKeys, ""
 	var last *Key
 	counted := false
 	for _, part := range otherJoints().Split(strings.Trim(path, "$./[]"), -1) {
 		n, err := strconv.Atoi(part)
 		if err == nil && last != nil && last.Many == oneOrList && !counted {
-			if !strings.Contains(path, "(") || n == 0 {
-				n++
+			if n == 0 {
+				n = 1
+			} else if !strings.Contains(path, "(") {
+				n += first
 			}
 			at, counted = fmt.Sprintf("%s[%d]", at, n), true
 			continue

@@ -30,6 +30,8 @@ func (d *decoder) shaped(n *yamltext.Node, text string, k *Key, field reflect.Va
 			problem = fmt.Sprintf("%q is not a country's two letters", yamltext.Shorten(text))
 			if up := strings.ToUpper(text); capitals(up, 2) {
 				remedy = "write it in capitals: " + up
+			} else if anywhere().MatchString(text) {
+				remedy = "name the countries that you send to, by their two letters, your own first; leave " + k.Name + " out where you say it to whoever asks"
 			} else if !d.s.full() { // a name costs a look at all countries
 				if code, ok := ParseCountry(text); ok {
 					remedy = "write its two letters: " + code

@@ -179,6 +179,7 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 	if m := figureFirst().FindStringSubmatch(text); m != nil {
 		remedy = "write the figure alone: " + k.Name + ": " + m[1]
 	}
+	remedy = cmp.Or(figureMeant(text, k), remedy)
 	if k.Type == typeWhole {
 		if i, err := strconv.Atoi(text); err == nil && strings.Trim(text, "0123456789-") == "" && i >= int(k.Min) && (k.Max == 0 || i <= int(k.Max)) {
 			put(field, i, n.At)
@@ -198,6 +199,8 @@ func (d *decoder) number(n *yamltext.Node, text string, k *Key, field reflect.Va
 		}
 	}
 	switch {
+	case k.Max == maxMoney && inThousands().MatchString(text):
+		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q is not written out", path, yamltext.Shorten(text)), remedy)
 	case k.Max == maxMoney && isMoney && currency != "":
 		d.fault("spec.value", n.At, fmt.Sprintf("%s: %q has more in it than the figure", path, yamltext.Shorten(text)), "write "+k.Name+": "+amount+currencyPlace(path, currency))
 	case k.Max == maxMoney && isMoney && thousands().MatchString(text):

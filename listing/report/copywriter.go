@@ -343,7 +343,7 @@ func (c *copywriter) description(n int) string {
 		return true
 	}
 	for _, s := range sentencesOf(c.pub.Story) {
-		if !add(s) {
+		if !add(ended(s)) {
 			break // what comes later leans on what came before
 		}
 	}
@@ -354,4 +354,13 @@ func (c *copywriter) description(n int) string {
 		add(strings.TrimRight(m.Text, ".") + ".")
 	}
 	return text
+}
+
+// ended is a sentence with its full stop, which what comes behind it needs.
+func ended(s string) string {
+	words := strings.Fields(s)
+	if len(words) == 0 || endsSentence(words[len(words)-1]) || strings.HasSuffix(s, ":") {
+		return s
+	}
+	return strings.TrimRight(s, ",;–- ") + "."
 }

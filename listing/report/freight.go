@@ -44,6 +44,7 @@ func (b *builder) freight() {
 			f.Mode[name] += b.words.Say("figures.mode.over-length", map[string]any{"Over": b.words.Number(m.Limit.SaysOver)})
 		}
 	}
+	f.Classes = b.classes(q)
 	f.Notes = append(f.Notes, b.freightNotes(f, q)...)
 	if b.liftNote != "" {
 		f.Notes, f.Lift = append(f.Notes, b.liftNote), b.liftNote
@@ -62,10 +63,28 @@ func (b *builder) freight() {
 	}
 	b.keep("freight.gross_kg", figure.Figure{Value: q.GrossKg, Unit: "kg", Low: low, High: high, Rule: "sum of the packages", Source: "shipping.packages", Inputs: []string{"shipping.packages"}})
 	b.keep("freight.density_lb_ft3", figure.Figure{Value: q.DensityLbFt3, Unit: "lb/ft3", Low: q.DensityLbFt3 * low / q.GrossKg, High: q.DensityLbFt3 * high / q.GrossKg,
-		Rule: "pounds, rounded up, over cubic feet from inches rounded up; class: " + f.Class, Source: q.Class.Source, Inputs: []string{"shipping.packages"}})
+		Rule: "pounds, as printed, over cubic feet from inches rounded up; class: " + f.Class, Source: q.Class.Source, Inputs: []string{"shipping.packages"}})
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
 	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
+}
+
+// classes are the freight classes that the density suggests: where the doubt of the
+// weight reaches over a step of the scale the higher one first, which costs more.
+func (b *builder) classes(q *shipping.Freight) string {
+	var low, high float64
+	for _, p := range b.packed {
+		low, high = low+p.LowKg, high+p.HighKg
+	}
+	if q.GrossKg <= 0 || low <= 0 {
+		return q.Class.Class
+	}
+	t := b.t.Shipping
+	light, heavy := t.Class(q.DensityLbFt3*low/q.GrossKg).Class, t.Class(q.DensityLbFt3*high/q.GrossKg).Class
+	if light == heavy {
+		return light
+	}
+	return b.words.Say("figures.class.or", map[string]any{"Light": light, "Heavy": heavy})
 }
 
 // freightNotes are the freight class and the floor that it takes, in the terms of the
@@ -73,7 +92,7 @@ func (b *builder) freight() {
 func (b *builder) freightNotes(f *Freight, q *shipping.Freight) []string {
 	var notes []string
 	if b.quotedIn(true) {
-		notes = append(notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Class}))
+		notes = append(notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Classes}))
 	}
 	const feet = 0.3048
 	data := map[string]any{"Metres": b.words.Number(fmt.Sprintf("%.2f", f.LoadingMetre)), "Feet": b.words.Number(fmt.Sprintf("%.1f", f.LoadingMetre/feet)), "EUR": q.PalletsEUR, "US": q.PalletsUS}

@@ -79,6 +79,7 @@ type Freight struct {
 	Gross        float64            `json:"gross_kg"`
 	Density      float64            `json:"density_lb_ft3"`
 	Class        string             `json:"freight_class"`
+	Classes      string             `json:"freight_classes,omitempty"` // for people: over the range of the weight, the higher first
 	Volumetric   float64            `json:"volumetric_kg"`
 	ByDivisor    map[string]float64 `json:"by_divisor,omitempty"`
 	LoadingMetre float64            `json:"loading_metres,omitempty"`

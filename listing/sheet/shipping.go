@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strconv"
@@ -92,8 +93,8 @@ func (d *doc) freightLines() flow {
 	// A note that speaks of the class says more than we could.
 	notes := slices.DeleteFunc(slices.Clone(fr.Notes), func(n string) bool { return n == fr.Lift }) // which stands with the lift
 	if fr.Class != "" && d.american() {
-		text := d.say("ship.class.value", "Class", fr.Class)
-		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+fr.Class) }); i >= 0 {
+		text := d.say("ship.class.value", "Class", cmp.Or(fr.Classes, fr.Class))
+		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+cmp.Or(fr.Classes, fr.Class)) }); i >= 0 {
 			text = notes[i]
 			notes = slices.Delete(notes, i, i+1)
 		}

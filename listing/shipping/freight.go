@@ -108,6 +108,16 @@ type Freight struct {
 	Mode          map[string]Mode // region -> how it goes
 }
 
+// printedPounds is what a package weighs as papers print it: of kilograms with a decimal,
+// with a decimal of a pound beside others, else whole pounds from 20 lb up.
+func printedPounds(kg float64, beside bool) float64 {
+	lb := math.Round(kg*10) / 10 / units.KilogramsPerPound
+	if beside || lb < 20 {
+		return math.Round(lb*10) / 10
+	}
+	return math.Round(lb)
+}
+
 // A Mode is how the packages go in a region.
 type Mode struct {
 	Parcel bool
@@ -116,8 +126,8 @@ type Mode struct {
 	Limit  Limit
 }
 
-// Quote computes the freight figures over the packages. Weights are rounded up
-// to whole pounds a package before the density is taken. It returns nil for no
+// Quote computes the freight figures over the packages. The density is taken from the
+// weights and sides as they are printed, so that whoever divides them comes to it. It returns nil for no
 // package.
 func (t Tables) Quote(packages []Package) *Freight {
 	if len(packages) == 0 {
@@ -127,7 +137,7 @@ func (t Tables) Quote(packages []Package) *Freight {
 	var lb, ft3 float64
 	for _, p := range packages {
 		f.GrossKg += p.GrossKg
-		lb += math.Ceil(p.GrossKg/units.KilogramsPerPound - 1e-9)
+		lb += printedPounds(p.GrossKg, len(packages) > 1)
 		ft3 += UpInches(p.LengthMM) * UpInches(p.WidthMM) * UpInches(p.HeightMM) / in3PerFt3
 		for _, d := range t.Divisors {
 			f.Volumetric[d.ID] += d.Volumetric(p.LengthMM, p.WidthMM, p.HeightMM)
