@@ -4,6 +4,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
@@ -16,29 +17,31 @@ var wholeViews = []string{"three-quarter", "front", "end", "back", "above", "und
 // viewsCalled are what makers call the views in file names, in the languages of the
 // papers (from memory). A word that means something else in another of them is left
 // out: dos is French for the back and Spanish for two, Firma is German for a company.
-var viewsCalled = map[string]string{
-	"three-quarter": "threequarter, 3 4, three quarters, schrägansicht, schräg, dreiviertel, dreiviertelansicht, trois quarts, tres cuartos, driekwart",
-	"front":         "vorne, vorn, von vorne, vorderseite, vorderansicht, frontansicht, face avant, vue de face, de face, avant, devant, frente, frontal, delante, parte delantera, voorkant, vooraanzicht, voorzijde",
-	"end":           "stirnseite, schmalseite, petit côté, testero, kopse kant",
-	"back":          "rear, hinten, von hinten, rückseite, rückansicht, arrière, derrière, face arrière, trasera, parte trasera, detrás, atrás, achterkant, achteraanzicht, achterzijde",
-	"above":         "top, plan, overhead, oben, von oben, draufsicht, aufsicht, dessus, vue de dessus, du dessus, arriba, desde arriba, cenital, boven, van boven, bovenkant, bovenaanzicht",
-	"underside":     "under, bottom, below, unten, von unten, unterseite, untersicht, dessous, vue de dessous, abajo, debajo, desde abajo, onder, van onder, onderkant, onderzijde",
-	"edge":          "live edge, kante, baumkante, waldkante, bord, bord vif, chant, canto, canto vivo, borde, borde vivo, rand, boomkant, boomrand",
-	"end grain":     "endgrain, hirnholz, stirnholz, bois de bout, veta de testa, kopshout",
-	"seam":          "joint, fuge, leimfuge, naht, junta, naad, lijmnaad",
-	"detail":        "close up, closeup, details, detailansicht, detailaufnahme, nahaufnahme, makroaufnahme, détail, détails, gros plan, detalle, detalles, primer plano, detailfoto",
-	"raking light":  "raking, streiflicht, lumière rasante, luz rasante, strijklicht",
-	"backlit resin": "backlit, back lit, durchleuchtet, rétroéclairé, rétroéclairage, retroiluminado, retroiluminada, doorlicht",
-	"drawer":        "drawers, schublade, schubladen, tiroir, tiroirs, cajón, cajones, lade, laden, schuiflade",
-	"fixing":        "befestigung, fixation, fixations, fijación, bevestiging",
-	"feet":          "foot, füße, fuß, pieds, piètement, patas, poten, voeten",
-	"flaw":          "makel, fehlstelle, défaut, defecto, gebrek",
-	"scale":         "maßstab, größenvergleich, échelle, escala",
-	"in use":        "inuse, im gebrauch, in gebrauch, en situation, en uso, in gebruik",
-	"in room":       "room, inroom, im raum, wohnraum, dans la pièce, ambiente, en ambiente, interieur, in kamer",
-	"maker's mark":  "makers mark, mark, signature, signatur, brandstempel, brandzeichen, marca, brandmerk, handtekening",
-	PackedView:      "packing, verpackt, verpackung, emballé, emballage, embalado, embalaje, verpakt, ingepakt, verpakking",
-}
+var viewsCalled = sync.OnceValue(func() map[string]string {
+	return map[string]string{
+		"three-quarter": "threequarter, 3 4, three quarters, schrägansicht, schräg, dreiviertel, dreiviertelansicht, trois quarts, tres cuartos, driekwart",
+		"front":         "vorne, vorn, von vorne, vorderseite, vorderansicht, frontansicht, face avant, vue de face, de face, avant, devant, frente, frontal, delante, parte delantera, voorkant, vooraanzicht, voorzijde",
+		"end":           "stirnseite, schmalseite, petit côté, testero, kopse kant",
+		"back":          "rear, hinten, von hinten, rückseite, rückansicht, arrière, derrière, face arrière, trasera, parte trasera, detrás, atrás, achterkant, achteraanzicht, achterzijde",
+		"above":         "top, plan, overhead, oben, von oben, draufsicht, aufsicht, dessus, vue de dessus, du dessus, arriba, desde arriba, cenital, boven, van boven, bovenkant, bovenaanzicht",
+		"underside":     "under, bottom, below, unten, von unten, unterseite, untersicht, dessous, vue de dessous, abajo, debajo, desde abajo, onder, van onder, onderkant, onderzijde",
+		"edge":          "live edge, kante, baumkante, waldkante, bord, bord vif, chant, canto, canto vivo, borde, borde vivo, rand, boomkant, boomrand",
+		"end grain":     "endgrain, hirnholz, stirnholz, bois de bout, veta de testa, kopshout",
+		"seam":          "joint, fuge, leimfuge, naht, junta, naad, lijmnaad",
+		"detail":        "close up, closeup, details, detailansicht, detailaufnahme, nahaufnahme, makroaufnahme, détail, détails, gros plan, detalle, detalles, primer plano, detailfoto",
+		"raking light":  "raking, streiflicht, lumière rasante, luz rasante, strijklicht",
+		"backlit resin": "backlit, back lit, durchleuchtet, rétroéclairé, rétroéclairage, retroiluminado, retroiluminada, doorlicht",
+		"drawer":        "drawers, schublade, schubladen, tiroir, tiroirs, cajón, cajones, lade, laden, schuiflade",
+		"fixing":        "befestigung, fixation, fixations, fijación, bevestiging",
+		"feet":          "foot, füße, fuß, pieds, piètement, patas, poten, voeten",
+		"flaw":          "makel, fehlstelle, défaut, defecto, gebrek",
+		"scale":         "maßstab, größenvergleich, échelle, escala",
+		"in use":        "inuse, im gebrauch, in gebrauch, en situation, en uso, in gebruik",
+		"in room":       "room, inroom, im raum, wohnraum, dans la pièce, ambiente, en ambiente, interieur, in kamer",
+		"maker's mark":  "makers mark, mark, signature, signatur, brandstempel, brandzeichen, marca, brandmerk, handtekening",
+		PackedView:      "packing, verpackt, verpackung, emballé, emballage, embalado, embalaje, verpakt, ingepakt, verpakking",
+	}
+})
 
 // A viewWord is what names a view in a file name, word by word.
 type viewWord struct {
@@ -48,13 +51,13 @@ type viewWord struct {
 
 // viewWords are the words of a file name that name a view, longest first. The
 // views themselves come first, then what makers call them.
-var viewWords = func() []viewWord {
+var viewWords = sync.OnceValue(func() []viewWord {
 	var list []viewWord
 	for _, v := range Views {
 		list = append(list, viewWord{nameWords(v), v})
 	}
 	for _, v := range Views {
-		for called := range strings.SplitSeq(viewsCalled[v], ", ") {
+		for called := range strings.SplitSeq(viewsCalled()[v], ", ") {
 			for _, spelt := range spellings(called) {
 				if words := nameWords(spelt); len(words) > 0 {
 					list = append(list, viewWord{words, v})
@@ -65,17 +68,19 @@ var viewWords = func() []viewWord {
 	// Most words first; among equals the order above, so nothing hangs on chance.
 	slices.SortStableFunc(list, func(a, b viewWord) int { return len(b.words) - len(a.words) })
 	return list
-}()
+})
 
 // withoutMarks are the letters with a mark as people without that key type them.
-var withoutMarks = [2]*strings.Replacer{
-	strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss"),
-	strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "é", "e", "è", "e", "ê", "e", "ô", "o", "á", "a", "ó", "o", "í", "i"),
-}
+var withoutMarks = sync.OnceValue(func() [2]*strings.Replacer {
+	return [2]*strings.Replacer{
+		strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss"),
+		strings.NewReplacer("ä", "a", "ö", "o", "ü", "u", "ß", "ss", "é", "e", "è", "e", "ê", "e", "ô", "o", "á", "a", "ó", "o", "í", "i"),
+	}
+})
 
 // spellings are the ways of typing a word.
 func spellings(word string) []string {
-	return slices.Compact([]string{word, withoutMarks[0].Replace(word), withoutMarks[1].Replace(word)})
+	return slices.Compact([]string{word, withoutMarks()[0].Replace(word), withoutMarks()[1].Replace(word)})
 }
 
 // ViewInFileName returns the view that a photo's file name tells, or "". Words
@@ -109,7 +114,7 @@ func ViewInFileName(name string) string {
 // words stand, and how many they are.
 func firstView(have []string, wanted func(view string) bool) (view string, at, n int) {
 	at = len(have)
-	for _, entry := range viewWords {
+	for _, entry := range viewWords() {
 		if len(entry.words) < n {
 			break
 		}

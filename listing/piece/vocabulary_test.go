@@ -98,14 +98,14 @@ func TestViewInFileName(t *testing.T) {
 // languages than English.
 func TestViewWordsAreOfOneView(t *testing.T) {
 	seen := map[string]string{}
-	for _, e := range viewWords {
+	for _, e := range viewWords() {
 		words := strings.Join(e.words, " ")
 		if v, ok := seen[words]; ok && v != e.view {
 			t.Errorf("%q names %q and %q", words, v, e.view)
 		}
 		seen[words] = e.view
 	}
-	for v := range viewsCalled {
+	for v := range viewsCalled() {
 		if !slices.Contains(Views, v) {
 			t.Errorf("%q is no view", v)
 		}
