@@ -95,13 +95,17 @@ func plannedBy(ctx *cli.Context, bare units.System) (o piece.Outline, thickness 
 	for _, f := range []struct {
 		name string
 		to   *units.Length
-	}{{"length", &o.Length.V}, {"width", &o.Width.V}, {"thickness", &thickness}} {
+		most units.Length // mm, as in a spec
+	}{{"length", &o.Length.V, 12_000}, {"width", &o.Width.V, 12_000}, {"thickness", &thickness, 600}} {
 		if text := ctx.String(f.name); text != "" {
 			if *f.to, err = units.ParseLength(text, bare); err != nil {
 				return o, 0, usagef("such as "+units.LengthExample, "--%s %q: %v", f.name, text, err)
 			}
 			if *f.to <= 0 {
 				return o, 0, usagef("such as "+units.LengthExample, "--%s %q: more than nothing", f.name, text)
+			}
+			if *f.to > f.most {
+				return o, 0, usagef("write the unit with it, such as "+units.LengthExample, "--%s %s is read as %s, and no top is that large", f.name, text, f.to.Plain(units.Inches))
 			}
 		}
 	}
