@@ -176,15 +176,15 @@ func TestCustomaryHeights(t *testing.T) {
 		lo, hi float64
 	}{{"dining table", 710, 762}, {"desk", 710, 762}, {"coffee table", 380, 460}, {"console table", 700, 800}, {"bench", 430, 460}} {
 		for mm, want := range map[float64]int{c.lo - 1: 1, c.lo: 0, c.hi: 0, c.hi + 1: 1} {
-			if got := tables(t).Check(c.kind, Size{Height: mm}); len(got) != want {
+			if got := tables(t).Check(c.kind, Size{Height: mm}, 0); len(got) != want {
 				t.Errorf("%s at %g mm: %d findings, want %d", c.kind, mm, len(got), want)
 			}
 		}
 	}
-	if got := tables(t).Check("desk", Size{Height: 762, Knee: 609.6}); len(got) != 0 {
+	if got := tables(t).Check("desk", Size{Height: 762, Knee: 609.6}, 0); len(got) != 0 {
 		t.Errorf("a desk of 30 in with 24 in of knee room: %+v", got)
 	}
-	if got := tables(t).Check("desk", Size{Height: 740, Knee: 600}); len(got) != 1 || got[0].Quantity != "knee" {
+	if got := tables(t).Check("desk", Size{Height: 740, Knee: 600}, 0); len(got) != 1 || got[0].Quantity != "knee" {
 		t.Errorf("a desk with 600 mm knee room: %+v", got)
 	}
 }

@@ -23,7 +23,7 @@ var rulesCSV string
 type Range struct {
 	ID        string   // of a published one
 	Kinds     []string // of piece
-	Quantity  string   // height, knee, thickness
+	Quantity  string   // height, knee, width, thickness
 	Low, High float64
 	Says      string // what the standard says, of a published one
 	Source    string
@@ -72,18 +72,19 @@ func (t Tables) customary(kind, quantity string) (Range, bool) {
 
 // An Odd is a size outside what is customary for its kind.
 type Odd struct {
-	Quantity string // "height", "knee"
+	Quantity string // "height", "knee", "width", "thickness"
 	MM       float64
 	Range    Range
 }
 
-// Check compares a piece with what is customary for its kind.
-func (t Tables) Check(kind string, s Size) []Odd {
+// Check compares a piece with what is customary for its kind. The width is the shorter
+// side of the top; thicknessMM is the top's, 0 where it is not known.
+func (t Tables) Check(kind string, s Size, thicknessMM float64) []Odd {
 	var odd []Odd
 	for _, q := range []struct {
 		name string
 		mm   float64
-	}{{"height", s.Height}, {"knee", s.Knee}} {
+	}{{"height", s.Height}, {"knee", s.Knee}, {"width", min(s.TopLength, s.TopWidth)}, {"thickness", thicknessMM}} {
 		if r, ok := t.customary(kind, q.name); ok && q.mm > 0 && !r.Holds(q.mm) {
 			odd = append(odd, Odd{q.name, q.mm, r})
 		}

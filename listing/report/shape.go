@@ -229,16 +229,21 @@ func (b *builder) baseWider() bool {
 // mm writes a length as the maker reads it.
 func (b *builder) mm(v float64) string { return units.Length(v).Both(b.r.Prefer) }
 
-// customary compares heights with what is usual for the kind, and notes the
+// customary compares sizes with what is usual for the kind, and notes the
 // figures of accessibility and office standards, for information.
 func (b *builder) customary() {
-	for _, odd := range b.t.Assembly.Check(b.p.Kind.V, b.size) {
+	for _, odd := range b.t.Assembly.Check(b.p.Kind.V, b.size, b.in.Thickness) {
 		at, what := b.p.Top.At, "the height of "+b.mm(odd.MM)
 		if b.p.Base != nil {
 			at = b.p.Base.Height.At
 		}
-		if odd.Quantity == "knee" {
+		switch odd.Quantity {
+		case "knee":
 			what = "knee room of " + b.mm(odd.MM)
+		case "width":
+			at, what = b.p.Top.Outline.At, "the width of "+b.mm(odd.MM)
+		case "thickness":
+			at, what = b.p.Top.Thickness.At, "the thickness of "+b.mm(odd.MM)
 		}
 		b.find(piece.Doubt, "size."+odd.Quantity, at,
 			fmt.Sprintf("%s is out of what is customary for a %s: %s", what, b.p.Kind.V, b.span(odd.Range)),
