@@ -20,6 +20,7 @@ const (
 	burstLeast = 3               // frames
 	sameView   = 0.5             // likeness of the outlines
 	fixedView  = 0.65            // the same where no camera's moment stands beside it: a hand does not hold a camera so still
+	toThePixel = 0.95            // the same where the frames are blended without being asked: leaves under twelve lamps measure 0.996
 	otherLight = 0.95            // likeness of the light: above it is the same photo again
 )
 
@@ -37,7 +38,7 @@ func (b Burst) Name() string { return blendName(b.Frames) }
 // the shots that are frames of them.
 func bursts(shots []*Shot) (findings []piece.Finding, frames map[*Shot]bool) {
 	frames = map[*Shot]bool{}
-	for _, s := range burstsAmong(shots) {
+	for _, s := range burstsAmong(shots, fixedView) {
 		findings = append(findings, proposal(s.frames, s.how))
 		for _, sh := range s.frames {
 			frames[sh] = true
@@ -52,21 +53,22 @@ type series struct {
 	how    string // as Burst.How
 }
 
-// burstsAmong finds the shots that are frames of one photo.
-func burstsAmong(shots []*Shot) []series {
-	var timed, untimed []*Shot
+// burstsAmong finds the shots that are frames of one photo; untimed is how like each has
+// to be to the one before it where no camera's moment stands beside it.
+func burstsAmong(shots []*Shot, untimed float64) []series {
+	var timed, bare []*Shot
 	for _, sh := range shots {
 		switch {
 		case sh.Photo == nil || sh.Blended != "" || sh.Source.Named:
 		case taken(sh).IsZero():
-			untimed = append(untimed, sh)
+			bare = append(bare, sh)
 		default:
 			timed = append(timed, sh)
 		}
 	}
 	slices.SortStableFunc(timed, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
-	slices.SortStableFunc(untimed, func(a, b *Shot) int { return Counted(a.Source.Name, b.Source.Name) })
-	return append(seriesOf(timed, sameView), seriesOf(untimed, fixedView)...)
+	slices.SortStableFunc(bare, func(a, b *Shot) int { return Counted(a.Source.Name, b.Source.Name) })
+	return append(seriesOf(timed, sameView), seriesOf(bare, untimed)...)
 }
 
 // seriesOf finds the bursts among shots in their order, each as like the one before it

@@ -31,7 +31,7 @@ func FindBursts(ctx context.Context, dir string, opts *imaging.Options) ([]Burst
 				return nil, err
 			}
 		}
-		for _, s := range burstsAmong(shots) {
+		for _, s := range burstsAmong(shots, toThePixel) {
 			b := Burst{How: s.how}
 			for _, sh := range s.frames {
 				b.Frames = append(b.Frames, sh.Source.Name)

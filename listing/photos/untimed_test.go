@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/imaging"
 	"slabfolio/listing/piece"
 )
 
@@ -66,6 +67,35 @@ func TestIsMask(t *testing.T) {
 	for name, want := range map[string]bool{"rock.mask.png": true, "mask-2.jpg": true, "Maske 1.png": true, "masked.jpg": false, "damask.jpg": false, "IMG_1.jpg": false, "mask": true} {
 		if IsMask(name) != want {
 			t.Errorf("IsMask(%q) is not %v", name, want)
+		}
+	}
+}
+
+// On a card, frames without a moment are blended unasked only where they lie on each other
+// to the pixel; stones under lamps that throw hard shadows are left to the maker.
+func TestFramesWithoutAMomentOnACard(t *testing.T) {
+	for set, want := range map[string]int{"leaves": 12, "gray": 0} {
+		dir := t.TempDir()
+		found, _ := filepath.Glob(filepath.Join("..", "..", "..", "shared", "photos", "lights", set, "*.png"))
+		if len(found) == 0 {
+			t.Skip("the reference photos are not there")
+		}
+		for _, f := range found {
+			data, err := os.ReadFile(f)
+			if err == nil {
+				err = os.WriteFile(filepath.Join(dir, filepath.Base(f)), data, 0o600)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		got, err := FindBursts(t.Context(), dir, &imaging.Options{Pure: true})
+		frames := 0
+		for _, b := range got {
+			frames += len(b.Frames)
+		}
+		if err != nil || frames != want {
+			t.Errorf("%s: %+v, %v, want %d frames", set, got, err, want)
 		}
 	}
 }
