@@ -36,7 +36,8 @@ func (j *job) exposedOnly() (times float64, ok bool) {
 			farther++
 		}
 	}
-	return j.looks[list[len(list)-1]].mean / math.Max(j.looks[list[0]].mean, 1e-6), told > 0 && 2*told >= len(list)-1 && 2*farther >= told
+	times = j.looks[list[len(list)-1]].mean / math.Max(j.looks[list[0]].mean, 1e-6)
+	return times, times >= exposedApart && told > 0 && 2*told >= len(list)-1 && 2*farther >= told // three lamps of nearly one light are no exposures
 }
 
 // followed is how far, in stops, the light of frame b is off what that of frame a tells,
