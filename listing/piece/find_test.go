@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -195,6 +196,15 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	}
 	if err := plan.Write(); !errors.Is(err, ErrChanged) {
 		t.Errorf("a file that is not what was read: %v", err)
+	}
+	if plan, err = PlanSet(t.Context(), filepath.Join(root, "a"), Date{}, []*Assignment{{Path: "mark", Value: "right", way: a.way}}); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(spec, 0o440); err != nil {
+		t.Fatal(err)
+	}
+	if err := plan.Write(); err == nil || !strings.Contains(err.Error(), "write-protected") {
+		t.Errorf("a file that nobody may write to: %v", err)
 	}
 	if names, _ := os.ReadDir(filepath.Join(root, "real")); len(names) != 1 {
 		t.Errorf("left behind: %v", names)

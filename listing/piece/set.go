@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 )
 
 // An Assignment is a key of piece.yaml with the value that it is to have, or one that
@@ -295,20 +297,57 @@ func Set(ctx context.Context, file string, data []byte, defaults Defaults, assig
 			changes = append(changes, *c)
 		}
 	}
-	_, before, err := parsePiece(ctx, file, data, defaults)
+	was, before, err := parsePiece(ctx, file, data, defaults)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	_, findings, err = parsePiece(ctx, file, after, defaults)
+	if err := standsTwice(before, assignments); err != nil {
+		return nil, nil, nil, err
+	}
+	will, findings, err := parsePiece(ctx, file, after, defaults)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	findings = News(before, findings, changes)
+	findings = append(News(before, findings, changes), readOtherwise(file, was, will)...)
 	faults := slices.ContainsFunc(findings, func(f Finding) bool { return f.Rank == Fault })
 	if faults {
 		return nil, nil, findings, nil
 	}
 	return after, changes, findings, nil
+}
+
+// standsTwice refuses to set a key that the spec has twice: which of them counts is not
+// for us to say.
+func standsTwice(findings []Finding, assignments []*Assignment) error {
+	for _, f := range findings {
+		for _, a := range assignments {
+			if f.Code == "spec.duplicate-key" && strings.HasPrefix(f.Message, a.Path+" ") {
+				return &SetError{f.Message + fmt.Sprintf(", and this one on line %d", f.Line), "take one of the two out by hand, then set it"}
+			}
+		}
+	}
+	return nil
+}
+
+// readOtherwise tells that a change of units makes other sizes of bare figures.
+func readOtherwise(file string, was, will *Piece) []Finding {
+	if was.Units.V == will.Units.V {
+		return nil
+	}
+	sizes := func(p *Piece) []Value[units.Length] {
+		o := &p.Top.Outline
+		return []Value[units.Length]{o.Length, o.Width, o.Diameter, p.Top.Thickness}
+	}
+	before := sizes(was)
+	for i, now := range sizes(will) {
+		if old := before[i]; old.Set() && now.Set() && old.V != now.V {
+			in := cmp.Or(was.Units.V, will.Units.V)
+			return []Finding{{Rank: Doubt, Code: "set.units", File: file, Line: now.At.Line,
+				Message: fmt.Sprintf("sizes without a unit are read in another one from now on: what was %s becomes %s", old.V.Plain(in), now.V.Plain(in)),
+				Remedy:  "write the unit behind each of them, or put units back"}}
+		}
+	}
+	return nil
 }
 
 // edit makes the change in a file.

@@ -210,6 +210,7 @@ func TestSetRefuses(t *testing.T) {
 		{"serial: A\n", "title[2]=x", "no list"},
 		{"serial: A\n", "parts[0].name=x", "counted from 1"},
 		{"serial: A\n", "=x", "no key before"},
+		{"serial: A\ntitle: one\nkind: bench\ntitle: two\n", "title=three", "title stands here twice: the first is on line 2, and this one on line 4"},
 	} {
 		a, err := ParseAssignment(c.assignment)
 		if err == nil {
@@ -223,5 +224,37 @@ func TestSetRefuses(t *testing.T) {
 	after, _, findings, err := Set(t.Context(), "piece.yaml", []byte(specBase), Defaults{}, []*Assignment{a})
 	if after != nil || err != nil || len(findings) != 1 || findings[0].Rank != Fault || findings[0].Line != 7 {
 		t.Errorf("a table of 4 km: %v, %v", findings, err)
+	}
+}
+
+// Another unit for bare figures makes other sizes, which is said; of sizes with a unit
+// there is nothing to say.
+func TestSetUnitsTellsOfBareSizes(t *testing.T) {
+	const bare = "serial: A\nunits: cm\ntop:\n  outline: {length: 40, width: 20}\n  thickness: 2\n"
+	said := func(text string, change func() (*Assignment, error)) string {
+		a, err := change()
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, _, findings, err := Set(t.Context(), "piece.yaml", []byte(text), Defaults{}, []*Assignment{a})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range findings {
+			if f.Code == "set.units" {
+				return f.Message
+			}
+		}
+		return ""
+	}
+	inches := func() (*Assignment, error) { return ParseAssignment("units=in") }
+	if m := said(bare, inches); !strings.Contains(m, "what was 40 cm becomes 101.6 cm") {
+		t.Errorf("cm to in: %q", m)
+	}
+	if m := said(bare, func() (*Assignment, error) { return ParseRemoval("units") }); m == "" {
+		t.Error("units taken out: nothing is said")
+	}
+	if m := said(strings.NewReplacer("40", "40 cm", "20", "20 cm", ": 2\n", ": 2 cm\n").Replace(bare), inches); m != "" {
+		t.Errorf("sizes with their unit: %q", m)
 	}
 }

@@ -68,7 +68,8 @@ func (p *Plan) Refused() bool { return p.after == nil }
 
 // Write puts the new spec in the place of the old one, in one step: whoever reads
 // the file finds the one or the other. Its rights stay as they are; a link stays a
-// link. ErrChanged means that the file is not what was read.
+// link. ErrChanged means that the file is not what was read. A file that nobody may
+// write to is left alone.
 func (p *Plan) Write() error {
 	if p.Refused() || bytes.Equal(p.before, p.after) {
 		return nil
@@ -80,6 +81,9 @@ func (p *Plan) Write() error {
 	info, err := os.Stat(name)
 	if err != nil {
 		return err
+	}
+	if info.Mode().Perm()&0o222 == 0 {
+		return fmt.Errorf("%s is write-protected, so nothing was written", filepath.ToSlash(filepath.Join(p.Dir, p.File)))
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+p.File+".*.being-set")
 	if err != nil {
