@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/units"
 	"slabfolio/templates"
 	"slabfolio/testdata/beside"
 )
@@ -500,6 +501,16 @@ func TestFiguresInTheTexts(t *testing.T) {
 	if s := ids(cautions)["caution.heat.resin-sheet"].Text; !strings.Contains(s, "52 °C (126 °F)") {
 		t.Errorf("heat by the sheet: %q", s)
 	}
+	us, err := templates.Open("en-US")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for heat, want := range map[units.Celsius]string{0: "104 and 140 °F (40 to 60 °C)", 52: "126 °F (52 °C)"} {
+		_, cautions = tab.Write(Input{Kind: "coffee table", Resin: true, ResinEpoxy: true, ResinHeat: heat}, us)
+		if !slices.ContainsFunc(cautions, func(p Paragraph) bool { return strings.Contains(p.Text, want) }) {
+			t.Errorf("heat in the United States: no %q in %v", want, cautions)
+		}
+	}
 	if s := ids(care)["care.resin-cure"].Text; !strings.Contains(s, "up to 30 days from the pour") || !strings.Contains(s, "by 16\u00a0October 2026") {
 		t.Errorf("resin: %q", s)
 	}
@@ -521,7 +532,7 @@ func TestFiguresInTheTexts(t *testing.T) {
 			t.Errorf("finished on %s: no %s", ISO(done), want)
 		}
 	}
-	us, err := templates.Open("en-US")
+	us, err = templates.Open("en-US")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -64,7 +64,10 @@ func (x *writer) heat() {
 	coat := f != nil && f.Care == "epoxy"
 	h := x.t.Rules["resin_heat"]
 	lo, hi := units.Celsius(h.Low), units.Celsius(h.High)
-	span := map[string]any{"LowC": trim(float64(lo)), "HighC": hi.TextC(), "LowF": trim(lo.Fahrenheit()), "HighF": hi.TextF()}
+	span := map[string]any{"Low": trim(float64(lo)), "High": hi.TextC(), "OrLow": trim(lo.Fahrenheit()), "OrHigh": hi.TextF()}
+	if x.fahrenheit() {
+		span = map[string]any{"Low": trim(lo.Fahrenheit()), "High": hi.TextF(), "OrLow": trim(float64(lo)), "OrHigh": hi.TextC()}
+	}
 	finish := map[string]any{"Finish": f != nil && f.Care != "bare"}
 	switch {
 	case coat:
@@ -78,7 +81,8 @@ func (x *writer) heat() {
 	switch {
 	case !in.Resin:
 	case in.ResinHeat > 0:
-		x.caution("heat", "resin-sheet", map[string]any{"C": in.ResinHeat.TextC(), "F": in.ResinHeat.TextF()})
+		first, other := x.warm(in.ResinHeat)
+		x.caution("heat", "resin-sheet", map[string]any{"Warm": first, "OrWarm": other})
 	case coat && in.ResinEpoxy: // the coat says the same
 	case in.ResinEpoxy:
 		x.caution("heat", "resin", span)

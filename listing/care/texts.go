@@ -64,6 +64,17 @@ type writer struct {
 	warn []Paragraph
 }
 
+// fahrenheit reports whether the readers measure warmth in degrees Fahrenheit.
+func (x *writer) fahrenheit() bool { return x.w.Lang == "en-US" }
+
+// warm is a temperature in both degrees, the readers' own first.
+func (x *writer) warm(c units.Celsius) (first, other string) {
+	if x.fahrenheit() {
+		return c.TextF(), c.TextC()
+	}
+	return c.TextC(), c.TextF()
+}
+
 func (x *writer) say(id string, data map[string]any) string { return x.w.Say(id, data) }
 
 func (x *writer) para(kind, group, variant string, data map[string]any) Paragraph {
@@ -159,7 +170,8 @@ func (x *writer) firstWeeks() {
 			light = x.day(d.LightUse)
 		}
 		room := units.Celsius(x.t.Rules["cure_room"].Value)
-		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "C": room.TextC(), "F": room.TextF(), "Wax": x.wax()})
+		first, other := x.warm(room)
+		x.add("first-weeks", variant, map[string]any{"Light": light, "To": x.day(d.CureTo), "Warm": first, "OrWarm": other, "Wax": x.wax()})
 	case x.in.Family != nil && x.in.Family.Undated:
 		x.add("first-weeks", "drying", map[string]any{"Oil": x.oil()})
 	case d.LightUse != zero:
