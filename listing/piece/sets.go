@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 )
 
@@ -13,66 +12,75 @@ import (
 // papers: a pair, or a set with its number. Between a word for "with" and the end a pair
 // is a part of the piece, as in a desk with a pair of drawers. From memory.
 var (
-	pairOf = spelling.Pattern(`(?i)(\bpairs? of\b|\bpair$|\bpair\b[,;:)]|\bpaar\b|\bpaire de\b|\bpaire\b|\bpar de\b|\bpareja de\b)`)
+	pairOf = spelling.Pattern(`(?i)(\bpairs? of\b|\bpair$|\bpair\b[,;:)]|\bpaar\b|\bpaire de\b|\bpaire$|\bpar de\b|\bpareja de\b)`)
 	setOf  = spelling.Pattern(`(?i)\b(?:set of|set von|satz von|satz aus|set aus|ensemble de|jeu de|lot de|juego de|conjunto de|lote de|set van|stel van)\s+(\pL+|\d{1,3})\b`)
 	fitted = spelling.Pattern(`(?i)\b(with|on|for|mit|auf|für|avec|sur|pour|con|sobre|para|met|op|voor)\b`)
+	// madeOf stands before a pair that a piece is made of, as in a bench of a pair of slabs.
+	madeOf = spelling.Pattern(`(?i)(\b(of|from|aus|von|van|uit|de)\s+(a|an|the|one|einem|dem|une|la|un|el|een)\s+|\bd['’]une\s+)(\pL+\s+)?$`)
+	// aFew stands before a small "paar", which with it is no pair.
+	aFew = spelling.Pattern(`(?i)\b(ein|een|die|de)\s+$`)
+	// counted is a title that begins with a number and ends with pieces, or goes on with what they are of.
+	counted = spelling.Pattern(`(?i)^\W*(?:an?\s+|une\s+|una\s+|een\s+|ein\s+)?(\d{1,3}|\pL+)\s+((?:\pL{3,}\s+){0,2}?)(?:of\s+|de\s+)?(?:(?:boards|benches|stools|tables|desks|chairs|shelves|trays|consoles|coasters)|\pL*(?:bretter|brettchen|hocker|tische|bänke|regale|tabletts|stühle)|` +
+		`planches|bancs|tabourets|bureaux|étagères|plateaux|chaises|tablas|mesas|bancos|taburetes|escritorios|estantes|bandejas|sillas|\pL*(?:planken|tafels|banken|krukken|dienbladen|stoelen))(?:$|\s*[,;:.(]|\s+(?:of|in|from|made|aus|in|en|de|van|uit|with|mit|avec|con|met)\b)`)
+	// notOfPieces are words between a number and a piece that the number counts instead.
+	notOfPieces = spelling.Pattern(`(?i)\b(tones?|toned|colou?r|colou?rs|colou?red|sided?|tiers?|legged|legs?|piece|plank|slab|inch|inches|foot|feet|litre|woods?|upon)\b`)
 	// justOfOne is a note that says no more than that the price is of each.
 	justOfOne = spelling.Pattern(`(?i)^\W*(each|apiece|per (piece|item|stool|chair|board|bench|table|one)|(je|pro) (stück|stk\.?|hocker|brett|bank)|(la|par) (pièce|unité)|chacune?|l['’]unité|cada un[oa]|por (unidad|pieza)|la unidad|per stuk)\W*$`)
 )
 
-// numberWords are the numbers to twelve in the languages of the papers.
+// numberWords are the numbers to twelve in the languages of the papers, and two words that
+// are numbers of pieces.
 var numberWords = map[string]int{
-	"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10, "twelve": 12,
-	"zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "acht": 8, "zehn": 10, "zwölf": 12,
-	"deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "dix": 10, "douze": 12,
-	"dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "ocho": 8, "diez": 10, "doce": 12,
-	"twee": 2, "drie": 3, "vijf": 5, "zes": 6, "tien": 10, "twaalf": 12,
+	"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "twin": 2, "dozen": 12,
+	"zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "elf": 11, "zwölf": 12, "dutzend": 12,
+	"deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "sept": 7, "huit": 8, "neuf": 9, "dix": 10, "onze": 11, "douze": 12, "douzaine": 12,
+	"dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "once": 11, "doce": 12, "docena": 12,
+	"twee": 2, "drie": 3, "vijf": 5, "zes": 6, "zeven": 7, "negen": 9, "tien": 10, "twaalf": 12, "dozijn": 12,
 }
 
-// TitleCount is how many pieces a title says it is of: 2 for a pair, the number of a set;
-// 0 where it says nothing of the kind.
-func TitleCount(title string) int {
-	before := func(at []int) bool { return at != nil && !fitted().MatchString(title[:at[0]]) }
-	if m := setOf().FindStringSubmatchIndex(title); before(m) {
-		word := strings.ToLower(title[m[2]:m[3]])
-		if n, err := strconv.Atoi(word); err == nil {
-			return n
-		}
-		return numberWords[word]
+// numberSaid is a number in figures or as a word to twelve; 0 for any other word.
+func numberSaid(word string) int {
+	if n, err := strconv.Atoi(word); err == nil {
+		return n
 	}
-	if before(pairOf().FindStringIndex(title)) {
+	return numberWords[strings.ToLower(word)]
+}
+
+// TitleCount is how many pieces a title says it is of: 2 for a pair, the number of a set
+// or of boards, stools and the like that it begins with; 0 where it says nothing of the kind.
+func TitleCount(title string) int {
+	before := func(at []int) bool {
+		return at != nil && !fitted().MatchString(title[:at[0]]) && !madeOf().MatchString(title[:at[0]])
+	}
+	if m := setOf().FindStringSubmatchIndex(title); before(m) {
+		return numberSaid(title[m[2]:m[3]])
+	}
+	if at := pairOf().FindStringIndex(title); before(at) && !(strings.HasPrefix(title[at[0]:], "paar") && aFew().MatchString(title[:at[0]])) {
 		return 2
 	}
+	if m := counted().FindStringSubmatch(title); m != nil && !notOfPieces().MatchString(m[2]) {
+		return numberSaid(m[1])
+	}
 	return 0
-}
-
-// PricedTogether reports whether the price is that of all pieces of a quantity at once,
-// as its note says: for the pair, the set of four.
-func (p *Piece) PricedTogether() bool {
-	return p.Quantity.V > 1 && p.Price != nil && p.Price.Amount.Set() && ofSeveral().MatchString(p.Price.Note.V) && !ofOne().MatchString(p.Price.Note.V)
 }
 
 // SaysEach reports whether a price's note says only that the price is of each, which
 // every paper says of a quantity anyway.
 func SaysEach(note string) bool { return justOfOne().MatchString(note) }
 
-// ofSeveral is a price's note that speaks of several pieces at once, ofOne one that says
-// it is of each, in the languages of the papers (from memory).
-var (
-	ofSeveral = spelling.Pattern(`(?i)\b(set|pair|both|dozen|lot|together|satz|paar|beide|zusammen|ensemble|paire|juego|conjunto|par|juntos|juntas|stel|samen)\b`)
-	ofOne     = spelling.Pattern(`(?i)\b(each|apiece|per|je|pro|chacun|chacune|cada|stuk)\b`)
-)
-
 // checkSets holds a title and a price that speak of several pieces against the quantity:
 // size and weight are those of one.
 func checkSets(d *decoder, p *Piece) {
 	n := p.Quantity.V
-	if p.PricedTogether() {
-		d.s.add(Note, "price.of-all", p.Price.Note.At, fmt.Sprintf("the amount is taken for the price of all %d together, as its note says: %q", n, yamltext.Shorten(p.Price.Note.V)),
-			"nothing is to be done; where it is the price of one, write note: each")
-	}
-	if said := TitleCount(p.Title.V); said > 1 && n == 1 {
+	checkPriceOfSeveral(d, p)
+	said := TitleCount(p.Title.V)
+	switch {
+	case said < 2 || said == n:
+	case n == 1:
 		d.doubt("quantity.title", p.Title.At, fmt.Sprintf("the title says %d, and quantity says 1: every size, weight and package is taken for that of all %d together", said, said),
 			fmt.Sprintf("where you wrote the sizes of one, write quantity: %d; a price of all together stays as it is, with note: for the %s", said, map[bool]string{true: "pair", false: "set"}[said == 2]))
+	case n > 1:
+		d.doubt("quantity.title", p.Title.At, fmt.Sprintf("the title says %d, and quantity says %d: every size, weight and package is taken for that of one of %d", said, n, n),
+			fmt.Sprintf("where there are %d in all, write quantity: %d; where there are %d sets of %d, say so in the title: %d sets of %d", said, said, n, said, n, said))
 	}
 }
