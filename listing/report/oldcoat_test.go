@@ -24,11 +24,11 @@ func TestOldCoatsAreAskedAbout(t *testing.T) {
 		"story: Painted in the old way.\nfound: An old coin.\n":                          false,
 		"finish: {family: varnish, product: old town varnish co.}\n":                     true,
 		"story: A barn door once. The old blue paint is still on its back.\n":            true,
-		"story: Old paint had hidden the grain for a century.\n":                         false,
 		"found: Old paint on both faces, sanded off.\n":                                  false,
 		"found: Old paint, removed from the top and left on the underside.\n":            true,
 		"found: Old paint on the underside, tested and lead-free.\n":                     false,
-		"found: Old paint on the underside.\nstory: A laboratory found no lead in it.\n": false,
+		"found: Old paint on the underside. A laboratory found no lead in it.\n":         false,
+		"found: Old paint on the underside.\nstory: A laboratory found no lead in it.\n": true, // in what is not said there
 		"found: Alter Lack, vollständig entfernt.\n":                                     false,
 		"found: Ancienne peinture sous le plateau, sans plomb.\n":                        false,
 	} {
@@ -52,6 +52,101 @@ func TestOldCoatsAreAskedAbout(t *testing.T) {
 			if cautioned != want {
 				t.Errorf("%s, %q: the buyer is cautioned: %v", lang, lines, cautioned)
 			}
+		}
+	}
+}
+
+// What became of an old coat is read from its own sentence: a negation, a doubt, a part
+// and a place leave it there, a word for lead counts where it is said of the coat. The
+// maker is asked where a story only names one (common practice, no source: whoever
+// overlooks lead does more harm than whoever asks).
+func TestWhatBecameOfAnOldCoat(t *testing.T) {
+	const cautioned, asked, silent = "cautioned", "asked", "silent"
+	for lines, want := range map[string]string{
+		"found: Old paint, not removed":                                                       cautioned,
+		"found: Old paint, never stripped, on the edge":                                       cautioned,
+		"found: Old paint. It was not removed":                                                cautioned,
+		"found: Old paint that couldn't be removed":                                           cautioned,
+		"found: Old paint, to be removed by the buyer":                                        cautioned,
+		"found: No old paint was removed":                                                     cautioned,
+		"found: Alter Anstrich, nicht entfernt":                                               cautioned,
+		"found: Ancienne peinture, pas enlevée":                                               cautioned,
+		"found: Pintura antigua, no eliminada":                                                cautioned,
+		"found: Oude verf, niet verwijderd":                                                   cautioned,
+		"found: Old paint sanded off the top, kept on the sides":                              cautioned,
+		"found: Old paint sanded off the top":                                                 cautioned,
+		"found: Old varnish removed from the top only":                                        cautioned,
+		"found: Old varnish removed from the top":                                             cautioned,
+		"found: Old paint, partly removed":                                                    cautioned,
+		"found: Old paint, half gone":                                                         cautioned,
+		"found: Alter Lack, vom Blatt entfernt, an den Kanten belassen":                       cautioned,
+		"found: Alter Lack, teilweise abgeschliffen":                                          cautioned,
+		"found: Vieille peinture, enlevée sauf dessous":                                       cautioned,
+		"found: Oude verf, grotendeels verwijderd":                                            cautioned,
+		"found: Old paint on the edge. Nails removed":                                         cautioned,
+		"found: Old paint on the edge, bark and nails removed":                                cautioned,
+		"found: Old paint, removed":                                                           silent,
+		"found: Old paint on both faces. It was sanded off":                                   silent,
+		"found: Old paint, removed from both faces":                                           silent,
+		"found: Old paint removed; nothing left":                                              silent,
+		"found: Vieille peinture, complètement décapé":                                        silent,
+		"found: We stripped the old paint":                                                    silent,
+		"found: Old paint, cannot be called lead-free":                                        cautioned,
+		"found: Old paint, not tested, may not be lead-free":                                  cautioned,
+		"found: Old paint, probably lead-free":                                                cautioned,
+		"found: Old paint under lead-free oil":                                                cautioned,
+		"found: Old paint on the edge, our oil is lead-free":                                  cautioned,
+		"found: Old paint on the edge\nstory: Our oil is lead-free.":                          cautioned,
+		"found: Old paint on the edge. Our oil is tested lead-free":                           cautioned,
+		"found: Old paint on the edge\nfinish: {family: hardwax-oil, product: Lead-free oil}": cautioned,
+		"found: Old paint, not removed, tested lead-free":                                     silent,
+		"found: Old paint. Tested lead-free":                                                  silent,
+		"found: Alte Farbe, geprüft, bleifrei":                                                silent,
+		"story: The old paint shows in the cracks.":                                           cautioned,
+		"story: It keeps its old green paint on one edge.":                                    cautioned,
+		"story: The edge bears the original paint of the barn.":                               cautioned,
+		"story: The old paint was never removed.":                                             cautioned,
+		"story: We sanded the old paint off the top.":                                         asked,
+		"story: Old paint had hidden the grain for a century.":                                asked,
+		"story: We left the old paint. It is a barn door.":                                    cautioned,
+		"story: The old paint was removed.":                                                   silent,
+		"story: We removed all of the old paint.":                                             silent,
+		"found: Traces of red lead":                                                           cautioned,
+		"found: Layers of old white lead paint":                                               cautioned,
+		"found: Barn paint of 1920 on the back":                                               cautioned,
+		"found: Paint from the barn on the edge":                                              cautioned,
+		"found: Old painted edge":                                                             cautioned,
+		"found: Restos de pintura antigua":                                                    cautioned,
+		"found: Peinture ancienne sur le chant":                                               cautioned,
+		"found: Lackreste und Mennige":                                                        cautioned,
+		"found: Loodmenie op de rand":                                                         cautioned,
+		"found: No old paint found":                                                           silent,
+		"found: No traces of old paint":                                                       silent,
+		"found: Keine alte Farbe gefunden":                                                    silent,
+		"found: Pas de peinture ancienne":                                                     silent,
+		"found: No old paint on the top, on the edge there is":                                cautioned,
+		"found: No old paint on the top, some on the edge":                                    cautioned,
+		"story: Das Holz hat seine ursprüngliche Farbe behalten.":                             silent, // its colour
+		"story: Een oud vlak.":                                                                silent, // a face
+		"story: Der ursprüngliche Anstrich ist noch zu sehen.":                                cautioned,
+		"found: An old paint tin in the hollow":                                               silent,
+		"found: A tin of old paint in the hollow":                                             silent,
+		"found: An old paint tin in the hollow, and old paint on the edge":                    cautioned,
+	} {
+		r := build(t, spec(t, strings.Replace(longBoard, "SPECIES", "european-oak", 1)+lines+"\n"), nil)
+		_, doubt := found(r, "finish.old-coat")
+		warned := slices.ContainsFunc(r.Public.Cautions, func(c Paragraph) bool { return c.ID == "caution.old-coat" })
+		got := silent
+		switch {
+		case warned && doubt:
+			got = cautioned
+		case doubt:
+			got = asked
+		case warned:
+			got = "cautioned, and the maker is not told"
+		}
+		if got != want {
+			t.Errorf("%s: %s, want %s", lines, got, want)
 		}
 	}
 }
