@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/assembly"
@@ -14,23 +15,7 @@ import (
 // madeOf lists what the piece is made of, for everybody to see.
 func (b *builder) madeOf() {
 	pub := &b.r.Public
-	said := b.sharesSaid()
-	for i, w := range b.p.Top.Wood {
-		if b.allResin() {
-			continue // the spec has to name a wood, and there is none in the top
-		}
-		m := Material{Role: "wood", Name: spelling.Capital(b.known(w.Species.V)), Share: share(b.mix.woodShares[i]), Origin: b.origin(w), Detail: b.woodDetail(w)}
-		if !said {
-			m.Share = 0
-		}
-		if s, err := b.woods.Resolve(w); err == nil {
-			b.askWhichTree(w, s.Name, s.Botanical)
-			b.noteForeign(w, s)
-			m.Name, m.Botanical = b.woodName(w, s), s.Botanical
-			m.Detail = b.withQualities(m, s.Qualities)
-		}
-		pub.Materials = append(pub.Materials, m)
-	}
+	pub.Materials = append(pub.Materials, b.woodsOfTop()...)
 	for i, r := range b.p.Top.Resin {
 		name := b.words.Say("figures.resin.name", nil)
 		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: share(b.mix.resinShares[i]), Detail: b.resinDetail(r)})
@@ -64,6 +49,35 @@ func (b *builder) madeOf() {
 			pub.Shown = append(pub.Shown, ShownMaterial{Use: m.Use.V, Product: forBuyer(m.Product.V)})
 		}
 	}
+}
+
+// woodsOfTop are the woods of the top, those that read alike as one with the sum of their
+// shares, however each was spelt.
+func (b *builder) woodsOfTop() (out []Material) {
+	if b.allResin() {
+		return nil // the spec has to name a wood, and there is none in the top
+	}
+	said, percent := b.sharesSaid(), []float64(nil)
+	for i, w := range b.p.Top.Wood {
+		m := Material{Role: "wood", Name: spelling.Capital(b.known(w.Species.V)), Origin: b.origin(w), Detail: b.woodDetail(w)}
+		if s, err := b.woods.Resolve(w); err == nil {
+			b.askWhichTree(w, s.Name, s.Botanical)
+			b.noteForeign(w, s)
+			m.Name, m.Botanical = b.woodName(w, s), s.Botanical
+			m.Detail = b.withQualities(m, s.Qualities)
+		}
+		at := slices.Index(out, m)
+		if at < 0 {
+			at, out, percent = len(out), append(out, m), append(percent, 0)
+		}
+		percent[at] += b.mix.woodShares[i]
+	}
+	for i := range out {
+		if said {
+			out[i].Share = share(percent[i])
+		}
+	}
+	return out
 }
 
 // allResin reports whether the top holds no wood to speak of.

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/wood"
 )
 
 // A Fact is one thing that a spec says of what went into a piece.
@@ -55,11 +56,15 @@ type Hit struct {
 // A Query is a question. Words are forgiving: case, accents, the plural, hyphens and
 // spaces make no difference, and each must be found somewhere in the piece. Filters are
 // exact, but for case and what parts words: the whole of a finish family, a known glue or a batch, and
-// whole words of a species, resin, supplier or product.
+// whole words of a species, resin, supplier or product. A wood is found by any name that
+// a spec may give it.
 type Query struct {
 	Words                                         []string
 	Glue, Species, Finish, Resin, Batch, Supplier string
 	From, To                                      string // YYYY, YYYY-MM or YYYY-MM-DD, both included; against the day the piece was finished
+
+	wood  string   // the id of the wood that Species means
+	woods []string // those that Words mean, one for each; "" for none
 }
 
 // Empty reports whether the query asks for nothing.
@@ -71,6 +76,11 @@ func (q Query) Empty() bool {
 // a piece tell alike is one hit: that of the piece folder, else of the latest
 // bag. Where the piece is and who bought it is what its newest source says.
 func (q Query) Ask(records []Record) []Hit {
+	q.wood = woodMeant(q.Species)
+	q.woods = make([]string, len(q.Words))
+	for i, word := range q.Words {
+		q.woods[i] = woodMeant(word)
+	}
 	ordered := slices.Clone(records)
 	slices.SortStableFunc(ordered, newestFirst)
 	hits := []Hit{}
@@ -140,7 +150,7 @@ func (q Query) match(r Record) []Fact {
 			continue
 		}
 		asked = true
-		if !markFitting(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && fitsFilter(fact, f.want) }) {
+		if !markFitting(r.Facts, taken, func(fact Fact) bool { return fact.kind == f.kind && (fitsFilter(fact, f.want) || ofWood(fact, q.wood)) }) {
 			return nil
 		}
 	}
@@ -167,9 +177,9 @@ func (q Query) match(r Record) []Fact {
 // reports whether every word is held.
 func (q Query) markWords(facts []Fact, taken []bool) bool {
 	own := slices.Clone(taken)
-	for _, word := range q.Words {
+	for i, word := range q.Words {
 		want := plainWords(word)
-		if !markFitting(facts, own, func(fact Fact) bool { return holds(fact, want) }) {
+		if !markFitting(facts, own, func(fact Fact) bool { return holds(fact, want) || ofWood(fact, q.woods[i]) }) {
 			all := plainWords(strings.Join(q.Words, " "))
 			return len(q.Words) > 1 && markFitting(facts, taken, func(fact Fact) bool { return holds(fact, all) })
 		}
@@ -196,6 +206,28 @@ func within(day, from, to string) bool {
 		return false
 	}
 	return to == "" || day != "" && (day <= to || strings.HasPrefix(day, to))
+}
+
+// ofWood reports whether a fact is of the wood that a name is one of, as specs are read:
+// by its id, its trade name in a language of the papers, its botanical name.
+func ofWood(f Fact, id string) bool {
+	return id != "" && f.kind == "species" && slices.Contains(f.Also, id)
+}
+
+// woodMeant is the id of the wood that a name means; "" where it means none or several.
+func woodMeant(name string) string {
+	if strings.TrimSpace(name) == "" {
+		return ""
+	}
+	woods, err := wood.Load()
+	if err != nil {
+		return ""
+	}
+	s, err := woods.Lookup(name)
+	if err != nil {
+		return ""
+	}
+	return s.ID
 }
 
 // fitsFilter compares a fact with the value of a filter. A batch, a finish family

@@ -329,3 +329,21 @@ func TestTheWordOfAPart(t *testing.T) {
 		t.Errorf("two words: %q", got)
 	}
 }
+
+// A wood is found by any of its names, in the languages of the papers, however the spec
+// gives it. The names are from memory.
+func TestAWoodByAnyOfItsNames(t *testing.T) {
+	dir := t.TempDir()
+	for serial, species := range map[string]string{"B-1": "Eiche", "B-2": "european-oak", "B-3": "chêne", "B-4": "Quercus robur", "B-5": "walnut", "B-6": "Nussbaum", "B-7": "white-oak"} {
+		write(t, filepath.Join(dir, serial, "piece.yaml"), "serial: "+serial+"\ntitle: Board\nkind: serving board\nfinished: 2026-09-18\ntop: {outline: {length: 40 cm, width: 20 cm}, thickness: 2 cm, wood: [{species: "+species+"}]}\n")
+	}
+	for name, want := range map[string]string{
+		"Eiche": "B-1 B-2 B-3 B-4", "chêne": "B-1 B-2 B-3 B-4", "roble": "B-1 B-2 B-3 B-4", "European oak": "B-1 B-2 B-3 B-4", "english oak": "B-1 B-2 B-3 B-4", "Quercus alba": "B-7", "noyer": "B-6", "walnut": "B-5 B-6", "Buche": "",
+	} {
+		for _, q := range []Query{{Species: name}, {Words: []string{name}}} {
+			if got := strings.Join(serials(ask(t, dir, q)), " "); got != want {
+				t.Errorf("%+v finds %q, want %q", q, got, want)
+			}
+		}
+	}
+}
