@@ -22,7 +22,7 @@ func figureMeant(text string, k *Key) string {
 			return fmt.Sprintf("write the whole figure, %s: %s, if that is what you mean", k.Name, trim(v*1000))
 		}
 	}
-	if k.Max == maxMoney && strings.IndexAny(text, "0123456789") < 0 && onRequest().MatchString(text) {
+	if k.Max == maxMoney && !strings.ContainsAny(text, "0123456789") && onRequest().MatchString(text) {
 		return "leave `price` out: no paper says a price then, and whoever wants the piece asks"
 	}
 	if k.Type == typeWhole {

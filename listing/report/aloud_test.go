@@ -173,6 +173,9 @@ func TestWhyThereAreNoPackagesIsTold(t *testing.T) {
 	if !ok || !strings.Contains(f.Message, "base.height is not given") {
 		t.Errorf("%v %q; %q", ok, f.Message, r.Absent["shipping.packages"])
 	}
+	if s := r.Public.Shipping; s == nil || !strings.HasPrefix(s.Text, "It travels in a carton.") {
+		t.Errorf("that it is packed in a carton is not said: %+v", s)
+	}
 	if _, ok := found(build(t, spec(t, packed+"packing: {how: carton}\n"), nil), "packing.not-reckoned"); ok {
 		t.Error("told of a piece whose packages are known")
 	}

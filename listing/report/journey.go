@@ -42,6 +42,10 @@ func (b *builder) shippingText(s *Shipping, lift shipping.Lift) string {
 	}
 	switch len(s.Packages) {
 	case 0:
+		if how != "" { // of the sizes nothing is known, but that is
+			data["Gross"], data["Size"] = "", ""
+			out = append(out, b.words.Say("figures.package.one", data))
+		}
 	case 1:
 		data["Size"] = s.Packages[0].Text.In
 		if b.r.Prefer.Metric() {

@@ -19,12 +19,23 @@ func (d *doc) european() bool { return d.r.Home != "US" && d.r.Home != "CA" }
 
 // packingLines are how it is packed, and that nothing was reckoned to stand on it.
 func (d *doc) packingLines() flow {
-	how := ""
-	if id := "figures.how." + d.r.Packing; d.r.Packing != "" && d.o.Words.Has(id) {
-		how = d.o.Words.Say(id, nil)
-	}
+	how := d.howPacked()
 	text := spelling.Capital(joined(how, d.say("ship.stack")))
 	return d.labelled(d.say("ship.packing"), d.sized(body), text, d.measure())
+}
+
+// howPacked says how the piece is packed, and where it goes in several packages that
+// each of them is; empty where nobody said.
+func (d *doc) howPacked() string {
+	id := "figures.how." + d.r.Packing
+	if d.r.Packing == "" || !d.o.Words.Has(id) {
+		return ""
+	}
+	how := d.o.Words.Say(id, nil)
+	if s := d.r.Public.Shipping; s != nil && len(s.Packages) > 1 {
+		how = d.o.Words.Say("figures.how.each", map[string]any{"How": how})
+	}
+	return how
 }
 
 // carrierLines are what a carrier asks beside sizes and weights: what is known of it,
@@ -207,10 +218,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		size := joined(sizeText(system, p), mass(s.Gross(i)))
 		lines = append(lines, d.o.Words.Labelled(spelling.Capital(name), d.number(size)))
 	}
-	how := ""
-	if id := "figures.how." + d.r.Packing; d.r.Packing != "" && d.o.Words.Has(id) {
-		how = d.o.Words.Say(id, nil)
-	}
+	how := d.howPacked()
 	gross := ""
 	if d.r.Freight != nil {
 		gross = mass(s.GrossTogether())

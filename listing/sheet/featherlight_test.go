@@ -30,3 +30,21 @@ func TestShippingOfNextToNothing(t *testing.T) {
 		}
 	}
 }
+
+// Two boxes are two crates: what holds of each is said of each.
+func TestEachOfSeveralPackages(t *testing.T) {
+	for packages, want := range map[int]string{1: "n a crate", 2: "ach in a crate"} {
+		r := fullest()
+		r.Packing = "crate"
+		one := r.Public.Shipping.Packages[0]
+		r.Public.Shipping = &report.Shipping{Packages: []report.Package{one, one}[:packages]}
+		pdf, err := Shipping(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := textOf(t, reference(t, "pdftotext"), pdf)
+		if !strings.Contains(text, want) || packages == 1 && strings.Contains(text, "ach in a crate") {
+			t.Errorf("%d packages: no %q in\n%s", packages, want, text)
+		}
+	}
+}
