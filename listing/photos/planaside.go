@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -54,9 +55,14 @@ func roughly(mm float64, prefer units.System) string {
 // beforeNumbers are the words that cameras and makers put before a number in a file's name.
 var beforeNumbers = []string{"img", "dsc", "dscf", "dscn", "pxl", "photo", "foto", "pic", "p"}
 
+var planB = spelling.Pattern(`(?i)plan[-_ .]*[b-d](?:$|\PL)`)
+
 // planInFileName reports whether a file's name says that it is a plan and nothing else
-// beside numbers: plan.jpg, IMG_0324-plan.jpg. A gros plan is none.
+// beside numbers: plan.jpg, IMG_0324-plan.jpg. A gros plan is none, nor a plan B.
 func planInFileName(name string) bool {
+	if planB().MatchString(stem(name)) {
+		return false
+	}
 	words := strings.FieldsFunc(strings.ToLower(stem(name)), func(r rune) bool { return !unicode.IsLetter(r) })
 	words = slices.DeleteFunc(words, func(w string) bool { return len(w) < 3 || slices.Contains(beforeNumbers, w) })
 	return len(words) == 1 && words[0] == "plan"

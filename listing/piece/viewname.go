@@ -88,7 +88,8 @@ func spellings(word string) []string {
 // "OY-0142_end grain2.jpg" shows the end grain and "backdrop.jpg" shows no back.
 // The longest match wins, then the one that stands first in the name. A part of the
 // piece wins over the side that it is seen from: "bench top detail.jpg" is a detail,
-// "front edge.jpg" an edge.
+// "front edge.jpg" an edge. A name that tells none so is parted at its capitals too:
+// "TopView.jpg".
 func ViewInFileName(name string) string {
 	if i := strings.LastIndexAny(name, `/\`); i >= 0 {
 		name = name[i+1:]
@@ -96,7 +97,14 @@ func ViewInFileName(name string) string {
 	if i := strings.LastIndexByte(name, '.'); i > 0 {
 		name = name[:i]
 	}
-	have := nameWords(name)
+	if view := viewIn(withoutNotViews(nameWords(name))); view != "" {
+		return view
+	}
+	return viewIn(withoutNotViews(nameWords(parted(name))))
+}
+
+// viewIn returns the view that the words of a name tell, or "".
+func viewIn(have []string) string {
 	best, at, n := firstView(have, func(string) bool { return true })
 	if !slices.Contains(wholeViews, best) {
 		return best
