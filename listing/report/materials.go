@@ -98,6 +98,10 @@ func (b *builder) sharesSaid() bool {
 // of both and no origin tells. Where the workshop's country tells, it says so.
 func (b *builder) askWhichTree(w piece.Wood, table, botanical string) {
 	n := b.woods.Namesake(w)
+	if beyond := b.woods.AlsoElsewhere(w); beyond != "" {
+		b.find(piece.Note, "wood.namesake", w.Species.At, fmt.Sprintf("%q is taken for %s (%s), and may be the name of %s", w.Species.V, table, botanical, beyond),
+			fmt.Sprintf("write %s if that is meant, or where the tree stood (origin)", botanical))
+	}
 	if n.Told || n.Other == "" {
 		return
 	}

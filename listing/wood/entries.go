@@ -102,6 +102,9 @@ func (s Species) from(own string) Species {
 // list of protected woods has it. Else the error is Lookup's.
 func (t *Table) Resolve(w piece.Wood) (Species, error) {
 	s, err := t.lookup(w.Species.V, t.Namesake(w).European)
+	if err == nil {
+		err = t.elsewhere(w.Species.V, s, t.grewIn(w))
+	}
 	own := w.Density.Set() || w.SpecificGravity.Set()
 	if err != nil {
 		var unknown *UnknownError
@@ -139,6 +142,9 @@ func (*Table) Unknown(err error, where piece.Place) (piece.Finding, bool) {
 	switch {
 	case errors.As(err, &a):
 		remedy = "write " + spelling.Or(a.first())
+		if a.Beyond != "" {
+			remedy += "; where it is none of them, write its botanical name, and give its density: 680 kg/m3"
+		}
 	case errors.As(err, &u) && len(u.Slips) > 0:
 		remedy = "write " + spelling.Or(u.Slips) + " if that is the wood; else give its density: 680 kg/m3"
 	case !errors.As(err, &u):

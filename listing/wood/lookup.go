@@ -32,8 +32,9 @@ func (e *UnknownError) Suggestions() []string { return e.Slips }
 
 // An AmbiguousError says that several woods bear a name.
 type AmbiguousError struct {
-	Name  string
-	Among []string // ids
+	Name   string
+	Among  []string // ids
+	Beyond string   // what it may be besides, which the table does not hold; "" for nothing
 }
 
 // Error names the woods that may be meant, the first few of many.
@@ -41,6 +42,9 @@ func (e *AmbiguousError) Error() string {
 	among := e.first()
 	if more := len(e.Among) - len(among); more > 0 {
 		among = append(among, fmt.Sprintf("one of %d more", more))
+	}
+	if e.Beyond != "" {
+		among = append(among, e.Beyond)
 	}
 	return fmt.Sprintf("%q may be %s; say which", e.Name, spelling.Or(among))
 }
@@ -60,9 +64,17 @@ func (e *AmbiguousError) first() []string {
 // name that only describe the wood (burl, spalted) are kept as its Qualities.
 // A trade name of another language of the papers is known too ("Buche").
 // The error is an *AmbiguousError where several woods bear the name
-// ("walnut"), else an *UnknownError.
+// ("walnut"), or where it is another tree's in the workshop's country, else an
+// *UnknownError.
 func (t *Table) Lookup(name string) (Species, error) {
-	return t.lookup(name, slices.Contains(europe, t.home))
+	s, err := t.lookup(name, slices.Contains(europe, t.home))
+	if err == nil {
+		err = t.elsewhere(name, s, t.home)
+	}
+	if err != nil {
+		return Species{}, err
+	}
+	return s, nil
 }
 
 // lookup is Lookup; of two trees that bear a name it takes the European one where
@@ -79,7 +91,7 @@ func (t *Table) lookup(name string, european bool) (Species, error) {
 	case sure:
 		return t.described(t.species[at[0]], key), nil
 	}
-	return Species{}, &AmbiguousError{name, t.ids(t.homeFirst(at))}
+	return Species{}, &AmbiguousError{Name: name, Among: t.ids(t.homeFirst(at))}
 }
 
 // lookupForeign is lookup for a name that no wood has in English.
@@ -90,7 +102,7 @@ func (t *Table) lookupForeign(name, key, rest string) (Species, error) {
 		s.ReadFrom = name
 		return s, nil
 	case len(at) > 1:
-		return Species{}, &AmbiguousError{name, t.ids(t.homeFirst(at))}
+		return Species{}, &AmbiguousError{Name: name, Among: t.ids(t.homeFirst(at))}
 	case len(at) == 1:
 		return Species{}, &UnknownError{Name: name, Slips: t.ids(at)}
 	}
