@@ -16,6 +16,19 @@ func TestASentenceThatARemarkEnds(t *testing.T) {
 		"photos:\n  captions:\n    front.jpg: It's 4' long # roughly\n":    "# roughly",
 		"price: {amount: 5,\n  note: for the pair # not each\n  }\n":       "# not each",
 		"mark: Burnt into the underside # 14\n":                            "# 14",
+		"mark: underside # 2\n":                                            "# 2",
+		"guarantee: two years # on the base only\n":                        "# on the base only",
+		"returns: within 14 days # but not of what was made to measure\n":  "# but not of what",
+		"finish: {product: Yard oil # 2\n  }\n":                            "# 2",
+		"materials:\n  - use: glue\n    supplier: Quay Timber # 2\n":       "# 2",
+		"parts:\n  - name: drawer # 2\n":                                   "# 2",
+		"parts:\n  - name: drawer # 2 of them\n":                           "",
+		"finish:\n  product: Yard oil # two coats\n":                       "",
+		"finish:\n  product: Yard oil  # 2\n":                              "",
+		"availability:\n  lead_time: 2 weeks # check\n":                    "",
+		"returns: within 14 days # EU law\n":                               "",
+		"guarantee: two years # ask lawyer\n":                              "",
+		"weighed: 28 kg # 2\n":                                             "",
 		"mark: Burnt into the underside  # where it is signed\n":           "",
 		"mark: Burnt into the underside\t# where it is signed\n":           "",
 		"mark: \"Burnt in\" # where it is signed\n":                        "",
@@ -52,6 +65,20 @@ func TestASentenceThatARemarkEnds(t *testing.T) {
 			if said(findings, Doubt, "spec.remark", "") {
 				t.Errorf("%s of the starter is doubted: %+v", key, findings)
 			}
+		}
+	}
+}
+
+// Of a title every word is its name, so what a # cuts off it is doubted, were it of one
+// word; a remark two spaces away is one.
+func TestATitleThatARemarkEnds(t *testing.T) {
+	for title, lost := range map[string]string{
+		"Table # 7": "# 7", "Elm # the big one": "# the big one", "River table # 3 of 4": "# 3 of 4", "Table #7": "#7",
+		"Table  # 7": "", "Elm\t# the big one": "", "Elm #": "", "\"Table # 7\"": "", "Elm # --": "",
+	} {
+		_, findings := ParsePiece("piece.yaml", []byte(minimalSpec("title: "+title)), Defaults{})
+		if got := said(findings, Doubt, "spec.remark", lost); got != (lost != "") {
+			t.Errorf("%s: doubted: %v: %+v", title, got, findings)
 		}
 	}
 }

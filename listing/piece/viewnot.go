@@ -15,10 +15,10 @@ var notViews = []string{
 	// kinds of pieces and of edges, tools and places
 	"end table|tables", "end result|user|mill|product|cap", "end of day|week|year|job|work", "dead|week|year|rear end", "front door|yard|garden|room|royal|page|cover", "back yard|garden|ground|drop|saw|door|room|story|up|again", "feed|play|come|pay back",
 	"top coat|coats|coated|soil|secret|quality", "desk|lap top", "under lamp|light|construction|coat|glaze|sun|tree|cover|stairs|window|way", "overhead light|lights|lamp|lighting|projector|door", "foot path|ball|print|note|stool|rest|bridge|long",
-	"scale model|drawing", "mark and|und|et|y|en", "show|mush|bath|bed|living|work room", "joint venture", "packing list",
+	"scale model|drawing", "mark and|und|et|y|en", "show|mush|bath|bed|living|work room", "joint venture",
 	"plan a|b|c|d", "plan de travail", "plan large|américain|americain|rapproché|rapproche|serré|serre", "floor|ground|business|site|floor|work plan",
 	// by the sea, on the rim of the town, in front of the barn, before the sanding
-	"bord de|du mer|lac|route|rivière|riviere|fleuve|canal", "bord de l", "au|à|a bord", "borde del|de mar|río|rio|camino", "am|vom rand|rande", "rand der|des",
+	"bord de|du mer|lac|route|rivière|riviere|fleuve|canal", "bord de l", "au|à|a bord", "borde del|de mar|río|rio|camino", "am|vom rand|rande", "ci dessous|dessus", "bottom up", "rand der|des",
 	"devant|derrière|derriere|dessous le|la|les|l|un|une|notre", "delante|detrás|detras|debajo del|de",
 	"avant après|apres|ponçage|poncage|travaux|restauration|huilage|collage|vernis|finition|réparation|reparation|livraison|coulée|coulee|le|la|les|et|de",
 }

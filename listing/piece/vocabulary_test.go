@@ -98,7 +98,7 @@ func TestViewInFileName(t *testing.T) {
 // piece, a length, a date, a place, a time (from memory, in the languages of the papers).
 func TestWordsThatAreNoView(t *testing.T) {
 	for want, names := range map[string]string{
-		"": "live-edge-bench, live-edge-bench-01, Live edge elm bench, live-edge-dining-table, bench live edge, natural-edge-table, waney edge shelf, end-grain-board, end grain chopping board, Baumkante-Tisch, Tisch Baumkante, Esstisch mit Baumkante, Hirnholz-Brett," +
+		"": "ci-dessous, bottom-up, live-edge-bench, live-edge-bench-01, Live edge elm bench, live-edge-dining-table, bench live edge, natural-edge-table, waney edge shelf, end-grain-board, end grain chopping board, Baumkante-Tisch, Tisch Baumkante, Esstisch mit Baumkante, Hirnholz-Brett," +
 			" table bord vif, planche bois de bout, mesa canto vivo, tabla de veta de testa, boomkant tafel, kopshout-plank, avant-apres, avant-après, avant-poncage, avant ponçage, 6-foot, 8-feet, six-foot-bench, 12-foot-table, 10 feet long, sechs Fuß, 2026-3-4, IMG_3_4, IMG_2026-3-4_2," +
 			" photo 3-4, DSC 3 4, end-table, end tables 2, bord-de-mer, bord du lac, au bord, borde del mar, am Rand, devant la grange, scale-model, overhead-light, plan-b, plan B 2, plan de travail, floor-plan, BackDrop, WeekEnd, FeedBack, front-door, back-yard, top-coat, under-lamp, Mark-and-Tom",
 		"front":         "live-edge-table-front, end-grain-board-front, Baumkante-Tisch-vorne, frontView, FrontView2, face avant, avant, 6-foot-bench-front, end-table-front, OakBenchFront",
@@ -111,6 +111,7 @@ func TestWordsThatAreNoView(t *testing.T) {
 		"feet":          "14-feet, 03-feet, IMG_2041-feet, feet 2, OY-0142-feet, back foot",
 		"three-quarter": "3-4, bench 3-4, 3-4 view, ThreeQuarter, live-edge-bench-3-4, OY-0142 3-4 view",
 		"in room":       "InRoom, room",
+		PackedView:      "packing-list, packed-front, PackedFront",
 		"scale":         "scale 2",
 	} {
 		for name := range strings.SplitSeq(names, ",") {
