@@ -35,3 +35,28 @@ func TestANameThatIsAnothersElsewhereIsNotPrintedAsSure(t *testing.T) {
 		}
 	}
 }
+
+// A regulated wood whose name is another tree's where the wood grew is asked about, and no
+// buyer is told that it is that one: larch is alerce in Spain and Fitzroya in Chile, cedro is
+// Cedrus in Spain and Cedrela in Mexico. From memory.
+func TestAProtectedNamesakeIsAMaybe(t *testing.T) {
+	for _, c := range []struct {
+		home, wood string
+		told       bool
+	}{
+		{"ES", "{species: cedro}", false}, {"ES", "{species: cedro, density: 560 kg/m3}", false}, {"MX", "{species: cedro}", true}, {"ES", "{species: cedro, origin: {country: BR}}", true},
+		{"ES", "{species: alerce}", false}, {"CL", "{species: alerce}", false}, {"CL", "{species: Fitzroya cupressoides, density: 460 kg/m3}", true}, {"DE", "{species: cocobolo}", true},
+	} {
+		w, _ := piece.ParseWorkshop(piece.WorkshopName, []byte("workshop: {name: Ostrel Yard, country: "+c.home+"}\n"))
+		r := build(t, spec(t, roundTable+"    - "+c.wood+"\n"), w)
+		if (len(r.Listed) > 0) != c.told {
+			t.Errorf("%s, %s: the buyer is told %v", c.home, c.wood, r.Listed)
+		}
+		if m := r.Public.Materials[0]; !c.told && strings.Contains(m.Botanical, "Cedrela") {
+			t.Errorf("%s, %s: printed as %s", c.home, c.wood, m.Botanical)
+		}
+		if f, said := found(r, "wood.listed"); !said || !c.told && !strings.Contains(f.Message, "may be") {
+			t.Errorf("%s, %s: %+v", c.home, c.wood, f)
+		}
+	}
+}

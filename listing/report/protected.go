@@ -1,6 +1,7 @@
 package report
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"slabfolio/listing/care"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
 )
 
@@ -16,7 +18,9 @@ import (
 func (b *builder) protectedWoods() {
 	p := b.p
 	for _, w := range p.Top.Wood {
-		b.protect(w.Species.V, w.Species.At)
+		w.Density, w.SpecificGravity = piece.Value[units.Density]{}, piece.Value[float64]{} // which tell of no tree
+		s, err := b.woods.Resolve(w)
+		b.protectWood(w.Species.V, w.Species.At, s, err)
 	}
 	if s := p.Base; s != nil {
 		b.protect(s.Material.V, s.Material.At)
@@ -38,7 +42,17 @@ func (b *builder) protectedWoods() {
 
 // protect notes the regulated woods that a text names, each once for the buyer.
 func (b *builder) protect(text string, at piece.Place) {
+	s, err := b.woods.Lookup(text)
+	b.protectWood(text, at, s, err)
+}
+
+// protectWood is protect for a text that was looked up: where it may be several woods, or
+// was read as another than the regulated one, that one is a maybe.
+func (b *builder) protectWood(text string, at piece.Place, s wood.Species, err error) {
+	var several *wood.AmbiguousError
+	unsure := errors.As(err, &several)
 	for _, l := range b.woods.Protected(text) {
+		l.Maybe = l.Maybe || unsure || err == nil && s.ReadFrom != "" && !strings.HasPrefix(s.Botanical, l.Botanical)
 		rank := piece.Note
 		if l.Appendix == "I" {
 			rank = piece.Doubt

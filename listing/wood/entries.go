@@ -112,6 +112,9 @@ func (t *Table) Resolve(w piece.Wood) (Species, error) {
 			return Species{}, err
 		}
 		s = Species{ID: plainID(w.Species.V), Name: w.Species.V, FSP: t.rule("fibre_saturation"), DensityCov: t.rule("density_cov"), Source: "piece.yaml", Botanical: t.listedName(w.Species.V)}
+		if several := (*AmbiguousError)(nil); errors.As(err, &several) && several.Beyond != "" {
+			s.Botanical = "" // the list's wood of that name may be none of this country
+		}
 		if s.ID == "" {
 			s.ID, s.Name = "wood", "wood"
 		}
