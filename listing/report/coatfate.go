@@ -44,20 +44,40 @@ func fateOfCoat(sentence, next string) coatFate {
 	case holdsNoLead(sentence, true) || holdsNoLead(next, false) && oldCoatIn(next) == "":
 		return coatAway
 	case !saidIn(coatGone(), about):
-		if goes(next, false) && !stays && !unsure(next) {
+		if oldCoatIn(next) == "" && goes(next, oldCoatIn(sentence)) && !stays && !unsure(next) {
 			return coatAway
 		}
 	case unsure(about):
 		return coatKept
 	case partGoes(about):
 		return coatKept
-	case !stays && goes(about, true):
+	case !stays && goes(about, oldCoatIn(sentence)):
 		return coatAway
 	}
 	if stays {
 		return coatKept
 	}
 	return coatUnsaid
+}
+
+// perCoat parts a sentence that tells of several old coats, so that what is said of one
+// is said of no other: "Old paint on the back; old varnish removed".
+func perCoat(sentence string) []string {
+	var out []string
+	from, named := 0, false
+	ends := append(clauseEnds().FindAllStringIndex(sentence, -1), []int{len(sentence), len(sentence)})
+	at := 0
+	for _, end := range ends {
+		if oldCoatIn(sentence[at:end[0]]) != "" {
+			if named {
+				out = append(out, sentence[from:at])
+				from = at
+			}
+			named = true
+		}
+		at = end[1]
+	}
+	return append(out, sentence[from:])
 }
 
 func saidIn(words *regexp.Regexp, text string) bool { return words.MatchString(text) }
@@ -74,9 +94,9 @@ func contrast(sentence string) bool {
 	return len(parts) == 2 && (saidIn(places(), parts[1]) || saidIn(coatStays(), parts[1]))
 }
 
-// goes reports whether a sentence says that the coat is gone, and from everywhere: in a
-// clause that names the coat, if this sentence does, or in one that names nothing else.
-func goes(sentence string, names bool) bool {
+// goes reports whether a sentence says that a coat is gone, and from everywhere: in a
+// clause that names it, or in one that names nothing else.
+func goes(sentence, coat string) bool {
 	sure := false
 	for _, clause := range clauseEnds().Split(sentence, -1) {
 		m := coatGone().FindStringSubmatchIndex(clause)
@@ -87,11 +107,11 @@ func goes(sentence string, names bool) bool {
 		if partGoes(clause) {
 			return false
 		}
-		if what := oldCoatIn(clause); names && what != "" {
+		if what := oldCoatIn(clause); what != "" {
 			sure = sure || besideCoat(before, after, what)
 			continue
 		}
-		sure = sure || onlyFillers(before)
+		sure = sure || onlyFillers(before) && !ofAnotherCoat(clause, coat)
 	}
 	return sure
 }
@@ -105,6 +125,12 @@ func partGoes(sentence string) bool {
 		}
 	}
 	return false
+}
+
+// ofAnotherCoat reports whether a clause names paint where the old coat is varnish.
+func ofAnotherCoat(clause, coat string) bool {
+	noun := coatNoun().FindStringSubmatch(clause)
+	return noun != nil && !strings.Contains(strings.ToLower(coat), strings.ToLower(noun[1]))
 }
 
 // besideCoat reports whether what is said to be gone is the coat: nothing else stands
@@ -139,7 +165,10 @@ func holdsNoLead(sentence string, names bool) bool {
 		return false
 	}
 	for _, clause := range clauseEnds().Split(sentence, -1) {
-		if saidIn(noLead(), clause) && saidIn(ownCoat(), clause) {
+		if !saidIn(noLead(), clause) {
+			continue
+		}
+		if saidIn(ownCoat(), clause) || names && ofAnotherCoat(clause, oldCoatIn(sentence)) {
 			return false
 		}
 	}

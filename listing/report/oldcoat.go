@@ -14,7 +14,10 @@ func (b *builder) oldCoats() {
 	kept, asked := "", ""
 	var at piece.Place
 	look := func(v piece.Value[string], told bool) {
-		sentences := sentencesOf(v.V)
+		var sentences []string
+		for _, sentence := range sentencesOf(v.V) {
+			sentences = append(sentences, perCoat(sentence)...)
+		}
 		for i, sentence := range sentences {
 			what := oldCoatIn(sentence)
 			if what == "" || kept != "" {
