@@ -29,7 +29,9 @@ var (
 	saysEach   = spelling.Pattern(`(?i)\b(each|apiece|chacune?|cada un[oa]|stück|per stuk)\b`)
 	// ofSeveral are the words that a note of several pieces has. French "par" is no such word.
 	ofSeveral = spelling.Pattern(`(?i)\b(sets?|pairs?|both|dozen|lot|together|satz|paar|beide|zusammen|ensemble|paires?|juego|conjunto|(?:el|un|por|cada) par|parejas?|juntos|juntas|stel|samen|(?:for|für|pour|por|para|voor) (?:the |die |les |los |las |de )?(?:all|alle|tous|todos|both|beide))\b`)
-	forCount  = spelling.Pattern(`(?i)\b(?:for|für|pour|por|para|voor) (?:the |die |les |los |las |de )?(\pL+|\d{1,3})\b`)
+	// otherCount is what a number counts that counts no pieces.
+	otherCount = spelling.Pattern(`(?i)^ ?(?:working |business |full )?(days?|weeks?|months?|years?|hours?|km|kilomet|miles?|mi|people|persons?|tage?n?|wochen?|monate?n?|jahre?n?|stunden|personen|kilometer|jours?|semaines?|mois|ans|heures?|personnes|kilomètres|días?|semanas?|mes(?:es)?|años?|horas?|personas|kilómetros|dag(?:en)?|weken|maand(?:en)?|jaar|uur|cm|mm|m|kg|%)(?:\PL|$)`)
+	forCount   = spelling.Pattern(`(?i)\b(?:for|für|pour|por|para|voor) (?:the |die |les |los |las |de )?(\pL+|\d{1,3})\b`)
 )
 
 // groups are the numbers that words for several pieces say; any other is of as many as
@@ -99,7 +101,7 @@ func (p *Piece) several(part string) (n int, clear bool) {
 		}
 		return n, p.names(m[2]) && goesOn().MatchString(tail)
 	}
-	if m, tail := rest(forNumber); m != nil && numberSaid(m[1]) > 1 {
+	if m, tail := rest(forNumber); m != nil && numberSaid(m[1]) > 1 && !otherCount().MatchString(tail) {
 		return numberSaid(m[1]), p.piecesThen(tail)
 	}
 	if m, tail := rest(forBoth); m != nil {
@@ -139,8 +141,8 @@ func (p *Piece) names(word string) bool {
 
 // countsIn reports whether a note has "for" with a number of pieces in it.
 func countsIn(note string) bool {
-	for _, m := range forCount().FindAllStringSubmatch(note, -1) {
-		if numberSaid(m[1]) > 1 {
+	for _, m := range forCount().FindAllStringSubmatchIndex(note, -1) {
+		if numberSaid(note[m[2]:m[3]]) > 1 && !otherCount().MatchString(note[m[1]:]) {
 			return true
 		}
 	}

@@ -21,9 +21,9 @@ func TestWhatAPriceIsOf(t *testing.T) {
 		{4, all, []string{"for the set", "set of four", "the set of 4", "for four", "for all four", "für alle vier", "pour les quatre", "for all"}},
 		{12, all, []string{"the dozen", "the set of twelve", "das Dutzend"}},
 		{4, ask, []string{"per pair", "für zwei", "for two", "both", "set of six", "par paire"}},
-		{2, ask, []string{"set in oak", "set price", "Lot 7", "together with the bench", "zusammen mit Bank", "inclusive pair of legs", "for four", "the set price", "without the pair", "not for the pair", "set of legs", "for two days", "one of a pair"}},
+		{2, ask, []string{"set in oak", "set price", "Lot 7", "together with the bench", "zusammen mit Bank", "inclusive pair of legs", "for four", "the set price", "without the pair", "not for the pair", "set of legs", "carriage for three of them", "one of a pair"}},
 		{2, each, []string{"", "each", "je", "je Stück", "pro Stück", "la pièce", "per stuk", "cada uno", "each, or 180 for the pair", "each; a set is less", "each of the pair", "collected", "excl. shipping per parcel", "plus VAT, per law", "pro forma", "free delivery, lots of oak",
-			"par personne", "on par with others", "livraison par transporteur", "les frais en sus", "for you", "for collection"}},
+			"par personne", "on par with others", "livraison par transporteur", "les frais en sus", "for you", "for two days", "valid for 30 days", "free delivery for 50 km", "Lieferung für zwei Personen", "garantie pour 2 ans", "livré pour deux jours", "for collection"}},
 		{1, each, []string{"for the pair", "the set", "for two"}},
 	} {
 		for _, note := range c.notes {
