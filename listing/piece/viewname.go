@@ -88,7 +88,8 @@ func spellings(word string) []string {
 // "OY-0142_end grain2.jpg" shows the end grain and "backdrop.jpg" shows no back.
 // The longest match wins, then the one that stands first in the name. A part of the
 // piece wins over the side that it is seen from: "bench top detail.jpg" is a detail,
-// "front edge.jpg" an edge. A name that tells none so is parted at its capitals too:
+// "front edge.jpg" an edge. One that says anywhere that the piece is packed is private,
+// whatever side it shows. A name that tells none so is parted at its capitals too:
 // "TopView.jpg".
 func ViewInFileName(name string) string {
 	if i := strings.LastIndexAny(name, `/\`); i >= 0 {
@@ -105,6 +106,9 @@ func ViewInFileName(name string) string {
 
 // viewIn returns the view that the words of a name tell, or "".
 func viewIn(have []string) string {
+	if view, _, n := firstView(have, func(v string) bool { return v == PackedView }); n > 0 {
+		return view
+	}
 	best, at, n := firstView(have, func(string) bool { return true })
 	if !slices.Contains(wholeViews, best) {
 		return best

@@ -111,7 +111,7 @@ func TestWordsThatAreNoView(t *testing.T) {
 		"feet":          "14-feet, 03-feet, IMG_2041-feet, feet 2, OY-0142-feet, back foot",
 		"three-quarter": "3-4, bench 3-4, 3-4 view, ThreeQuarter, live-edge-bench-3-4, OY-0142 3-4 view",
 		"in room":       "InRoom, room",
-		PackedView:      "packing-list, packed-front, PackedFront",
+		PackedView:      "packing-list, packed-front, front-packed, top detail packed, Seite vorne verpackt, PackedFront, FrontPacked",
 		"scale":         "scale 2",
 	} {
 		for name := range strings.SplitSeq(names, ",") {
