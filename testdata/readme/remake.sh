@@ -53,7 +53,7 @@ page "$out/light.html" 1280 440 "$work/light.png"
 save "$work/light.png" light.png
 
 # Measure: the photo with what was found, and the drawing that it gives.
-pdftoppm -r 190 -f 2 -l 2 -x 470 -y 110 -W 420 -H 450 -png "$out/OY-0214/sheet.pdf" "$out/drawing"
+pdftoppm -r 260 -f 1 -l 1 -x 910 -y 2165 -W 410 -H 520 -png "$out/OY-0214/sheet.pdf" "$out/drawing"
 {
 	echo '<!DOCTYPE html><meta charset="utf-8"><title>measured</title><style>body{margin:0;padding:12px;background:#fff;display:grid;grid-template-columns:2fr 1fr;gap:12px;align-items:center}img{display:block;width:100%}</style>'
 	echo "<img src=\"OY-0214/overview/plan-measured.jpg\" alt=\"\"><img src=\"$(basename "$out"/drawing*.png)\" alt=\"\">"
