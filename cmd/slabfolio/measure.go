@@ -238,6 +238,9 @@ func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 			prefer = units.Inches
 		}
 		size := func(v measure.Value) string {
+			if !prefer.Metric() {
+				return fmt.Sprintf("%s, to within %.2f in (%.1f mm)", units.Length(v.Value).Both(prefer), v.Error/units.MillimetresPerInch, v.Error)
+			}
 			return fmt.Sprintf("%s, to within %.1f mm", units.Length(v.Value).Both(prefer), v.Error)
 		}
 		if d, round := m.Result.Diameter(); round {
@@ -245,7 +248,11 @@ func tellMeasured(c *console, t *photos.Top, to string, prefer units.System) {
 		}
 		c.result("length: %s", size(m.Length))
 		c.result("width: %s", size(m.Width))
-		c.result("area: %.4f m² (%.2f sq ft), to within %.1f %%", m.Area.Value, m.Area.Value*squareFeet, 100*m.Area.Error/m.Area.Value)
+		area := fmt.Sprintf("%.4f m² (%.2f sq ft)", m.Area.Value, m.Area.Value*squareFeet)
+		if !prefer.Metric() {
+			area = fmt.Sprintf("%.2f sq ft (%.4f m²)", m.Area.Value*squareFeet, m.Area.Value)
+		}
+		c.result("area: %s, to within %.1f %%", area, 100*m.Area.Error/m.Area.Value)
 		if m.Resin != nil {
 			c.result("resin: %.1f %% of the face, to within %.1f %%", 100*m.Share.Value, 100*m.Share.Error)
 		}
