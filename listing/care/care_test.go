@@ -454,6 +454,9 @@ func TestWhoLifts(t *testing.T) {
 			t.Errorf("%s: %q, want %s", c.name, got, c.want)
 		}
 	}
+	if got := said(Input{Kind: "shelf", HasBase: true, WeightKg: 21, WeightText: "21 kg", Lift: "two"}); !strings.HasPrefix(got, "caution.lift.two-flat:") {
+		t.Errorf("a shelf on its brackets: %q", got)
+	}
 	edge := tab.Rules["lift_mention"].Value
 	if a, b := said(Input{Kind: "stool", WeightKg: edge - 0.01, WeightText: "9 kg", Lift: "one"}), said(Input{Kind: "stool", WeightKg: edge, WeightText: "10 kg", Lift: "one"}); a != "" || b == "" {
 		t.Errorf("at the edge of %g kg: %q and %q", edge, a, b)

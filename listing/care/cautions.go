@@ -49,7 +49,8 @@ func (x *writer) liftVariant() string {
 	if (in.Lift == "more" || in.Lift == "machine") && in.LiftOff != "" && x.stands() {
 		return "off-" + in.LiftOff
 	}
-	if in.Lift != "machine" && !x.stands() && in.Lift != "one" && in.Lift != "one-with-care" {
+	hung := in.Kind == "shelf" // its base is brackets, by which nobody carries it
+	if in.Lift != "machine" && (hung || !x.stands()) && in.Lift != "one" && in.Lift != "one-with-care" {
 		return in.Lift + "-flat"
 	}
 	return in.Lift
