@@ -3,6 +3,7 @@ package blend
 import (
 	"bytes"
 	"fmt"
+	"image"
 	"image/jpeg"
 	"testing"
 
@@ -19,26 +20,49 @@ func BenchmarkBlend(b *testing.B) {
 		b.Fatal(err)
 	}
 	const n = 6
-	var fs []Frame
-	for range n {
-		fs = append(fs, Frame{Open: func() (pixel.Rows, error) {
+	frame := func(file []byte) Frame {
+		return Frame{Open: func() (pixel.Rows, error) {
 			src, err := decode.Decode(file, nil)
 			if err != nil {
 				return nil, err
 			}
 			rows, _ := linear.NewRows(&src.Encoded)
 			return rows, nil
-		}})
+		}}
 	}
-	for _, how := range []How{Lightest, Added, Bracket} {
-		b.Run(fmt.Sprintf("how=%s/frames=%d", how, n), func(b *testing.B) {
-			b.ReportAllocs()
-			for b.Loop() {
-				if _, err := Blend(Request{Frames: fs, How: how}); err != nil {
-					b.Fatal(err)
+	still, moved := make([]Frame, n), make([]Frame, n)
+	for i := range n {
+		still[i], moved[i] = frame(file), frame(cutOut(b, file, 3*i, 2*i))
+	}
+	for _, set := range []struct {
+		name   string
+		frames []Frame
+	}{{"still", still}, {"moved", moved}} {
+		for _, how := range []How{Lightest, Added, Bracket} {
+			b.Run(fmt.Sprintf("how=%s/frames=%d/%s", how, n, set.name), func(b *testing.B) {
+				b.ReportAllocs()
+				for b.Loop() {
+					if _, err := Blend(Request{Frames: set.frames, How: how}); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-			b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/n, "s/frame")
-		})
+				b.ReportMetric(b.Elapsed().Seconds()/float64(b.N)/n, "s/frame")
+			})
+		}
 	}
+}
+
+// cutOut takes part of a photo out, as a camera that was bumped sees it: x and y pixels
+// farther on.
+func cutOut(b *testing.B, file []byte, x, y int) []byte {
+	m, err := jpeg.Decode(bytes.NewReader(file))
+	if err != nil {
+		b.Fatal(err)
+	}
+	part := m.(*image.YCbCr).SubImage(image.Rect(x, y, x+m.Bounds().Dx()-32, y+m.Bounds().Dy()-32))
+	var out bytes.Buffer
+	if err := jpeg.Encode(&out, part, &jpeg.Options{Quality: 90}); err != nil {
+		b.Fatal(err)
+	}
+	return out.Bytes()
 }
