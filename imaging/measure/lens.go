@@ -288,12 +288,8 @@ func (j *job) rimAt(p, in Point, reach float64) (float64, bool) {
 	if best < 0.02 {
 		return 0, false
 	}
-	sum, mid := 0.0, 0.0
-	for i := max(at-4, 1); i <= min(at+4, n-2); i++ {
-		s := math.Max(v[i+1]-v[i-1], 0)
-		sum, mid = sum+s, mid+s*float64(i)
-	}
-	return -reach - 2 + step*mid/sum, true
+	mid, ok := middleOfRise(v, at, 4)
+	return -reach - 2 + step*mid, ok
 }
 
 // bent is where a place is seen, unbent where a place that is seen would be without the

@@ -183,15 +183,19 @@ func edgeAt(m *pixel.Image, p, in Point, way [3]float64, reach float64) (float64
 	if best < 0.12 {
 		return 0, false
 	}
-	sum, mid := 0.0, 0.0
-	for i := max(at-5, 1); i <= min(at+5, n-2); i++ {
+	mid, ok := middleOfRise(v, at, 5)
+	return -reach - 3 + step*mid, ok
+}
+
+// middleOfRise is where a profile rises about the place at, in places, weighed by its
+// slope there and up to within places to both sides; ok is false where it does not.
+func middleOfRise(v []float64, at, within int) (mid float64, ok bool) {
+	sum := 0.0
+	for i := max(at-within, 1); i <= min(at+within, len(v)-2); i++ {
 		s := math.Max(v[i+1]-v[i-1], 0)
 		sum, mid = sum+s, mid+s*float64(i)
 	}
-	if sum <= 0 {
-		return 0, false
-	}
-	return -reach - 3 + step*mid/sum, true
+	return mid / math.Max(sum, math.SmallestNonzeroFloat64), sum > 0
 }
 
 // throughPoints fits a line d(t) to edge points by least squares, with the

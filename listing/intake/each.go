@@ -33,7 +33,7 @@ func ofEach(text string, values map[string]*piece.Written) (rest string, notes [
 	each := m[1] + " " + m[2]
 	n := 0
 	if count := several().FindStringSubmatch(text); count != nil {
-		n = counted(count[1])
+		n = spelling.Number(count[1])
 	}
 	if n < 2 {
 		return text, []string{fmt.Sprintf("%s each: of how many is not said, so no weight is noted; to give one, type back, and put the weight of all last: …, 11 kg", each)}

@@ -10,13 +10,6 @@ import (
 	"slabfolio/listing/spelling"
 )
 
-// numberWords are small whole numbers in the languages of the papers.
-var numberWords = map[string]int{
-	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ein": 1, "eine": 1, "einen": 1, "zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "acht": 8,
-	"un": 1, "une": 1, "deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "huit": 8, "una": 1, "dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "ocho": 8,
-	"een": 1, "twee": 2, "drie": 3, "vijf": 5, "zes": 6,
-}
-
 var (
 	coatsSaid = spelling.Pattern(`(?i)(?:^|[ ,])(\d+|\p{L}+) (?:coats?|schicht(?:en)?|anstriche?|aufträge?|lagen?|couches?|manos?|capas?|laag)(?: of| de)?(?:$|[ ,])`)
 	// sheens are how a coat shines, in the languages of the papers.
@@ -28,22 +21,14 @@ var (
 	countOf = spelling.Pattern(`^\d{1,2}[ ×x]*\p{Ll}+$|^\d{1,2} \p{L}+$`)
 )
 
-// counted is a number in figures or words; 0 for any other text.
-func counted(text string) int {
-	if n, err := strconv.Atoi(text); err == nil {
-		return n
-	}
-	return numberWords[strings.ToLower(text)]
-}
-
 // finish takes the family, and coats, sheen and product where they are said.
 func finish(iv *Interview, text string) said {
 	values := map[string]*piece.Written{"finish": nil}
 	maps.Copy(values, iv.also)
 	iv.also = nil
 	whole := text
-	if m := coatsSaid().FindStringSubmatchIndex(text); m != nil && counted(text[m[2]:m[3]]) > 0 {
-		values["finish.coats"] = piece.Plain(strconv.Itoa(counted(text[m[2]:m[3]])))
+	if m := coatsSaid().FindStringSubmatchIndex(text); m != nil && spelling.Number(text[m[2]:m[3]]) > 0 {
+		values["finish.coats"] = piece.Plain(strconv.Itoa(spelling.Number(text[m[2]:m[3]])))
 		text = text[:m[0]] + ", " + text[m[1]:]
 	}
 	var product []string

@@ -67,7 +67,7 @@ func burstsAmong(shots []*Shot, untimed float64) []series {
 		}
 	}
 	slices.SortStableFunc(timed, func(a, b *Shot) int { return taken(a).Compare(taken(b)) })
-	slices.SortStableFunc(bare, func(a, b *Shot) int { return Counted(a.Source.Name, b.Source.Name) })
+	slices.SortStableFunc(bare, func(a, b *Shot) int { return byNumber(a.Source.Name, b.Source.Name) })
 	return append(seriesOf(timed, sameView), seriesOf(bare, untimed)...)
 }
 

@@ -81,7 +81,7 @@ func untimedRuns(dir string, sources []Source) [][]Source {
 			all = append(all, s)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b Source) int { return Counted(a.Name, b.Name) })
+	slices.SortStableFunc(all, func(a, b Source) int { return byNumber(a.Name, b.Name) })
 	var out [][]Source
 	for i := 0; i < len(all); {
 		n := 1

@@ -9,9 +9,9 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// Counted compares two file names with the numbers in them as numbers: 2 stands
+// byNumber compares two file names with the numbers in them as numbers: 2 stands
 // before 10. Names that are alike but for leading noughts stand as their letters do.
-func Counted(a, b string) int {
+func byNumber(a, b string) int {
 	x, y := a, b
 	for x != "" && y != "" {
 		if digits(x) > 0 && digits(y) > 0 {
@@ -47,7 +47,7 @@ func (a *arranger) miscounted(spec *piece.Photos) {
 	}
 	slices.Sort(names)
 	counted = slices.Clone(names)
-	slices.SortStableFunc(counted, Counted)
+	slices.SortStableFunc(counted, byNumber)
 	for i, name := range names {
 		if name == counted[i] {
 			continue

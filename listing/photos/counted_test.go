@@ -39,11 +39,11 @@ func TestNumberedPhotos(t *testing.T) {
 		}
 	}
 	for _, pair := range [][2]string{{"1", "01"}, {"a2", "a10"}, {"a", "a1"}, {"a02b", "a2c"}} {
-		if Counted(pair[0], pair[1]) == 0 || Counted(pair[0], pair[1]) != -Counted(pair[1], pair[0]) && Counted(pair[0], pair[1])*Counted(pair[1], pair[0]) >= 0 {
+		if byNumber(pair[0], pair[1]) == 0 || byNumber(pair[0], pair[1]) != -byNumber(pair[1], pair[0]) && byNumber(pair[0], pair[1])*byNumber(pair[1], pair[0]) >= 0 {
 			t.Errorf("%v: no order", pair)
 		}
 	}
-	if !slices.IsSortedFunc([]string{"1.jpg", "01.jpg"}, func(a, b string) int { return -Counted(a, b) }) {
+	if !slices.IsSortedFunc([]string{"1.jpg", "01.jpg"}, func(a, b string) int { return -byNumber(a, b) }) {
 		t.Error("noughts")
 	}
 }

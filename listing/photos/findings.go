@@ -190,8 +190,8 @@ func shapesMissed(sh *Shot) (out []piece.Finding) {
 		f := m.finding
 		f.File, f.Message = sh.Source.Rel, "its "+strings.Join(shapes, " and ")+pictures+f.Message
 		f.Remedy = strings.ReplaceAll(f.Remedy, "PHOTO", sh.Source.Name)
-		if groundAsked(sh.Photo) {
-			f.Remedy, _, _ = strings.Cut(f.Remedy, groundRemedy)
+		if m.note == "frame.narrow" && !groundAsked(sh.Photo) {
+			f.Remedy += ", or add `square on white` to sizes in workshop.yaml, where a shop wants just that shape"
 		}
 		out = append(out, f)
 	}
@@ -201,10 +201,7 @@ func shapesMissed(sh *Shot) (out []piece.Finding) {
 // boxRemedy is what helps where it is not sure where the piece ends.
 const boxRemedy = "draw a box round the piece on the overview, which shows the line to paste, such as crop_boxes: {PHOTO: [0.10, 0.15, 0.90, 0.95]} under photos; if it shows a part only, say which view it is"
 
-// groundRemedy offers a size that fills its shape by a plain ground; groundAsked
-// reports whether one is asked for already.
-const groundRemedy = ", or add `square on white` to sizes in workshop.yaml, where a shop wants just that shape"
-
+// groundAsked reports whether a plain ground is asked for, which fills any shape.
 func groundAsked(p *imaging.Photo) bool {
 	is := func(n note.Note) bool { return n.Code == "ground.refused" || n.Code == "ground.put" }
 	return slices.ContainsFunc(p.Notes, is) || slices.ContainsFunc(p.Done, is)
@@ -221,7 +218,7 @@ var shapeMisses = []struct {
 	{"frame.beyond", "reaches", "reach", piece.Finding{Rank: piece.Doubt, Code: "photo.unsure", Remedy: boxRemedy,
 		Message: " beyond the photo, on a ground of its edge's colour, since it is not sure where the piece ends and none of it may be lost"}},
 	{"frame.narrow", "is", "are", piece.Finding{Rank: piece.Note, Code: "photo.narrow",
-		Remedy:  "take it again from farther off" + groundRemedy,
+		Remedy:  "take it again from farther off",
 		Message: " only as wide or as high as the photo allows, since the piece leaves no room there and nothing is painted beside it"}},
 }
 

@@ -27,14 +27,12 @@ func figureMeant(text string, k *Key) string {
 	}
 	if k.Type == typeWhole {
 		for _, w := range strings.Fields(strings.ToLower(text)) {
-			n := numberWords[w]
+			n := numberSaid(w)
 			switch w {
 			case "pair", "paar", "paire", "par", "pareja", "couple":
 				n = 2
-			case "dozen", "dutzend", "douzaine", "docena", "dozijn":
-				n = 12
 			}
-			if n >= int(k.Min) && n > 0 {
+			if n >= int(k.Min) && n > 1 && !strings.ContainsAny(w, "0123456789") {
 				return fmt.Sprintf("write the figure: %s: %d", k.Name, n)
 			}
 		}

@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -49,57 +47,36 @@ func leftWithout(all map[string]string, path string) map[string]string {
 // Whatever is taken out of whatever spec, another reader of YAML (go.yaml.in/yaml/v3)
 // misses that and nothing else, and no remark is lost.
 func TestRemoveTakesNothingElse(t *testing.T) {
-	full := example(pieceKeys, "", leftOfWays(0), "")
-	files := map[string]string{"full": full, "starter": string(Starter("console table", "OY-0320", words(t).Say)), "remarks": remarks(full)}
-	demo, err := filepath.Glob("../../testdata/demo/*/piece.yaml")
-	if err != nil || len(demo) == 0 {
-		t.Fatal(err, len(demo))
-	}
-	for _, name := range demo {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files[name] = string(data)
-	}
 	made, refused := 0, 0
-	for name, text := range files {
-		for _, form := range []string{text, strings.ReplaceAll(text, "\n", "\r\n"), "\ufeff" + strings.TrimSuffix(text, "\n")} {
-			data := []byte(form)
-			read, err := yamltext.Read(t.Context(), "piece.yaml", data)
-			if err != nil || len(read.Slips) > 0 {
-				t.Fatalf("%s: %v %+v", name, err, read.Slips)
+	eachForm(t, nil, func(name string, data []byte, read *yamltext.Text, before map[string]string) {
+		allWays(read, read.Root, nil, "", func(way []yamltext.Step, path string) {
+			if _, there := before[path]; !there {
+				return // a value with a comma in brackets, which the other reader parts
 			}
-			before := saidByAnother(t, data)
-			allWays(read, read.Root, nil, "", func(way []yamltext.Step, path string) {
-				if _, there := before[path]; !there {
-					return // a value with a comma in brackets, which the other reader parts
+			c, err := yamltext.Remove(t.Context(), data, way, func(string) bool { return false })
+			if err != nil {
+				below := name == "remarks" && path == ".found" && errors.Is(err, yamltext.ErrNotSound) // an indented remark below it would come to stand in the story above it
+				if refused++; !below && !errors.Is(err, yamltext.ErrRemarks) {
+					t.Errorf("%s: %s: %v", name, path, err)
 				}
-				c, err := yamltext.Remove(t.Context(), data, way, func(string) bool { return false })
-				if err != nil {
-					below := name == "remarks" && path == ".found" && errors.Is(err, yamltext.ErrNotSound) // an indented remark below it would come to stand in the story above it
-					if refused++; !below && !errors.Is(err, yamltext.ErrRemarks) {
-						t.Errorf("%s: %s: %v", name, path, err)
-					}
-					return
+				return
+			}
+			made++
+			want, got := leftWithout(before, path), saidByAnother(t, c.Data)
+			for p, v := range want {
+				if v == "" { // what it takes for a key where a comma belongs to the value
+					delete(want, p)
+					delete(got, p)
 				}
-				made++
-				want, got := leftWithout(before, path), saidByAnother(t, c.Data)
-				for p, v := range want {
-					if v == "" { // what it takes for a key where a comma belongs to the value
-						delete(want, p)
-						delete(got, p)
-					}
-				}
-				if !maps.Equal(got, want) {
-					t.Errorf("%s: without %s: %q became %q", name, path, c.Before, c.After)
-				}
-				if was, is := bytes.Count(data, []byte("# ")), bytes.Count(c.Data, []byte("# ")); was != is {
-					t.Errorf("%s: without %s there are %d remarks, were %d", name, path, is, was)
-				}
-			})
-		}
-	}
+			}
+			if !maps.Equal(got, want) {
+				t.Errorf("%s: without %s: %q became %q", name, path, c.Before, c.After)
+			}
+			if was, is := bytes.Count(data, []byte("# ")), bytes.Count(c.Data, []byte("# ")); was != is {
+				t.Errorf("%s: without %s there are %d remarks, were %d", name, path, is, was)
+			}
+		})
+	})
 	t.Logf("%d values taken out, %d not for remarks among their lines", made, refused)
 	if made < 1000 || refused > made/20 {
 		t.Errorf("%d values taken out, %d refused", made, refused)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"strings"
@@ -69,12 +70,13 @@ func allWays(t *yamltext.Text, n *yamltext.Node, at []yamltext.Step, path string
 	}
 }
 
-// Whatever value of whatever spec is set, to texts easy and hard to write, that
-// value is the only one that another reader of YAML finds changed, and every byte
-// outside it is as it was.
-func TestSetChangesNothingElse(t *testing.T) {
+// eachForm hands out specs of every kind, those of more too, with each way of ending
+// lines and beginning a file: as bytes, as read, and as another reader of YAML has them.
+func eachForm(t *testing.T, more map[string]string, see func(name string, data []byte, read *yamltext.Text, before map[string]string)) {
+	t.Helper()
 	full := example(pieceKeys, "", leftOfWays(0), "")
-	files := map[string]string{"full": full, "oddities": oddities, "starter": string(Starter("console table", "OY-0320", words(t).Say)), "remarks": remarks(full)}
+	files := map[string]string{"full": full, "starter": string(Starter("console table", "OY-0320", words(t).Say)), "remarks": remarks(full)}
+	maps.Copy(files, more)
 	demo, err := filepath.Glob("../../testdata/demo/*/piece.yaml")
 	if err != nil || len(demo) == 0 {
 		t.Fatal(err, len(demo))
@@ -86,8 +88,6 @@ func TestSetChangesNothingElse(t *testing.T) {
 		}
 		files[name] = string(data)
 	}
-	values := []string{"plain", "Five years: joints, resin", `quotes " and ' and \`, "# no remark", "- no list", "{no, [braces", "“curly” text", "off", "0012", "two\nlines", "ünïcode 漢字", "* & ! @ %", "ends in a colon:", "'", `"`, "x #y"}
-	made, refused := 0, 0
 	for name, text := range files {
 		for _, form := range []string{text, strings.ReplaceAll(text, "\n", "\r\n"), "\ufeff" + strings.TrimSuffix(text, "\n")} {
 			data := []byte(form)
@@ -95,53 +95,63 @@ func TestSetChangesNothingElse(t *testing.T) {
 			if err != nil || len(read.Slips) > 0 {
 				t.Fatalf("%s: %v %+v", name, err, read.Slips)
 			}
-			before := saidByAnother(t, data)
-			n := 0
-			allWays(read, read.Root, nil, "", func(way []yamltext.Step, path string) {
-				value := values[n%len(values)]
-				n++
-				c, err := yamltext.Set(t.Context(), data, way, value, false, func(string) bool { return false })
-				if err != nil {
-					refused++
-					if !errors.Is(err, yamltext.ErrRemarks) {
-						t.Errorf("%s: %s = %q: %v", name, path, value, err)
-					}
-					return
-				}
-				made++
-				after := saidByAnother(t, c.Data)
-				if after == nil {
-					t.Errorf("%s: %s = %q: %q became %q", name, path, value, c.Before, c.After)
-					return
-				}
-				for p, v := range after {
-					if want, ok := before[p]; p == path && v != value || p != path && (!ok || v != want) {
-						t.Errorf("%s: after %s = %q, %s is %q, was %q", name, path, value, p, v, want)
-					}
-				}
-				joined := 0 // what the other reader takes for a key, where a comma belongs to the value
-				for p, v := range before {
-					if _, ok := after[p]; !ok && v == "" {
-						joined++
-					}
-				}
-				if len(after) != len(before)-joined {
-					t.Errorf("%s: after %s = %q there are %d values, were %d", name, path, value, len(after), len(before))
-				}
-				first := 0
-				for first < len(data) && first < len(c.Data) && data[first] == c.Data[first] {
-					first++
-				}
-				last := 0
-				for last < len(data)-first && last < len(c.Data)-first && data[len(data)-1-last] == c.Data[len(c.Data)-1-last] {
-					last++
-				}
-				if lines := bytes.Count(data[first:len(data)-last], []byte("\n")); lines > 1 && !strings.Contains(path, "story") && name != "oddities" && !strings.Contains(name, "demo") {
-					t.Errorf("%s: %s = %q changed %d lines", name, path, value, lines+1)
-				}
-			})
+			see(name, data, read, saidByAnother(t, data))
 		}
 	}
+}
+
+// Whatever value of whatever spec is set, to texts easy and hard to write, that
+// value is the only one that another reader of YAML finds changed, and every byte
+// outside it is as it was.
+func TestSetChangesNothingElse(t *testing.T) {
+	values := []string{"plain", "Five years: joints, resin", `quotes " and ' and \`, "# no remark", "- no list", "{no, [braces", "“curly” text", "off", "0012", "two\nlines", "ünïcode 漢字", "* & ! @ %", "ends in a colon:", "'", `"`, "x #y"}
+	made, refused := 0, 0
+	eachForm(t, map[string]string{"oddities": oddities}, func(name string, data []byte, read *yamltext.Text, before map[string]string) {
+		n := 0
+		allWays(read, read.Root, nil, "", func(way []yamltext.Step, path string) {
+			value := values[n%len(values)]
+			n++
+			c, err := yamltext.Set(t.Context(), data, way, value, false, func(string) bool { return false })
+			if err != nil {
+				refused++
+				if !errors.Is(err, yamltext.ErrRemarks) {
+					t.Errorf("%s: %s = %q: %v", name, path, value, err)
+				}
+				return
+			}
+			made++
+			after := saidByAnother(t, c.Data)
+			if after == nil {
+				t.Errorf("%s: %s = %q: %q became %q", name, path, value, c.Before, c.After)
+				return
+			}
+			for p, v := range after {
+				if want, ok := before[p]; p == path && v != value || p != path && (!ok || v != want) {
+					t.Errorf("%s: after %s = %q, %s is %q, was %q", name, path, value, p, v, want)
+				}
+			}
+			joined := 0 // what the other reader takes for a key, where a comma belongs to the value
+			for p, v := range before {
+				if _, ok := after[p]; !ok && v == "" {
+					joined++
+				}
+			}
+			if len(after) != len(before)-joined {
+				t.Errorf("%s: after %s = %q there are %d values, were %d", name, path, value, len(after), len(before))
+			}
+			first := 0
+			for first < len(data) && first < len(c.Data) && data[first] == c.Data[first] {
+				first++
+			}
+			last := 0
+			for last < len(data)-first && last < len(c.Data)-first && data[len(data)-1-last] == c.Data[len(c.Data)-1-last] {
+				last++
+			}
+			if lines := bytes.Count(data[first:len(data)-last], []byte("\n")); lines > 1 && !strings.Contains(path, "story") && name != "oddities" && !strings.Contains(name, "demo") {
+				t.Errorf("%s: %s = %q changed %d lines", name, path, value, lines+1)
+			}
+		})
+	})
 	t.Logf("%d values set, %d not for remarks among their lines", made, refused)
 	if made < 1000 || refused > made/50 {
 		t.Errorf("%d values set, %d refused", made, refused)

@@ -2,7 +2,6 @@ package piece
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"slabfolio/listing/spelling"
@@ -28,22 +27,15 @@ var (
 	justOfOne = spelling.Pattern(`(?i)^\W*(each|apiece|per (piece|item|stool|chair|board|bench|table|one)|(je|pro) (stück|stk\.?|hocker|brett|bank)|(la|par) (pièce|unité)|chacune?|l['’]unité|cada un[oa]|por (unidad|pieza)|la unidad|per stuk)\W*$`)
 )
 
-// numberWords are the numbers to twelve in the languages of the papers, and two words that
-// are numbers of pieces.
-var numberWords = map[string]int{
-	"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "twin": 2, "dozen": 12,
-	"zwei": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "elf": 11, "zwölf": 12, "dutzend": 12,
-	"deux": 2, "trois": 3, "quatre": 4, "cinq": 5, "sept": 7, "huit": 8, "neuf": 9, "dix": 10, "onze": 11, "douze": 12, "douzaine": 12,
-	"dos": 2, "tres": 3, "cuatro": 4, "cinco": 5, "seis": 6, "siete": 7, "ocho": 8, "nueve": 9, "diez": 10, "once": 11, "doce": 12, "docena": 12,
-	"twee": 2, "drie": 3, "vijf": 5, "zes": 6, "zeven": 7, "negen": 9, "tien": 10, "twaalf": 12, "dozijn": 12,
-}
+// countWords are words for a number of pieces.
+var countWords = map[string]int{"twin": 2, "dozen": 12, "dutzend": 12, "douzaine": 12, "docena": 12, "dozijn": 12}
 
-// numberSaid is a number in figures or as a word to twelve; 0 for any other word.
+// numberSaid is a number of pieces in figures or as a word; 0 for any other word.
 func numberSaid(word string) int {
-	if n, err := strconv.Atoi(word); err == nil {
+	if n := countWords[strings.ToLower(word)]; n > 0 {
 		return n
 	}
-	return numberWords[strings.ToLower(word)]
+	return spelling.Number(word)
 }
 
 // TitleCount is how many pieces a title says it is of: 2 for a pair, the number of a set

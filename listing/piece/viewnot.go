@@ -6,6 +6,8 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+
+	"slabfolio/listing/spelling"
 )
 
 // notViews are groups of words in file names that hold a word of a view and mean
@@ -43,8 +45,6 @@ var naturalEdges = sync.OnceValue(func() [][]string {
 
 // measures are the words of feet that a figure before them makes a length or a number.
 var measures = strings.Fields("foot feet fuß fuss füße fuesse fusse pieds patas poten voeten")
-
-var smallNumbers = strings.Fields("one two three four five six seven eight nine ten twelve zwei drei vier fünf sechs sieben acht neun zehn zwölf deux trois quatre cinq sept huit dix dos tres cuatro cinco seis siete ocho diez twee drie vijf zes zeven negen tien")
 
 // withoutNotViews returns the words of a name with those emptied that hold a view's word
 // and mean something else.
@@ -109,11 +109,11 @@ func isKind(word string) bool {
 // isMeasure reports whether a word before one for feet makes a length of it: six-foot,
 // 8 feet. Of 14-feet.jpg the number is that of the shot list.
 func isMeasure(before string, last bool, feet string) bool {
-	if slices.Contains(smallNumbers, before) {
-		return true
-	}
 	n, err := strconv.Atoi(before)
-	return err == nil && before[0] != '0' && n <= 30 && (n < 10 || !last || feet == "foot")
+	if err != nil {
+		return before == "one" || spelling.Number(before) > 1 // the other words for one are articles
+	}
+	return before[0] != '0' && n <= 30 && (n < 10 || !last || feet == "foot")
 }
 
 // threeQuarters reports whether 3 and 4 in a name are three quarters, and no date and no

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"regexp"
 	"strings"
 )
 
@@ -39,11 +38,11 @@ func fateOfCoat(sentence, next string) coatFate {
 	about := nothingOf().ReplaceAllString(sentence, " ; ")
 	stays := coatStays().MatchString(about)
 	switch {
-	case noCoatHere().MatchString(sentence[:at]) && !saidIn(coatGone(), sentence[at:]) && !saidIn(coatPart(), sentence) && !contrast(sentence[at:]):
+	case noCoatHere().MatchString(sentence[:at]) && !coatGone().MatchString(sentence[at:]) && !coatPart().MatchString(sentence) && !contrast(sentence[at:]):
 		return coatAway
 	case holdsNoLead(sentence, true) || holdsNoLead(next, false) && oldCoatIn(next) == "":
 		return coatAway
-	case !saidIn(coatGone(), about):
+	case !coatGone().MatchString(about):
 		if oldCoatIn(next) == "" && goes(next, oldCoatIn(sentence)) && !stays && !unsure(next) {
 			return coatAway
 		}
@@ -80,18 +79,16 @@ func perCoat(sentence string) []string {
 	return append(out, sentence[from:])
 }
 
-func saidIn(words *regexp.Regexp, text string) bool { return words.MatchString(text) }
-
 // unsure reports whether a sentence denies or doubts something, or speaks of a part.
 func unsure(sentence string) bool {
-	return saidIn(denied(), sentence) || saidIn(doubtful(), sentence) || saidIn(coatPart(), sentence) || strings.Contains(sentence, "?")
+	return denied().MatchString(sentence) || doubtful().MatchString(sentence) || coatPart().MatchString(sentence) || strings.Contains(sentence, "?")
 }
 
 // contrast reports whether a clause behind the first has a place of its own, as in "No
 // old paint on the top, on the edge there is".
 func contrast(sentence string) bool {
 	parts := clauseEnds().Split(sentence, 2)
-	return len(parts) == 2 && (saidIn(places(), parts[1]) || saidIn(coatStays(), parts[1]))
+	return len(parts) == 2 && (places().MatchString(parts[1]) || coatStays().MatchString(parts[1]))
 }
 
 // goes reports whether a sentence says that a coat is gone, and from everywhere: in a
@@ -120,7 +117,7 @@ func goes(sentence, coat string) bool {
 // it is gone from everywhere: from nowhere else, for all that is known.
 func partGoes(sentence string) bool {
 	for _, clause := range clauseEnds().Split(sentence, -1) {
-		if m := coatGone().FindStringSubmatchIndex(clause); m != nil && saidIn(places(), clause[m[3]:]) && !saidIn(everywhere(), clause[m[3]:]) {
+		if m := coatGone().FindStringSubmatchIndex(clause); m != nil && places().MatchString(clause[m[3]:]) && !everywhere().MatchString(clause[m[3]:]) {
 			return true
 		}
 	}
@@ -137,10 +134,10 @@ func ofAnotherCoat(clause, coat string) bool {
 // between the two.
 func besideCoat(before, after, what string) bool {
 	if _, between, ok := strings.Cut(before, what); ok {
-		return !saidIn(otherThing(), between) && !saidIn(otherThing(), after)
+		return !otherThing().MatchString(between) && !otherThing().MatchString(after)
 	}
 	between, _, _ := strings.Cut(after, what)
-	return len(strings.Fields(between)) <= 4 && !saidIn(otherThing(), between)
+	return len(strings.Fields(between)) <= 4 && !otherThing().MatchString(between)
 }
 
 func onlyFillers(text string) bool {
@@ -157,7 +154,7 @@ func onlyFillers(text string) bool {
 // not name the coat counts where it names a test.
 func holdsNoLead(sentence string, names bool) bool {
 	m := noLead().FindStringSubmatchIndex(sentence)
-	if m == nil || !names && !saidIn(leadTest(), sentence) {
+	if m == nil || !names && !leadTest().MatchString(sentence) {
 		return false
 	}
 	rest := sentence[:m[2]] + " ; " + sentence[m[3]:]
@@ -165,10 +162,10 @@ func holdsNoLead(sentence string, names bool) bool {
 		return false
 	}
 	for _, clause := range clauseEnds().Split(sentence, -1) {
-		if !saidIn(noLead(), clause) {
+		if !noLead().MatchString(clause) {
 			continue
 		}
-		if saidIn(ownCoat(), clause) || names && ofAnotherCoat(clause, oldCoatIn(sentence)) {
+		if ownCoat().MatchString(clause) || names && ofAnotherCoat(clause, oldCoatIn(sentence)) {
 			return false
 		}
 	}
