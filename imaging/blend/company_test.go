@@ -19,9 +19,11 @@ func TestLampsAndHotPixelsInCompany(t *testing.T) {
 	}{
 		{"two lamps in two frames", [][3]float64{{1, 60, 60}, {3, 80, 60}}, nil, 25},
 		{"two lamps in one frame", [][3]float64{{1, 60, 60}, {1, 80, 60}}, nil, 25},
-		{"three lamps in three frames", [][3]float64{{1, 60, 60}, {3, 80, 60}, {5, 70, 76}}, nil, 70}, // as much as of the third alone, which stands before a lit place
-		{"one lamp in frame 6", [][3]float64{{5, 70, 76}}, nil, 70},
+		{"three lamps in three frames", [][3]float64{{1, 60, 60}, {3, 80, 60}, {5, 70, 76}}, nil, 25},
+		{"a lamp before a lit place, beyond which it is dark", [][3]float64{{5, 70, 76}}, nil, 35},
 		{"hot pixels in pairs", nil, [][3]int{{0, 40, 30}, {0, 41, 30}, {1, 300, 40}, {1, 300, 41}, {2, 200, 20}, {2, 201, 21}, {3, 340, 20}, {3, 341, 20}}, 12},
+		{"hot pixels in threes", nil, [][3]int{{0, 40, 30}, {0, 41, 30}, {0, 42, 30}, {1, 300, 40}, {1, 300, 41}, {1, 300, 42}, {2, 200, 20}, {2, 201, 21}, {2, 202, 22},
+			{3, 340, 20}, {3, 341, 20}, {3, 340, 21}, {4, 120, 24}, {4, 121, 25}, {4, 122, 24}}, 12},
 	} {
 		var ms, clean []*pixel.Image
 		for i, m := range d.noisy {

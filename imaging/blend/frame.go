@@ -65,13 +65,14 @@ func (j *job) read(i int, rows pixel.Rows) error {
 	return nil
 }
 
-// A pixel is hot where it is more than hotTimes the second brightest of its
-// eight neighbours, and more than hotLeast of white above it: nothing that a
-// lens draws is so sharp.
+// A pixel is hot where it is more than hotTimes the third brightest of its eight
+// neighbours, and more than hotLeast of white above it, and at most hotMost so bright
+// hang together: nothing that a lens draws is so sharp, and what is longer is a line.
 const (
 	hotTimes = 2.0
 	hotLeast = 0.02
 	hotFloor = 1310 // hotLeast of 65535
+	hotMost  = 3
 )
 
 // beside is the place next to i of n, mirrored at either end.
@@ -103,22 +104,18 @@ func mendHotPixels(m *pixel.Image) {
 					continue
 				}
 				l, r := 3*beside(x, -1, m.W), 3*beside(x, 1, m.W)
-				// Cheap first: neighbours on both sides that are nearly as bright. One may be
-				// hot too.
-				before, after := max(row[l], row[l+1], row[l+2]), max(row[r], row[r+1], row[r+2])
-				if float32(v) < hotTimes*float32(min(before, after)) {
+				// Cheap first: three neighbours that are nearly as bright.
+				if nearlyAs(v, row, l)+nearlyAs(v, row, r)+nearlyAs(v, up, c)+nearlyAs(v, down, c) > 2 {
 					continue
 				}
 				var near [3][8]uint16
+				hot := false
 				for k := range 3 {
 					near[k] = [8]uint16{up[l+k], up[c+k], up[r+k], row[l+k], row[r+k], down[l+k], down[c+k], down[r+k]}
 					slices.Sort(near[k][:])
-				}
-				hot := false
-				for k := range 3 {
-					second := float32(near[k][6])
-					if v := float32(row[c+k]); v > hotTimes*second && v > second+hotLeast*65535 {
-						hot = true
+					third := float32(near[k][5])
+					if v := float32(row[c+k]); v > hotTimes*third && v > third+hotLeast*65535 {
+						hot = hot || together(m, x, y, k) <= hotMost
 					}
 				}
 				if hot {
@@ -137,6 +134,38 @@ func mendHotPixels(m *pixel.Image) {
 			copy(m.Pix[f.at:f.at+3], f.pix[:])
 		}
 	}
+}
+
+// nearlyAs is 1 where the pixel at a place of a row is not so much darker than v that v
+// may be hot beside it, else 0.
+func nearlyAs(v uint16, row []uint16, at int) int {
+	if float32(v) < hotTimes*float32(max(row[at], row[at+1], row[at+2])) {
+		return 1
+	}
+	return 0
+}
+
+// together counts the pixels that hang together with the one at (x, y) and are no more
+// than hotTimes darker than it in a channel, itself with them, up to one more than are hot.
+func together(m *pixel.Image, x, y, channel int) int {
+	least := float32(m.Row(y)[3*x+channel]) / hotTimes
+	list := [hotMost + 1][2]int{{x, y}}
+	n := 1
+	for k := 0; k < n; k++ {
+		for dy := -1; dy <= 1; dy++ {
+			for dx := -1; dx <= 1; dx++ {
+				u, v := list[k][0]+dx, list[k][1]+dy
+				if u < 0 || v < 0 || u >= m.W || v >= m.H || float32(m.Row(v)[3*u+channel]) < least || slices.Contains(list[:n], [2]int{u, v}) {
+					continue
+				}
+				if list[n] = [2]int{u, v}; n == hotMost {
+					return n + 1
+				}
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // weightRow fills dst with how much frame i counts along row y: the maker's

@@ -1,6 +1,9 @@
 package blend
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Limits of what is taken for a lamp, or its mirror image, in the view.
 const (
@@ -13,6 +16,10 @@ const (
 	lampFall  = 0.6   // of white: so far its light has fallen within them
 	lampStep  = 1.4   // times: what the other frames may change by there; more is the outline of a thing
 	lampSteep = 0.6   // of its rim is such
+	glowSeen  = 1.3   // times the other frames, and glowLeast: what is no brighter shows no glow
+	glowLeast = 0.004 // of white
+	glowRing  = 0.1   // of the places as far from the lamp: as bright as the darkest of them its glow may be
+	glowGive  = 1.25  // times that
 )
 
 // findLamps masks lamps: a blown-out spot in one frame where all others, or all
@@ -164,14 +171,35 @@ func (l *smallCopy) around(lamps [][]int) []bool {
 	out := make([]bool, len(l.light))
 	for _, blob := range lamps {
 		mx, my, r := l.disc(blob)
-		r *= lampReach
-		for y := max(int(my-r), 0); y <= min(int(my+r), l.h-1); y++ {
-			for x := max(int(mx-r), 0); x <= min(int(mx+r), l.w-1); x++ {
-				if math.Hypot(float64(x)-mx, float64(y)-my) < r {
-					out[y*l.w+x] = true
-				}
+		l.eachNear(mx, my, lampReach*r, func(k int, _ float64) { out[k] = true })
+	}
+	return out
+}
+
+// eachNear calls do for each place less than r from (mx, my), with how far it is.
+func (l *smallCopy) eachNear(mx, my, r float64, do func(k int, far float64)) {
+	for y := max(int(my-r), 0); y <= min(int(my+r), l.h-1); y++ {
+		for x := max(int(mx-r), 0); x <= min(int(mx+r), l.w-1); x++ {
+			if far := math.Hypot(float64(x)-mx, float64(y)-my); far < r {
+				do(y*l.w+x, far)
 			}
 		}
+	}
+}
+
+// rings is how bright the glow of a lamp at (mx, my) may be, by the whole pixels from
+// it, up to r: a glow lies all round it and only adds light, so it is no brighter than
+// the darkest places of a ring, nor than nearer by.
+func (l *smallCopy) rings(mx, my, r float64) []float32 {
+	all := make([][]float32, int(r)+1)
+	l.eachNear(mx, my, r, func(k int, far float64) { all[int(far)] = append(all[int(far)], l.light[k]) })
+	out, last := make([]float32, len(all)), float32(1)
+	for d, v := range all {
+		if len(v) > 0 {
+			slices.Sort(v)
+			last = min(last, v[int(glowRing*float64(len(v)))])
+		}
+		out[d] = last
 	}
 	return out
 }
@@ -223,12 +251,20 @@ func (l *smallCopy) glow(mask []float32, blob []int, others func(int) float32) i
 			q := v*l.w + u
 			far := math.Hypot(float64(u)-mx, float64(v)-my)
 			near := far < r+3 // the rim of the spot itself
-			if near || far < lampReach*r && l.light[q] > 1.3*others(q)+0.004 && l.light[q] <= l.light[list[n]]*1.05 {
+			if near || far < lampReach*r && l.light[q] > glowSeen*others(q)+glowLeast && l.light[q] <= l.light[list[n]]*1.05 {
 				in[q] = true
 				list = append(list, q)
 			}
 		}
 	}
+	// Over a lit place the glow is not seen, and beyond it is again.
+	rings := l.rings(mx, my, lampReach*r)
+	l.eachNear(mx, my, lampReach*r, func(q int, far float64) {
+		if v := l.light[q]; !in[q] && v > glowSeen*others(q)+glowLeast && v <= glowGive*rings[int(far)]+others(q) {
+			in[q] = true
+			list = append(list, q)
+		}
+	})
 	const fade = 3
 	for _, k := range list {
 		x, y := k%l.w, k/l.w
