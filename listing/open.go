@@ -159,7 +159,7 @@ func (w *work) codecs() string {
 
 // mostPictures is how many photos the documents are given: the main one and a
 // few of the next.
-const mostPictures = 4
+const mostPictures = sheet.MostPictures
 
 // A pictured is a photo that the documents show, and how wide in pixels.
 type pictured struct {

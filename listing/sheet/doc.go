@@ -67,6 +67,9 @@ type doc struct {
 	rows                     *element // the list that named rows are items of
 	moved                    bool     // what is drawn is moved from where it says
 	trial                    *trial   // where nothing is drawn, what would have been
+	shown                    int      // how many of the photos stand on pages so far
+	beside                   bool     // the drawing stands small beside the figures
+	besideLength             float64  // of the top as it is drawn there
 	leastLength              float64  // of the top as it is drawn
 	views                    map[viewsOf][]arrangement
 	known                    *measured

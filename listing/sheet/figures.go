@@ -24,7 +24,7 @@ const (
 // the piece is made of. A drawing that is nothing but a rectangle stands beside
 // them.
 func (d *doc) figureLines() flow {
-	beside := d.drawsSmall()
+	beside := d.beside
 	if beside {
 		d.rowRight = smallWide + smallGap
 		defer func() { d.rowRight = 0 }()

@@ -30,12 +30,23 @@ func layoutSheet(d *doc) error {
 	d.left, d.right, d.top, d.bottom, d.axis = 20, 20, 18, 22, 58
 	d.open(size[0], size[1])
 	d.footer = d.sheetFooter
-	label := slices.Concat(d.titleLines(), d.figureLines(), d.storyLines())
-	best, err := d.bestPlan(label)
+	labels := d.labels()
+	best, err := d.bestPlan(labels)
 	if err != nil {
 		return err
 	}
-	return d.follow(best, label)
+	return d.follow(best, labels)
+}
+
+// labels are the words of the first page, with and without the room for a small
+// drawing beside the figures.
+func (d *doc) labels() map[bool]flow {
+	labels := map[bool]flow{}
+	for _, beside := range []bool{false, d.mayStandBeside()} {
+		d.beside = beside
+		labels[beside] = slices.Concat(d.titleLines(), d.figureLines(), d.storyLines())
+	}
+	return labels
 }
 
 // Where the drawing stands.
@@ -52,7 +63,9 @@ const (
 )
 
 // follow lays the sheet out as a plan has it.
-func (d *doc) follow(p plan, label flow) error {
+func (d *doc) follow(p plan, labels map[bool]flow) error {
+	d.shown, d.beside = 0, d.mayStandBeside() && p.place <= careOnSecond
+	label := labels[d.beside]
 	d.leastLength = leastLengths[0]
 	if p.small {
 		d.leastLength = leastLengths[1]
@@ -98,7 +111,7 @@ func (d *doc) leastPhoto(height float64) float64 {
 // photoPage fills the first page: the photo gives way to the words, and to the
 // drawing and the care where they stand on the page too.
 func (d *doc) photoPage(p plan, label flow) error {
-	below, least := label.height(), float64(photoLeast)
+	below, least := label.height()+p.room, float64(photoLeast)
 	if below+d.leastPhoto(photoLeast) > d.pageHeight() && below+d.leastPhoto(photoModest) <= d.pageHeight() {
 		least = photoModest // rather than have the story's end run on
 	}

@@ -1,6 +1,10 @@
 package sheet
 
-import "slices"
+import (
+	"slices"
+
+	"slabfolio/listing/report"
+)
 
 // A sheet is tried in many ways before it is drawn, and the same words are measured
 // in each: what was reckoned once is kept.
@@ -8,6 +12,7 @@ type measured struct {
 	cleaned map[said]string
 	widths  map[said]float64
 	wrapped map[wrapping][]string
+	notes   map[notesOf]float64
 }
 
 // said is a text in a face.
@@ -22,8 +27,14 @@ type wrapping struct {
 	width float64
 }
 
+// notesOf is what the height of a drawing's notes hangs on.
+type notesOf struct {
+	r     *report.Report
+	width float64
+}
+
 func newMeasured() *measured {
-	return &measured{map[said]string{}, map[said]float64{}, map[wrapping][]string{}}
+	return &measured{map[said]string{}, map[said]float64{}, map[wrapping][]string{}, map[notesOf]float64{}}
 }
 
 // clean returns a text as a face can draw it.

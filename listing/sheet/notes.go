@@ -88,6 +88,16 @@ func (d *doc) projected() bool { return d.r.Drawing.Thickness > 0 }
 
 // noteHeight is what the notes take at most, at any scale.
 func (d *doc) noteHeight(width float64) float64 {
+	k := notesOf{d.r, width}
+	h, ok := d.known.notes[k]
+	if !ok {
+		h = d.measuredNotes(width)
+		d.known.notes[k] = h
+	}
+	return h
+}
+
+func (d *doc) measuredNotes(width float64) float64 {
 	n := len(d.noteLines(scales[len(scales)-1], width))
 	if share := d.r.Drawing.ResinShare; share > 0 && share <= 1 {
 		n += 1 + len(d.wrap(name, d.resinNote(share), width))

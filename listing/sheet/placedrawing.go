@@ -133,7 +133,7 @@ type viewsOf struct {
 
 func (d *doc) arrange(scale float64) []arrangement {
 	o := d.drawingOptions(scale)
-	if d.drawsSmall() {
+	if d.mayStandBeside() { // what is what needs no name
 		o.Names = drawing.Names{}
 	}
 	all := []arrangement{{views: drawing.Views(&d.r.Drawing, o)}}
@@ -162,7 +162,7 @@ func (d *doc) withNotes(a arrangement) float64 {
 	return h + d.noteHeight(d.columnWidth())
 }
 
-// A drawing of which nothing but a rectangle is known stands small beside the
+// A drawing of which nothing but a rectangle is known may stand small beside the
 // figures: its size, in millimetres of paper.
 const (
 	smallWide = 54
@@ -170,9 +170,9 @@ const (
 	smallGap  = 6
 )
 
-// drawsSmall reports whether the drawing would show nothing but a rectangle and
+// mayStandBeside reports whether the drawing would show nothing but a rectangle and
 // its thickness.
-func (d *doc) drawsSmall() bool {
+func (d *doc) mayStandBeside() bool {
 	g := &d.r.Drawing
 	return d.drawable() && !drawing.Standing(g) && isRectangle(g.Outline)
 }
@@ -201,6 +201,7 @@ func (d *doc) besideFigures(figures flow) flow {
 		}
 	}
 	x := d.w - d.right - small.w
+	d.besideLength = d.tellingLength() / small.scale
 	// The length's line stands level with the first figure.
 	figures[0] = d.withDraw(figures[0], func(top float64) {
 		d.figure(d.drawingAlt(small), func() { d.drawView(small.views, x, top-1) })

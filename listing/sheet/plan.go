@@ -8,10 +8,11 @@ type plan struct {
 	place  drawingPlace
 	scale  float64 // of care, cautions and the long lists
 	extras extras
-	row    bool // the further photos stand at the foot of the first page
-	small  bool // the drawing may be a small one
-	care   flow // care, cautions and what stands with them
-	lists  flow // what the first page could not list
+	row    bool    // further photos stand at the foot of the first page
+	room   float64 // what the main photo leaves to a row of them
+	small  bool    // the drawing may be a small one
+	care   flow    // care, cautions and what stands with them
+	lists  flow    // what the first page could not list
 }
 
 // after is the height of all that comes after the drawing.
@@ -27,28 +28,35 @@ var careScales = []float64{0.9, 0.85, 0.95, 0.8, 1}
 
 // plans lists what may be tried, the most wanted first.
 func (d *doc) plans() []plan {
-	places := []drawingPlace{drawingBelow, drawingOnSecond, drawingOnFirst}
+	var places []drawingPlace
+	if !d.drawable() || d.mayStandBeside() {
+		places = append(places, noDrawing, careRunsOn, careOnSecond)
+	}
 	switch {
-	case len(d.o.Pictures) == 0 && d.drawable() && !d.drawsSmall():
-		places = []drawingPlace{drawingFirst}
-	case !d.drawable() || d.drawsSmall():
-		places = []drawingPlace{noDrawing, careRunsOn, careOnSecond}
+	case !d.drawable():
+	case len(d.o.Pictures) == 0:
+		places = append(places, drawingFirst)
+	default:
+		places = append(places, drawingBelow, drawingOnSecond, drawingOnFirst)
 	}
-	smalls := 2
-	if !d.drawable() || d.drawsSmall() {
-		smalls = 1
-	}
-	rows := []bool{false}
+	only := []bool{false}
+	both := []bool{false, true}
+	rows, rooms, smalls := only, rowRooms[:1], both
 	if len(d.o.Pictures) > 1 {
-		rows = []bool{false, true}
+		rows, rooms = both, rowRooms
+	}
+	if !d.drawable() {
+		smalls = only
 	}
 	var all []plan
 	for _, scale := range careScales {
 		for _, e := range []extras{{true, true}, {false, true}, {false, false}} {
 			for _, place := range places {
 				for _, row := range rows {
-					for _, small := range []bool{false, true}[:smalls] {
-						all = append(all, plan{place: place, scale: scale, extras: e, row: row, small: small})
+					for _, room := range rooms {
+						for _, small := range smalls {
+							all = append(all, plan{place: place, scale: scale, extras: e, row: row, room: room, small: small})
+						}
 					}
 				}
 			}
@@ -62,7 +70,7 @@ func (d *doc) plans() []plan {
 const goodEnough = 6
 
 // bestPlan tries the plans and returns the cheapest; of equals, the first.
-func (d *doc) bestPlan(label flow) (plan, error) {
+func (d *doc) bestPlan(labels map[bool]flow) (plan, error) {
 	type look struct {
 		scale float64
 		extras
@@ -84,7 +92,7 @@ func (d *doc) bestPlan(label flow) (plan, error) {
 		p.care, p.lists = cares[l], lists[p.scale]
 		t := *d
 		t.trial = &trial{}
-		if err := t.follow(p, label); err != nil {
+		if err := t.follow(p, labels); err != nil {
 			return p, err
 		}
 		if cost := t.cost(p); cost < least {
@@ -100,7 +108,7 @@ type trial struct {
 	lines   []int     // of text on each page
 	photo   float64   // height of the main photo
 	drawing float64   // length of the top as it is drawn
-	row     float64   // height of the row of further photos
+	small   float64   // how many of the further photos are too small, and by how much
 	broken  bool      // the care goes on on another page
 }
 
@@ -123,7 +131,7 @@ func (d *doc) notePhoto(h float64) {
 // noteDrawing notes how long the top was drawn, and where the drawing ends.
 func (d *doc) noteDrawing(a arrangement) {
 	if d.trial != nil {
-		d.trial.drawing = d.overallLength() / a.scale
+		d.trial.drawing = d.tellingLength() / a.scale
 		d.fills(d.y, 0)
 	}
 }
@@ -134,10 +142,14 @@ const (
 	costOfScarce   = 80 // a page with hardly a line on it
 	scarce         = 7  // lines
 	costOfBroken   = 14
+	costOfUnseen   = 2  // a further photo
+	costOfSmall    = 4  // a further photo as small as a point
+	costOfHidden   = 26 // one of the first few: three and a better drawing are worth a page
 	wantedFill     = 0.8
 	costOfOverflow = 10000 // what cannot be
 	wantedDrawing  = 80    // millimetres long
 	wantedPhoto    = 105   // millimetres high, where its shape allows
+	wantedRow      = 50    // the same of a further photo
 )
 
 // cost judges a sheet that was tried: by its pages, how empty each is, how small
@@ -163,14 +175,20 @@ func (d *doc) cost(p plan) float64 {
 		wanted := min(wantedPhoto, d.columnWidth()*float64(p.Height)/float64(max(p.Width, 1)))
 		cost += 60 * max(0, 1-t.photo/wanted)
 	}
+	cost += costOfSmall * t.small
 	if t.broken {
 		cost += costOfBroken
+	}
+	if d.beside {
+		t.drawing = d.besideLength
 	}
 	if t.drawing > 0 {
 		cost += 40 * max(0, 1-t.drawing/wantedDrawing)
 	}
-	if len(d.o.Pictures) > 1 && t.row == 0 {
-		cost += 12
+	for i := max(1, d.shown); i < min(len(d.o.Pictures), MostPictures); i++ {
+		if cost += costOfUnseen; i <= mostInRow {
+			cost += costOfHidden
+		}
 	}
 	if !p.extras.chart && d.hasSeasons() {
 		cost += 4
