@@ -93,9 +93,6 @@ func (d *doc) follow(p plan, labels map[bool]flow) error {
 		d.newPage() // care and cautions are not parted
 	}
 	d.placeAfterDrawing(p)
-	if p.row && !ranOn {
-		return nil
-	}
 	return d.morePictures()
 }
 
