@@ -29,8 +29,11 @@ func jsonLD(r *report.Report, o *Options) (template.JS, error) {
 	pub := &r.Public
 	m := thing{
 		"@context": "https://schema.org", "@type": "Product",
-		"name": pub.Title, "sku": pub.Serial, "productionDate": pub.Finished,
-		"itemCondition": "https://schema.org/NewCondition",
+		"name": pub.Title, "sku": pub.Serial,
+	}
+	m.put("itemCondition", condition(pub))
+	if !pub.Worked() {
+		m["productionDate"] = pub.Finished
 	}
 	if kind := pub.KindIn(o.Words); kind != "" {
 		m["category"] = kind
@@ -56,6 +59,20 @@ func jsonLD(r *report.Report, o *Options) (template.JS, error) {
 		m["offers"] = offer
 	}
 	return script(m)
+}
+
+// condition is schema.org's word for the state of a piece: a new one where the workshop
+// made it, "" where it only may have.
+func condition(pub *report.Public) string {
+	switch pub.Work {
+	case "":
+		return "https://schema.org/NewCondition"
+	case "restored":
+		return "https://schema.org/RefurbishedCondition"
+	case "repaired":
+		return "https://schema.org/UsedCondition"
+	}
+	return ""
 }
 
 // script writes structured data so that no text in it can end the script.

@@ -76,7 +76,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		Accent: colour(r.Accent, "#111"), AccentDark: colour(r.AccentDark, "#f2efe9"),
 		Maker: makerOf(pub.Maker), By: pub.WorkBy(o.Words), Measures: measures(r, o), Facts: facts(r, o),
 		Story: paragraphs(pub.Story), Drawing: drawPiece(r, o), Care: careGroups(pub.Care, o),
-		Cautions: pub.Cautions, Terms: terms(r, o), TermsHead: termsHead(pub, o), Ask: askOf(pub, o), Others: others(r),
+		Cautions: pub.Cautions, Ask: askOf(pub, o), Others: others(r),
 	}
 	p.Description = description(p, pub, o)
 	products := o.Words.Say("page.fact.products", nil)
@@ -85,6 +85,7 @@ func Listing(r *report.Report, o *Options) ([]byte, error) {
 		p.Facts = slices.Delete(p.Facts, i, i+1)
 	}
 	p.Price = priceOf(pub, o)
+	p.Terms, p.TermsHead = terms(r, o)
 	var pics []picture
 	for i := range pub.Photos {
 		pics = append(pics, pictureOf(&pub.Photos[i]))

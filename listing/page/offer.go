@@ -17,14 +17,14 @@ var availabilities = map[string]string{
 }
 
 // offer is what the piece is offered for; nil where it is not, as where it was made for a
-// buyer. Of a piece that is
-// sold it says no more than that.
+// buyer. Of a piece that is sold it says no more than that.
 func offer(r *report.Report, o *Options) thing {
 	pub := &r.Public
 	if pub.Price == nil || pub.Available == "not for sale" || pub.Taken {
 		return nil
 	}
-	m := thing{"@type": "Offer", "price": pub.Price.Amount, "priceCurrency": pub.Price.Currency, "itemCondition": "https://schema.org/NewCondition"}
+	m := thing{"@type": "Offer"}
+	m.put("itemCondition", condition(pub))
 	if a, ok := availabilities[pub.Available]; ok {
 		m["availability"] = "https://schema.org/" + a
 	}
@@ -35,6 +35,7 @@ func offer(r *report.Report, o *Options) thing {
 	if !forSale(pub) {
 		return m
 	}
+	m["price"], m["priceCurrency"] = pub.Price.Amount, pub.Price.Currency
 	switch {
 	case pub.Price.Together:
 		m["eligibleQuantity"] = quantity(float64(pub.Quantity), "H87")

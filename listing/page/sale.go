@@ -2,12 +2,16 @@ package page
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/report"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
+
+// termsNamed is how many of the terms their heading names.
+const termsNamed = 2
 
 // forSale reports whether a piece may still be had.
 func forSale(pub *report.Public) bool { return pub.ForSale() }
@@ -23,17 +27,21 @@ func availability(pub *report.Public, o *Options) string {
 type priceLine struct{ Text, Note string }
 
 // priceOf is the line of the price, with what hangs on it, and then whether the piece
-// may be had; without a price, and of a piece that is gone, that alone; nil where
-// neither is told.
+// may be had; without a price, and of a piece that is gone, that alone, as on its label;
+// nil where neither is told.
 func priceOf(pub *report.Public, o *Options) *priceLine {
 	switch {
 	case pub.Price == nil && pub.Available == "":
 		return nil
-	case pub.Price == nil, !forSale(pub): // the price stands among the terms
+	case !asked(pub):
 		return &priceLine{Text: spelling.Capital(availability(pub, o))}
 	}
 	return &priceLine{priceAsked(pub, o), commaJoined(pub.Price.Note, availability(pub, o))}
 }
+
+// asked reports whether a price is asked for the piece: what a piece was sold for is no
+// matter of others.
+func asked(pub *report.Public) bool { return pub.Price != nil && forSale(pub) }
 
 // priceAsked is the price for a page without a name before it; of a batch, that of one
 // unless it is told of all together.
@@ -80,55 +88,49 @@ func askOf(pub *report.Public, o *Options) *ask {
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 
-// terms lists price, delivery, guarantee and returns. Of a piece that is gone it
-// lists what still binds the maker.
-func terms(r *report.Report, o *Options) []fact {
+// terms lists price, delivery, guarantee and returns, and makes the heading over them,
+// which names no more than what is there. Of a piece that is gone it lists what still
+// binds the maker.
+func terms(r *report.Report, o *Options) (out []fact, head string) {
 	pub := &r.Public
-	var out []fact
-	add := func(id string, values ...string) {
-		if text := commaJoined(values...); text != "" {
-			out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
+	var heads []string
+	add := func(under, id string, values ...string) {
+		text := commaJoined(values...)
+		if text == "" {
+			return
+		}
+		out = append(out, fact{o.Words.Say("page."+id, nil), []string{text}})
+		if name := o.Words.Say("page."+under, nil); len(heads) < termsNamed && !slices.Contains(heads, name) {
+			heads = append(heads, name)
 		}
 	}
-	if pub.Price != nil {
-		id, note := "price", pub.Price.Note
-		if pub.PricedEach() {
+	under := "availability"
+	if asked(pub) {
+		id := "price"
+		if under = id; pub.PricedEach() {
 			id = "price-each"
 		}
-		if !forSale(pub) {
-			note = ""
+		add(under, id, units.Money(o.Words.Lang, pub.Price.Amount, pub.Price.Currency), pub.Price.Note)
+	}
+	add(under, "availability", spelling.Capital(availability(pub, o)))
+	if forSale(pub) {
+		if d := pub.Delivery; d != nil {
+			add("delivery", "ships-to", countries(d.ShipsTo, o))
+			add("delivery", "lead-time", spelling.Capital(d.LeadTime))
+			add("delivery", "assembly", spelling.Capital(d.Assembly))
 		}
-		add(id, units.Money(o.Words.Lang, pub.Price.Amount, pub.Price.Currency), note)
+		if pub.Shipping != nil {
+			add("delivery", "shipping", pub.Shipping.Text)
+		}
 	}
-	add("availability", spelling.Capital(availability(pub, o)))
-	if !forSale(pub) {
-		add("guarantee", pub.Guarantee)
-		return out
+	add("guarantee", "guarantee", pub.Guarantee)
+	if forSale(pub) {
+		add("returns", "returns", pub.Returns)
 	}
-	if d := pub.Delivery; d != nil {
-		add("ships-to", countries(d.ShipsTo, o))
-		add("lead-time", spelling.Capital(d.LeadTime))
-		add("assembly", spelling.Capital(d.Assembly))
+	for i := 1; i < len(heads); i++ {
+		heads[i] = o.Words.Inside(heads[i])
 	}
-	if pub.Shipping != nil {
-		add("shipping", pub.Shipping.Text)
-	}
-	add("guarantee", pub.Guarantee)
-	add("returns", pub.Returns)
-	return out
-}
-
-// termsHead is the heading over the terms, which promises no price where there is none.
-func termsHead(pub *report.Public, o *Options) string {
-	switch sold := !forSale(pub); {
-	case sold && pub.Price == nil:
-		return o.Words.Say("page.guarantee", nil)
-	case sold:
-		return o.Words.Say("page.terms-gone", nil)
-	case pub.Price == nil:
-		return o.Words.Say("page.delivery-alone", nil)
-	}
-	return o.Words.Say("page.delivery", nil)
+	return out, o.Words.List(heads)
 }
 
 // countries names countries as people do, where the texts know them.

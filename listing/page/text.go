@@ -15,7 +15,8 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	pub := &r.Public
 	var b strings.Builder
 	say := func(id string) string { return o.Words.Say(id, nil) }
-	section := func(id string) { fmt.Fprintf(&b, "\n%s\n", say(id)) }
+	head := func(text string) { fmt.Fprintf(&b, "\n%s\n", text) }
+	section := func(id string) { head(say(id)) }
 	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, commaJoined(spelling.Capital(pub.KindIn(o.Words)), pub.Serial))
 	if story := paragraphs(pub.Story); len(story) > 0 {
 		section("page.text.about")
@@ -45,8 +46,8 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 			fmt.Fprintln(&b, text)
 		}
 	}
-	if t := terms(r, o); len(t) > 0 {
-		section("page.text.delivery")
+	if t, over := terms(r, o); len(t) > 0 {
+		head(strings.ToUpper(over))
 		for _, f := range t {
 			fmt.Fprintln(&b, o.Words.Labelled(f.Name, o.Words.Apart(f.Values)))
 		}

@@ -64,16 +64,22 @@ func (d *doc) carrierLines() flow {
 		f = append(f, d.ticks("ship.to.ticks")...)
 	}
 	f = append(f, d.blank("contact", "")...)
-	if name, ok := d.o.Words.Country(d.r.Home); ok && d.r.Home != "" {
-		f = append(f, d.blank("origin", name)...)
-	} else {
-		f = append(f, d.blank("origin", "")...)
-	}
+	f = append(f, d.blank("origin", d.origin())...)
 	heading := ""
 	if d.r.Tariff != "" {
 		heading = d.say("ship.tariff." + d.r.Tariff)
 	}
 	return append(f, d.blank("tariff", joined(heading, d.say("ship.tariff.confirms")))...)
+}
+
+// origin is the country that the piece was made in, the workshop's own; "" where that is
+// not told, and for a piece that others made.
+func (d *doc) origin() string {
+	name, ok := d.o.Words.Country(d.r.Home)
+	if !ok || d.r.Home == "" || d.r.Public.Worked() {
+		return ""
+	}
+	return name
 }
 
 // featherlight reports whether the piece weighs next to nothing, so that the report has

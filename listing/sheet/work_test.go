@@ -52,3 +52,25 @@ func TestPapersOfWhatOthersMade(t *testing.T) {
 		}
 	}
 }
+
+// The shipping sheet tells the workshop's country as that of origin of what was made
+// there alone; where others made the piece, a line is left to write on.
+func TestOriginOfWhatOthersMade(t *testing.T) {
+	pdftotext := reference(t, "pdftotext")
+	for _, work := range []string{"", "restored", "repaired", "unsaid"} {
+		r, o := fullest(), options(t)
+		r.Public.Work, r.Home = work, "IE"
+		pdf, err := Shipping(r, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(textOf(t, pdftotext, pdf)), " ")
+		want := "Country of origin: Ireland"
+		if work != "" {
+			want = "Country of origin: ____"
+		}
+		if !strings.Contains(text, want) {
+			t.Errorf("%q: no %q in %s", work, want, text)
+		}
+	}
+}
