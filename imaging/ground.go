@@ -88,7 +88,11 @@ func (p *Photo) litPart(part [4]float64) *pixel.Image {
 	}
 	if k := p.lift(); k >= worthLifting {
 		for i, v := range m.Pix {
-			m.Pix[i] = uint16(math.Min(65535, float64(v)*k))
+			lit := float64(v) * k
+			if lit > 65535 {
+				lit = 65535
+			}
+			m.Pix[i] = uint16(lit)
 		}
 	}
 	return m

@@ -168,23 +168,30 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 	deep := min(max(grainDeep, n/grainShare), across)
 	reach := max(n/farReach, 1)
 	e := &margin{line, line.mean(reach), make(grain, deep), make(grain, deep), make([]int32, deep), reach}
+	most := make([][3]int32, n) // what stands out more is none of the backdrop
+	for i, c := range line {
+		for k, v := range c {
+			most[i][k] = int32(v)/16 + 64
+		}
+	}
 	own := make(Line, n)
 	for d := range deep {
 		for i := range own {
 			x, y := at(d, i)
-			own[i] = [3]uint16(m.Row(y)[x*3:])
+			own[i] = [3]uint16(m.Pix[(y*m.W+x)*3:])
 		}
 		soft, t := own.mean(fineReach), float64(d)/float64(deep)
 		e.fade[d] = int32(256 * (1 - t) * (1 - t) * (1 + 2*t))
-		e.fine[d], e.coarse[d] = make([][3]int32, n), make([][3]int32, n)
-		for i, c := range own {
+		fine, coarse := make([][3]int32, n), make([][3]int32, n)
+		e.fine[d], e.coarse[d] = fine, coarse
+		for i := range own {
 			if x, y := at(d, i); on != nil && on(x, y) {
 				continue
 			}
-			for k, v := range c {
-				most := int32(line[i][k])/16 + 64 // what stands out more is none of the backdrop
-				e.fine[d][i][k] = min(max(int32(v)-int32(soft[i][k]), -most), most)
-				e.coarse[d][i][k] = min(max(int32(soft[i][k])-int32(line[i][k]), -most), most)
+			o, s, l, w := &own[i], &soft[i], &line[i], &most[i]
+			for k := range 3 {
+				fine[i][k] = min(max(int32(o[k])-int32(s[k]), -w[k]), w[k])
+				coarse[i][k] = min(max(int32(s[k])-int32(l[k]), -w[k]), w[k])
 			}
 		}
 	}
@@ -197,15 +204,25 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 // noStreaks takes what the grain has all along its depth for coarse: mirrored to and
 // fro, it would be a line to the end of the picture.
 func (e *margin) noStreaks() {
-	for i := range e.line {
-		for k := range 3 {
-			sum := int32(0)
-			for d := range e.fine {
-				sum += e.fine[d][i][k]
-			}
-			for d, mean := 0, sum/int32(len(e.fine)); d < len(e.fine); d++ {
-				e.fine[d][i][k] -= mean
-				e.coarse[d][i][k] += mean
+	mean := make([][3]int32, len(e.line))
+	for _, line := range e.fine {
+		for i := range line {
+			m, c := &mean[i], &line[i]
+			m[0], m[1], m[2] = m[0]+c[0], m[1]+c[1], m[2]+c[2]
+		}
+	}
+	for i := range mean {
+		for k := range mean[i] {
+			mean[i][k] /= int32(len(e.fine))
+		}
+	}
+	for d, line := range e.fine {
+		coarse := e.coarse[d]
+		for i := range line {
+			m, f, c := &mean[i], &line[i], &coarse[i]
+			for k := range 3 {
+				f[k] -= m[k]
+				c[k] += m[k]
 			}
 		}
 	}
