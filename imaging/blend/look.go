@@ -72,7 +72,7 @@ func (j *job) sized(i, w, h int) error {
 }
 
 func lookOf(m *pixel.Image) smallCopy {
-	l := smallCopy{w: m.W, h: m.H, light: make([]float32, m.W*m.H)}
+	l := smallCopy{w: m.W, h: m.H, light: spare.Take[float32](m.W * m.H)}
 	sum := 0.0
 	for i := range l.light {
 		v := luminance(m.Pix[3*i], m.Pix[3*i+1], m.Pix[3*i+2]) / 65535
@@ -82,6 +82,7 @@ func lookOf(m *pixel.Image) smallCopy {
 	l.mean = sum / float64(len(l.light))
 	l.bright = percentile(l.light, 99)
 	half, w, h := halved(l.light, l.w, l.h)
+	defer spare.Give(half)
 	l.edges, l.ew, l.eh = edgesOf(half, w, h, float32(l.bright)), w, h
 	return l
 }
@@ -89,7 +90,9 @@ func lookOf(m *pixel.Image) smallCopy {
 // percentile is the level, in steps of a 16-bit one, below which n of a hundred
 // values from 0 to 1 lie.
 func percentile(values []float32, n int) float64 {
-	count := make([]int32, 65536)
+	count := spare.Take[int32](65536)
+	defer spare.Give(count)
+	clear(count)
 	for _, v := range values {
 		count[int(v*65535+0.5)]++
 	}
@@ -108,6 +111,13 @@ type Look struct{ smallCopy }
 // LookAt looks at a small copy in linear light.
 func LookAt(m *pixel.Image) *Look { return &Look{lookOf(m)} }
 
+// Release gives the memory of the look to the next. It compares nothing any more.
+func (p *Look) Release() {
+	spare.Give(p.light)
+	spare.Give(p.edges)
+	p.smallCopy = smallCopy{}
+}
+
 // Likeness compares two small copies in linear light of one size: how like their
 // edges are, whatever the light (1 for one view, about 0 for two), and how like
 // their light is. Both are 0 for copies of different sizes.
@@ -118,10 +128,10 @@ func (p *Look) Likeness(q *Look) (edges, light float64) {
 	return correlation(p.edges, q.edges, p.ew, p.eh, 0, 0), correlation(p.light, q.light, p.w, p.h, 0, 0)
 }
 
-// halved is the mean of each 2 × 2 pixels.
+// halved is the mean of each 2 × 2 pixels, in memory from spare.
 func halved(v []float32, w, h int) (out []float32, ow, oh int) {
 	ow, oh = max(w/2, 1), max(h/2, 1)
-	out = make([]float32, ow*oh)
+	out = spare.Take[float32](ow * oh)
 	for y := range oh {
 		for x := range ow {
 			x1, y1 := min(2*x+1, w-1), min(2*y+1, h-1)
@@ -142,9 +152,12 @@ func luminance(r, g, b uint16) float32 {
 func edgesOf(v []float32, w, h int, bright float32) []float32 {
 	even := boxed(v, w, h, 4)
 	defer spare.Give(even)
-	out := make([]float32, len(v))
+	out := spare.Take[float32](len(v))
+	clear(out[:min(w, len(out))])
+	clear(out[max(len(out)-w, 0):])
 	floor := 0.02*bright + 1e-4
 	for y := 1; y < h-1; y++ {
+		out[y*w], out[(y+1)*w-1] = 0, 0
 		for x := 1; x < w-1; x++ {
 			i := y*w + x
 			dx, dy := v[i+1]-v[i-1], v[i+w]-v[i-w]

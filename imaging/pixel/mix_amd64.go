@@ -121,3 +121,23 @@ func (f *filter) setLanes() {
 		}
 	}
 }
+
+// addBlocks is addBlocksGo; row has room for one more value.
+func addBlocks(sum []uint64, row []uint16, edge []int) {
+	n := len(edge) - 1
+	if !vectors || n == 0 || edge[n]-edge[0] > n*longBlock {
+		addBlocksGo(sum, row, edge)
+		return
+	}
+	_, _ = row[3*edge[n]], sum[4*n-1]
+	sumAVX2(&sum[0], &row[0], &edge[0], n)
+}
+
+// longBlock is the mean length of blocks, in pixels, up to which none is so long that
+// its sum needs more than 32 bits: they differ by one.
+const longBlock = 65535
+
+// sumAVX2 adds the pixels between each two edges to sum.
+//
+//go:noescape
+func sumAVX2(sum *uint64, row *uint16, edge *int, n int)

@@ -109,3 +109,51 @@ tap:
 	JNZ  two
 	VZEROUPPER
 	RET
+
+// func sumAVX2(sum *uint64, row *uint16, edge *int, n int)
+TEXT ·sumAVX2(SB), NOSPLIT, $0-32
+	MOVQ sum+0(FP), DI
+	MOVQ row+8(FP), SI
+	MOVQ edge+16(FP), DX
+	MOVQ n+24(FP), CX
+	MOVQ (DX), AX
+	LEAQ (AX)(AX*2), R8
+	LEAQ (SI)(R8*2), R8 // the first pixel
+
+sums:
+	ADDQ $8, DX
+	MOVQ (DX), BX
+	MOVQ BX, R9
+	SUBQ AX, R9 // pixels of the block
+	MOVQ BX, AX
+	VPXOR X0, X0, X0
+	VPXOR X1, X1, X1
+	SUBQ $2, R9
+	JLT  odd
+
+two:
+	VPMOVZXWD (R8), X2
+	VPMOVZXWD 6(R8), X3
+	VPADDD X2, X0, X0
+	VPADDD X3, X1, X1
+	ADDQ $12, R8
+	SUBQ $2, R9
+	JGE  two
+
+odd:
+	CMPQ R9, $-1
+	JNE  summed
+	VPMOVZXWD (R8), X2
+	VPADDD X2, X0, X0
+	ADDQ $6, R8
+
+summed:
+	VPADDD X1, X0, X0
+	VPMOVZXDQ X0, Y0
+	VPADDQ (DI), Y0, Y0
+	VMOVDQU Y0, (DI)
+	ADDQ $32, DI
+	DECQ CX
+	JNZ  sums
+	VZEROUPPER
+	RET

@@ -9,3 +9,5 @@ func mixRows(dst []uint16, rows [][]uint16, weight []int16, at int) {
 func shrinkRow(dst, src []uint16, f *filter) { shrinkRowGo(dst, src, f, 0) }
 
 func (f *filter) setLanes() {}
+
+func addBlocks(sum []uint64, row []uint16, edge []int) { addBlocksGo(sum, row, edge) }

@@ -1,6 +1,10 @@
 package pixel
 
-import "slices"
+import (
+	"slices"
+
+	"slabfolio/imaging/spare"
+)
 
 // Cut returns the part of m of w × h pixels at (x, y), which must lie within m:
 // m itself when that is all of it, else a copy.
@@ -104,6 +108,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 				e.put(row[x*3:x*3+3:x*3+3], y, left-1-x)
 			}
 		}
+		e.release()
 	}
 	if right < w {
 		l, _ := m.sideColours(m.W-strip, on)
@@ -114,6 +119,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 				e.put(row[x*3:x*3+3:x*3+3], y, x-right)
 			}
 		}
+		e.release()
 	}
 	// Above and below, the sides that were just made included.
 	band := m
@@ -129,6 +135,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 		for y := range top {
 			e.row(out.Row(y), top-1-y)
 		}
+		e.release()
 	}
 	if bottom < h {
 		l, _ := band.rowEndColours(m.H-strip, on)
@@ -136,6 +143,7 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 		for y := bottom; y < h; y++ {
 			e.row(out.Row(y), y-bottom)
 		}
+		e.release()
 	}
 	return out
 }
@@ -167,31 +175,34 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 	n := len(line)
 	deep := min(max(grainDeep, n/grainShare), across)
 	reach := max(n/farReach, 1)
-	e := &margin{line, line.mean(reach), make(grain, deep), make(grain, deep), make([]int32, deep), reach}
-	most := make([][3]int32, n) // what stands out more is none of the backdrop
+	e := &margin{line, line.mean(reach), newGrain(deep, n), newGrain(deep, n), make([]int32, deep), reach}
+	most := make([]int32, 3*n) // what stands out more is none of the backdrop
 	for i, c := range line {
 		for k, v := range c {
-			most[i][k] = int32(v)/16 + 64
+			most[3*i+k] = int32(v)/16 + 64
 		}
 	}
-	own := make(Line, n)
+	own, soft := make(Line, n), make(Line, n)
 	for d := range deep {
 		for i := range own {
 			x, y := at(d, i)
 			own[i] = [3]uint16(m.Pix[(y*m.W+x)*3:])
 		}
-		soft, t := own.mean(fineReach), float64(d)/float64(deep)
+		own.meanInto(soft, fineReach)
+		t := float64(d) / float64(deep)
 		e.fade[d] = int32(256 * (1 - t) * (1 - t) * (1 + 2*t))
-		fine, coarse := make([][3]int32, n), make([][3]int32, n)
-		e.fine[d], e.coarse[d] = fine, coarse
+		fine, coarse := e.fine.line(d), e.coarse.line(d)
 		for i := range own {
+			f, c := fine[3*i:3*i+3:3*i+3], coarse[3*i:3*i+3:3*i+3]
 			if x, y := at(d, i); on != nil && on(x, y) {
+				clear(f)
+				clear(c)
 				continue
 			}
-			o, s, l, w := &own[i], &soft[i], &line[i], &most[i]
+			o, s, l, w := &own[i], &soft[i], &line[i], most[3*i:3*i+3:3*i+3]
 			for k := range 3 {
-				fine[i][k] = min(max(int32(o[k])-int32(s[k]), -w[k]), w[k])
-				coarse[i][k] = min(max(int32(s[k])-int32(l[k]), -w[k]), w[k])
+				f[k] = min(max(int32(o[k])-int32(s[k]), -w[k]), w[k])
+				c[k] = min(max(int32(s[k])-int32(l[k]), -w[k]), w[k])
 			}
 		}
 	}
@@ -201,38 +212,39 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 	return e
 }
 
+// release gives the margin's memory to the next.
+func (e *margin) release() {
+	spare.Give(e.fine.v)
+	spare.Give(e.coarse.v)
+	*e = margin{}
+}
+
 // noStreaks takes what the grain has all along its depth for coarse: mirrored to and
 // fro, it would be a line to the end of the picture.
 func (e *margin) noStreaks() {
-	mean := make([][3]int32, len(e.line))
-	for _, line := range e.fine {
-		for i := range line {
-			m, c := &mean[i], &line[i]
-			m[0], m[1], m[2] = m[0]+c[0], m[1]+c[1], m[2]+c[2]
+	mean := make([]int32, 3*e.fine.n)
+	for d := range e.fine.deep {
+		for i, v := range e.fine.line(d) {
+			mean[i] += v
 		}
 	}
 	for i := range mean {
-		for k := range mean[i] {
-			mean[i][k] /= int32(len(e.fine))
-		}
+		mean[i] /= int32(e.fine.deep)
 	}
-	for d, line := range e.fine {
-		coarse := e.coarse[d]
-		for i := range line {
-			m, f, c := &mean[i], &line[i], &coarse[i]
-			for k := range 3 {
-				f[k] -= m[k]
-				c[k] += m[k]
-			}
+	for d := range e.fine.deep {
+		fine, coarse := e.fine.line(d), e.coarse.line(d)
+		for i, v := range mean {
+			fine[i] -= v
+			coarse[i] += v
 		}
 	}
 }
 
 // put sets a pixel to what the ith of the edge is carried on with at depth d.
 func (e *margin) put(p []uint16, i, d int) {
-	v := e.fine.at(d)[i]
-	if d < len(e.coarse) {
-		for k, o := range e.coarse[d][i] {
+	v := [3]int32(e.fine.at(d)[3*i:])
+	if d < e.coarse.deep {
+		for k, o := range e.coarse.line(d)[3*i : 3*i+3] {
 			v[k] += o * e.fade[d] >> 8
 		}
 	}
@@ -248,15 +260,15 @@ func (e *margin) farAt(d int) int32 { return int32(min(256*d/e.farAway, 256)) }
 
 // row is put for a whole row at depth d.
 func (e *margin) row(row []uint16, d int) {
-	if d < len(e.coarse) {
+	if d < e.coarse.deep {
 		for i := range e.line {
 			e.put(row[i*3:i*3+3:i*3+3], i, d)
 		}
 		return
 	}
-	fine, far := e.fine.at(d)[:len(e.line)], e.farAt(d)
+	fine, far := e.fine.at(d), e.farAt(d)
 	for i := range e.line {
-		a, b, v, p := &e.line[i], &e.far[i], &fine[i], row[i*3:i*3+3:i*3+3]
+		a, b, v, p := &e.line[i], &e.far[i], fine[i*3:i*3+3:i*3+3], row[i*3:i*3+3:i*3+3]
 		for k := range 3 {
 			c := int32(a[k])
 			p[k] = uint16(min(max(c+(int32(b[k])-c)*far>>8+v[k], 0), 65535))
@@ -264,8 +276,17 @@ func (e *margin) row(row []uint16, d int) {
 	}
 }
 
-// A grain is by how much the lines beside an edge are off from something smoother.
-type grain [][][3]int32
+// A grain is by how much the lines beside an edge, n pixels long, are off from
+// something smoother: three values a pixel, line by line.
+type grain struct {
+	deep, n int
+	v       []int32 // in memory from spare
+}
+
+func newGrain(deep, n int) grain { return grain{deep, n, spare.Take[int32](3 * deep * n)} }
+
+// line is the line at a depth.
+func (g grain) line(d int) []int32 { return g.v[3*g.n*d : 3*g.n*(d+1) : 3*g.n*(d+1)] }
 
 // evenly is how much stronger than the median, in the mean of a place, grain may
 // be and still be grain.
@@ -274,12 +295,11 @@ const evenly = 2
 // even weakens the grain where it is much stronger than elsewhere: what a JPEG left
 // around a leg shows as a ghost of it beyond the edge.
 func (g grain) even() {
-	n := len(g[0])
-	strength := make([]int32, 0, len(g)*n)
-	for _, line := range g {
-		for _, c := range line {
-			strength = append(strength, abs(c[0])+abs(c[1])+abs(c[2]))
-		}
+	strength := spare.Take[int32](g.deep * g.n)
+	defer spare.Give(strength)
+	for i := range strength {
+		c := g.v[3*i : 3*i+3 : 3*i+3]
+		strength[i] = abs(c[0]) + abs(c[1]) + abs(c[2])
 	}
 	var some []int32 // enough for a median
 	for i := 0; i < len(strength); i += max(1, len(strength)/4000) {
@@ -287,18 +307,18 @@ func (g grain) even() {
 	}
 	slices.Sort(some)
 	most := evenly * int64(some[len(some)/2])
-	reach := max(n/96, 4)
-	for d, line := range g {
+	reach := max(g.n/96, 4)
+	for d := range g.deep {
+		line, of := g.line(d), strength[d*g.n:(d+1)*g.n]
+		at := func(i int) int64 { return int64(of[min(max(i, 0), len(of)-1)]) }
 		var sum int64
-		of := strength[d*n : (d+1)*n]
-		at := func(i int) int64 { return int64(of[min(max(i, 0), n-1)]) }
 		for i := -reach; i <= reach; i++ {
 			sum += at(i)
 		}
-		for i := range line {
+		for i := range of {
 			if wide := int64(2*reach + 1); sum > most*wide {
-				for k, v := range line[i] {
-					line[i][k] = int32(int64(v) * most * wide / sum)
+				for k, v := range line[3*i : 3*i+3] {
+					line[3*i+k] = int32(int64(v) * most * wide / sum)
 				}
 			}
 			sum += at(i+reach+1) - at(i-reach)
@@ -310,12 +330,12 @@ func abs(v int32) int32 { return max(v, -v) }
 
 // at returns the line of grain for depth d: mirrored to and fro where the border
 // is deeper than the grain.
-func (g grain) at(d int) [][3]int32 {
-	d %= 2 * len(g)
-	if d >= len(g) {
-		d = 2*len(g) - 1 - d
+func (g grain) at(d int) []int32 {
+	d %= 2 * g.deep
+	if d >= g.deep {
+		d = 2*g.deep - 1 - d
 	}
-	return g[d]
+	return g.line(d)
 }
 
 // mean is the mean colour of what of a box of m is not covered, and whether that
@@ -375,8 +395,14 @@ func (l Line) blurred() Line { return l.mean(max(len(l)/lineReach, 1)) }
 // mean returns the line with each colour the mean of those up to reach away; beyond
 // its ends it repeats them.
 func (l Line) mean(reach int) Line {
+	out := make(Line, len(l))
+	l.meanInto(out, reach)
+	return out
+}
+
+// meanInto is mean into a line that is there.
+func (l Line) meanInto(out Line, reach int) {
 	n := len(l)
-	out := make(Line, n)
 	var sum [3]uint64
 	for i := -reach; i <= reach; i++ {
 		for k, v := range l[min(max(i, 0), n-1)] {
@@ -392,5 +418,4 @@ func (l Line) mean(reach int) Line {
 			sum[k] += uint64(in[k]) - uint64(gone[k])
 		}
 	}
-	return out
 }

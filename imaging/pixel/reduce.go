@@ -1,6 +1,10 @@
 package pixel
 
-import "fmt"
+import (
+	"fmt"
+
+	"slabfolio/imaging/spare"
+)
 
 // reduceRows is how many of the input rows behind one row of an analysis copy
 // are read, evenly spread; the others are passed over.
@@ -17,8 +21,9 @@ func Reduce(r Rows, orientation, side int) (*Image, error) {
 		return nil, fmt.Errorf("cannot reduce a picture of %d × %d to %d pixels", w, h, side)
 	}
 	ow, oh := FitWithin(w, h, side, side)
-	out := New(ow, oh)
-	row, sum := make([]uint16, w*3), make([]uint64, ow*3)
+	out := &Image{ow, oh, spare.Fresh[uint16](ow * oh * 3)} // it is held as long as the photo
+	row, sum := spare.Take[uint16](w*3+1), make([]uint64, ow*4)
+	defer spare.Give(row)
 	edge := make([]int, ow+1)
 	for x := range edge {
 		edge[x] = x * w / ow
@@ -34,16 +39,17 @@ func Reduce(r Rows, orientation, side int) (*Image, error) {
 		dst := out.Row(y)
 		for x := range ow {
 			d := uint64(n * (edge[x+1] - edge[x]))
-			for c := x * 3; c < x*3+3; c++ {
-				dst[c] = uint16((sum[c] + d/2) / d)
+			for c := range 3 {
+				dst[3*x+c] = uint16((sum[4*x+c] + d/2) / d)
 			}
 		}
 	}
 	return Orient(out, orientation), nil
 }
 
-// addBlocks adds the pixels of a row between each two edges to sum.
-func addBlocks(sum []uint64, row []uint16, edge []int) {
+// addBlocksGo adds the pixels of a row between each two edges to sum, four values a
+// block, of which the last says nothing.
+func addBlocksGo(sum []uint64, row []uint16, edge []int) {
 	for x := range len(edge) - 1 {
 		in := row[edge[x]*3 : edge[x+1]*3]
 		var r, g, b uint64
@@ -52,7 +58,7 @@ func addBlocks(sum []uint64, row []uint16, edge []int) {
 			g += uint64(in[1])
 			b += uint64(in[2])
 		}
-		s := sum[x*3 : x*3+3 : x*3+3]
+		s := sum[x*4 : x*4+3 : x*4+3]
 		s[0] += r
 		s[1] += g
 		s[2] += b

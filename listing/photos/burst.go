@@ -113,6 +113,7 @@ func nextFrames(all []*Shot) []likeness {
 	out := make([]likeness, len(all))
 	compare := func(from, to int) {
 		var eye eye
+		defer eye.close()
 		for i := max(from, 1); i < to; i++ {
 			if isNextFrame(all[i-1], all[i]) {
 				out[i].edges, out[i].light = eye.likeness(all[i-1].Photo, all[i].Photo)
@@ -135,16 +136,28 @@ type eye struct {
 // likeness compares the views of two photos, as blend.Look does; both are 0 for a
 // photo that is closed.
 func (e *eye) likeness(a, b *imaging.Photo) (edges, light float64) {
-	p := e.look
 	if e.photo != a {
-		p = imaging.LookAt(a)
+		e.close()
+		e.look = imaging.LookAt(a)
 	}
+	p := e.look
 	q := imaging.LookAt(b)
 	e.photo, e.look = b, q
+	if p != nil {
+		defer p.Release()
+	}
 	if p == nil || q == nil {
 		return 0, 0
 	}
 	return p.Likeness(q)
+}
+
+// close gives back what it remembers.
+func (e *eye) close() {
+	if e.look != nil {
+		e.look.Release()
+	}
+	*e = eye{}
 }
 
 // isNextFrame reports whether b may be the next frame after a, by what the camera
