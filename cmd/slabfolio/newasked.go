@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/intake"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
@@ -33,6 +34,9 @@ func (n *fresh) ask(ctx context.Context) error {
 	defaults.Today = n.opts.Today
 	a.tell("", fmt.Sprintf("\nThe piece: %d questions at most. Enter takes what stands in [brackets], skip leaves a question open, ? says more, back goes back.", intake.Most()))
 	iv := intake.New(n.known, n.earlier, defaults, n.workshop.Currency.V, woods.AtHome(report.Home(n.workshop)))
+	if iv.Usual, err = assembly.Load(); err != nil {
+		return err
+	}
 	before := n.known.Lines("")
 	if err := a.interview(ctx, iv); err != nil {
 		if iv.Known.Lines("") != before {

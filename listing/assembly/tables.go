@@ -23,7 +23,7 @@ var rulesCSV string
 type Range struct {
 	ID        string   // of a published one
 	Kinds     []string // of piece
-	Quantity  string   // height, knee, width, thickness
+	Quantity  string   // height, knee, length, width, thickness
 	Low, High float64
 	Says      string // what the standard says, of a published one
 	Source    string
@@ -59,9 +59,9 @@ func rangeOf(r table.Row) Range {
 	return Range{Kinds: r.Words("kinds"), Quantity: r.Text("quantity"), Low: r.Number("low_mm"), High: r.NumberOr("high_mm", math.Inf(1)), Source: r.Text("source")}
 }
 
-// customary returns the customary range of a quantity ("height", "knee") for a
+// Usual returns the customary range of a quantity ("height", "knee", "length") for a
 // kind of piece.
-func (t Tables) customary(kind, quantity string) (Range, bool) {
+func (t Tables) Usual(kind, quantity string) (Range, bool) {
 	for _, r := range t.Customary {
 		if slices.Contains(r.Kinds, kind) && r.Quantity == quantity {
 			return r, true
@@ -72,20 +72,20 @@ func (t Tables) customary(kind, quantity string) (Range, bool) {
 
 // An Odd is a size outside what is customary for its kind.
 type Odd struct {
-	Quantity string // "height", "knee", "width", "thickness"
+	Quantity string // "height", "knee", "length", "width", "thickness"
 	MM       float64
 	Range    Range
 }
 
-// Check compares a piece with what is customary for its kind. The width is the shorter
-// side of the top; thicknessMM is the top's, 0 where it is not known.
+// Check compares a piece with what is customary for its kind. The length is the
+// longer side of the top, the width the shorter; thicknessMM is the top's, 0 where it is not known.
 func (t Tables) Check(kind string, s Size, thicknessMM float64) []Odd {
 	var odd []Odd
 	for _, q := range []struct {
 		name string
 		mm   float64
-	}{{"height", s.Height}, {"knee", s.Knee}, {"width", min(s.TopLength, s.TopWidth)}, {"thickness", thicknessMM}} {
-		if r, ok := t.customary(kind, q.name); ok && q.mm > 0 && !r.Holds(q.mm) {
+	}{{"height", s.Height}, {"knee", s.Knee}, {"length", max(s.TopLength, s.TopWidth)}, {"width", min(s.TopLength, s.TopWidth)}, {"thickness", thicknessMM}} {
+		if r, ok := t.Usual(kind, q.name); ok && q.mm > 0 && !r.Holds(q.mm) {
 			odd = append(odd, Odd{q.name, q.mm, r})
 		}
 	}

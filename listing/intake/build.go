@@ -27,7 +27,7 @@ func base(iv *Interview, text string) said {
 	if like := piece.ReadsLike(text); strings.Contains(text, "%") || like == "money" || like == "a date" {
 		return refused("say it in your own words, such as two welded steel frames", "%q is nothing to stand on", text)
 	}
-	values := map[string]*piece.Written{"base": nil}
+	values, whole := map[string]*piece.Written{"base": nil}, text
 	text, notes := iv.points(text, false)
 	text, weight := ofEach(text, values)
 	notes = append(notes, weight...)
@@ -35,7 +35,11 @@ func base(iv *Interview, text string) said {
 	for _, part := range strings.Split(text, ",") {
 		words, figure := iv.lastFigure(strings.TrimSpace(part))
 		if figure != "" {
-			notes = append(notes, iv.baseFigure(figure, values))
+			note, problem := iv.baseFigure(whole, figure, values)
+			if problem != nil {
+				return said{problem: problem}
+			}
+			notes = append(notes, note)
 		}
 		if words != "" {
 			style = append(style, words)
@@ -61,13 +65,16 @@ func base(iv *Interview, text string) said {
 }
 
 // baseFigure puts a weight or height among the values, and says how it is read.
-func (iv *Interview) baseFigure(figure string, values map[string]*piece.Written) string {
+func (iv *Interview) baseFigure(whole, figure string, values map[string]*piece.Written) (note string, problem *piece.SetError) {
 	if _, err := units.ParseMass(figure); err == nil {
 		values["base.weight"] = piece.Plain(figure)
-		return "weight of the base: " + figure
+		return "weight of the base: " + figure, nil
 	}
-	values["base.height"] = iv.withUnit(figure)
-	return "height to the underside of the top: " + figure
+	if figure, _, problem = iv.withUnit(whole, figure, "height"); problem != nil {
+		return "", problem
+	}
+	values["base.height"] = piece.Plain(figure)
+	return "height to the underside of the top: " + figure, nil
 }
 
 var (
@@ -95,11 +102,11 @@ func (iv *Interview) lastFigure(part string) (words, figure string) {
 	if _, err := units.ParseMass(part); err == nil {
 		return "", part
 	}
-	if _, err := units.ParseLength(bare, iv.Defaults.Units); err == nil {
+	if _, err := units.ParseLength(bare, iv.bareUnit()); err == nil {
 		return "", bare
 	}
 	if m := heightWithin().FindStringSubmatch(part); m != nil {
-		if l, err := units.ParseLength(m[2], iv.Defaults.Units); err == nil && l >= leastHeight {
+		if l, err := units.ParseLength(m[2], iv.bareUnit()); err == nil && l >= leastHeight {
 			return tidy(m[1] + " " + m[3]), m[2]
 		}
 	}
@@ -110,7 +117,7 @@ func (iv *Interview) lastFigure(part string) (words, figure string) {
 	if _, err := units.ParseMass(m[2]); err == nil {
 		return strings.Trim(m[1], " ,;:"), m[2]
 	}
-	if l, err := units.ParseLength(m[2], iv.Defaults.Units); err != nil || l < leastHeight && bare == part {
+	if l, err := units.ParseLength(m[2], iv.bareUnit()); err != nil || l < leastHeight && bare == part {
 		return part, ""
 	}
 	return strings.Trim(m[1], " ,;:"), m[2]

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
@@ -22,6 +23,7 @@ type Interview struct {
 	Defaults piece.Defaults
 	Currency string // the workshop's; empty when it has none
 	Woods    *wood.Table
+	Usual    assembly.Tables // what sizes are customary, so that odd ones are asked back
 
 	questions []question
 	at        int
@@ -35,6 +37,9 @@ type Interview struct {
 	insisted  string                    // an answer that was doubted; given again it stands
 	refused   string                    // the last answer, where it was not taken; Enter takes no proposal then
 	also      map[string]*piece.Written // what a refused answer said besides, for the next one
+	wrote     units.System              // the unit that a size was last written in
+	evening   units.System              // what numbers alone are in, as the maker said when asked
+	unsaid    unsaid                    // what was asked back for its unit
 }
 
 // A question is one thing that a maker knows by heart.
@@ -120,7 +125,7 @@ func (iv *Interview) Answer(text string) Reply {
 	text = strings.Join(strings.Fields(text), " ")
 	switch lower := strings.ToLower(text); {
 	case lower == "?" || lower == "help":
-		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.Defaults.Units])}
+		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.bareUnit()])}
 	case lower == "back" || lower == "<":
 		return iv.back()
 	case lower == "" && iv.refused != "":
@@ -151,8 +156,10 @@ func (iv *Interview) Answer(text string) Reply {
 // took gives an answer to its question, and tells what became of it.
 func (iv *Interview) took(q *question, text string) Reply {
 	before := iv.Known.Copy()
+	text = iv.completed(text)
 	s := q.take(iv, text)
 	if s.problem == nil {
+		iv.settle(text)
 		iv.remember(text)
 		return iv.next(s.notes)
 	}
@@ -196,7 +203,7 @@ func (iv *Interview) wouldTake(q *question, text string) bool {
 	}
 	trial := *iv
 	trial.Known = iv.Known.Copy()
-	s := q.take(&trial, text)
+	s := q.take(&trial, trial.completed(text))
 	return s.problem == nil || s.more
 }
 
@@ -215,7 +222,7 @@ var oneRemedy = spelling.Pattern(`^(?:did you mean|write|write it in capitals:|w
 func (iv *Interview) next(notes []string) Reply {
 	iv.trail = append(iv.trail, iv.at)
 	iv.at, iv.pending, iv.again, iv.insisted, iv.meant = iv.at+1, false, false, "", ""
-	iv.refused, iv.also = "", nil
+	iv.refused, iv.also, iv.unsaid = "", nil, unsaid{}
 	return Reply{Notes: notes}
 }
 
@@ -226,7 +233,7 @@ func (iv *Interview) back() Reply {
 		return Reply{Notes: []string{"this is the first question"}}
 	}
 	iv.at, iv.trail, iv.pending, iv.again, iv.insisted, iv.meant = iv.trail[last], iv.trail[:last], false, true, "", ""
-	iv.refused, iv.also = "", nil
+	iv.refused, iv.also, iv.unsaid = "", nil, unsaid{}
 	return Reply{}
 }
 
@@ -268,4 +275,4 @@ func bareRemedy(remedy string, values map[string]*piece.Written) string {
 }
 
 // unitWords name the units of bare numbers.
-var unitWords = map[units.System]string{"": "inches", units.Inches: "inches", units.Centimetres: "centimetres", units.Millimetres: "millimetres"}
+var unitWords = map[units.System]string{units.Inches: "inches", units.Centimetres: "centimetres", units.Millimetres: "millimetres"}

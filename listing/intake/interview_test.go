@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/units"
 	"slabfolio/listing/wood"
@@ -17,9 +18,15 @@ func begin(t *testing.T, bare units.System, currency string, earlier *piece.Writ
 	if err != nil {
 		t.Fatal(err)
 	}
+	usual, err := assembly.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
 	known := &piece.Written{}
 	known.Put("serial", piece.Plain("OY-0001"))
-	return New(known, earlier, piece.Defaults{Units: bare}, currency, table)
+	iv := New(known, earlier, piece.Defaults{Units: bare}, currency, table)
+	iv.Usual = usual
+	return iv
 }
 
 // play gives the answers one after the other and returns what stands on the

@@ -12,9 +12,6 @@ import (
 	"slabfolio/listing/units"
 )
 
-// metric reports whether a bare number is centimetres or millimetres.
-func (iv *Interview) metric() bool { return iv.Defaults.Units.Metric() }
-
 // size is a length as pieces of this kind have it, in the workshop's units.
 func (iv *Interview) size(path string) string {
 	example := piece.ExampleFor(iv.text("kind"), path)
@@ -68,21 +65,16 @@ func roundSize(text string) string {
 }
 
 // roundTop takes a round top.
-func (iv *Interview) roundTop(size string, notes []string) said {
-	s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": iv.withUnit(size)})
+func (iv *Interview) roundTop(whole, size string, notes []string) said {
+	size, read, problem := iv.withUnit(whole, size, "width")
+	if problem != nil {
+		return said{problem: problem}
+	}
+	s := iv.put(map[string]*piece.Written{"top.outline": nil, "top.outline.diameter": piece.Plain(size)})
 	if s.problem == nil {
-		s.notes = append(notes, "a round top, "+size+" across")
+		s.notes = append(oneNote(notes, read), "a round top, "+size+" across")
 	}
 	return s
-}
-
-// withUnit gives a number alone the unit that it is meant in, so that the spec says the
-// same wherever it goes.
-func (iv *Interview) withUnit(size string) *piece.Written {
-	if size != "" && strings.Trim(size, "0123456789 /.½¼¾⅛⅜⅝⅞-") == "" {
-		size += " " + string(cmp.Or(iv.Defaults.Units, units.Inches))
-	}
-	return piece.Plain(size)
 }
 
 // roundIn is the diameter of a round top, where a text names one: before the figure
@@ -99,11 +91,15 @@ func length(iv *Interview, text string) said {
 	}
 	round := roundIn(text)
 	if round != "" {
-		return iv.roundTop(round, notes)
+		return iv.roundTop(text, round, notes)
 	}
-	clean := longWord().ReplaceAllString(text, "")
+	clean, read, problem := iv.withUnit(text, longWord().ReplaceAllString(text, ""), "length")
+	if problem != nil {
+		return said{problem: problem}
+	}
+	notes = oneNote(notes, read)
 	for n, paths := range map[int][]string{2: {"top.outline.length", "top.outline.width"}, 3: {"top.outline.length", "top.outline.width", "top.thickness"}} {
-		sizes, ok := piece.ParseSizes(clean, n, iv.Defaults.Units)
+		sizes, ok := piece.ParseSizes(clean, n, iv.bareUnit())
 		if !ok {
 			continue
 		}
@@ -117,7 +113,15 @@ func length(iv *Interview, text string) said {
 		}
 		return s
 	}
-	return iv.sized(map[string]*piece.Written{"top.outline": nil, "top.outline.length": iv.withUnit(clean)}, notes)
+	return iv.sized(map[string]*piece.Written{"top.outline": nil, "top.outline.length": piece.Plain(clean)}, notes)
+}
+
+// oneNote joins what is said of how a size is read; what is said with the unit says all.
+func oneNote(notes, withUnit []string) []string {
+	if len(withUnit) > 0 {
+		return withUnit
+	}
+	return notes
 }
 
 func thirdSize(sizes []string) string {
@@ -150,7 +154,7 @@ func width(iv *Interview, text string) said {
 	long := iv.text("top.outline.length")
 	if round := roundSize(text); round != "" {
 		if iv.sameSize(round, long) {
-			return iv.roundTop(round, notes)
+			return iv.roundTop(text, round, notes)
 		}
 		return refused("\"back\" goes back to the length, where a round top is "+round+" round; else give the width alone", "%q is the size of a round top, and the length is %s", text, long)
 	}
@@ -159,13 +163,18 @@ func width(iv *Interview, text string) said {
 		return refused("say "+across+" round for a round top, or "+across+" wide for a square one", "%q can be round or square", text)
 	}
 	clean := cmp.Or(across, wideWord().ReplaceAllString(text, ""))
-	parts := severalSizes().Split(strings.TrimRight(clean, ",; "), -1)
+	clean, read, problem := iv.withUnit(text, strings.TrimRight(clean, ",; "), "width")
+	if problem != nil {
+		return said{problem: problem}
+	}
+	notes = oneNote(notes, read)
+	parts := severalSizes().Split(clean, -1)
 	if len(parts) == 1 {
-		return iv.sized(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": iv.withUnit(clean)}, notes)
+		return iv.sized(map[string]*piece.Written{"top.outline.widths": nil, "top.outline.width": piece.Plain(clean)}, notes)
 	}
 	list := &piece.Written{}
-	for _, p := range lastUnit(parts, iv.Defaults.Units) {
-		list.Items = append(list.Items, iv.withUnit(p))
+	for _, p := range lastUnit(parts) {
+		list.Items = append(list.Items, piece.Plain(p))
 	}
 	return iv.sized(map[string]*piece.Written{"top.outline.width": nil, "top.outline.widths": list}, notes)
 }
@@ -181,13 +190,13 @@ func (iv *Interview) sized(values map[string]*piece.Written, notes []string) sai
 
 // sameSize reports whether two texts are one length.
 func (iv *Interview) sameSize(a, b string) bool {
-	x, errX := units.ParseLength(a, iv.Defaults.Units)
-	y, errY := units.ParseLength(b, iv.Defaults.Units)
+	x, errX := units.ParseLength(a, iv.bareUnit())
+	y, errY := units.ParseLength(b, iv.bareUnit())
 	return errX == nil && errY == nil && math.Abs(float64(x-y)) < 0.5
 }
 
 // lastUnit gives sizes without a unit the last one's: 37, 38, 37 1/2 cm.
-func lastUnit(parts []string, bare units.System) []string {
+func lastUnit(parts []string) []string {
 	last := parts[len(parts)-1]
 	unit := strings.TrimLeft(last, "0123456789 /.½¼¾⅛⅜⅝⅞-")
 	if unit == "" {
@@ -211,12 +220,16 @@ func thickness(iv *Interview, text string) said {
 	}
 	round := roundIn(text)
 	if round == "" {
-		return iv.sized(map[string]*piece.Written{"top.thickness": iv.withUnit(thickWord().ReplaceAllString(text, ""))}, notes)
+		size, read, problem := iv.withUnit(text, thickWord().ReplaceAllString(text, ""), "thickness")
+		if problem != nil {
+			return said{problem: problem}
+		}
+		return iv.sized(map[string]*piece.Written{"top.thickness": piece.Plain(size)}, oneNote(notes, read))
 	}
 	if outlined(iv) {
 		return refused("give the thickness; \"back\" goes back to the sizes", "%q is the size of a round top, and a shape is known already", text)
 	}
-	s := iv.roundTop(round, notes)
+	s := iv.roundTop(text, round, notes)
 	if s.problem == nil {
 		s.kept, s.problem = true, &piece.SetError{Message: "noted; how thick it is is not said yet", Remedy: "give the thickness, such as " + thicknessExample(iv)}
 	}

@@ -1,10 +1,11 @@
 package intake
 
 import (
-	"strings"
+	"cmp"
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
+	"slabfolio/listing/units"
 )
 
 // ofWorkshop are the questions on the workshop, put once for a collection.
@@ -44,17 +45,10 @@ var ofWorkshop = []question{
 	},
 }
 
-// usualUnit is what furniture is measured in where the workshop is: inches in North
-// America and where no country is told, millimetres in the building trades of Britain
-// and those that follow it, else centimetres (common practice, no source).
+// usualUnit is what furniture is measured in where the workshop is; inches where no
+// country is told.
 func usualUnit(iv *Interview) string {
-	switch iv.text("workshop.country") {
-	case "", "US", "CA":
-		return "in"
-	case "GB", "IE", "AU", "NZ", "ZA":
-		return "mm"
-	}
-	return "cm"
+	return string(cmp.Or(units.UsualIn(iv.text("workshop.country")), units.Inches))
 }
 
 // country takes a country by its two letters or its name.
@@ -87,10 +81,16 @@ func currency(iv *Interview, text string) said {
 
 // system takes the unit of bare numbers, in letters or by name.
 func system(iv *Interview, text string) said {
-	for word, unit := range map[string]string{"inch": "in", "\"": "in", "imperial": "in", "centimetre": "cm", "centimeter": "cm", "metric": "cm", "millimetre": "mm", "millimeter": "mm"} {
-		if lower := strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(text), "s"), "e"); lower == word || lower == strings.TrimSuffix(word, "e") {
-			text = unit
-		}
+	unit, sure := units.SystemNamed(text)
+	switch {
+	case unit == "":
+		return refused("say in, cm or mm", "%q is no unit that is known here", text)
+	case !sure:
+		return refused("say cm if you write 137.2 for a length, mm if you write 1372", "%q can be centimetres or millimetres", text)
 	}
-	return iv.put(map[string]*piece.Written{"units": piece.Plain(text)})
+	s := iv.put(map[string]*piece.Written{"units": piece.Plain(string(unit))})
+	if s.problem == nil && string(unit) != text {
+		s.notes = append(s.notes, string(unit))
+	}
+	return s
 }

@@ -179,12 +179,38 @@ func TestAddressesEndWithoutAStop(t *testing.T) {
 func TestOneSizeWithoutItsUnit(t *testing.T) {
 	for _, c := range []struct{ units, long, wide, remedy string }{
 		{"mm", "720", "36 in", "write 720 in"}, {"in", "72", "200 cm", "write 72 cm"}, {"in", "72", "36", ""}, {"mm", "720", "914", ""}, {"in", "72", "36 in", ""}, {"in", "30 in", "80 in", ""},
+		{"in", "45cm", "40", "write 40 cm"}, {"in", "1.5 m", "35", "write 35 cm"}, {"mm", "7 ft", "900", "write 900 in"}, {"cm", "1200 mm", "60", ""},
 	} {
 		_, findings := ParsePiece("piece.yaml", []byte("serial: A-1\ntitle: Table\nkind: side table\nfinished: 2026-05-01\nunits: "+c.units+
 			"\ntop: {outline: {length: "+c.long+", width: "+c.wide+"}, thickness: 2 cm, wood: {species: european-ash}}\n"), Defaults{})
 		got := ""
 		for _, f := range findings {
 			if f.Code == "outline.mixed-units" {
+				got = f.Remedy
+			}
+		}
+		if (got == "") != (c.remedy == "") || !strings.HasPrefix(got, c.remedy) {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}
+
+// Where nobody said the unit, and the workshop's country measures in another than inches,
+// the first length without one is doubted.
+func TestUnitsThatNobodySaid(t *testing.T) {
+	const sized = "serial: A-1\ntitle: Table\nkind: side table\nfinished: 2026-05-01\ntop: {outline: {length: LONG, width: 40 cm}, thickness: 2 cm, wood: {species: european-ash}}\n"
+	for _, c := range []struct {
+		d                  Defaults
+		long, more, remedy string
+	}{
+		{Defaults{Country: "DE"}, "60", "", "write units: cm"}, {Defaults{Country: "GB"}, "60", "", "write units: mm"}, {Defaults{Country: "US"}, "60", "", ""}, {Defaults{}, "60", "", ""},
+		{Defaults{Country: "DE", Units: "in"}, "60", "", ""}, {Defaults{Country: "DE"}, "60 cm", "", ""}, {Defaults{Country: "DE"}, "60", "units: in\n", ""},
+		{Defaults{Country: "DE"}, "60 cm", "base: {sections: [{section: 40 x 40 x 2, length: 1 m}]}\n", "write units: cm"}, {Defaults{Country: "DE"}, "60 cm", "parts: [{name: drawer, size: [30 cm, 20, 10]}]\n", "write units: cm"},
+	} {
+		_, findings := ParsePiece("piece.yaml", []byte(strings.Replace(sized, "LONG", c.long, 1)+c.more), c.d)
+		got := ""
+		for _, f := range findings {
+			if f.Code == "spec.units-unsaid" {
 				got = f.Remedy
 			}
 		}

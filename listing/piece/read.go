@@ -1,6 +1,7 @@
 package piece
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -15,16 +16,17 @@ import (
 
 // Defaults are what a piece takes from its workshop while it is read.
 type Defaults struct {
-	Units units.System // for bare lengths; inches when empty
-	Today Date         // days after it are still to come; no day is when zero
+	Units   units.System // for bare lengths; inches when empty, where nobody said
+	Country string       // where the workshop is; empty when nobody said
+	Today   Date         // days after it are still to come; no day is when zero
 }
 
 // Defaults returns what the workshop gives to its pieces. w may be nil.
 func (w *Workshop) Defaults() Defaults {
-	if w == nil || w.Units.V == "" {
-		return Defaults{Units: units.Inches}
+	if w == nil {
+		return Defaults{}
 	}
-	return Defaults{Units: w.Units.V}
+	return Defaults{Units: w.Units.V, Country: w.Country.V}
 }
 
 // WorkshopName is the file of the maker's defaults.
@@ -74,9 +76,8 @@ func ParsePiece(file string, data []byte, defaults Defaults) (*Piece, []Finding)
 }
 
 func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults) (*Piece, []Finding, error) {
-	if defaults.Units == "" {
-		defaults.Units = units.Inches
-	}
+	usual := defaults.usual()
+	defaults.Units = cmp.Or(defaults.Units, units.Inches)
 	p := &Piece{Units: Value[units.System]{V: defaults.Units}, Quantity: Value[int]{V: 1}}
 	text, err := yamltext.Read(ctx, file, data)
 	if err != nil {
@@ -92,6 +93,7 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 		w := written(text, root, pieceKeys)
 		checkNamed(d, w, p)
 		checkMixed(d, w, p)
+		checkUnsaid(d, w, usual, p)
 	}
 	return p, s.sorted(), ctx.Err()
 }

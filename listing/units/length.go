@@ -182,6 +182,13 @@ func SystemMeant(text string) System {
 	return ""
 }
 
+// SystemNamed is SystemMeant for a word that means one unit alone: sure is false for
+// metric ones, which are two, and for no such word.
+func SystemNamed(text string) (s System, sure bool) {
+	s = SystemMeant(text)
+	return s, s != "" && !slices.Contains(metricNames, strings.ToLower(strings.Trim(strings.TrimSpace(text), ".")))
+}
+
 // systemRemedy says which of the three to write.
 func systemRemedy(text string) string {
 	meant := SystemMeant(text)
