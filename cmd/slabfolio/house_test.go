@@ -41,7 +41,7 @@ var ceilings = map[string][]string{
 	"listing/geometry":       {"listing/figure", "listing/table", "listing/units"}, // shapes, not specs
 	"listing/piece/yamltext": {},
 	"listing/piece":          {"listing/piece/yamltext", "listing/units", "listing/spelling"},
-	"listing/intake":         {"listing/piece", "listing/spelling", "listing/units", "listing/wood"},
+	"listing/intake":         {"listing/assembly", "listing/piece", "listing/spelling", "listing/units", "listing/wood"},
 	"listing/archive":        {},
 	"listing/drawing":        {},
 	"listing/stage":          {},
