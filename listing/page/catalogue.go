@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/units"
 )
 
 // A Catalogue is the collection in several forms, each made of public values only.
@@ -114,7 +115,7 @@ func csvRow(e Entry, o *Options) []string {
 		finish = p.Finish.Called()
 	}
 	if p.Price != nil {
-		price, currency = strconv.FormatFloat(p.Price.Amount, 'f', 2, 64), p.Price.Currency
+		price, currency = strconv.FormatFloat(p.Price.Amount, 'f', units.CentDigits(p.Price.Currency), 64), p.Price.Currency
 	}
 	return append(row, strings.Join(woods, "; "), strings.Join(resins, "; "), finish, price, currency,
 		p.Available, strconv.Itoa(len(p.Photos)), pageOf(e, o))

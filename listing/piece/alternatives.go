@@ -13,7 +13,7 @@ import (
 func (d *decoder) checkWays(n *yamltext.Node, group *Key, path string, at Place) {
 	var have []string
 	for _, p := range n.Pairs {
-		if p.Value.Shape != yamltext.Empty && !slices.Contains(have, p.Key) && find(group.Keys, p.Key) != nil {
+		if !p.Value.Nothing() && !slices.Contains(have, p.Key) && find(group.Keys, p.Key) != nil {
 			have = append(have, p.Key)
 		}
 	}

@@ -96,13 +96,16 @@ func (d *decoder) key(p yamltext.Pair, k *Key, v reflect.Value, path string) {
 	if k.Field != "" {
 		field = v.FieldByName(k.Field)
 	}
-	if p.Value.Shape == yamltext.Empty {
+	if p.Value.Nothing() {
 		if !k.Required {
-			remedy := "fill it in, or take the line out"
+			remedy, what := "fill it in, or take the line out", "nothing behind it"
+			if p.Value.Shape != yamltext.Empty {
+				what = p.Value.Text + " behind it, which is nothing,"
+			}
 			if _, remark, ok := strings.Cut(d.s.Line(p.At.Line), ": #"); ok && remark != "" && remark[0] != ' ' {
 				remedy = "a # begins a remark: put a text that begins with it in quotes"
 			}
-			d.s.add(Note, "spec.empty", p.At, fmt.Sprintf("%s has nothing behind it and counts as left out", path), remedy)
+			d.s.add(Note, "spec.empty", p.At, fmt.Sprintf("%s has %s and counts as left out", path, what), remedy)
 		}
 		return
 	}
@@ -177,7 +180,7 @@ func (d *decoder) each(p yamltext.Pair, k *Key, field reflect.Value, path, remed
 		if numbered {
 			where = fmt.Sprintf("%s[%d]", path, i+1)
 		}
-		if n.Shape == yamltext.Empty {
+		if n.Nothing() {
 			d.fault("spec.type", n.At, fmt.Sprintf("%s is empty", where), remedy)
 			continue
 		}
@@ -208,7 +211,7 @@ func (d *decoder) byFile(p yamltext.Pair, k *Key, field reflect.Value, path stri
 			d.fault("spec.value", q.At, fmt.Sprintf("%s: %s", path, problem), file.fileRemedy())
 			continue
 		}
-		if q.Value.Shape == yamltext.Empty {
+		if q.Value.Nothing() {
 			d.fault("spec.type", q.At, fmt.Sprintf("%s has nothing behind it", where), "write it like this: "+k.Name+": "+k.Example)
 			continue
 		}
@@ -239,7 +242,7 @@ func (d *decoder) byLanguage(p yamltext.Pair, k *Key, field reflect.Value, path 
 		case m.MapIndex(reflect.ValueOf(q.Key)).IsValid():
 			d.fault("spec.duplicate-key", q.At, fmt.Sprintf("%s stands here twice", where), "keep one of the two")
 			continue
-		case q.Value.Shape == yamltext.Empty:
+		case q.Value.Nothing():
 			continue
 		}
 		e := reflect.New(field.Type().Elem()).Elem()
@@ -289,7 +292,7 @@ func (d *decoder) lost(key string) bool {
 func emptyValue(n *yamltext.Node, key string) bool {
 	for _, p := range n.Pairs {
 		if p.Key == key {
-			return p.Value.Shape == yamltext.Empty
+			return p.Value.Nothing()
 		}
 	}
 	return true

@@ -190,7 +190,7 @@ var topKey = Key{Name: "top", Reader: Anyone, Field: "Top", Type: typeGroup, Req
 	{Name: "wood", Reader: Anyone, Field: "Wood", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Required: true, Help: "one wood or more", Keys: woodKeys, Short: &Key{Name: "wood", Reader: Anyone, Field: "Species", Type: typeText, Help: "its common or botanical name", Example: "european-ash"}},
 	{Name: "resin", Reader: Anyone, Field: "Resin", Type: typeGroup, Many: oneOrList, Count: [2]int{1, 50}, Help: "leave it out when there is none; a list when there are several", Keys: []Key{
 		{Name: "material", Reader: Anyone, Field: "Material", Type: typeText, Help: "the resin, by name; a casting epoxy when left out", Example: "epoxy-casting"},
-		{Name: "area", Reader: Anyone, Field: "Area", Type: typePercent, Max: 100, Help: "its share of the top's face, mean of both faces", Example: "18 %"},
+		{Name: "area", Reader: Anyone, Field: "Area", Type: typePercent, Min: 0.01, Max: 100, Help: "its share of the top's face, mean of both faces", Example: "18 %"},
 		{Name: "volume", Reader: Anyone, Field: "Volume", Type: typeVolume, Min: 0.001, Max: maxLitres, Help: "or its volume in the finished piece", Example: "3.6 l"},
 		{Name: "mixed", Reader: Anyone, Field: "Mixed", Type: typeAmount, Min: 0.001, Max: maxLitres, Help: "or what was mixed, by volume or mass", Example: "5.2 l"},
 		{Name: "left_over", Reader: Anyone, Field: "LeftOver", Type: typeAmount, Max: maxLitres, Help: "and what of it was left in the pot", Example: "0.3 l"},

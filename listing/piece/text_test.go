@@ -13,7 +13,7 @@ import (
 // YAML library decodes 0142 into 98 and 1e3 into 1000.)
 func TestTextIsTakenAsWritten(t *testing.T) {
 	for _, text := range []string{
-		"0012", "0142", "1e3", "0x10", "0o17", "0b11", "1_000", "2027-01-01", "yes", "no", "on", "off", "true", "null", "~", ".nan", ".inf", "-.inf", "1.10", "+5", "007", "12:30", "1.0.0",
+		"0012", "0142", "1e3", "0x10", "0o17", "0b11", "1_000", "2027-01-01", "yes", "no", "on", "off", "true", ".nan", ".inf", "-.inf", "1.10", "+5", "007", "12:30", "1.0.0",
 		"A1142", "batch 7 (second half)", "50 % more", "it's", "O'Hare", "a-b_c", "ümlaut ø 漢字", "=1+1", "x # y"[:1], "3 4", "<b>", "10.000,50", "\\n", "a\"b", "// path",
 	} {
 		p, findings := ParsePiece("piece.yaml", []byte(specBase+"materials:\n  - {use: resin}\n  - use: resin\n    batch: "+text+"\nmark: "+text+"   # a remark\n"), Defaults{})
@@ -206,6 +206,24 @@ func TestBareUnits(t *testing.T) {
 		p, findings := ParsePiece("piece.yaml", []byte(change(t, "thickness", "  thickness: 2")+c.lines+"\n"), c.defaults)
 		if len(findings) != 0 && c.want >= 2 || p.Top.Thickness.V != c.want || p.Units.V != c.system {
 			t.Errorf("%+v %q: %v, %v; %v", c.defaults, c.lines, p.Top.Thickness.V, p.Units.V, findings)
+		}
+	}
+}
+
+// A bare null or ~ is nothing (YAML 1.2.2, 10.3.2): it counts as left out, is told, and no
+// buyer reads it. In quotes it is a text like any other.
+func TestNullIsNothing(t *testing.T) {
+	for _, word := range []string{"null", "Null", "NULL", "~"} {
+		p, findings := ParsePiece("piece.yaml", []byte(change(t, "", "mark: "+word+"\nfound: "+word)), Defaults{})
+		if p == nil || p.Mark.Set() || p.Found.Set() || len(findings) != 2 || findings[0].Code != "spec.empty" || !strings.Contains(findings[0].Message, "mark has "+word+" behind it, which is nothing") {
+			t.Errorf("%s: %+v", word, findings)
+		}
+		w, err := ParseWritten("piece.yaml", []byte(change(t, "", "mark: "+word)))
+		if err != nil || w.Key("mark").String() != "" {
+			t.Errorf("%s is written on as %q, %v", word, w.Key("mark"), err)
+		}
+		if p, findings := ParsePiece("piece.yaml", []byte(change(t, "", `mark: "`+word+`"`)), Defaults{}); p == nil || p.Mark.V != word || len(findings) != 0 {
+			t.Errorf("%q in quotes: %+v", word, findings)
 		}
 	}
 }

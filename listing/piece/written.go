@@ -42,17 +42,18 @@ func ParseWritten(file string, data []byte) (*Written, error) {
 // written copies a node; keys are those that may stand in it, nil when any may.
 func written(t *yamltext.Text, n *yamltext.Node, keys []Key) *Written {
 	w := &Written{At: n.At}
-	switch n.Shape {
-	case yamltext.Scalar:
+	switch {
+	case n.Nothing():
+	case n.Shape == yamltext.Scalar:
 		w.Single, w.Text = true, n.Text
 		if n.Style == yamltext.Block {
 			w.Text = strings.TrimRight(n.Text, "\n")
 		}
-	case yamltext.List:
+	case n.Shape == yamltext.List:
 		for _, item := range n.Items {
 			w.Items = append(w.Items, written(t, item, keys))
 		}
-	case yamltext.Mapping:
+	case n.Shape == yamltext.Mapping:
 		known := func(name string) bool { return find(keys, name) != nil }
 		for _, p := range t.Rejoin(n.Pairs, known) {
 			var below []Key

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 
 	"slabfolio/listing/assembly"
 	"slabfolio/listing/care"
@@ -167,6 +168,17 @@ func PrintedFirst(lang string, own units.System) units.System {
 	return own
 }
 
+// inCoins rounds a price to what its currency has coins for, so that papers, page and
+// spreadsheet say one figure, and tells the maker.
+func (b *builder) inCoins(v piece.Value[float64], currency string) float64 {
+	amount := units.InCoins(v.V, currency)
+	if math.Abs(amount-v.V) > 1e-9*v.V {
+		b.find(piece.Doubt, "price.fine", v.At, fmt.Sprintf("%s has no coin as small as the price %s ends in: it is given as %s everywhere", cmp.Or(currency, "money"),
+			strconv.FormatFloat(v.V, 'f', -1, 64), units.Money("en", amount, currency)), "write the price that you ask")
+	}
+	return amount
+}
+
 func (b *builder) identity() {
 	p, pub := b.p, &b.r.Public
 	pub.Serial, pub.Title, pub.Kind = p.Serial.V, p.Title.V, p.Kind.V
@@ -181,7 +193,8 @@ func (b *builder) identity() {
 	pub.Lang = b.r.Lang
 	pub.Materials, pub.Care, pub.Cautions, pub.Photos = []Material{}, []Paragraph{}, []Paragraph{}, []Photo{}
 	if p.Price != nil && p.Price.Amount.Set() {
-		pub.Price = &Price{Amount: p.Price.Amount.V, Currency: cmp.Or(p.Price.Currency.V, b.w.Currency.V), Note: p.Price.Note.V, Together: p.PricedTogether()}
+		currency := cmp.Or(p.Price.Currency.V, b.w.Currency.V)
+		pub.Price = &Price{Amount: b.inCoins(p.Price.Amount, currency), Currency: currency, Note: p.Price.Note.V, Together: p.PricedTogether()}
 		if pub.Quantity > 1 && piece.SaysEach(pub.Price.Note) {
 			pub.Price.Note = "" // said with the price of several anyway
 		}

@@ -226,6 +226,7 @@ func TestContradictionsAreFound(t *testing.T) {
 			p.Top.Wood = []piece.Wood{{At: p.Base.At, Species: piece.Of("american-beech"), Cut: piece.Of("flat-sawn")}, {At: p.Base.At, Species: piece.Of("western-redcedar"), Cut: piece.Of("flat-sawn")}}
 		}},
 		{"a price of no currency", "price.no-currency", func(p *piece.Piece) { p.Price.Currency = piece.Value[string]{} }},
+		{"a price finer than its coins", "price.fine", func(p *piece.Piece) { p.Price.Amount.V = 1890.999 }},
 		{"below cost", "price.below-cost", func(p *piece.Piece) {}},
 		{"no finish", "finish.missing", func(p *piece.Piece) { p.Finish = nil }},
 		{"no base", "base.missing", func(p *piece.Piece) { p.Base = nil }},

@@ -226,11 +226,6 @@ func TestSizesInWords(t *testing.T) {
 	if f, ok := said(low, "size.knee"); !ok || !strings.Contains(f.Message, "at least 24 in (61 cm)") {
 		t.Errorf("%+v", f)
 	}
-	for percent, want := range map[float64]float64{9.94: 9.9, 9.96: 10, 10: 10, 10.4: 10, 99.5: 100, 0.04: 0} {
-		if got := share(percent); got != want {
-			t.Errorf("%g %% is written %g, want %g", percent, got, want)
-		}
-	}
 }
 
 // A wood's origin is its country, the maker's note, or both.

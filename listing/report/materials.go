@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -18,8 +20,9 @@ func (b *builder) madeOf() {
 	pub.Materials = append(pub.Materials, b.woodsOfTop()...)
 	for i, r := range b.p.Top.Resin {
 		name := b.words.Say("figures.resin.name", nil)
-		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: share(b.mix.resinShares[i]), Detail: b.resinDetail(r)})
+		pub.Materials = append(pub.Materials, Material{Role: "resin", Name: name, Share: b.mix.resinShares[i], Detail: b.resinDetail(r)})
 	}
+	roundShares(pub.Materials)
 	if s := b.p.Base; s != nil {
 		b.noteForeignMaterial(s.Material)
 		pub.Base = &Base{Style: b.known(s.Style.V), Material: b.materialName(s.Material.V), Coating: s.Coating.V, Feet: s.Feet.V, Fixing: b.fixingText(s.Fixing)}
@@ -74,7 +77,7 @@ func (b *builder) woodsOfTop() (out []Material) {
 	}
 	for i := range out {
 		if said {
-			out[i].Share = share(percent[i])
+			out[i].Share = percent[i]
 		}
 	}
 	return out
@@ -144,13 +147,37 @@ func (b *builder) noteForeignMaterial(v piece.Value[string]) {
 	}
 }
 
-// share rounds a percentage of the top to what it is known to: whole percent, and
-// tenths below ten.
-func share(percent float64) float64 {
-	if percent >= 10 {
-		return round(percent, 0)
+// roundShares rounds the percentages of the top to what they are known to: whole ones,
+// and tenths where one of them is below ten. Those that make up all of it add up to a
+// hundred as they are printed, too: what is left over goes to those that rounding down
+// took most from.
+func roundShares(of []Material) {
+	sum, step := 0.0, 1.0
+	for _, m := range of {
+		sum += m.Share
+		if m.Share > 0 && m.Share < 10 {
+			step = 0.1
+		}
 	}
-	return round(percent, 1)
+	down := func(m Material) float64 { return math.Floor(m.Share/step + 1e-9) }
+	order, left := make([]int, len(of)), 100/step
+	for i, m := range of {
+		order[i], left = i, left-down(m)
+	}
+	slices.SortStableFunc(order, func(i, k int) int {
+		return cmp.Compare(of[k].Share/step-down(of[k]), of[i].Share/step-down(of[i]))
+	})
+	whole := math.Abs(sum-100) < step/2
+	for n, i := range order {
+		steps := math.Round(of[i].Share / step)
+		if whole {
+			steps = down(of[i])
+			if float64(n) < math.Round(left) {
+				steps++
+			}
+		}
+		of[i].Share = round(steps*step, 1)
+	}
 }
 
 // woodName is the wood's name for people. What the maker wrote stands where it is

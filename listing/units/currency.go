@@ -1,6 +1,9 @@
 package units
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // currencies are the codes of ISO 4217 (list one) that people pay with: no metals,
 // no funds, no codes for tests. Those that were withdrawn since 2021 are kept, since
@@ -18,11 +21,24 @@ const withoutCents = " BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF X
 // IsCurrency reports whether three capital letters are the code of money in ISO 4217.
 func IsCurrency(code string) bool { return strings.Contains(currencies, " "+code+" ") }
 
-// centDigits is how many digits of an amount stand behind its point, when any do: two, but for
-// money without a minor unit. The few with three are written with two, as prices are.
-func centDigits(code string) int {
-	if strings.Contains(withoutCents, " "+code+" ") {
+// withMils are those that it divides by a thousand.
+const withMils = " BHD IQD JOD KWD LYD OMR TND "
+
+// CentDigits is how many digits of an amount stand behind its point, when any do, by the
+// minor unit of ISO 4217; two where the currency is not known.
+func CentDigits(code string) int {
+	switch {
+	case code == "":
+	case strings.Contains(withoutCents, " "+code+" "):
 		return 0
+	case strings.Contains(withMils, " "+code+" "):
+		return 3
 	}
 	return 2
+}
+
+// InCoins rounds an amount to what the currency has coins for, halves away from zero.
+func InCoins(amount float64, currency string) float64 {
+	p := math.Pow10(CentDigits(currency))
+	return math.Round(amount*p) / p
 }

@@ -43,7 +43,7 @@ func Money(lang string, amount float64, currency string) string {
 			m = manners["en"]
 		}
 	}
-	s := strconv.FormatFloat(math.Abs(amount), 'f', centDigits(currency), 64)
+	s := strconv.FormatFloat(math.Abs(amount), 'f', CentDigits(currency), 64)
 	whole, cents, _ := strings.Cut(s, ".")
 	number := grouped(whole, m.group, m.least)
 	if strings.Trim(cents, "0") != "" {

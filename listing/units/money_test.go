@@ -1,6 +1,7 @@
 package units
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -55,6 +56,28 @@ func TestMoneyAgainstCLDR(t *testing.T) {
 			if got := strings.Contains(Money(lang, 7.25, code), "25"); got != (scale != 0) && code == "JPY" {
 				t.Errorf("%s: %q, CLDR has %d decimals", lang, Money(lang, 7.25, code), scale)
 			}
+		}
+	}
+}
+
+// ISO 4217, list one, minor units: none for the yen, thousandths for the dinars of Kuwait,
+// Bahrain, Iraq, Jordan, Libya and Tunisia and the rial of Oman, hundredths for the others.
+func TestInCoins(t *testing.T) {
+	for _, c := range []struct {
+		amount   float64
+		currency string
+		want     float64
+		written  string
+	}{
+		{1234.5, "JPY", 1235, "¥1,235"}, {1234.5678, "KWD", 1234.568, "KWD\u00a01,234.568"}, {1890.999, "GBP", 1891, "£1,891"},
+		{0.125, "EUR", 0.13, "€0.13"}, {1890, "USD", 1890, "$1,890"}, {12.345, "", 12.35, "12.35"}, {7.0005, "TND", 7.001, "TND\u00a07.001"},
+	} {
+		got := InCoins(c.amount, c.currency)
+		if math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%g %s is %g in coins, want %g", c.amount, c.currency, got, c.want)
+		}
+		if w := Money("en", got, c.currency); w != c.written {
+			t.Errorf("%g %s is written %q, want %q", c.amount, c.currency, w, c.written)
 		}
 	}
 }

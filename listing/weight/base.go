@@ -28,7 +28,7 @@ func (e *estimator) base() {
 			if s.Material.Set() {
 				name = s.Material.V
 			}
-			e.section(s, name, Part{Role: RoleBase, Index: i, Name: "base"}, fmt.Sprintf("base section %d", i+1))
+			e.section(s, name, Part{Role: RoleBase, Index: i, Name: "base"})
 		}
 	case b.Volume.Set() && b.Volume.V > 0:
 		x, err := e.material(b.Material.V)
@@ -55,8 +55,10 @@ func (e *estimator) base() {
 	}
 }
 
-// section adds a metal section or plate and returns its volume in litres.
-func (e *estimator) section(s piece.Section, material string, p Part, cause string) figure.Uncertain {
+// section adds a metal section or plate and returns its volume in litres. Lines of one
+// stock share the doubt of its rolling, and lines of one length that of the stop they
+// were cut to: whether the legs are one line or four is the same piece.
+func (e *estimator) section(s piece.Section, material string, p Part) figure.Uncertain {
 	who := "the base"
 	if p.Role == RoleChannel {
 		who = "the top"
@@ -66,7 +68,8 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 		e.noMaterial(piece.Value[string]{V: material, At: s.At}, s.At, who, err)
 		return figure.Sure(0)
 	}
-	one, what, err := SectionVolume(s, cause)
+	stock := x.ID + " " + s.Form + " " + e.sizes(s)
+	one, what, err := SectionVolume(s, stock)
 	if err != nil {
 		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", e.sayError(err))
 		e.notKnown(who, e.sayError(err))
@@ -75,7 +78,7 @@ func (e *estimator) section(s piece.Section, material string, p Part, cause stri
 	e.checkStock(s)
 	p.Count = count(s.Count)
 	roll := e.rule("section")
-	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.Low, roll.High, "rolling of "+cause))
+	v := litres(one).Scale(float64(p.Count)).Times(figure.Within(1, roll.Low, roll.High, "rolling of "+stock))
 	if p.Role == RoleBase {
 		p.Name = "base, " + what
 	}
@@ -92,16 +95,23 @@ func (e *estimator) checkStock(s piece.Section) {
 		return // a plate may be as large as the base, a bar is solid stock
 	}
 	most, wall := 0.0, float64(s.Sizes[len(s.Sizes)-1])
-	var sizes []string
 	for _, l := range s.Sizes {
 		most = math.Max(most, float64(l))
-		sizes = append(sizes, units.Length(l).Plain(e.in.First))
 	}
 	if most <= e.rule("section_side").Value && wall <= e.rule("section_wall").Value {
 		return
 	}
 	e.find(s.At, piece.Doubt, "weight.section-large", "write the unit behind the sizes, as in `section: 60 x 30 x 2 mm`; a bare number takes the file's units",
-		"a %s of %s is more than the base of a piece of furniture is made of, and the weight counts it so", s.Form, strings.Join(sizes, " x "))
+		"a %s of %s is more than the base of a piece of furniture is made of, and the weight counts it so", s.Form, e.sizes(s))
+}
+
+// sizes returns the sizes of a section as the maker reads them.
+func (e *estimator) sizes(s piece.Section) string {
+	var sizes []string
+	for _, l := range s.Sizes {
+		sizes = append(sizes, units.Length(l).Plain(e.in.First))
+	}
+	return strings.Join(sizes, " x ")
 }
 
 // noMaterial says that a material is not known, or not said.
@@ -128,7 +138,11 @@ func (e *estimator) parts() {
 		n := float64(out.Count)
 		if p.Weight.Set() && p.Weight.V > 0 {
 			out.Source, out.Rule = "piece.yaml", fmt.Sprintf("%d x the weight given", out.Count)
-			e.add(out, e.weighed(float64(p.Weight.V), name).Scale(n), 0, 0)
+			of := name
+			if !p.Name.Set() {
+				of = "parts of " + e.kilos(float64(p.Weight.V))
+			}
+			e.add(out, e.weighed(float64(p.Weight.V), of).Scale(n), 0, 0)
 			continue
 		}
 		if len(p.Size) != 3 {
@@ -141,7 +155,7 @@ func (e *estimator) parts() {
 			e.noMaterial(p.Material, p.At, name, err)
 			continue
 		}
-		v, rule, err := partVolume(p, fmt.Sprintf("part %d", i+1))
+		v, rule, err := partVolume(p)
 		if err != nil {
 			e.find(p.At, piece.Doubt, "weight.part-size", "check size and walls", "%s: %s", name, e.sayError(err))
 			e.notKnown(name, e.sayError(err))
@@ -155,8 +169,9 @@ func (e *estimator) parts() {
 }
 
 // partVolume returns the volume in mm³ of one part: a block, or a box with
-// walls that is open at the top.
-func partVolume(p piece.Part, cause string) (figure.Uncertain, string, error) {
+// walls that is open at the top. Parts of one size were cut at one setting of the
+// saw: they share its doubt, in one line of the spec or in many.
+func partVolume(p piece.Part) (figure.Uncertain, string, error) {
 	v := make([]float64, 0, 4)
 	half := make([]float64, 0, 4)
 	for _, s := range p.Size {
@@ -173,7 +188,8 @@ func partVolume(p piece.Part, cause string) (figure.Uncertain, string, error) {
 		}
 	}
 	half[least] = geometry.GaugeUncertainty(v[least])
-	names := []string{cause + " length", cause + " width", cause + " height", cause + " walls"}
+	of := " of the parts of " + times(v) + " mm"
+	names := []string{"length" + of, "width" + of, "height" + of, fmt.Sprintf("walls of %.4g mm%s", float64(p.Walls.V), of)}
 	if !p.Walls.Set() {
 		d := vary(func(v []float64) float64 { return v[0] * v[1] * v[2] }, v, half, names[:3])
 		return d, "length x width x height", nil

@@ -21,7 +21,7 @@ func (e *estimator) resins(s slab, room figure.Uncertain) (sum figure.Uncertain,
 		if len(e.p.Top.Resin) > 1 {
 			name = fmt.Sprintf("resin %d", i+1)
 		}
-		v, kg, rule, ok := e.resinAmount(i, r, m, s, name)
+		v, kg, rule, ok := e.resinAmount(i, r, m, s)
 		if !ok {
 			e.notKnown("the top", "the spec does not say how much resin is in it")
 			known = false
@@ -69,8 +69,10 @@ func (e *estimator) resinMaterial(r piece.Resin) Material {
 
 // resinAmount returns volume in litres and mass in kg of a resin. What says
 // most counts: its volume, its share of the face, the share measured from a
-// photo, what was mixed less what was left and lost.
-func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name string) (v, kg figure.Uncertain, rule string, ok bool) {
+// photo, what was mixed less what was left and lost. One eye judges all shares, one
+// jug all volumes, and one plane takes off what is lost: the doubts of several pours of
+// one material are shared, so that saying a pour in parts makes it no surer.
+func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab) (v, kg figure.Uncertain, rule string, ok bool) {
 	density := m.DensityUncertain()
 	share := func(d figure.Uncertain, what string) (figure.Uncertain, figure.Uncertain, string, bool) {
 		v := d.Times(s.volume)
@@ -78,30 +80,30 @@ func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab, name s
 	}
 	switch {
 	case r.Volume.Set() && r.Volume.V > 0:
-		v := judged(float64(r.Volume.V), e.rule("resin_volume"), "volume of "+name)
+		v := judged(float64(r.Volume.V), e.rule("resin_volume"), "volume of "+m.ID)
 		return v, kilograms(v, density), "volume as given, times the density of " + m.ID, true
 	case r.Area.Set() && r.Area.V > 0:
-		return share(judged(float64(r.Area.V)/100, e.rule("resin_area"), "area of "+name), "share of the face as given")
+		return share(judged(float64(r.Area.V)/100, e.rule("resin_area"), "area of "+m.ID), "share of the face as given")
 	case e.in.ResinShare != nil && i == 0 && e.in.ResinShare.Value > 0:
 		f := e.in.ResinShare
-		return share(figure.Within(f.Value, f.Low, f.High, "area of "+name), "share of the face measured from the photo")
+		return share(figure.Within(f.Value, f.Low, f.High, "area of "+m.ID), "share of the face measured from the photo")
 	}
-	net, ok := e.net(r, m, name)
+	net, ok := e.net(r, m)
 	if !ok {
 		return v, kg, "", false
 	}
 	kept := e.rule("resin_kept")
-	kg = net.Times(figure.Within(kept.Value, kept.Low, kept.High, "loss of "+name+" in flattening and trimming"))
+	kg = net.Times(figure.Within(kept.Value, kept.Low, kept.High, "loss of "+m.ID+" in flattening and trimming"))
 	return kg.Over(density).Scale(1000), kg, fmt.Sprintf("mixed less left over, of which %.0f to %.0f %% stay in the piece", kept.Low*100, kept.High*100), true
 }
 
 // net returns the mass in kg of what was mixed less what was left over.
-func (e *estimator) net(r piece.Resin, m Material, name string) (figure.Uncertain, bool) {
-	mixed, ok := e.amount(r.Mixed, m, "mixing of "+name)
+func (e *estimator) net(r piece.Resin, m Material) (figure.Uncertain, bool) {
+	mixed, ok := e.amount(r.Mixed, m, "mixing of "+m.ID)
 	if !ok {
 		return figure.Uncertain{}, false
 	}
-	if left, ok := e.amount(r.LeftOver, m, "what was left of "+name); ok {
+	if left, ok := e.amount(r.LeftOver, m, "what was left of "+m.ID); ok {
 		if left.Value >= mixed.Value {
 			e.find(r.At, piece.Doubt, "weight.resin-left-over", "check mixed and left_over", "as much resin was left over as was mixed")
 			return figure.Uncertain{}, false
@@ -133,7 +135,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Uncert
 		}
 	}
 	geometry := r.Volume.Set() || r.Area.Set() || e.in.ResinShare != nil && i == 0
-	net, ok := e.net(r, m, "the resin")
+	net, ok := e.net(r, m)
 	if !geometry || !ok {
 		return
 	}

@@ -11,11 +11,12 @@ import (
 )
 
 // SectionVolume returns the volume in mm³ of one length of a metal section,
-// with the doubt of its length (and, for a plate, of all its sides); what
-// rolling and rounded corners do to its area is named "rolling of" the cause.
+// with the doubt of its length (and, for a plate, of all its sides), named by
+// stock, what the section is, and the length; what rolling and rounded corners do
+// to its area is not in it.
 // Corners are taken as sharp. It returns an error where sizes are missing or
 // a wall leaves no hollow that could be.
-func SectionVolume(s piece.Section, cause string) (figure.Uncertain, string, error) {
+func SectionVolume(s piece.Section, stock string) (figure.Uncertain, string, error) {
 	v := make([]float64, len(s.Sizes))
 	for i, l := range s.Sizes {
 		v[i] = float64(l)
@@ -27,7 +28,7 @@ func SectionVolume(s piece.Section, cause string) (figure.Uncertain, string, err
 		if len(v) != 3 {
 			return figure.Uncertain{}, "", fmt.Errorf("a plate needs length, width and thickness; %d sizes are given", len(v))
 		}
-		d := measured(v[0], geometry.TapeUncertainty, cause+" length").Times(measured(v[1], geometry.TapeUncertainty, cause+" width"))
+		d := measured(v[0], geometry.TapeUncertainty, "length of "+stock).Times(measured(v[1], geometry.TapeUncertainty, "width of "+stock))
 		return d.Scale(v[2]), fmt.Sprintf("plate %s mm", times(v)), nil
 	}
 	if !s.Length.Set() || !(s.Length.V > 0) || s.Length.V > maxRun {
@@ -38,7 +39,7 @@ func SectionVolume(s piece.Section, cause string) (figure.Uncertain, string, err
 		return figure.Uncertain{}, "", err
 	}
 	l := float64(s.Length.V)
-	return measured(l, geometry.TapeUncertainty, cause+" length").Scale(area), fmt.Sprintf("%s %s mm, %.0f mm long", s.Form, times(v), l), nil
+	return measured(l, geometry.TapeUncertainty, fmt.Sprintf("length of the %.0f mm of %s", l, stock)).Scale(area), fmt.Sprintf("%s %s mm, %.0f mm long", s.Form, times(v), l), nil
 }
 
 const (

@@ -1,7 +1,6 @@
 package weight
 
 import (
-	"fmt"
 	"math"
 
 	"slabfolio/listing/figure"
@@ -110,7 +109,7 @@ func (e *estimator) channels() (figure.Uncertain, []Part) {
 		if !c.Material.Set() {
 			c.Material.V = "steel-carbon"
 		}
-		v := inner.section(c, c.Material.V, Part{Role: RoleChannel, Index: i, Name: "steel in the underside"}, fmt.Sprintf("channel %d", i+1))
+		v := inner.section(c, c.Material.V, Part{Role: RoleChannel, Index: i, Name: "steel in the underside"})
 		sum = sum.Plus(v)
 	}
 	e.out.Findings = append(e.out.Findings, inner.out.Findings...)

@@ -66,6 +66,18 @@ type Node struct {
 	flow  bool // in brackets
 }
 
+// Nothing reports whether a key has nothing behind it, or what YAML 1.2 (10.3.2) has
+// for that: a bare null or ~.
+func (n *Node) Nothing() bool {
+	if n.Shape == Scalar && n.Style == Bare {
+		switch n.Text {
+		case "null", "Null", "NULL", "~":
+			return true
+		}
+	}
+	return n.Shape == Empty
+}
+
 // A Pair is a key with its value.
 type Pair struct {
 	Key   string
