@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"slabfolio/listing/piece"
 	"slabfolio/templates"
 )
 
@@ -39,6 +40,8 @@ func TestShelfMarksStayInTheRecord(t *testing.T) {
 	for product, want := range map[string]string{
 		"hardwax oil, clear, tin 3": "hardwax oil, clear", "plain mineral oil with beeswax, jar 2": "plain mineral oil with beeswax", "slow casting resin (drum B)": "slow casting resin",
 		"Hartwachsöl, Dose 3": "Hartwachsöl", "tin 3": "", "oil, two coats": "oil, two coats", "hardwax oil 3041": "hardwax oil 3041", "oil, tin opened in May": "oil, tin opened in May", "wax, 2 tins": "wax, 2 tins", "": "",
+		"hardwax oil - tin 3": "hardwax oil", "hardwax oil – tin 3": "hardwax oil", "hardwax oil, tin 3, half full": "hardwax oil", "oil (can 2, opened May 2025)": "oil", "hardwax oil, batch 0047": "hardwax oil", "slow resin lot A7": "slow resin",
+		"resin, lot A-7/2, drum B": "resin", "resin, drum B, batch no. 12": "resin", "batch 0047": "", "Gießharz, Charge 0815": "Gießharz", "oil for a lot of wood": "oil for a lot of wood", "two-part oil": "two-part oil", "oil 2-in-1": "oil 2-in-1", "tin 3, half full": "",
 	} {
 		if got := forBuyer(product); got != want {
 			t.Errorf("%q: %q, want %q", product, got, want)
@@ -52,6 +55,12 @@ func TestShelfMarksStayInTheRecord(t *testing.T) {
 	}
 	if f, ok := said(r, "finish.shelf-mark"); !ok || r.Public.Shown[0].Product != "hardwax oil, clear" || r.Record[0].Product != "hardwax oil, clear, tin 3" {
 		t.Errorf("shown %v, recorded %v, told %v", r.Public.Shown, r.Record, f)
+	}
+	for _, product := range []string{"hardwax oil tin 3", "wax jar B, nearly empty"} {
+		r := build(t, spec(t, packed+"finish: {family: hardwax-oil, product: \""+product+"\"}\n"), nil)
+		if f, ok := said(r, "finish.shelf-mark"); !ok || f.Rank != piece.Doubt || !strings.Contains(f.Remedy, "write a comma before that") {
+			t.Errorf("%s: %+v", product, f)
+		}
 	}
 	if r = build(t, spec(t, packed+"finish: {family: hardwax-oil, product: tin 3}\n"), nil); r.Public.Finish.Called() != "hardwax oil" {
 		t.Errorf("called %q", r.Public.Finish.Called())

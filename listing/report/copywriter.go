@@ -132,8 +132,10 @@ func (c *copywriter) title(n int) string {
 	if add(c.words.List(unsaid(c.made()))); title == before { // all of the woods or none
 		add(c.words.List(unsaid(c.woods())))
 	}
-	add(c.size(true))
-	add(c.size(false))
+	before = title
+	if add(c.size(true)); title != before { // never the other system's alone
+		add(c.size(false))
+	}
 	if m := c.pub.Maker; m != nil {
 		add(m.Name)
 	}

@@ -280,3 +280,27 @@ func TestTitlesNameAWoodOnce(t *testing.T) {
 		}
 	}
 }
+
+// A title that has room for one size has the one that its readers think in.
+func TestATitleHasItsReadersSize(t *testing.T) {
+	for _, first := range []units.System{units.Centimetres, units.Inches} {
+		for _, title := range []string{"Table", "Table of tests by the mill", "Long table of tests by the old mill", "Long table of tests by the old mill leat"} {
+			pub := &Public{Serial: "OY-1", Title: title, Kind: "dining table", Quantity: 1, Dimensions: &Dimensions{Text: Text{In: "54 × 16 × 30 in", Cm: "137.2 × 40.6 × 76.2 cm"}}}
+			words, err := templates.Open("en")
+			if err != nil {
+				t.Fatal(err)
+			}
+			b := &builder{words: words, r: &Report{Public: *pub, Prefer: first}}
+			b.paste()
+			for n, s := range pastedTitles(b.r.Public.Texts) {
+				cm, in := strings.Contains(s, " cm"), strings.Contains(s, " in")
+				if first == units.Inches {
+					cm, in = in, cm
+				}
+				if in && !cm {
+					t.Errorf("%s first, %d characters: %q", first, n, s)
+				}
+			}
+		}
+	}
+}
