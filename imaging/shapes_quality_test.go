@@ -35,6 +35,9 @@ func kept(p *Photo, k phototest.Truth, part [4]float64) float64 {
 	return in / math.Max(all, 1)
 }
 
+// fillings are what stands in a shape where there is no photo.
+var fillings = [...]string{"photo alone", "backdrop carried on", "plain ground", "as wide as the photo allows"}
+
 // missed is the share of a shape that the photo does not reach.
 func missed(p *Photo, sh shape) float64 {
 	f := sh.source
@@ -85,7 +88,7 @@ func TestQualityShapes(t *testing.T) {
 			if k.Kind != "other" {
 				furniture, furnitureSeen = furniture+1, furnitureSeen+share
 			}
-			line += fmt.Sprintf("  %s: %s, lacks %.2f → %.2f of its shape", s.Name, [...]string{"photo alone", "backdrop carried on", "plain ground", "as wide as the photo allows"}[sh.filling], missedWhole(p, s), share)
+			line += fmt.Sprintf("  %s: %s, lacks %.2f → %.2f of its shape", s.Name, fillings[sh.filling], missedWhole(p, s), share)
 		}
 		var share [3]float64
 		for i, part := range parts {

@@ -9,6 +9,7 @@ import (
 	"image/jpeg"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -20,9 +21,9 @@ import (
 	"slabfolio/imaging/rendition"
 )
 
-// TestQualitySheets draws, for every photo of furniture and of other subjects,
-// the photo as it came, as it goes out, the square and the portrait side by side,
-// one strip a photo and pages of eight strips, for people to look at:
+// TestQualitySheets draws, for every real photo, the photo as it came, as it goes
+// out, the square and the portrait side by side, one strip a photo and pages of
+// eight strips, for people to look at:
 //
 //	SLABFOLIO_SHEETS=FOLDER go test ./imaging -run QualitySheets
 //
@@ -44,28 +45,32 @@ func TestQualitySheets(t *testing.T) {
 		page = nil
 	}
 	for _, name := range subjects(t) {
-		strip := contactStrip(t, name, 320)
+		strip := contactStrip(t, name, 640)
 		file := filepath.Base(filepath.Dir(name)) + "-" + strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)) + ".jpg"
-		writeJPEG(t, filepath.Join(dir, file), contactStrip(t, name, 640))
-		if page = append(page, strip); len(page) == 8 {
+		writeJPEG(t, filepath.Join(dir, file), strip)
+		b := strip.Bounds()
+		half := image.NewRGBA(image.Rect(0, 0, b.Dx()/2, b.Dy()/2))
+		xdraw.ApproxBiLinear.Scale(half, half.Bounds(), strip, b, draw.Src, nil)
+		if page = append(page, half); len(page) == 8 {
 			flush()
 		}
 	}
 	flush()
 }
 
-// subjects are the real photos of things that a maker could have taken.
-// SLABFOLIO_SHEETS_ONLY keeps those whose name holds a word.
+// subjects are the real photos, of things that a maker could have taken and others.
+// SLABFOLIO_SHEETS_ONLY keeps those whose path holds a word.
 func subjects(t *testing.T) (names []string) {
 	t.Helper()
 	dir, only := reference(t, "photos"), os.Getenv("SLABFOLIO_SHEETS_ONLY")
-	for _, g := range []string{"furniture/*.jpg", "subject/*.jpg", "subject/*.png", "exposure/*/*.jpg", "cameras/*P*.jpg"} {
+	for _, g := range []string{"furniture/*", "subject/*", "exposure/*/*", "lights/*/*", "orientation/*_1.jpg", "colour-target/*", "charts/*", "cameras/*", "measure/*", "profiles/pizza-rgb8-srgb.jpg"} {
 		l, err := filepath.Glob(filepath.Join(dir, g))
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, n := range l {
-			if !strings.HasSuffix(n, "_mask.png") && strings.Contains(n, only) {
+			picture := slices.Contains([]string{".jpg", ".jpeg", ".png"}, filepath.Ext(n))
+			if picture && !strings.Contains(filepath.Base(n), "mask.") && strings.Contains(n, only) {
 				names = append(names, n)
 			}
 		}
@@ -93,7 +98,10 @@ func contactStrip(t *testing.T, name string, side int) image.Image {
 		pics = append(pics, decoded(t, f))
 	}
 	p := photos[0]
-	label := fmt.Sprintf("%s  %+.2f EV  white %.2f  black %.4f  confidence %.2f", filepath.Base(name), p.Tone.EV, p.Tone.White, p.Tone.Black, p.Frame.Confidence)
+	label := fmt.Sprintf("%s  %+.2f EV  white %.2f  black %.4f  confidence %.2f  sure %v  plain %v  turned %.2f", filepath.Base(name), p.Tone.EV, p.Tone.White, p.Tone.Black, p.Frame.Confidence, p.Frame.Sure, p.Frame.Plain, p.Frame.Angle)
+	for _, s := range sizes[1:] {
+		label += "  " + s.Name + ": " + fillings[p.shapeOf(p.formOf(s)).filling]
+	}
 	return sideBySide(pics, side, label)
 }
 

@@ -59,9 +59,10 @@ func (v *view) findNeutral(s Sample, back *tint) {
 	mid, spread := back.middle()
 	tooFar := math.Max(math.Abs(along(mid))/mostAlong, math.Abs(across(mid))/mostAcross)
 	v.lively = math.Max(spread[0], spread[1]) / mostSpread
+	one := oneLight(s.Small, s.Piece)
 	// What is left of a backdrop that is mostly blown out tells little.
 	within := func(bound float64) float64 {
-		return s.Sure * ramp(tooFar/bound, 1.2, 0.8) * ramp(v.lively/bound, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
+		return one * s.Sure * ramp(tooFar/bound, 1.2, 0.8) * ramp(v.lively/bound, 1.4, 0.7) * ramp(v.blown, 0.85, 0.6)
 	}
 	said := v.confirmed(mid)
 	v.sure = within(1 + wider*said)
