@@ -103,9 +103,15 @@ func (d *darkroom) shaped(s rendition.Size) (*pixel.Image, float64, error) {
 	if left > 0 || top > 0 || right < w || bottom < h {
 		defer m.Release() // what was padded stands in a copy
 		part := [4]float64{ix0/g.kx + g.x0, iy0/g.ky + g.y0, ix1/g.kx + g.x0, iy1/g.ky + g.y0}
-		if f.filling == backdrop {
-			m = m.Pad(w, h, left, top, d.p.covered(part, m.W, m.H, softEdge))
-		} else {
+		on := d.p.covered(part, m.W, m.H, softEdge)
+		switch f.filling {
+		case backdrop:
+			m = m.Pad(w, h, left, top, on)
+		case ground:
+			c := d.p.groundColour(s)
+			m.FadeInto(c, [4]bool{left > 0, top > 0, right < w, bottom < h}, on)
+			m = m.OnGround(w, h, left, top, c)
+		default:
 			m = m.OnGround(w, h, left, top, d.p.groundColour(s))
 		}
 	}

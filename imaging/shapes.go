@@ -77,9 +77,30 @@ func (p *Photo) chosen(k form) shape {
 		s.filling = narrow
 		f = p.Frame.Shape(p.W, p.H, k.rw, k.rh, frame.Close)
 		s.source, s.whole = centred(f.Source, p.inside()), f.Whole
+		if all := p.cropBox(); !p.Frame.Kept && boxArea(p.seen(s.source)) > worthTrimming*boxArea(all) {
+			s.source, s.whole = p.around(all, k), true
+		}
 	}
 	return s
 }
+
+// worthTrimming is the share of the crop that may be left of it at most in a picture that does not
+// come to its shape even so: to lose less for a shape that is not reached is to lose it for nothing.
+const worthTrimming = 0.8
+
+// cropBox is the crop in pixels of the straightened photo.
+func (p *Photo) cropBox() [4]float64 {
+	c, w, h := p.Frame.Crop, float64(p.W), float64(p.H)
+	return [4]float64{c[0] * w, c[1] * h, c[2] * w, c[3] * h}
+}
+
+// seen is what of a source is photo.
+func (p *Photo) seen(source [4]float64) [4]float64 {
+	_, part := p.beyond(source)
+	return part
+}
+
+func boxArea(b [4]float64) float64 { return (b[2] - b[0]) * (b[3] - b[1]) }
 
 // carriesOn reports whether the backdrop can be carried on for a source that
 // reaches out of the photo.
@@ -91,7 +112,7 @@ func (p *Photo) carriesOn(source [4]float64) bool {
 // of its box; scant is the share of that below which some is made, where it can be, and
 // aside by how much, as a share of the picture's width, a piece may stand off its middle.
 const (
-	air   = 0.06
+	air   = 0.09
 	scant = 0.8
 	aside = 0.03
 )

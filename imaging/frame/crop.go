@@ -106,7 +106,7 @@ func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 	if !f.sure {
 		crop = c.onlyQuiet(crop)
 	}
-	crop = clipped(crop, r.Inside)
+	crop = clipped(r.notTooLong(clipped(crop, r.Inside), w, h), r.Inside)
 	if side := float64(opts.Side); side > 0 {
 		need := math.Min(enoughPixels, leastLeft*side)
 		if f.plain {
@@ -122,6 +122,32 @@ func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 	if area(crop) <= most*area(in) && gains(s, in, crop) {
 		r.Crop = crop
 	}
+}
+
+// A page shows a strip small, however large the piece stands in it: a crop is no more
+// than so many times as wide as it is high, or as high as it is wide, where the photo has more.
+const (
+	mostWide = 2.2
+	mostHigh = 1.6
+)
+
+// notTooLong is a crop of a photo, in shares, with as much more beside a long thin piece
+// as keeps it from being a strip; w and h are the photo's sides to any scale.
+func (r *Result) notTooLong(crop [4]float64, w, h float64) [4]float64 {
+	wide, high := (crop[2]-crop[0])*w, (crop[3]-crop[1])*h
+	crop[0], crop[2] = widened(crop[0], crop[2], high/mostHigh/w, r.Inside[0], r.Inside[2])
+	crop[1], crop[3] = widened(crop[1], crop[3], wide/mostWide/h, r.Inside[1], r.Inside[3])
+	return crop
+}
+
+// widened is lo…hi made at least so long, about its middle, as far as in0…in1 goes.
+func widened(lo, hi, need, in0, in1 float64) (float64, float64) {
+	if hi-lo >= need {
+		return lo, hi
+	}
+	need = math.Min(need, in1-in0)
+	lo = math.Max(in0, math.Min(in1-need, (lo+hi-need)/2))
+	return lo, lo + need
 }
 
 // Where a photo has fewer pixels than a page or a sheet shows, what a crop makes
@@ -143,10 +169,7 @@ func (r *Result) notTooSmall(crop [4]float64, w, h, side, need float64) [4]float
 		return crop
 	}
 	for i := range 2 {
-		size := math.Min((crop[i+2]-crop[i])*need/have, r.Inside[i+2]-r.Inside[i])
-		lo := (crop[i] + crop[i+2] - size) / 2
-		lo = math.Max(r.Inside[i], math.Min(r.Inside[i+2]-size, lo))
-		crop[i], crop[i+2] = lo, lo+size
+		crop[i], crop[i+2] = widened(crop[i], crop[i+2], (crop[i+2]-crop[i])*need/have, r.Inside[i], r.Inside[i+2])
 	}
 	return crop
 }
@@ -191,18 +214,59 @@ func clipped(b, in [4]float64) [4]float64 {
 
 // noteLie notes what is worth knowing of how the piece lies in the photo.
 func (r *Result) noteLie(f finding, c *labCopy) {
-	sides := 0
-	for _, out := range [4]bool{f.x0 <= 1, f.y0 <= 1, f.x1 >= c.w-1, f.y1 >= c.h-1} {
-		if out {
-			sides++
+	if f.plain {
+		at := map[string]float64{}
+		for i, share := range c.onEdges(f.mask) {
+			if share >= reaches {
+				at[sides[i]] = share
+			}
 		}
-	}
-	if sides > 0 && f.plain {
-		r.Notes = append(r.Notes, note.Note{Code: "frame.cut", Values: map[string]float64{"sides": float64(sides)}})
+		if len(at) > 0 {
+			r.Notes = append(r.Notes, note.Note{Code: "frame.cut", Values: at})
+		}
 	}
 	if f.share < littleOf {
 		r.Notes = append(r.Notes, note.Note{Code: "frame.small", Values: map[string]float64{"share": f.share}})
 	}
+}
+
+// sides names the edges of a photo, in the order of a box.
+var sides = [4]string{"left", "top", "right", "bottom"}
+
+// reaches is the share of an edge along which the mask comes to it from which on that is
+// worth telling, and edgeNear how near that is, in pixels of the copy.
+const (
+	reaches  = 0.01
+	edgeNear = 2
+)
+
+// onEdges is the share of each edge of the photo to which a mask comes.
+func (c *labCopy) onEdges(mask []uint8) (share [4]float64) {
+	comes := func(x, y, dx, dy int) bool {
+		for d := range edgeNear {
+			if mask[(y+d*dy)*c.w+x+d*dx] != 0 {
+				return true
+			}
+		}
+		return false
+	}
+	for y := range c.h {
+		if comes(0, y, 1, 0) {
+			share[0] += 1 / float64(c.h)
+		}
+		if comes(c.w-1, y, -1, 0) {
+			share[2] += 1 / float64(c.h)
+		}
+	}
+	for x := range c.w {
+		if comes(x, 0, 0, 1) {
+			share[1] += 1 / float64(c.w)
+		}
+		if comes(x, c.h-1, 0, -1) {
+			share[3] += 1 / float64(c.w)
+		}
+	}
+	return share
 }
 
 // tidy puts a box in order and inside the photo; a box of no size gives the whole.

@@ -125,3 +125,46 @@ func TestTintedShadowIsNoPiece(t *testing.T) {
 		t.Errorf("sure %v, the piece begins at %.3f of the width, want 0.26", r.Sure, r.Subject[0])
 	}
 }
+
+// A piece that stands some pixels off the edge is not said to come to it, and one that
+// does is, with the edge and how much of it.
+func TestComesToTheEdge(t *testing.T) {
+	cut := func(m *pixel.Image) map[string]float64 {
+		for _, n := range Find(m, nil).Notes {
+			if n.Code == "frame.cut" {
+				return n.Values
+			}
+		}
+		return nil
+	}
+	lower := func(to int) *pixel.Image {
+		m := table(12)
+		paint(m, 214, 380, 226, to, 1500, 1500, 1600)
+		return m
+	}
+	for _, free := range []int{8, 16, 60} {
+		if v := cut(lower(512 - free)); v != nil {
+			t.Errorf("a leg that ends %d pixels off the edge is said to come to it: %v", free, v)
+		}
+	}
+	if v := cut(lower(512)); len(v) != 1 || v["bottom"] < 0.01 || v["bottom"] > 0.03 {
+		t.Errorf("a leg of 12 pixels of 768 comes to the bottom edge, and what is said is %v", v)
+	}
+}
+
+// A crop around a long thin piece is no strip, and holds the piece.
+func TestCropIsNoStrip(t *testing.T) {
+	for _, c := range []struct{ w, h, x0, y0, x1, y1 int }{{512, 768, 240, 60, 272, 700}, {768, 512, 60, 240, 700, 262}} {
+		m := pixel.New(c.w, c.h)
+		paint(m, 0, 0, c.w, c.h, 40000, 40000, 39500)
+		paint(m, c.x0, c.y0, c.x1, c.y1, 14000, 7000, 3000)
+		r := Find(m, &Options{Side: 4000})
+		wide, high := (r.Crop[2]-r.Crop[0])*float64(c.w), (r.Crop[3]-r.Crop[1])*float64(c.h)
+		if wide > 1.01*mostWide*high || high > 1.01*mostHigh*wide {
+			t.Errorf("a piece of %d by %d pixels is cropped to %.0f by %.0f", c.x1-c.x0, c.y1-c.y0, wide, high)
+		}
+		if !contains(r.Crop, r.Subject) || !r.Sure {
+			t.Errorf("crop %.3f, subject %.3f, sure %v", r.Crop, r.Subject, r.Sure)
+		}
+	}
+}

@@ -58,7 +58,7 @@ var whole = [4]float64{0, 0, 1, 1}
 //	frame.border      a line along the edge of the photo, or a mat around it, was taken off
 //	frame.leaning     it leans, but turned upright it would lose some of the piece or of the maker's box (degrees)
 //	frame.converging  upright lines lean towards each other at the top (degrees; negative: apart; corrected 0 or 1)
-//	frame.cut         the piece touches the edge of the photo (sides: how many)
+//	frame.cut         what was taken for the piece comes to the edge of the photo (left, top, right, bottom: along which share of each)
 //	frame.small       the piece fills little of the photo (share)
 func Find(small *pixel.Image, opts *Options) Result {
 	if opts == nil {

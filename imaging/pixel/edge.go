@@ -144,10 +144,36 @@ const (
 // mean is nowhere in the picture, and people took a ground of it for a mistake.
 // on tells what of the edges does not count; where it covers all, it is not asked.
 func (m *Image) EdgeColour(asked [4]bool, on Covered) [3]uint16 {
-	if c, share := m.edgeColour(asked, on); share >= MostOfIt {
-		return unlevelled(c)
+	px := m.edgeLevels(asked, on)
+	if len(px) == 0 {
+		px = m.edgeLevels(asked, nil)
+	}
+	if c, share := dominant(px); share >= MostOfIt {
+		return unlevelled(middleNear(px, c))
 	}
 	return [3]uint16{65535, 65535, 65535}
+}
+
+// middleNear is the middle, channel by channel, of the colours that are near to one: of
+// white paper, white, though some of its edge is a level or two darker.
+func middleNear(px [][3]float64, c [3]float64) (mid [3]float64) {
+	var of [3][]float64
+	for i := range px {
+		if p := &px[i]; isNear(p, &c) {
+			for k, v := range p {
+				of[k] = append(of[k], v)
+			}
+		}
+	}
+	for k, v := range of {
+		slices.Sort(v)
+		mid[k] = v[len(v)/2]
+	}
+	return mid
+}
+
+func isNear(p, c *[3]float64) bool {
+	return math.Abs(p[0]-c[0]) <= withinOne && math.Abs(p[1]-c[1]) <= withinOne && math.Abs(p[2]-c[2]) <= withinOne
 }
 
 // EdgeShare is the share of the edges asked for that is of one colour, see EdgeColour.
@@ -183,12 +209,9 @@ func dominant(px [][3]float64) (c [3]float64, share float64) {
 	}
 	n := 0
 	for range 4 {
-		near := func(p *[3]float64) bool {
-			return math.Abs(p[0]-c[0]) <= withinOne && math.Abs(p[1]-c[1]) <= withinOne && math.Abs(p[2]-c[2]) <= withinOne
-		}
 		n = 0
 		for i := range px {
-			if near(&px[i]) {
+			if isNear(&px[i], &c) {
 				n++
 			}
 		}
@@ -197,7 +220,7 @@ func dominant(px [][3]float64) (c [3]float64, share float64) {
 		}
 		var mean [3]float64
 		for i := range px {
-			if p := &px[i]; near(p) {
+			if p := &px[i]; isNear(p, &c) {
 				for k, v := range p {
 					mean[k] += v / float64(n)
 				}
@@ -287,6 +310,47 @@ func (m *Image) edgeLevels(asked [4]bool, on Covered) (px [][3]float64) {
 		}
 	}
 	return px
+}
+
+// How deep, as a share of the longer side, an edge goes over into a ground that is nearly
+// of its colour, and by how many levels, as in Calm, what goes over wholly, and not at all, is off.
+const (
+	fadeDeep            = 0.02
+	fadeFully, fadeNone = 8.0, 16.0
+)
+
+// FadeInto takes the picture's edges (left, top, right, bottom) that are asked for over into
+// a ground that is nearly of their colour, so that no line is seen where they meet; on tells
+// what is left as it is.
+func (m *Image) FadeInto(c [3]uint16, asked [4]bool, on Covered) {
+	deep := max(2, int(fadeDeep*float64(max(m.W, m.H))+0.5))
+	var level [3]float64
+	for k, v := range c {
+		level[k] = math.Sqrt(float64(v) / 65535)
+	}
+	for y := range m.H {
+		row := m.Row(y)
+		for x := range m.W {
+			d := deep
+			for i, at := range [4]int{x, y, m.W - 1 - x, m.H - 1 - y} {
+				if asked[i] {
+					d = min(d, at)
+				}
+			}
+			if d == deep || on != nil && on(x, y) {
+				continue
+			}
+			p, off := row[3*x:3*x+3], 0.0
+			for k, v := range p {
+				off = math.Max(off, 255*math.Abs(math.Sqrt(float64(v)/65535)-level[k]))
+			}
+			t := 1 - (float64(d)+0.5)/float64(deep)
+			t *= math.Max(0, math.Min(1, (fadeNone-off)/(fadeNone-fadeFully)))
+			for k, v := range p {
+				p[k] = uint16(float64(v) + t*(float64(c[k])-float64(v)) + 0.5)
+			}
+		}
+	}
 }
 
 // OnGround returns a picture of w × h of one colour with m at (left, top), which

@@ -91,8 +91,8 @@ func (l Line) bridge(open []bool) int {
 // backdrop carried on around it. A real backdrop is never of one colour, so a
 // flat border would show as a frame: the border takes up the colours along m's
 // edge instead, smoothed, the grain beside it, without which it would show
-// as bands, and next to the edge what is mottled there, which fades out: mirrored to and
-// fro it would show as a pattern. Where on covers the edge, the backdrop beside that is carried on.
+// as bands, and next to the edge what is mottled there, which fades out and is not
+// mirrored: folds of a cloth would meet their own image. Where on covers the edge, the backdrop beside that is carried on.
 func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 	out := Unset(w, h)
 	for y := range m.H {
@@ -149,13 +149,14 @@ func (m *Image) Pad(w, h, left, top int, on Covered) *Image {
 }
 
 // A margin is what is carried on beyond an edge: its colours, the grain beside it, and
-// what of the lines beside it is coarser than grain. Both the coarse and what
+// what the edge itself has that is coarser than grain. Both the coarse and what
 // the colours along the edge have of bends go out with the distance.
 type margin struct {
-	line, far    Line // colours next to the edge, and farAway from it
-	fine, coarse grain
-	fade         []int32 // how much of the coarse is left at a depth, of 256
-	farAway      int
+	line, far Line    // colours next to the edge, and farAway from it
+	fine      grain   // of the lines beside the edge
+	coarse    grain   // of the edge: one line
+	fade      []int32 // how much of the coarse is left at a depth, of 256
+	farAway   int
 }
 
 // How many lines beside an edge lend their grain, at the least and as a part of the
@@ -165,6 +166,7 @@ const (
 	grainDeep  = 16
 	grainShare = 24
 	fineReach  = 2
+	edgeLines  = 3 // that make up the edge itself
 	farReach   = 6
 )
 
@@ -175,7 +177,9 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 	n := len(line)
 	deep := min(max(grainDeep, n/grainShare), across)
 	reach := max(n/farReach, 1)
-	e := &margin{line, line.mean(reach), newGrain(deep, n), newGrain(deep, n), make([]int32, deep), reach}
+	e := &margin{line, line.mean(reach), newGrain(deep, n), newGrain(1, n), make([]int32, deep), reach}
+	clear(e.coarse.v)
+	near := min(edgeLines, deep)
 	most := make([]int32, 3*n) // what stands out more is none of the backdrop
 	for i, c := range line {
 		for k, v := range c {
@@ -191,18 +195,19 @@ func (m *Image) beyond(line Line, across int, at func(d, i int) (x, y int), on C
 		own.meanInto(soft, fineReach)
 		t := float64(d) / float64(deep)
 		e.fade[d] = int32(256 * (1 - t) * (1 - t) * (1 + 2*t))
-		fine, coarse := e.fine.line(d), e.coarse.line(d)
+		fine := e.fine.line(d)
 		for i := range own {
-			f, c := fine[3*i:3*i+3:3*i+3], coarse[3*i:3*i+3:3*i+3]
+			f, c := fine[3*i:3*i+3:3*i+3], e.coarse.v[3*i:3*i+3:3*i+3]
 			if x, y := at(d, i); on != nil && on(x, y) {
 				clear(f)
-				clear(c)
 				continue
 			}
 			o, s, l, w := &own[i], &soft[i], &line[i], most[3*i:3*i+3:3*i+3]
 			for k := range 3 {
 				f[k] = min(max(int32(o[k])-int32(s[k]), -w[k]), w[k])
-				c[k] = min(max(int32(s[k])-int32(l[k]), -w[k]), w[k])
+				if d < near {
+					c[k] += min(max(int32(s[k])-int32(l[k]), -w[k]), w[k]) / int32(near)
+				}
 			}
 		}
 	}
@@ -219,7 +224,7 @@ func (e *margin) release() {
 	*e = margin{}
 }
 
-// noStreaks takes what the grain has all along its depth for coarse: mirrored to and
+// noStreaks takes what the grain has all along its depth for the edge's own: mirrored to and
 // fro, it would be a line to the end of the picture.
 func (e *margin) noStreaks() {
 	mean := make([]int32, 3*e.fine.n)
@@ -230,12 +235,12 @@ func (e *margin) noStreaks() {
 	}
 	for i := range mean {
 		mean[i] /= int32(e.fine.deep)
+		e.coarse.v[i] += mean[i]
 	}
 	for d := range e.fine.deep {
-		fine, coarse := e.fine.line(d), e.coarse.line(d)
+		fine := e.fine.line(d)
 		for i, v := range mean {
 			fine[i] -= v
-			coarse[i] += v
 		}
 	}
 }
@@ -243,8 +248,8 @@ func (e *margin) noStreaks() {
 // put sets a pixel to what the ith of the edge is carried on with at depth d.
 func (e *margin) put(p []uint16, i, d int) {
 	v := [3]int32(e.fine.at(d)[3*i:])
-	if d < e.coarse.deep {
-		for k, o := range e.coarse.line(d)[3*i : 3*i+3] {
+	if d < len(e.fade) {
+		for k, o := range e.coarse.v[3*i : 3*i+3] {
 			v[k] += o * e.fade[d] >> 8
 		}
 	}
@@ -260,7 +265,7 @@ func (e *margin) farAt(d int) int32 { return int32(min(256*d/e.farAway, 256)) }
 
 // row is put for a whole row at depth d.
 func (e *margin) row(row []uint16, d int) {
-	if d < e.coarse.deep {
+	if d < len(e.fade) {
 		for i := range e.line {
 			e.put(row[i*3:i*3+3:i*3+3], i, d)
 		}

@@ -24,6 +24,22 @@ func say(text string) func(map[string]float64) string {
 	return func(map[string]float64) string { return text }
 }
 
+// reachesEdge says at which edges of a photo what was taken for the piece comes to them: a
+// shadow on the ground or a shine on it may be what does.
+func reachesEdge(v map[string]float64) string {
+	var at []string
+	for _, side := range [4]string{"left", "top", "right", "bottom"} {
+		if v[side] > 0 {
+			at = append(at, side)
+		}
+	}
+	edges := " edge"
+	if len(at) > 1 {
+		edges = " edges"
+	}
+	return "what looks like the piece, or its shadow, comes to the " + strings.Join(at, " and ") + edges + " of the photo"
+}
+
 // sayings are the findings on one photo, by code. A code that is not here is
 // not worth the maker's time.
 var sayings = map[string]saying{
@@ -65,7 +81,7 @@ var sayings = map[string]saying{
 	"frame.leaning": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("it leans by %.1f degrees, and stays so: put straight it would lose some of the piece", math.Abs(v["degrees"]))
 	}, "take it again with the camera level and a little more room around the piece"},
-	"frame.cut": {piece.Note, func(v map[string]float64) string { return "the piece touches the edge of the photo" }, "fine for a detail; for the whole piece, step back a little"},
+	"frame.cut": {piece.Note, reachesEdge, "fine for a detail, and for a shadow; for the whole piece, step back a little"},
 	"frame.small": {piece.Note, func(v map[string]float64) string {
 		return fmt.Sprintf("the piece fills only %.0f %% of the photo", 100*v["share"])
 	}, "step closer, or zoom in"},
