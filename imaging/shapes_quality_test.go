@@ -83,6 +83,9 @@ func TestQualityShapes(t *testing.T) {
 			if sh.filling != narrow {
 				share = 0
 			}
+			if of := boxArea(p.seen(sh.source)) / boxArea(p.cropBox()); sh.filling == narrow && !p.Frame.Sure && of > worthTrimming && of < 0.999 {
+				t.Errorf("%s of %s: %.3f of the crop is left, and it does not come to its shape", s.Name, k.Name, of)
+			}
 			photos++
 			seen, was = seen+share, was+missedWhole(p, s)
 			if k.Kind != "other" {

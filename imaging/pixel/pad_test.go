@@ -309,3 +309,73 @@ func TestPadRepeatsNoMottle(t *testing.T) {
 		}
 	}
 }
+
+// A mottled cloth does not meet its own image at the edge: what lies some pixels inwards is
+// not seen as many pixels beyond, further than what the edge itself has of it.
+func TestPadMirrorsNoMottle(t *testing.T) {
+	const w, h, more, deep = 300, 480, 60, 12
+	m := mottled(w, h)
+	out := m.Pad(w+more, h, 0, 0, nil)
+	column := func(of *Image, x int) []float64 { // means of patches down it
+		var v []float64
+		mean := 0.0
+		for y := 12; y+4 <= h-12; y += 4 {
+			sum := 0.0
+			for j := y; j < y+4; j++ {
+				for i := x - 1; i <= x+1; i++ {
+					sum += float64(of.Row(j)[3*i]) / 12
+				}
+			}
+			v, mean = append(v, sum), mean+sum
+		}
+		for i := range v {
+			v[i] -= mean / float64(len(v))
+		}
+		return v
+	}
+	alike := func(a, b []float64) float64 {
+		var ab, aa, bb float64
+		for i := range a {
+			ab, aa, bb = ab+a[i]*b[i], aa+a[i]*a[i], bb+b[i]*b[i]
+		}
+		return ab / math.Sqrt(aa*bb)
+	}
+	inside := column(m, w-1-deep)
+	own, beyond := alike(inside, column(m, w-2)), alike(inside, column(out, w+deep))
+	if beyond > own+0.2 {
+		t.Errorf("%d pixels beyond the edge is like %d pixels within by %.2f, the edge itself by %.2f", deep, deep, beyond, own)
+	}
+}
+
+// A ground meets the photo without a line: where the photo's edge is nearly of its colour it
+// goes over into it; what is of another colour, or covered, stays as it is.
+func TestFadeInto(t *testing.T) {
+	const w, h = 400, 300
+	make := func() *Image {
+		m := New(w, h)
+		for i := range m.Pix {
+			m.Pix[i] = 60000
+		}
+		for y := 100; y < 150; y++ { // a leg that runs out of it
+			for x := 380; x < w; x++ {
+				copy(m.Row(y)[3*x:], []uint16{9000, 5000, 2000})
+			}
+		}
+		return m
+	}
+	ground := [3]uint16{64000, 64000, 64000}
+	m := make()
+	m.FadeInto(ground, [4]bool{false, false, true, false}, func(x, y int) bool { return y >= 200 })
+	at := func(x, y int) uint16 { return m.Row(y)[3*x] }
+	if v := at(w-1, 50); v < 63500 {
+		t.Errorf("at the edge it is %d, the ground is %d", v, ground[0])
+	}
+	for x := 1; x < w; x++ {
+		if step := int(at(x, 50)) - int(at(x-1, 50)); step < 0 || step > 700 {
+			t.Errorf("a step of %d at column %d", step, x)
+		}
+	}
+	if at(390, 120) != 9000 || at(w-1, 250) != 60000 || at(0, 50) != 60000 || at(200, 50) != 60000 {
+		t.Error("what is of another colour, covered, inside or at another edge has changed")
+	}
+}
