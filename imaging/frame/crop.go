@@ -127,7 +127,7 @@ func (r *Result) crop(f finding, opts *Options, c *labCopy) {
 // A page shows a strip small, however large the piece stands in it: a crop is no more
 // than so many times as wide as it is high, or as high as it is wide, where the photo has more.
 const (
-	mostWide = 2.2
+	mostWide = 2.75
 	mostHigh = 1.6
 )
 
