@@ -46,7 +46,7 @@ func TestEnterTakesNothingBehindARefusal(t *testing.T) {
 		{"What kind", "settle of some kind", "kind", "bench"},
 		{"Which wood", "Red oak, cherry", "top.wood", "black-walnut"},
 		{"What does it stand on", "40 %", "base", "steel two frames"},
-		{"What finish", "danish oil", "finish", "hardwax-oil"},
+		{"What finish", "the blue tin", "finish", "hardwax-oil"},
 	} {
 		iv := upTo(t, earlier, c.ask)
 		if q, _ := iv.Next(); q.Enter != c.same {
@@ -79,7 +79,7 @@ func TestEnterTakesNothingBehindARefusal(t *testing.T) {
 // Every remedy that says what "yes" takes offers an answer that is taken.
 func TestYesTakesWhatIsAnAnswer(t *testing.T) {
 	for _, c := range []struct{ ask, answer string }{
-		{"Which wood", "cherry"}, {"Which wood", "walnutt"}, {"Which wood", "ash"}, {"What finish", "oil"}, {"What finish", "danish oil"}, {"What kind", "cheese board"},
+		{"Which wood", "cherry"}, {"Which wood", "walnutt"}, {"Which wood", "ash"}, {"What finish", "oil"}, {"What finish", "linseed oil"}, {"What kind", "river tabel"},
 		{"How long", "about 30"}, {"How wide", "15,5"}, {"Any resin", "blue, 15"}, {"Any resin", "about half"}, {"What do you ask", "x"}, {"How thick", "16-18"},
 		{"Any resin", "90 €"}, {"Any resin", "blue, 90 €"}, {"Any resin", "2026-09-18"}, {"What is", "90 €"}, {"What is", "40 cm"}, {"What does it", "90 €"}, {"What finish", "90 €"}, {"Which wood", "90 €"},
 	} {
@@ -134,7 +134,7 @@ func TestAnswersAsMakersGiveThem(t *testing.T) {
 		{"What do you ask", []string{"0"}, "", "What do you ask"},
 		{"What do you ask", []string{"1850 XYZ"}, "", "What do you ask"},
 		{"What do you ask", []string{"$1,850.50"}, "price: {amount: 1850.50, currency: USD}", ""},
-		{"What finish", []string{"danish oil, 2 coats, satin", "yes"}, "finish: {coats: 2, family: oil-varnish-blend, sheen: satin}", "What do you ask"},
+		{"What finish", []string{"danish oil, 2 coats, satin"}, "finish: {coats: 2, family: oil-varnish-blend, sheen: satin}", "What do you ask"},
 		{"How long", []string{"36 inch round"}, "outline: {diameter: 36 inch}", "How thick"},
 		{"How long", []string{"36 in round"}, "outline: {diameter: 36 in}", "How thick"},
 		{"How long", []string{"a round top, 36 inches across"}, "outline: {diameter: 36 inches}", "How thick"},
@@ -210,6 +210,100 @@ func TestRefusalsListWhatThereIs(t *testing.T) {
 		iv := begin(t, "in", "GBP", nil)
 		if r := iv.Answer(answer); !strings.Contains(r.Remedy, `"coffee table"`) || !strings.Contains(r.Remedy, `"side table"`) {
 			t.Errorf("%q: %+v", answer, r)
+		}
+	}
+}
+
+// What a kind says besides is understood and told: how many there are, and that others
+// made it. Names of several languages, from memory.
+func TestWhatAKindSaysBesides(t *testing.T) {
+	for _, c := range []struct {
+		answers []string
+		want    string // the first lines of the spec
+		title   string // what is proposed then
+	}{
+		{[]string{"pair of bedside tables"}, "kind: side table\nquantity: 2\n", "Pair of bedside tables"},
+		{[]string{"two benches"}, "kind: bench\nquantity: 2\n", "Two benches"},
+		{[]string{"a set of four stools"}, "kind: stool\nquantity: 4\n", "A set of four stools"},
+		{[]string{"zwei Hocker"}, "kind: stool\nquantity: 2\n", "Zwei Hocker"},
+		{[]string{"Paar Sitzbänke"}, "kind: bench\nquantity: 2\n", "Paar Sitzbänke"},
+		{[]string{"deux tables basses"}, "kind: coffee table\nquantity: 2\n", "Deux tables basses"},
+		{[]string{"una pareja de bancos"}, "kind: bench\nquantity: 2\n", "Una pareja de bancos"},
+		{[]string{"2 krukken"}, "kind: stool\nquantity: 2\n", "2 krukken"},
+		{[]string{"pair of tables", "side table"}, "kind: side table\nquantity: 2\n", "Side table"},
+		{[]string{"restored bench"}, "kind: bench\nwork: restored\n", "Restored bench"},
+		{[]string{"repaired stool"}, "kind: stool\nwork: repaired\n", "Repaired stool"},
+		{[]string{"restaurierter Esstisch"}, "kind: dining table\nwork: restored\n", "Restaurierter Esstisch"},
+		{[]string{"two restored benches"}, "kind: bench\nquantity: 2\nwork: restored\n", "Two restored benches"},
+		{[]string{"two benches", "back", "bench"}, "kind: bench\n", "Bench"},
+		{[]string{"two side tables"}, "kind: side table\nquantity: 2\n", "Two side tables"},
+		{[]string{"two seat bench"}, "kind: bench\n", "Two seat bench"},
+		{[]string{"four drawer desk"}, "kind: desk\n", "Four drawer desk"},
+		{[]string{"2 m dining table"}, "kind: dining table\n", "2 m dining table"},
+		{[]string{"waterfall desk"}, "kind: desk\n", "Waterfall desk"},
+		{[]string{"dining tabel"}, "kind: dining table\n", "Dining table"},
+		{[]string{"lamp"}, "kind: other\n", "Lamp"},
+		{[]string{"cutting board"}, "kind: serving board\n", "Serving board"},
+		{[]string{"Esstisch"}, "kind: dining table\n", "Esstisch"},
+	} {
+		iv := begin(t, "in", "GBP", nil)
+		said := play(t, iv, c.answers...)
+		q, _ := iv.Next()
+		if got := iv.Known.Lines(""); got != "serial: OY-0001\n"+c.want || q.Enter != c.title {
+			t.Errorf("%q: title [%s]\n%s", c.answers, q.Enter, said)
+		}
+	}
+}
+
+// Of several pieces it is asked once of how many the price is, unless the answer says so.
+func TestOfHowManyAPriceIs(t *testing.T) {
+	for _, c := range []struct {
+		kind    string
+		answers []string
+		want    string
+		open    bool // the price is asked for still
+	}{
+		{"pair of side tables", []string{"780"}, "price: {amount: 780}\n", true},
+		{"pair of side tables", []string{"780", "for the pair"}, "price: {amount: 780, note: for the pair}\n", false},
+		{"pair of side tables", []string{"780", "each"}, "price: {amount: 780, note: each}\n", false},
+		{"pair of side tables", []string{"780", ""}, "price: {amount: 780}\n", false},
+		{"pair of side tables", []string{"EUR 780 the pair"}, "price: {amount: 780, currency: EUR, note: for the pair}\n", false},
+		{"two benches", []string{"600 for both"}, "price: {amount: 600, note: for the pair}\n", false},
+		{"two benches", []string{"£400 each"}, "price: {amount: 400, note: each}\n", false},
+		{"vier Hocker", []string{"800 zusammen"}, "price: {amount: 800, note: for the set}\n", false},
+		{"two benches", []string{"600 for three"}, "", true},
+		{"side table", []string{"780 the pair"}, "quantity: 2\n", false},
+		{"side table", []string{"400 each"}, "price: {amount: 400, note: each}\n", false},
+		{"side table", []string{"400 perhaps"}, "", true},
+	} {
+		iv := begin(t, "in", "GBP", nil)
+		iv.Answer(c.kind)
+		for !strings.HasPrefix(asks(iv), "What do you ask") {
+			iv.Answer("skip")
+		}
+		said := play(t, iv, c.answers...)
+		if got := iv.Known.Lines(""); !strings.Contains(got, c.want) || c.want == "" && iv.Known.Find("price") != nil || strings.HasPrefix(asks(iv), "What do you ask") != c.open {
+			t.Errorf("%s, %q: want %s\n%s", c.kind, c.answers, c.want, said)
+		}
+		p, _ := piece.ParsePiece("piece.yaml", []byte(iv.Known.Lines("")), piece.Defaults{})
+		if together := strings.Contains(c.want, "for the"); p.PricedTogether() != (together || c.want == "quantity: 2\n") {
+			t.Errorf("%s, %q: the papers take it otherwise\n%s", c.kind, c.answers, said)
+		}
+	}
+}
+
+// A finish is known by what the tin's language calls it (names from memory); one that may
+// be several is asked back.
+func TestFinishesInOtherLanguages(t *testing.T) {
+	for answer, want := range map[string]string{
+		"danish oil, three coats": "oil-varnish-blend", "boiled linseed oil": "linseed-oil-boiled", "Hartwachsöl, 2 Aufträge": "hardwax-oil", "huile-cire": "hardwax-oil", "hardwaxolie": "hardwax-oil", "aceite-cera": "hardwax-oil", "2k oil": "hardwax-oil-2k", "Leinölfirnis": "linseed-oil-boiled",
+		"Schellack": "shellac", "goma laca": "shellac", "cire d'abeille": "wax", "bijenwas": "wax", "unbehandelt": "bare", "shellack": "shellac", "tung-oel": "tung-oil",
+		"Leinöl": "", "huile": "", "vernis": "", "lak": "", "hardwax": "", "old wax": "",
+	} {
+		iv := upTo(t, nil, "What finish")
+		r := iv.Answer(answer)
+		if got := iv.text("finish.family"); got != want || want == "" && r.Wrong == "" || want != "" && len(r.Notes) == 0 {
+			t.Errorf("%q: %q, want %q; %+v", answer, got, want, r)
 		}
 	}
 }

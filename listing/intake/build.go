@@ -1,6 +1,8 @@
 package intake
 
 import (
+	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -159,35 +161,100 @@ func metalIn(text string) string {
 // decimal one elsewhere.
 var pointedThousands = spelling.Pattern(`^[^\d]*\d{1,3}\.\d{3}[^\d]*$`)
 
-// price takes the figure, and its currency where it is not the workshop's.
+// price takes the figure, its currency where it is not the workshop's, and of how many
+// pieces it is. Where there are several and it does not say, that is asked.
 func price(iv *Interview, text string) said {
 	if pointedThousands().MatchString(text) {
 		return refused("write "+strings.Replace(text, ".", "", 1)+" if thousands are meant; else two figures behind the point", "%q can be thousands or not", text)
 	}
 	if codes := piece.ParseCurrency(text); iv.pending && len(codes) == 1 { // the figure is noted already
-		return iv.put(map[string]*piece.Written{"price.currency": piece.Plain(codes[0])})
+		return iv.ofHowMany(iv.put(map[string]*piece.Written{"price.currency": piece.Plain(codes[0])}))
 	}
-	amount, currency, ok := piece.ParsePrice(text, iv.Currency)
-	if !ok {
+	if values, notes := iv.priceOf(text); iv.pending && values != nil {
+		s := iv.put(values)
+		s.notes = notes
+		return s
+	}
+	figure, tail := priceAndTail(text)
+	amount, currency, ok := piece.ParsePrice(figure, iv.Currency)
+	of, ofNotes := iv.priceOf(tail)
+	if !ok || tail != "" && of == nil {
 		return refused("write the figure, alone or with its currency, such as 1450 or 1450 GBP", "%q is not a price", text)
 	}
 	if v, err := strconv.ParseFloat(amount, 64); err == nil && v == 0 {
 		return refused("write what you ask for it; skip leaves the question open", "%q would offer the piece for nothing", text)
 	}
-	values := map[string]*piece.Written{"price.amount": piece.Plain(amount), "price.currency": nil}
+	values := map[string]*piece.Written{"price.amount": piece.Plain(amount), "price.currency": nil, "price.note": nil}
 	if iv.pending && currency == "" {
-		return iv.put(values)
+		delete(values, "price.currency")
 	}
 	if currency != "" && currency != iv.Currency {
 		values["price.currency"] = piece.Plain(currency)
 	}
+	maps.Copy(values, of)
+	asked := iv.pending
 	s := iv.put(values)
-	if s.problem == nil && currency != "" && iv.Currency != "" && currency != iv.Currency {
+	if s.problem != nil {
+		return s
+	}
+	s.notes = append(s.notes, ofNotes...)
+	if currency != "" && iv.Currency != "" && currency != iv.Currency {
 		s.notes = append(s.notes, "in "+currency+"; the workshop's own prices are in "+iv.Currency)
 	}
-	if s.problem == nil && currency == "" && iv.Currency == "" {
+	if currency == "" && iv.Currency == "" && !asked {
 		s.more = true
 		s.problem = &piece.SetError{Message: amount + ": noted; whose money it is is not said", Remedy: "write it with its currency, such as " + amount + " GBP; Enter leaves that open"}
+		return s
 	}
+	return iv.ofHowMany(s)
+}
+
+// priceAndTail parts a price from what is said behind it: 780 EUR from the pair.
+func priceAndTail(text string) (figure, tail string) {
+	words := strings.Fields(text)
+	for i := len(words); i > 0; i-- {
+		figure = strings.TrimRight(strings.Join(words[:i], " "), ",;")
+		if _, _, ok := piece.ParsePrice(figure, ""); ok {
+			return figure, strings.Join(words[i:], " ")
+		}
+	}
+	return text, ""
+}
+
+// priceOf is what the spec holds for a price that is said to be of each or of several;
+// nil where that is not said. Where nothing was said of several before, they are.
+func (iv *Interview) priceOf(said string) (values map[string]*piece.Written, notes []string) {
+	if said == "" {
+		return nil, nil
+	}
+	quantity, _ := strconv.Atoi(iv.text("quantity"))
+	switch n, each := piece.PriceSaysOf(said, quantity); {
+	case each:
+		if quantity < 2 {
+			notes = []string{"the price of one; where there are several, write quantity: into piece.yaml"}
+		}
+		return map[string]*piece.Written{"price.note": piece.Plain("each")}, notes
+	case n > 1 && (quantity < 2 || quantity == n):
+		word := map[bool]string{true: "pair", false: "set"}[n == 2]
+		notes = []string{fmt.Sprintf("the price of %d together", n)}
+		if quantity < 2 {
+			notes[0] = fmt.Sprintf("taken for %d pieces, and the price of the %d together: sizes and weights are those of one", n, n)
+		}
+		return map[string]*piece.Written{"price.note": piece.Plain("for the " + word), "quantity": piece.Plain(strconv.Itoa(n))}, notes
+	}
+	return nil, nil
+}
+
+// ofHowMany asks of how many pieces a price is, where there are several and that is not
+// said.
+func (iv *Interview) ofHowMany(s said) said {
+	n, _ := strconv.Atoi(iv.text("quantity"))
+	if s.problem != nil || n < 2 || iv.text("price.note") != "" {
+		return s
+	}
+	together := map[bool]string{true: "for the pair", false: "for the set"}[n == 2]
+	s.more = true
+	s.problem = &piece.SetError{Message: fmt.Sprintf("%s: noted; there are %d, and it is not said whether it is the price of one", iv.text("price.amount"), n),
+		Remedy: fmt.Sprintf("say each, or %s; Enter takes it for the price of one", together)}
 	return s
 }

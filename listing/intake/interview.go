@@ -36,6 +36,7 @@ type Interview struct {
 	meant     string                    // what "yes" takes
 	insisted  string                    // an answer that was doubted; given again it stands
 	refused   string                    // the last answer, where it was not taken; Enter takes no proposal then
+	called    string                    // what the kind was called, where that says more than the kind
 	also      map[string]*piece.Written // what a refused answer said besides, for the next one
 	wrote     units.System              // the unit that a size was last written in
 	evening   units.System              // what numbers alone are in, as the maker said when asked

@@ -75,7 +75,7 @@ func TestSlipsAreAskedBack(t *testing.T) {
 		{"only Enter", "in", "", []string{"", "", "", "", "", "", "", "", ""}},
 		{"in one breath", "cm", "EUR", []string{"coffee table", "", "120 x 60 x 4.5", "70 % oak, 30 % walnut", "70 % european oak, 30 % european walnut", "none", "none", "skip", "1450 USD"}},
 		{"round", "cm", "", []string{"side table", "", "45 round", "3", "yard elm", "yard elm", "blue", "", "cast iron foot", "board oil", "900", "900 dollars"}},
-		{"a board", "in", "GBP", []string{"chopping board", "y", "", "18x9x7/8", "sycamore", "acer pseudoplatanus", "none", "board oil", "skip"}},
+		{"a board", "in", "GBP", []string{"chopping board", "", "18x9x7/8", "sycamore", "acer pseudoplatanus", "none", "board oil", "skip"}},
 		{"one question off", "in", "GBP", []string{"bench", "", "56 x 13", "2", "about 30 mm", "30 mm", "30 mm", "oak and walnut, 15 %", "white oak, clear resin", "about a fifth", "clear", "white oak, clear resin, ~15 %", "15 %", "plank ends, 40 lb", "same", "wax", "1450"}},
 		{"bit by bit", "cm", "", []string{"stool", "", "36 round", "4", "ash", "european ash", "blue", "green", "2k", "about 20 %", "skip", "skip", "900", "x", "what", "900 EUR"}},
 		{"back", "in", "GBP", []string{"bench", "back", "stool", "", "15", "back", "16", "<", "16 x 13", "skip"}},

@@ -1,7 +1,10 @@
 package intake
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
+	"strconv"
 	"strings"
 
 	"slabfolio/listing/piece"
@@ -22,7 +25,7 @@ var ofPiece = []question{
 		ask:      "What is it called?",
 		example:  fixed("Estuary console table"),
 		more:     "The name that stands on its papers and over the listing.",
-		proposal: func(iv *Interview) string { return capital(iv.text("kind")) },
+		proposal: func(iv *Interview) string { return cmp.Or(capital(iv.called), capital(iv.text("kind"))) },
 		moot:     has("title"),
 		take:     plain("title"),
 		needed:   true,
@@ -140,7 +143,40 @@ func plain(path string) func(*Interview, string) said {
 
 // kind takes the kind of piece, as the parser reads it.
 func kind(iv *Interview, text string) said {
-	return iv.word(text, piece.ParseKind, map[string]*piece.Written{}, "kind")
+	values := map[string]*piece.Written{"quantity": nil, "work": nil}
+	maps.Copy(values, iv.also)
+	iv.also = nil
+	beside := map[string]*piece.Written{}
+	read := func(text string) (string, string, error) {
+		k, note, err := piece.ReadKind(text)
+		if k.Count > 1 {
+			beside["quantity"] = piece.Plain(strconv.Itoa(k.Count))
+		}
+		if k.Work != "" {
+			beside["work"] = piece.Plain(k.Work)
+		}
+		maps.Copy(values, beside)
+		return k.Kind, note, err
+	}
+	s := iv.word(text, read, values, "kind")
+	if s.problem != nil {
+		iv.also = beside
+		return s
+	}
+	const slip = 3 // fewer letters than these tell one name from another
+	if iv.called = text; spelling.Distance(spelling.Plain(text), spelling.Plain(iv.text("kind")), slip) < slip {
+		iv.called = ""
+	}
+	if iv.text("kind") == "serving board" { // that it is for cutting is not proposed: its papers say the opposite
+		iv.called = ""
+	}
+	if n := iv.text("quantity"); n != "" && values["quantity"] != nil {
+		s.notes = append(s.notes, n+" of them: sizes and weights are those of one")
+	}
+	if w := iv.text("work"); w != "" && values["work"] != nil {
+		s.notes = append(s.notes, w+", so no paper says that you made it")
+	}
+	return s
 }
 
 // word puts a word of the spec, as the parser reads it, beside other values. What
@@ -162,7 +198,7 @@ func capital(text string) string {
 	if text == "" || text == "other" {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return spelling.Capital(text)
 }
 
 // refused is an answer that was not understood.

@@ -125,7 +125,7 @@ var pieceKeys = []Key{
 	{Name: "kind", Reader: Anyone, Field: "Kind", Type: typeWord, Words: Kinds, Contained: true, Required: true, Help: "what kind of piece it is", Example: "console table"},
 	{Name: "finished", Reader: Anyone, Field: "Finished", Type: typeDate, Required: true, Help: "the day the piece was done: year, month, day", Example: "2026-05-30"},
 	{Name: "work", Reader: Anyone, Field: "Work", Type: typeWord, Words: Works, Help: "whether you made it, or restored or repaired what others had made; made when left out", Example: "made"},
-	{Name: "quantity", Reader: Anyone, Field: "Quantity", Type: typeWhole, Min: 1, Max: 10000, Help: "how many equal pieces this file stands for; 1 when left out", Example: "1"},
+	{Name: "quantity", Reader: Anyone, Field: "Quantity", Type: typeWhole, Min: 1, Max: 10000, Help: "how many equal pieces this file stands for, 1 when left out; sizes and weights are those of one, costs those of all together", Example: "1"},
 	{Name: "units", Reader: Anyone, Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in: in, cm or mm", Example: "in"},
 	{Name: "story", Reader: Anyone, Field: "Story", Type: typeText, Help: "a paragraph or two for the buyer", Example: "|\n  This slab lay eleven years in the loft before it became a table.\n  The river follows the crack that the frost made."},
 	{Name: "found", Reader: Anyone, Field: "Found", Type: typeText, Help: "what turned up in the wood", Example: "A fence nail near the left end, left where it was."},

@@ -93,6 +93,7 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 		w := written(text, root, pieceKeys)
 		checkNamed(d, w, p)
 		checkMixed(d, w, p)
+		checkKindSays(d, w, p)
 		checkUnsaid(d, w, usual, p)
 	}
 	return p, s.sorted(), ctx.Err()

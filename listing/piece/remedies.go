@@ -172,6 +172,11 @@ func keyNames(keys []Key) []string {
 // wordRemedy says which words are right, or which may be meant.
 func wordRemedy(text string, k *Key) string {
 	all := strings.Join(k.Words, ", ")
+	if beside, _ := kindBeside(text); k.Name == "kind" && beside.Count > 1 {
+		if said, _, err := ReadKind(text); err == nil {
+			return fmt.Sprintf("write kind: %s and quantity: %d", said.Kind, said.Count)
+		}
+	}
 	switch meant := wordsNear(text, k); {
 	case len(meant) == 1 && nearest(text, k.Words) != "":
 		return fmt.Sprintf("did you mean %q", meant[0])

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"unicode"
 
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
@@ -97,6 +98,15 @@ var tellApart = map[string]string{
 	"board-oil": "for boards, never dries", "nitrocellulose-lacquer": "dries in minutes, dissolves again", "conversion-varnish": "acid-cured, mixed with a hardener",
 }
 
+// otherWord is the word that makers say another one for, behind a key.
+func otherWord(said string, k *Key) (word string, ok bool) {
+	if k.Name == "family" && finishNames[said] != "" {
+		return finishNames[said], true
+	}
+	word, ok = otherWords[said]
+	return word, ok
+}
+
 // mostWords is how many words of a text are looked through for the thing that it
 // names; a longer one is a sentence.
 const mostWords = 8
@@ -109,7 +119,10 @@ func wordsNear(text string, k *Key) []string {
 	}
 	known := func(said string) []string {
 		all := severalWords[said]
-		if one, ok := otherWords[said]; ok {
+		if k.Name == "family" && all == nil {
+			all = severalFinishes[said]
+		}
+		if one, ok := otherWord(said, k); ok {
 			all = []string{one}
 		}
 		return slices.DeleteFunc(slices.Clone(all), func(w string) bool { return !slices.Contains(k.Words, w) })
@@ -140,7 +153,10 @@ func wordsNear(text string, k *Key) []string {
 	if len(holds) > 0 {
 		return holds
 	}
-	sayings := append(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords))...)
+	sayings := slices.Concat(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords)))
+	if k.Name == "family" {
+		sayings = slices.Concat(sayings, slices.Sorted(maps.Keys(finishNames)), slices.Sorted(maps.Keys(severalFinishes)))
+	}
 	sayings = slices.DeleteFunc(sayings, func(s string) bool { return len(known(s)) == 0 })
 	if near := nearest(said, sayings); near != "" && (len(near) > 4 || len(near) == len(said)) { // a letter more on a short word is another word
 		return known(near)
@@ -181,6 +197,16 @@ func ParseKind(text string) (kind, note string, err error) {
 	return parseWord(text, find(pieceKeys, "kind"), "kind of piece")
 }
 
+// digitsOf are the digits of a word, which no slip changes.
+func digitsOf(word string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsDigit(r) {
+			return r
+		}
+		return -1
+	}, word)
+}
+
 // ParseFinish reads a family of finish as ParseKind does a kind.
 func ParseFinish(text string) (family, note string, err error) {
 	return parseWord(text, find(finishKey.Keys, "family"), "kind of finish")
@@ -194,6 +220,13 @@ func parseWord(text string, k *Key, what string) (word, note string, err error) 
 	}
 	if w := sameWord(text, k); w != "" {
 		return w, fmt.Sprintf("%q is read as %q", yamltext.Shorten(text), w), nil
+	}
+	said := wordKey(text)
+	if w, _ := otherWord(said, k); slices.Contains(k.Words, w) {
+		return w, fmt.Sprintf("%q is read as %s", yamltext.Shorten(text), toldApart([]string{w})[0]), nil
+	}
+	if w := nearest(text, k.Words); len(said) > 4 && w != "" && spelling.Distance(spacesForHyphens(text), spacesForHyphens(w), 2) == 1 && digitsOf(said) == digitsOf(w) {
+		return w, fmt.Sprintf("%q is read as %q", yamltext.Shorten(text), w), nil // a slip of the hand
 	}
 	return "", "", &SetError{fmt.Sprintf("no %s %q", what, yamltext.Shorten(text)), wordRemedy(text, k)}
 }

@@ -38,7 +38,9 @@ func TestKindsInOtherLanguages(t *testing.T) {
 		}
 	}
 	for said, want := range map[string]string{"Tisch": "dining table", "Couch-Tisch": "coffee table", "un banc": "bench", "Hocker aus Eiche": "stool", "étagère": "shelf", "chair": "other"} {
-		if _, _, err := ParseKind(said); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("%q", want)) || strings.Contains(err.Error(), "use one of") {
+		if kind, _, err := ParseKind(said); kind == want {
+			continue
+		} else if err == nil || !strings.Contains(err.Error(), fmt.Sprintf("%q", want)) || strings.Contains(err.Error(), "use one of") {
 			t.Errorf("%q: %v, want %s", said, err, want)
 		}
 	}

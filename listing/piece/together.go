@@ -52,6 +52,16 @@ const (
 // as its note clearly says: for the pair, the set of four.
 func (p *Piece) PricedTogether() bool { return p.pricedFor() == ofAll }
 
+// PriceSaysOf reads what is said behind a price: of how many pieces it is, where it speaks
+// of several, or that it is of each. quantity is how many there are, as far as is known.
+func PriceSaysOf(note string, quantity int) (several int, each bool) {
+	p := &Piece{Quantity: Value[int]{V: max(2, quantity)}}
+	if n, clear := p.several(note); clear {
+		return n, false
+	}
+	return 0, beginsEach().MatchString(note)
+}
+
 // pricedFor reads a price's note against the quantity. The first part of it that says
 // what the price is of counts.
 func (p *Piece) pricedFor() priceOf {
@@ -156,6 +166,11 @@ func checkPriceOfSeveral(d *decoder, p *Piece) {
 	case ofAll:
 		d.s.add(Note, "price.of-all", p.Price.Note.At, fmt.Sprintf("the amount is taken for the price of all %d together, as its note says: %q", n, yamltext.Shorten(p.Price.Note.V)),
 			"nothing is to be done; where it is the price of one, write note: each")
+	case notSaid:
+		if n > 1 && TitleCount(p.Title.V) == n && p.Price != nil && p.Price.Amount.Set() {
+			d.doubt("price.of-which", p.Price.Amount.At, fmt.Sprintf("the amount is taken for the price of one, and the title is of %d together", n),
+				fmt.Sprintf("for the price of all %d together, write note: for the %s; for that of one, note: each", n, map[bool]string{true: "pair", false: "set"}[n == 2]))
+		}
 	case unclear:
 		d.doubt("price.of-which", p.Price.Note.At, fmt.Sprintf("the amount is taken for the price of one of %d, and its note may say that it is of several: %q", n, yamltext.Shorten(p.Price.Note.V)),
 			fmt.Sprintf("for the price of all %d together, write note: for the %s; for that of one, note: each", n, map[bool]string{true: "pair", false: "set"}[n == 2]))

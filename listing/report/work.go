@@ -34,8 +34,8 @@ func (p *Public) WorkBy(w *templates.Words) string {
 // Words for what is done to a piece that others made, and for a piece and its parts, in
 // the languages of the papers (from memory). A crack that was repaired is none.
 const (
-	restoring = `restored|refurbished|reconditioned|renovated|restauriert|aufgearbeitet|restauriertes?|restaurierter|aufgearbeiteter?|restaurée?s?|rénovée?s?|restaurad[oa]s?|renovad[oa]s?|gerestaureerde?|opgeknapte?`
-	repairing = `repaired|mended|repariert|reparierte[rs]?|réparée?s?|reparad[oa]s?|gerepareerde?`
+	restoring = piece.Restoring
+	repairing = piece.Repairing
 	ofPieces  = `piece|table|desk|bench|stool|shelf|chair|cabinet|chest|dresser|sideboard|cupboard|leg|legs|tisch|\pL*tisch|bank|hocker|stuhl|schrank|kommode|truhe|stück|möbel|bein|beine|meuble|bureau|banc|tabouret|chaise|armoire|commode|buffet|pied|pieds|pieza|mueble|mesa|escritorio|banco|taburete|silla|armario|cómoda|pata|patas|stuk|tafel|bankje|kruk|stoel|kast|dekenkist|poot|poten`
 )
 
