@@ -23,6 +23,11 @@ var (
 // resin is kept where the wood is asked back.
 func woods(iv *Interview, text string) said {
 	var list []*piece.Written
+	var halved []string
+	if m := halves().FindStringSubmatch(text); m != nil {
+		text = "50 % " + m[1] + ", 50 % " + m[2]
+		halved = []string{"read as " + text}
+	}
 	withWood, withResin := partsOf(text)
 	var problem *piece.SetError
 	for _, part := range withWood {
@@ -42,6 +47,9 @@ func woods(iv *Interview, text string) said {
 		s = iv.put(map[string]*piece.Written{"top.wood": list[0]})
 	default:
 		s = iv.put(map[string]*piece.Written{"top.wood": {Items: list}})
+	}
+	if s.problem == nil {
+		s.notes = append(halved, s.notes...)
 	}
 	if len(withResin) > 0 && (s.problem == nil || s.kept) {
 		if r := resin(iv, strings.Join(withResin, " ")); r.problem == nil || r.more {
@@ -214,13 +222,17 @@ func readResin(text string) (colour, path, amount string, problem *piece.SetErro
 			problem = &piece.SetError{Message: fmt.Sprintf("%q says from where to where, not how much", text), Remedy: "give the share of the face that is nearest, such as 18 %"}
 		}
 		if problem != nil {
-			colour = amountOfResin().ReplaceAllString(text, " ")
+			colour = amountOfResin().ReplaceAllString(sizeOfResin().ReplaceAllString(text, " "), " ")
 		}
 	} else if share := fractionIn(text); share != "" {
 		problem = &piece.SetError{Message: fmt.Sprintf("%q is not a figure", text), Remedy: "write " + share + " if that is its share of the face"}
 		colour = fractionSaid().ReplaceAllString(text, " ")
 	}
-	return tidy(resinWord().ReplaceAllString(colour, "")), path, amount, problem
+	colour = tidy(resinWord().ReplaceAllString(colour, ""))
+	if bare := whereItIs().ReplaceAllString(colour, ""); problem != nil && bare != "" {
+		colour = bare
+	}
+	return colour, path, amount, problem
 }
 
 // amountIn finds the amount in an answer, as the places of its parts: the one share
@@ -267,6 +279,15 @@ func (iv *Interview) isWood(text string) bool {
 	var unknown *wood.UnknownError
 	return !errors.As(err, &unknown) || len(unknown.Kin) > 0
 }
+
+var (
+	// sizeOfResin is how long or wide the resin is, which is no colour.
+	sizeOfResin = spelling.Pattern(`(?i)\b\d[\d./ ½¼¾-]*\s*(?:inches|inch|ins?|"|feet|foot|ft|cm|mm|m)\.?(?:\s+(?:long|wide|deep|thick|across|lang|breit|tief|dick|breed|diep|dik|de long|de large|de largo|de ancho)\b)?`)
+	// whereItIs says of which part of the top a colour is.
+	whereItIs = spelling.Pattern(`(?i)[ ,]+(?:at (?:the|one|each) )?(?:ends?|edges?|corners?)$`)
+	// halves are two woods of which each is half.
+	halves = spelling.Pattern(`(?i)^half (?:of )?(.+?),? (?:and )?half (?:of )?(.+)$`)
+)
 
 // fractions are shares as people say them.
 var fractions = []struct{ word, share string }{

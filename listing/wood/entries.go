@@ -148,6 +148,8 @@ func (*Table) Unknown(err error, where piece.Place) (piece.Finding, bool) {
 		if a.Beyond != "" {
 			remedy += "; where it is none of them, write its botanical name, and give its density: 680 kg/m3"
 		}
+	case errors.As(err, &u) && len(u.Parts) > 0:
+		remedy = severalRemedy(u.Parts)
 	case errors.As(err, &u) && len(u.Slips) > 0:
 		remedy = "write " + spelling.Or(u.Slips) + " if that is the wood; else give its density: 680 kg/m3"
 	case !errors.As(err, &u):
@@ -156,6 +158,16 @@ func (*Table) Unknown(err error, where piece.Place) (piece.Finding, bool) {
 		remedy = "give its density: 680 kg/m3 (from a book, or a planed piece weighed and measured), and its shrinkage in workshop.yaml: woods; a wood of the same genus can be far off"
 	}
 	return at(where, piece.Doubt, "wood.unknown", err.Error(), remedy), true
+}
+
+// severalRemedy shows how several woods are written, each with a share that the maker
+// knows.
+func severalRemedy(parts []string) string {
+	var list []string
+	for _, p := range parts {
+		list = append(list, fmt.Sprintf("{species: %s, share: … %%}", p))
+	}
+	return "several woods go in a list, each with its share of 100 %: wood: [" + strings.Join(list, ", ") + "]"
 }
 
 // plainID writes a name as an id: "Wych elm" as wych-elm.

@@ -21,6 +21,39 @@ var foreign = sync.OnceValue(func() map[string][]string {
 	return names
 })
 
+// otherForeignNames are everyday names of woods that the papers have no use for, each with
+// the trade's name, of any of the languages, that means the same (from memory).
+var otherForeignNames = map[string]string{
+	"ulme": "orme", "ruester": "orme", "ruster": "orme", "feldulme": "orme", "iep": "orme", "iepen": "orme", "olm": "orme", "olmen": "orme", "ahorn": "erable", "arce": "erable",
+	"linde": "tilleul", "linden": "tilleul", "lindehout": "tilleul", "lindenhout": "tilleul", "kirsche": "kers", "kirschholz": "kers", "cerisier": "kers", "cerise": "kers", "kersenboom": "kers",
+	"walnuss": "nussbaum", "walnoot": "nussbaum", "walnoten": "nussbaum", "notenhout": "nussbaum", "kastanie": "chataignier", "edelkastanie": "chataignier", "esskastanie": "chataignier", "tamme kastanje": "chataignier",
+	"robinier": "robinie", "robinier faux acacia": "robinie", "pappel": "peuplier", "populierenhout": "peuplier", "birne": "birnbaum", "peer": "birnbaum", "apfel": "apfelbaum", "zeder": "cedre", "ceder": "cedre",
+	"beuk": "buche", "beuken": "buche", "rotbuche": "buche", "es": "esche", "essen": "esche", "gewone esdoorn": "bergahorn", "berk": "birke", "berken": "birke", "els": "erle", "elzen": "erle", "den": "kiefer", "grove den": "kiefer", "fijnspar": "fichte",
+	"haagbeuk": "hainbuche", "weissbuche": "hainbuche", "douglas": "douglasie", "chene rouvre": "eiche", "chene pedoncule": "eiche",
+}
+
+// otherForeign is the trade's name for an everyday name of a wood, or for its compound:
+// Ulmenholz, iepenhout; "" for any other.
+func otherForeign(key string) string {
+	bare := bareForeign(key)
+	if len(foreign()[key]) > 0 || len(foreign()[bare]) > 0 {
+		return "" // the papers have it themselves
+	}
+	if other := otherForeignNames[bare]; other != "" {
+		return other
+	}
+	for _, w := range []string{"holz", "hout"} {
+		if front, ok := strings.CutSuffix(bare, w); ok && len(front) > 2 {
+			for _, name := range []string{front, strings.TrimSuffix(front, "n"), strings.TrimSuffix(front, "en"), front + "e"} { // Ulmenholz, iepenhout, Kirschholz
+				if other := otherForeignNames[name]; other != "" {
+					return other
+				}
+			}
+		}
+	}
+	return ""
+}
+
 // Words that stand beside a wood's name and say no more than that it is one.
 var (
 	woodBefore = []string{"bois de ", "bois d ", "madera de ", "massief ", "massiv ", "holz der "}

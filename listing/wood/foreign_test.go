@@ -50,6 +50,7 @@ func TestEverydayForeignNames(t *testing.T) {
 		"Buche": "Fagus sylvatica", "buche": "Fagus sylvatica", "Eiche": "Quercus robur", "Esche": "Fraxinus excelsior", "Nussbaum": "Juglans regia", "Bergahorn": "Acer pseudoplatanus", "Lärche": "Larix decidua", "Fichte": "Picea abies",
 		"chêne": "Quercus robur", "Chene": "Quercus robur", "hêtre": "Fagus sylvatica", "bois de hêtre": "Fagus sylvatica", "frêne": "Fraxinus excelsior", "noyer": "Juglans regia", "chêne massif": "Quercus robur", "merisier": "Prunus avium",
 		"roble": "Quercus robur", "haya": "Fagus sylvatica", "nogal": "Juglans regia", "madera de fresno": "Fraxinus excelsior", "castaño": "Castanea sativa",
+		"beuk": "Fagus sylvatica", "Linde": "Tilia cordata", "Lindenholz": "Tilia cordata", "Walnuss": "Juglans regia", "walnoot": "Juglans regia", "els": "Alnus glutinosa", "es": "Fraxinus excelsior", "Edelkastanie": "Castanea sativa", "gewone esdoorn": "Acer pseudoplatanus", "beukenhout": "Fagus sylvatica",
 		"beuken": "Fagus sylvatica", "essen": "Fraxinus excelsior", "Europees eiken": "Quercus robur",
 	} {
 		s, err := tab.Lookup(said)
@@ -58,7 +59,7 @@ func TestEverydayForeignNames(t *testing.T) {
 		}
 	}
 	for said, among := range map[string]string{
-		"Buchenholz": "european-beech", "Eichenholz": "european-oak", "beuk": "european-beech", "eik": "european-oak", "eikenhout": "european-oak", "Kirsch": "european-cherry", "noten": "european-walnut", "érable": "sycamore-maple", "arce": "sycamore-maple",
+		"Buchenholz": "european-beech", "Eichenholz": "european-oak", "eik": "european-oak", "eikenhout": "european-oak", "Kirsch": "european-cherry", "Kirsche": "european-cherry", "cerisier": "european-cherry", "Ulme": "wych-elm", "Rüster": "wych-elm", "iep": "wych-elm", "Ulmenholz": "wych-elm", "Ahorn": "sycamore-maple", "noten": "european-walnut", "érable": "sycamore-maple", "arce": "sycamore-maple",
 	} {
 		_, err := tab.AtHome("DE").Lookup(said)
 		f, ok := tab.Unknown(err, piece.Place{})
@@ -107,6 +108,44 @@ func TestWoodsOfHomeFirst(t *testing.T) {
 	for _, id := range inEurope {
 		if _, ok := tab.byID[strings.ReplaceAll(id, "-", " ")]; !ok {
 			t.Errorf("%s is no wood of the table", id)
+		}
+	}
+}
+
+// A wood is known as the papers print it, with its botanical name in brackets behind it,
+// and not where the two are of different woods (names of Wood Handbook, table 5-3).
+func TestANameInBracketsIsTheSameWood(t *testing.T) {
+	tab, err := Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range tab.species {
+		if plain := strings.TrimSpace(strings.Split(s.Name, "(")[0]); s.Botanical != "" && !strings.Contains(s.Botanical, "/") && plain == s.Name {
+			if got, err := tab.Lookup(plain + " (" + s.Botanical + ")"); err != nil || got.ID != s.ID {
+				t.Errorf("%s (%s): %s, %v", plain, s.Botanical, got.ID, err)
+			}
+		}
+	}
+	for said, want := range map[string]string{"Black Walnut (Juglans nigra)": "black-walnut", "walnut (Juglans nigra)": "black-walnut", "Juglans nigra (black walnut)": "black-walnut", "Ulme (Ulmus glabra)": "wych-elm", "red oak (Juglans nigra)": "", "black walnut (from the yard)": ""} {
+		if got, err := tab.Lookup(said); got.ID != want || want == "" && err == nil {
+			t.Errorf("%s: %s, %v", said, got.ID, err)
+		}
+	}
+}
+
+// Two woods in one line are told to go in a list.
+func TestSeveralWoodsInOneName(t *testing.T) {
+	tab, err := Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for said, want := range map[string]string{
+		"oak and walnut": "{species: oak, share: … %}, {species: walnut, share: … %}", "Eiche und Nussbaum": "{species: Eiche, share: … %}", "oak/ash/elm": "{species: elm", "chêne et noyer": "{species: noyer", "bog oak with worm": "", "mystery and more": "",
+	} {
+		_, err := tab.Lookup(said)
+		f, ok := tab.Unknown(err, piece.Place{})
+		if !ok || strings.Contains(f.Remedy, "go in a list") != (want != "") || !strings.Contains(f.Remedy, want) {
+			t.Errorf("%s: %+v", said, f)
 		}
 	}
 }

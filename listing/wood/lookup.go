@@ -1,6 +1,8 @@
 package wood
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,6 +14,7 @@ import (
 type UnknownError struct {
 	Name  string
 	Slips []string // ids of woods whose name it may be, with a slip of the pen
+	Parts []string // the woods that it is several of, as they are named
 	Kin   []string // ids of other woods of its genus, or with its last word; they are not it
 }
 
@@ -19,6 +22,8 @@ type UnknownError struct {
 func (e *UnknownError) Error() string {
 	says := fmt.Sprintf("no wood called %q is in the table", e.Name)
 	switch {
+	case len(e.Parts) > 0:
+		return fmt.Sprintf("%q is no wood, but %s of them", e.Name, map[bool]string{true: "two", false: "several"}[len(e.Parts) == 2])
 	case len(e.Slips) > 0:
 		return says + "; did you mean " + spelling.Or(e.Slips) + "?"
 	case len(e.Kin) > 0:
@@ -80,6 +85,41 @@ func (t *Table) Lookup(name string) (Species, error) {
 // lookup is Lookup; of two trees that bear a name it takes the European one where
 // that is meant.
 func (t *Table) lookup(name string, european bool) (Species, error) {
+	s, err := t.lookupOne(name, european)
+	if m := inBrackets().FindStringSubmatch(name); err != nil && m != nil {
+		return t.lookupBoth(name, m[1], m[2], european, err)
+	}
+	return s, err
+}
+
+// inBrackets is a name with another one behind it, as the papers print it: Black walnut
+// (Juglans nigra).
+var inBrackets = spelling.Pattern(`^([^()]+)\(([^()]+)\)$`)
+
+// lookupBoth is lookup for a name with another in brackets: the one wood that both name,
+// or may name. err is what becomes of other pairs.
+func (t *Table) lookupBoth(name, first, second string, european bool, err error) (Species, error) {
+	a, errA := t.lookupOne(first, european)
+	b, errB := t.lookupOne(second, european)
+	among := func(err error, id string) bool {
+		var e *AmbiguousError
+		return errors.As(err, &e) && slices.Contains(e.Among, id)
+	}
+	switch {
+	case errA == nil && errB == nil && a.ID == b.ID, errA == nil && among(errB, a.ID):
+		return a, nil
+	case errB == nil && among(errA, b.ID):
+		return b, nil
+	case errA == nil && errB == nil:
+		return Species{}, &AmbiguousError{Name: name, Among: []string{a.ID, b.ID}}
+	case ambiguous(errA) && ambiguous(errB):
+		return Species{}, errB
+	}
+	return Species{}, err
+}
+
+// lookupOne is lookup for one name.
+func (t *Table) lookupOne(name string, european bool) (Species, error) {
 	key := spelling.Plain(name)
 	at, sure, rest := t.woodsNamed(key)
 	other, known := t.byID[spelling.Plain(t.namesake(key))]
@@ -96,6 +136,9 @@ func (t *Table) lookup(name string, european bool) (Species, error) {
 
 // lookupForeign is lookup for a name that no wood has in English.
 func (t *Table) lookupForeign(name, key, rest string) (Species, error) {
+	if other := otherForeign(key); other != "" {
+		key, rest = other, other
+	}
 	switch at, sure := t.inForeign(key); {
 	case sure:
 		s := t.species[at[0]]
@@ -106,7 +149,31 @@ func (t *Table) lookupForeign(name, key, rest string) (Species, error) {
 	case len(at) == 1:
 		return Species{}, &UnknownError{Name: name, Slips: t.ids(at)}
 	}
+	if parts := t.severalIn(name); parts != nil {
+		return Species{}, &UnknownError{Name: name, Parts: parts}
+	}
 	return Species{}, &UnknownError{Name: name, Slips: t.misspelt(rest), Kin: t.sameGenus(rest)}
+}
+
+// betweenWoods parts woods that are named in one breath.
+var betweenWoods = spelling.Pattern(`(?i)\s*(?:[,;+&/]|\b(?:and|with|und|mit|et|avec|con|en|met)\b|\sy\s)\s*`)
+
+// severalIn are the woods that a text names in one breath, two or more of which each may
+// be one of the table; nil for any other text.
+func (t *Table) severalIn(text string) []string {
+	parts := betweenWoods().Split(text, -1)
+	if len(parts) < 2 || len(parts) > 4 {
+		return nil
+	}
+	for i, p := range parts {
+		parts[i] = strings.TrimSpace(p)
+		at, _, _ := t.woodsNamed(spelling.Plain(p))
+		foreign, _ := t.inForeign(cmp.Or(otherForeign(spelling.Plain(p)), spelling.Plain(p)))
+		if len(at)+len(foreign) == 0 {
+			return nil
+		}
+	}
+	return parts
 }
 
 // woodsNamed returns the woods that bear a plain name, or bear it without the words
