@@ -28,9 +28,9 @@ type todo struct {
 	alike bool // all of the pieces are told the same
 }
 
-// firstToDo returns the three things that a maker should do first: faults before
-// doubts, of those photos that cannot be shown as they are, then what stands on
-// most pieces. Notes are nothing to be done, nor are photos of what is sold; other
+// firstToDo returns the three things that a maker should do first, in the overview's
+// order: what is most urgent, of photos those that cannot be shown as they are, then what
+// stands on most pieces. Notes are nothing to be done, nor are photos of what is sold; other
 // doubts about sold pieces alone stand behind the rest.
 func firstToDo(results []listing.Result) []todo {
 	var all []*todo
@@ -38,7 +38,7 @@ func firstToDo(results []listing.Result) []todo {
 	for i := range results {
 		r := &results[i]
 		for _, f := range r.Findings {
-			if f.Rank == piece.Note || r.Sold && report.Moot(f) {
+			if report.UrgencyOf(f) >= report.Known || r.Sold && report.Moot(f) {
 				continue
 			}
 			key := string(f.Rank) + f.Code
@@ -59,7 +59,7 @@ func firstToDo(results []listing.Result) []todo {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *todo) int {
-		return cmp.Or(a.last()-b.last(), a.Rank.Before(b.Rank), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
+		return cmp.Or(a.last()-b.last(), report.CompareUrgency(a.finding(), b.finding()), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
 	})
 	out := []todo{}
 	for _, t := range all[:min(3, len(all))] {
@@ -71,9 +71,11 @@ func firstToDo(results []listing.Result) []todo {
 // last is 1 for what stands behind the rest: doubts about sold pieces alone, unless
 // they are about what can hurt somebody.
 func (t *todo) last() int {
-	f := piece.Finding{Rank: t.Rank, Code: t.Code}
-	return truth(t.gone && t.Rank != piece.Fault && report.UrgencyOf(f) > report.Harm)
+	return truth(t.gone && t.Rank != piece.Fault && report.UrgencyOf(t.finding()) > report.Harm)
 }
+
+// finding is what of a thing to do says how urgent it is.
+func (t *todo) finding() piece.Finding { return piece.Finding{Rank: t.Rank, Code: t.Code} }
 
 func truth(b bool) int {
 	if b {
@@ -150,6 +152,9 @@ func (d *todo) line() string {
 		who += ": "
 	}
 	text := who + d.Message
+	if d.Rank == piece.Fault && strings.HasPrefix(d.Code, "photo.") && d.more > 0 && !d.alike && len(d.Pieces) == 1 {
+		text = fmt.Sprintf("%s: %d photos cannot be used, each for a reason of its own, such as %s: %s", d.Pieces[0], d.more+1, d.file, d.Message)
+	}
 	if d.Remedy != "" {
 		text += "; " + strings.ReplaceAll(d.Remedy, "\n", " ")
 	}

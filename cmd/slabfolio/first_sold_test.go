@@ -24,6 +24,7 @@ func TestFirstToDoOfSoldPieces(t *testing.T) {
 		{[]piece.Finding{soft}, nil, ""},
 		{[]piece.Finding{tree}, []piece.Finding{base}, "base.missing wood.namesake"},
 		{[]piece.Finding{fault, tree}, []piece.Finding{base}, "photo.unreadable base.missing wood.namesake"},
+		{nil, []piece.Finding{soft, base, fault, tips}, "stability.tips photo.unreadable base.missing"},
 		{[]piece.Finding{tree, tips}, []piece.Finding{base}, "stability.tips base.missing wood.namesake"},
 	} {
 		results := []listing.Result{{Serial: "OY-1", Sold: true, Findings: c.sold}, {Serial: "OY-2", Findings: c.stock}}
@@ -44,6 +45,8 @@ func TestFirstToDoOfSeveralPieces(t *testing.T) {
 		return listing.Result{Serial: "OY-" + message[:1], Findings: []piece.Finding{{Rank: piece.Doubt, Code: "x", Message: message[2:], File: "piece.yaml", Line: 9}}}
 	}
 	for want, results := range map[string][]listing.Result{
+		"OY-1: 2 photos cannot be used, each for a reason of its own, such as a.jpg: this file is empty": {{Serial: "OY-1", Findings: []piece.Finding{
+			{Rank: piece.Fault, Code: "photo.unreadable", Message: "this file is empty", File: "a.jpg"}, {Rank: piece.Fault, Code: "photo.unreadable", Message: "this is a text", File: "b.jpg"}}}},
 		"OY-1, OY-2: no photo":             {told("1 no photo"), told("2 no photo")},
 		"OY-1 (piece.yaml, line 9): 85 kg": {told("1 85 kg")},
 		"OY-1 (piece.yaml, line 9): 85 kg; the same of OY-2, OY-3, with figures of their own": {told("1 85 kg"), told("2 31 kg"), told("3 85 kg")},

@@ -147,7 +147,7 @@ func ask(ctx context.Context, c *console, in []string, q trace.Query, jobs int, 
 		}
 		return nil
 	}
-	c.say("%s, found in %s", plural(pieces, "piece"), searched)
+	c.say("%s; looked in %s", plural(pieces, "piece"), searched)
 	return nil
 }
 

@@ -2,6 +2,8 @@ package intake
 
 import (
 	"cmp"
+	"slices"
+	"strings"
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
@@ -32,10 +34,11 @@ var ofWorkshop = []question{
 		more:    "It stands on the papers and the listing page.",
 		take:    plain("workshop.email"),
 	}, {
-		ask:     "Which currency are your prices in?",
-		example: fixed("GBP"),
-		more:    "Its three letters, or its name: GBP, euros, US dollars.",
-		take:    currency,
+		ask:      "Which currency are your prices in?",
+		example:  func(iv *Interview) string { return cmp.Or(usualMoney(iv), "GBP") },
+		more:     "Its three letters, or its name: GBP, euros, US dollars.",
+		proposal: usualMoney,
+		take:     currency,
 	}, {
 		ask:      "Which unit do you measure in?",
 		example:  fixed("in, cm or mm"),
@@ -51,15 +54,34 @@ func usualUnit(iv *Interview) string {
 	return string(cmp.Or(units.UsualIn(iv.text("workshop.country")), units.Inches))
 }
 
+// moneyOf is what is paid with in the countries that most workshops stand in, beside
+// those of the euro (from memory, in 2026).
+var moneyOf = map[string]string{"GB": "GBP", "US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "CH": "CHF", "SE": "SEK", "NO": "NOK", "DK": "DKK", "PL": "PLN", "CZ": "CZK", "ZA": "ZAR"}
+
+// euro are the countries of the euro (from memory, in 2026).
+var euro = strings.Fields("AT BE BG CY DE EE ES FI FR GR HR IE IT LT LU LV MT NL PT SI SK")
+
+// usualMoney is the currency of the workshop's country; "" where none is known.
+func usualMoney(iv *Interview) string {
+	country := iv.text("workshop.country")
+	if slices.Contains(euro, country) {
+		return "EUR"
+	}
+	return moneyOf[country]
+}
+
 // country takes a country by its two letters or its name.
 func country(iv *Interview, text string) said {
 	code, ok := piece.ParseCountry(text)
 	if !ok {
 		return refused("write its two letters, such as GB, or its name, such as Ireland", "%q is no country that is known here", text)
 	}
+	if code == "GE" && text != code { // the one name that a country shares with a state whose makers leave the country unsaid
+		return refused("say US for the state, or GE for the country in the Caucasus", "%q is a state of the US, and a country", text)
+	}
 	s := iv.put(map[string]*piece.Written{"workshop.country": piece.Plain(code)})
 	if s.problem == nil && code != text {
-		s.notes = append(s.notes, code)
+		s.notes = append(s.notes, piece.CountryName(code)+" ("+code+")")
 	}
 	return s
 }

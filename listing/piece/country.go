@@ -36,6 +36,15 @@ func ParseCountry(text string) (letters string, ok bool) {
 	return "", false
 }
 
+// CountryName is the English name of a country by its two letters.
+func CountryName(letters string) string {
+	region, ok := countryOf(letters)
+	if !ok {
+		return letters
+	}
+	return display.English.Regions().Name(region)
+}
+
 // named is the country of two letters or of a name that a language has for it.
 func named(names display.Namer, said string) (letters string, ok bool) {
 	for a := 'A'; a <= 'Z'; a++ {

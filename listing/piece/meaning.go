@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"slabfolio/listing/units"
 )
@@ -215,7 +216,7 @@ func noSuchDay(y, m, d int) (problem, remedy string) {
 	for !calendar(y, m, last) && last > 28 {
 		last--
 	}
-	return fmt.Sprintf("%q is not a day of the calendar: that month has %d days", text, last), fmt.Sprintf("write the right day, like this: %04d-%02d-%02d", y, m, min(max(d, 1), last))
+	return fmt.Sprintf("%q is not a day of the calendar: %s has %d days", text, time.Month(m), last), fmt.Sprintf("write the right day, like this: %04d-%02d-%02d", y, m, min(max(d, 1), last))
 }
 
 // otherUnit says what a bare number was read in when it is out of its limits and

@@ -158,6 +158,10 @@ func parseDate(text string) (date Date, problem, remedy string) {
 		}
 		return Date{n[0], n[1], n[2]}, "", ""
 	}
+	if y, m, d := n[2], n[1], n[0]; y > 31 && m >= 1 && m <= 12 && d <= 31 && !calendar(y, m, d) && !calendar(y, d, m) { // 31.11.2026, and of 31/11/2026 no day either way
+		problem, remedy := noSuchDay(y, m, d)
+		return Date{}, fmt.Sprintf("%q: %s", yamltext.Shorten(text), problem), remedy
+	}
 	problem = fmt.Sprintf("%q is not in the order year, month, day", yamltext.Shorten(text))
 	var ways []string
 	switch y := n[2]; {

@@ -122,6 +122,10 @@ func (s *sealing) do(ctx context.Context) error {
 	}
 	if unchanged {
 		s.result.Outcome = listing.AlreadySealed
+		if s.o.Zip && !strings.HasSuffix(s.previous.Path, ".zip") {
+			s.find(piece.Note, "archive.form", "", fmt.Sprintf("nothing changed since it was sealed as the folder %s, so no zip file of it was made", filepath.Base(s.previous.Path)),
+				"the folder holds the same; for a zip file too, seal into another DIR")
+		}
 		for _, role := range s.roles {
 			if role == photos.Publish {
 				s.result.Photos++

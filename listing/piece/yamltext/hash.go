@@ -35,13 +35,26 @@ func (t *Text) afterHash(ctx context.Context, m *mistake) bool {
 		message = fmt.Sprintf("this line and %d more stand one space too far in, the last of them line %d", n-1, odd[n-1]+1)
 	}
 	first := odd[0] + 1
-	t.syntax(first, indentOf(t.reading[odd[0]])+1, message, "where you took a # away, take the one space behind it away too")
+	remedy := "where you took a # away, take the one space behind it away too"
+	if above := lineAbove(t.reading, odd[0]); len(odd) == 1 && above >= 0 && depth(t.reading[above]) == depth(t.reading[odd[0]])+1 {
+		message, remedy = "the line stands one space too far out", fmt.Sprintf("put one space more before it, if it belongs with line %d; take one away, if it belongs with those further out", above+1)
+		mended[odd[0]] = " " + t.reading[odd[0]]
+	}
+	t.syntax(first, indentOf(t.reading[odd[0]])+1, message, remedy)
 	for _, i := range odd {
+		t.shift[i+1] += indentOf(mended[i]) - indentOf(t.reading[i])
 		t.faulty[i+1] = true
-		t.shift[i+1]--
 	}
 	t.reading = mended
 	return true
+}
+
+// lineAbove is the line (0-based) above one that is neither empty nor a remark; -1 for
+// none.
+func lineAbove(lines []string, i int) int {
+	for i--; i >= 0 && !holdsMore(lines[i]); i-- {
+	}
+	return i
 }
 
 // oddLines returns the lines (0-based) that are indented by an odd number of
