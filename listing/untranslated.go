@@ -88,6 +88,10 @@ func (w *work) untranslated() []piece.Finding {
 	var tongues, kept []string
 	home, _, _ := strings.Cut(w.words.Lang, "-")
 	own := makersWords(w.job.Piece.In(w.words.Lang), w.job.Workshop)
+	others := slices.DeleteFunc(slices.Clone(own), func(s saidWord) bool { return !inAnotherLanguage(s.text, home) })
+	if foreign := stayed(others, others, &w.report.Public); len(foreign) > 0 {
+		tongues, kept = append(tongues, languageName(home)), append(kept, foreign...)
+	}
 	for _, t := range w.tongues {
 		base, _, _ := strings.Cut(t.tag(), "-")
 		if base == home {

@@ -57,6 +57,23 @@ func TestWordsThatStayUntranslated(t *testing.T) {
 	}
 }
 
+// A word of another language in the papers' own is noticed (words from memory), and what
+// English shares with another is not.
+func TestWordsOfAnotherLanguage(t *testing.T) {
+	for _, c := range []struct {
+		text, lang string
+		want       bool
+	}{
+		{"Blau", "en", true}, {"grün", "en", true}, {"zwei Stahlrahmen", "en", true}, {"bleu nuit", "en", true}, {"azul", "en", true}, {"groen", "en", true},
+		{"smoke grey", "en", false}, {"claro walnut", "en", false}, {"noir", "en", false}, {"Blau", "de", false}, {"Blau mit bleu", "de", false}, {"bleu", "de", true},
+		{"deep blue, called Blau", "en", false}, {"smoke", "de", false}, {"two frames", "fr", false}, {"", "en", false},
+	} {
+		if got := inAnotherLanguage(c.text, c.lang); got != c.want {
+			t.Errorf("%q in %s: %t", c.text, c.lang, got)
+		}
+	}
+}
+
 // Of the workshop's words those count that stand on a paper in another language: its
 // guarantee, and the care of the finish that the piece has, not that of another.
 func TestWorkshopsWordsStay(t *testing.T) {

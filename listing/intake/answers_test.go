@@ -314,6 +314,25 @@ func TestFinishesInOtherLanguages(t *testing.T) {
 	}
 }
 
+// Sides of the slab itself are shown as parts, so that they weigh something: how, in the
+// maker's own sizes, as a spec takes it.
+func TestSidesOfTheSlabAreShownAsParts(t *testing.T) {
+	iv := begin(t, "in", "GBP", nil)
+	said := play(t, iv, "waterfall desk", "", "1,37 m", "26\"", "1.75 in", "wych elm", "none", "waterfall: two sides of the slab, mitred, 28 in high")
+	const want = "parts: [{name: side, material: wych elm, count: 2, size: [28 in, 26 in, 1 3/4 in]}]"
+	if !strings.Contains(said, want) {
+		t.Error(said)
+	}
+	p, findings := piece.ParsePiece("piece.yaml", []byte(iv.Known.Lines("")+want+"\nfinished: 2026-05-01\n"), piece.Defaults{})
+	if len(p.Parts) != 1 || len(findings) > 0 {
+		t.Errorf("%+v", findings)
+	}
+	iv = begin(t, "in", "GBP", nil)
+	if said := play(t, iv, "desk", "", "54", "26", "2", "wych elm", "none", "steel frame, 28 in high"); strings.Contains(said, "parts:") {
+		t.Error(said)
+	}
+}
+
 // The country is asked once, and taken by letters or name (ISO 3166-1).
 func TestCountryOfTheWorkshop(t *testing.T) {
 	for answer, want := range map[string]string{"GB": "GB", "uk": "GB", "U.K.": "GB", "England": "GB", "ireland": "IE", "The Netherlands": "NL", "USA": "US", "united states": "US", "germany": "DE", "de": "DE", "Côte d’Ivoire": "CI", "Georgia": "", "GE": "GE", "Georgien": "", "Narnia": "", "EU": "", "ZZ": "", "QQ": ""} {

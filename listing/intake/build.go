@@ -63,7 +63,34 @@ func base(iv *Interview, text string) said {
 	}
 	s := iv.put(values)
 	s.notes = append(s.notes, notes...)
+	if hint := iv.sidesOfSlab(); hint != "" && s.problem == nil && values["base.weight"] == nil && waterfall().MatchString(whole) {
+		s.notes = append(s.notes, hint)
+	}
 	return s
+}
+
+// waterfall names a base of the slab itself, turned down at the ends (from memory).
+var waterfall = spelling.Pattern(`(?i)\b(?:waterfall|mitred|mitered|mitre|miter|gehrung|cascade|cascada|onglet|inglete|verstek)|\b(?:sides?|ends?) of the (?:same )?slab`)
+
+// sidesOfSlab shows how the sides of such a base are written, so that their wood counts,
+// with the sizes that are known; "" where they are not.
+func (iv *Interview) sidesOfSlab() string {
+	size := &piece.Written{}
+	for _, path := range []string{"base.height", "top.outline.width", "top.thickness"} {
+		l, err := units.ParseLength(iv.text(path), iv.bareUnit())
+		if err != nil {
+			return ""
+		}
+		size.Items = append(size.Items, piece.Plain(l.Plain(iv.bareUnit())))
+	}
+	side := &piece.Written{}
+	side.Put("name", piece.Plain("side"))
+	if wood := iv.text("top.wood.species"); wood != "" {
+		side.Put("material", piece.Plain(wood))
+	}
+	side.Put("count", piece.Plain("2"))
+	side.Put("size", size)
+	return "its sides weigh nothing yet; write them into piece.yaml: parts: [{" + side.String() + "}]"
 }
 
 // baseFigure puts a weight or height among the values, and says how it is read.

@@ -36,16 +36,17 @@ func checkExamples(d *decoder, p *Piece) {
 	}
 	o := &p.Top.Outline
 	outline := length(o.Length, "top.outline.length") && length(o.Width, "top.outline.width")
-	add("length and width", o.Length.At, outline)
+	add("length", o.Length.At, outline)
+	add("width", o.Width.At, outline)
 	add("thickness", p.Top.Thickness.At, length(p.Top.Thickness, "top.thickness"))
 	if len(p.Top.Wood) == 1 {
 		species := p.Top.Wood[0].Species
 		add("species", species.At, species.V == example("top.wood.species"))
 	}
 	fresh := p.Title.V == StarterTitle || p.Finished.Set() && p.Finished.V == starterDate // these two are told of by themselves
-	if len(left) > 1 || len(left) == 1 && (fresh || outline) {
+	if len(left) > 1 || len(left) == 1 && fresh {
 		verb := "are"
-		if len(left) == 1 && left[0] != "length and width" {
+		if len(left) == 1 {
 			verb = "is"
 		}
 		d.doubt("spec.starter", first, fmt.Sprintf("%s %s still what a fresh file of a %s has", spelling.And(left), verb, kind), "write what you measured and the wood that it is; if that is what it is, let it stand")

@@ -70,13 +70,16 @@ func ParseLength(text string, bare System) (Length, error) {
 			return 0, &Error{text, fmt.Sprintf("%q puts %s behind %s", text, u.name, last.name), "write one unit, or feet and then inches, like this: " + exampleOf(bare)}
 		}
 		if i > 0 && p.value*u.num/u.den >= last.num/last.den {
-			return 0, &Error{text, fmt.Sprintf("%q has more %s than make one %s", text, u.name, last.name), "write the whole length in one unit, or carry over: " + exampleOf(bare)}
+			return 0, &Error{text, fmt.Sprintf("%q has %s or more behind its %s, and that is one %s more", text, wholeOf[last.name], last.name, last.name), "write the whole length in one unit, or carry over: " + exampleOf(bare)}
 		}
 		sum += p.value * u.num / u.den
 		last = u
 	}
 	return Length(sum), nil
 }
+
+// wholeOf is how many of the next smaller units make a larger one.
+var wholeOf = map[string]string{"ft": "12 in", "m": "100 cm", "cm": "10 mm"}
 
 func lengthUnitOf(unit, text string, bare System, last lengthUnit, later bool) (lengthUnit, error) {
 	if unit == "" {
