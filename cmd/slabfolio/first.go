@@ -29,8 +29,8 @@ type todo struct {
 }
 
 // firstToDo returns the three things that a maker should do first, in the overview's
-// order: what is most urgent, of photos those that cannot be shown as they are, then what
-// stands on most pieces. Notes are nothing to be done, nor are photos of what is sold; other
+// order, but that photos that cannot be shown as they are stand right behind faults: what is
+// most urgent, then what stands on most pieces. Notes are nothing to be done, nor are photos of what is sold; other
 // doubts about sold pieces alone stand behind the rest.
 func firstToDo(results []listing.Result) []todo {
 	var all []*todo
@@ -59,7 +59,7 @@ func firstToDo(results []listing.Result) []todo {
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *todo) int {
-		return cmp.Or(a.last()-b.last(), report.CompareUrgency(a.finding(), b.finding()), truth(b.unfit)-truth(a.unfit), len(b.Pieces)-len(a.Pieces))
+		return cmp.Or(a.last()-b.last(), cmp.Compare(a.urgency(), b.urgency()), report.CompareUrgency(a.finding(), b.finding()), len(b.Pieces)-len(a.Pieces))
 	})
 	out := []todo{}
 	for _, t := range all[:min(3, len(all))] {
@@ -72,6 +72,15 @@ func firstToDo(results []listing.Result) []todo {
 // they are about what can hurt somebody.
 func (t *todo) last() int {
 	return truth(t.gone && t.Rank != piece.Fault && report.UrgencyOf(t.finding()) > report.Harm)
+}
+
+// urgency is how urgent it is: a photo that cannot be shown as it is, as if it were broken.
+func (t *todo) urgency() report.Urgency {
+	u := report.UrgencyOf(t.finding())
+	if t.unfit {
+		u = min(u, report.Broken)
+	}
+	return u
 }
 
 // finding is what of a thing to do says how urgent it is.
