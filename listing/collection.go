@@ -95,9 +95,15 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	if err != nil {
 		return err
 	}
+	entries, copies := b.ownPlaces(entries)
 	entries, gone, err := b.tidy(entries)
 	if err != nil {
 		return err
+	}
+	gone = append(copies, gone...)
+	if len(b.jobs) == 0 && len(entries) > 0 {
+		b.addFindings(gone) // what stands covers these pieces, and was made by a run that knew their workshop
+		return nil
 	}
 	words, err1 := b.words(b.collectionLanguage())
 	english, err2 := b.words(b.plainEnglish())
@@ -119,7 +125,6 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 		return err
 	}
 	gone = append(gone, doubts...)
-	stage.SweepParts(b.opts.Out, publicFolder)
 	files := map[string][]byte{"index.html": overview, "labels.pdf": labels, "pricelist.pdf": prices}
 	if err := addCatalogue(files, catalogue); err != nil {
 		return err
@@ -197,10 +202,13 @@ func labelGrid(w *piece.Workshop) sheet.LabelGrid {
 	}
 }
 
-// collectionWorkshop is the workshop of the run's first piece; nil where it has none.
+// collectionWorkshop is the workshop of the run's first piece that could be read; nil
+// where there is none.
 func (b *Batch) collectionWorkshop() *piece.Workshop {
 	for _, j := range b.jobs {
-		return j.Workshop
+		if j.Workshop != nil {
+			return j.Workshop
+		}
 	}
 	return nil
 }

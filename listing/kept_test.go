@@ -275,6 +275,9 @@ func TestKilledBetweenTheSteps(t *testing.T) {
 	if err := os.MkdirAll(filepath.Join(o.Out, ".OY-1.slabfolio-being-made", "listing"), 0o755); err != nil {
 		t.Fatal(err)
 	}
+	if err := os.WriteFile(filepath.Join(o.Out, ".OY-1"+stage.LockSuffix), nil, 0o644); err != nil { // as a killed run leaves it
+		t.Fatal(err)
+	}
 	stage.Sweep(o.Out) // not finished, nobody's
 	if _, err := os.Stat(filepath.Join(o.Out, ".OY-1.slabfolio-being-made")); err == nil {
 		t.Error("what was not finished is still there")

@@ -73,12 +73,27 @@ func (b *Batch) checkOut(paths []string) error {
 	return nil
 }
 
-// checkCache refuses a cache in a piece folder or a sealed bag.
+// checkCache refuses a cache in a piece folder or a sealed bag, or where the pieces are.
 func (b *Batch) checkCache() error {
 	if b.opts.Cache == "" {
 		return nil
 	}
-	return CheckGuarded(b.opts.Cache, "the cache", "choose another folder with --cache")
+	return b.CheckApart(b.opts.Cache, "the cache", "choose another folder with --cache")
+}
+
+// CheckApart refuses, by a *PathError, to write into a folder that CheckGuarded refuses,
+// and into one that a piece of this run lies in.
+func (b *Batch) CheckApart(path, what, remedy string) error {
+	if err := CheckGuarded(path, what, remedy); err != nil {
+		return err
+	}
+	dir := realPath(path)
+	for i := range b.jobs {
+		if within(dir, realPath(b.jobs[i].Dir)) {
+			return &PathError{filepath.ToSlash(path), fmt.Errorf("%s cannot be where the pieces are, and %s is in it; %s", what, filepath.ToSlash(b.jobs[i].Dir), remedy)}
+		}
+	}
+	return nil
 }
 
 // CheckGuarded refuses, by a *PathError, to write to a path that is or lies in a

@@ -3,7 +3,6 @@ package listing
 import (
 	"context"
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -89,7 +88,7 @@ func (b *Batch) Make(ctx context.Context, j *Job) (Made, error) {
 	err = w.make(ctx)
 	switch {
 	case errors.Is(err, stage.ErrBusy):
-		left.Result.Findings = []piece.Finding{{Rank: piece.Fault, Code: codeBusy, Message: fmt.Sprintf("%s: %v", left.Result.Serial, stage.ErrBusy)}}
+		left.Result.Findings = []piece.Finding{{Rank: piece.Fault, Code: codeBusy, Message: stage.ErrBusy.Error()}}
 		return left, nil
 	case errors.Is(err, errTaken):
 		left.Result.Findings = append(ByRank(w.findings), takenFinding(b.opts.Out, left.Result.Serial))

@@ -3,6 +3,7 @@ package listing
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"slabfolio/listing/piece"
@@ -66,6 +67,7 @@ func TestCollectionStands(t *testing.T) {
 			if err := os.CopyFS(out("OY-2"), os.DirFS(out("OY-1"))); err != nil {
 				t.Fatal(err)
 			}
+			write(out("OY-2/report.json"), strings.Replace(content(t, out("OY-1/report.json")), `"serial": "OY-1"`, `"serial": "OY-2"`, 1))
 		}},
 		{"that piece is gone again", func() { _ = os.RemoveAll(out("OY-2")) }},
 		{"the workshop has a web address", func() { write(shop, "workshop: {name: Ostrel Yard}\nunits: cm\nbase_url: https://example.org/\n") }},

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"slabfolio/listing/page"
@@ -30,9 +31,10 @@ func (b *Batch) tidy(entries []page.Entry) ([]page.Entry, []piece.Finding, error
 			left = append(left, e)
 			continue
 		}
-		if !b.opts.Tidy {
+		away := b.mayBeAway(origins[strings.ToLower(e.Report.Public.Serial)])
+		if !b.opts.Tidy || away {
 			left = append(left, e)
-			findings = append(findings, goneFinding(b.opts.Out, e.Folder, why))
+			findings = append(findings, goneFinding(b.opts.Out, e.Folder, why, b.opts.Tidy && away))
 			continue
 		}
 		to, err := b.moveAside(e.Folder)
@@ -48,12 +50,40 @@ func (b *Batch) tidy(entries []page.Entry) ([]page.Entry, []piece.Finding, error
 	return left, findings, nil
 }
 
-func goneFinding(out, folder, why string) piece.Finding {
-	return piece.Finding{
+// goneFinding tells of outputs whose piece is gone; held says that --tidy was asked for
+// and let them be.
+func goneFinding(out, folder, why string, held bool) piece.Finding {
+	f := piece.Finding{
 		Rank: piece.Doubt, Code: "out.no-longer-there",
 		Message: fmt.Sprintf("%s is still in %s and in the catalogue: %s", folder, filepath.ToSlash(out), why),
 		Remedy:  "slabfolio prepare --tidy, over the whole collection, puts its outputs away",
 	}
+	if held {
+		f.Message += ", and no other piece is where it was; a drive may not be plugged in, so nothing was put away"
+		f.Remedy = fmt.Sprintf("plug the drive in and run again; if the piece is gone for good, move %s away yourself", filepath.ToSlash(filepath.Join(out, folder)))
+	}
+	return f
+}
+
+// mayBeAway reports whether a piece may be on a drive that is not plugged in: no other
+// is at the path of this run that it came from, or the folder that it lay in is empty,
+// as the place of a drive is. Of a piece from nobody knows where, any path may be its own.
+func (b *Batch) mayBeAway(origin string) bool {
+	if origin != "" {
+		if beside, err := os.ReadDir(filepath.Dir(origin)); err == nil && len(beside) == 0 {
+			return true
+		}
+	}
+	for _, p := range b.paths {
+		path := realPath(p)
+		if origin != "" && !within(path, origin) {
+			continue
+		}
+		if !slices.ContainsFunc(b.jobs, func(j Job) bool { return within(path, realPath(j.Dir)) }) {
+			return true
+		}
+	}
+	return false
 }
 
 // origins are the folders that the prepared pieces of OUT came from, by serial in
@@ -128,6 +158,9 @@ func (b *Batch) whyGone(serial string, c *present, origins map[string]string) st
 	case job != nil:
 		return "" // its spec cannot be read
 	case known && b.looksAt(origin):
+		if _, err := os.Stat(origin); err == nil {
+			return "its folder " + filepath.Base(origin) + " holds no piece.yaml now"
+		}
 		return "its folder " + filepath.Base(origin) + " is no longer there"
 	case !known && !c.unread && c.whole:
 		return "no piece of that serial is in the collection"

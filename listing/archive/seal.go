@@ -53,8 +53,8 @@ func Seal(ctx context.Context, shelf string, b *Bag) (manifestSum string, err er
 		return "", fmt.Errorf("%s: %w", b.fileName(), fs.ErrExist)
 	}
 	temp := filepath.Join(shelf, "."+b.fileName()+beingSealed)
-	if err := os.RemoveAll(temp); err != nil {
-		return "", err
+	if _, err := os.Lstat(temp); err == nil {
+		return "", fmt.Errorf("%s is in the way: no run left it there; move it away", filepath.Base(temp))
 	}
 	defer os.RemoveAll(temp)
 	var out sink

@@ -41,19 +41,24 @@ func Archive(ctx context.Context, paths []string, opts Options) (sum *listing.Su
 	if err != nil {
 		return nil, err
 	}
-	if err := checkShelf(opts.To); err != nil {
+	if err := b.CheckApart(opts.To, "the shelf", "choose another folder with --to"); err != nil {
 		return nil, err
 	}
 	if err := os.MkdirAll(opts.To, 0o755); err != nil {
 		return nil, err
 	}
+	_, alone := os.Lstat(filepath.Join(opts.To, shelfLock)) // a killed run leaves its lock's file
 	lock, err := stage.TryLock(filepath.Join(opts.To, shelfLock))
 	if err != nil {
 		return nil, fmt.Errorf("the shelf %s: %w", filepath.ToSlash(opts.To), err)
 	}
 	defer func() { err = errors.Join(err, lock.Release()) }()
-	if err := errors.Join(archive.Sweep(opts.To), os.RemoveAll(o.Out)); err != nil {
-		return nil, err
+	if alone == nil {
+		if err := errors.Join(archive.Sweep(opts.To), os.RemoveAll(o.Out)); err != nil {
+			return nil, err
+		}
+	} else if info, err := os.Lstat(o.Out); err == nil && !(info.IsDir() && os.Remove(o.Out) == nil) {
+		return nil, &listing.PathError{Path: filepath.ToSlash(opts.To), Err: fmt.Errorf("it holds %s, which no run left there; move that away, or choose another folder with --to", preparedHere)}
 	}
 	defer os.RemoveAll(o.Out)
 	if err := b.OpenOut(); err != nil {
@@ -70,12 +75,6 @@ const preparedHere = ".slabfolio-prepared"
 
 // shelfLock is held by the run that works on a shelf.
 const shelfLock = ".shelf" + stage.LockSuffix
-
-// checkShelf refuses a shelf in a piece folder or in a sealed bag, where nothing
-// is ever written.
-func checkShelf(to string) error {
-	return listing.CheckGuarded(to, "the shelf", "choose another folder with --to")
-}
 
 // A sealing is one piece on its way into a bag.
 type sealing struct {

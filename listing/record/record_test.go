@@ -388,11 +388,38 @@ func TestTwoRunsOnOneShelf(t *testing.T) {
 	wantWhole(t, filepath.Join(o.To, "OY-0300"))
 }
 
+// What ends as our own unfinished bags do, on a shelf where no run was killed, is
+// somebody's and stays.
+func TestWhatOnlyEndsAsOursStaysOnTheShelf(t *testing.T) {
+	dir := workshopFolder(t)
+	shelf := filepath.Join(dir, "shelf")
+	strangers := []string{filepath.Join(shelf, ".slabfolio-being-sealed", "a.txt"), filepath.Join(shelf, ".OY-0300.slabfolio-being-sealed", "b.txt"), filepath.Join(shelf, preparedHere)}
+	for _, at := range strangers {
+		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		put(t, at, "mine")
+	}
+	for _, at := range []string{preparedHere, ".OY-0300.slabfolio-being-sealed"} {
+		if _, err := Archive(t.Context(), []string{dir}, Options{To: shelf, Today: "2026-10-01"}); err == nil || !strings.Contains(err.Error(), at) {
+			t.Errorf("with %s in the way: %v", at, err)
+		}
+		if err := os.Rename(filepath.Join(shelf, at), filepath.Join(dir, "kept"+at)); err != nil {
+			t.Error(err)
+		}
+	}
+	sealAll(t, dir, nil)
+	wantWhole(t, filepath.Join(shelf, "OY-0300"))
+	if _, err := os.Stat(strangers[0]); err != nil {
+		t.Error(err)
+	}
+}
+
 func TestShelvesThatAreRefused(t *testing.T) {
 	dir := workshopFolder(t)
 	_, shelf := sealAll(t, dir, nil)
 	before := nameList(bagFiles(t, filepath.Join(shelf, "OY-0300")))
-	for _, to := range []string{filepath.Join(dir, "OY-0300"), filepath.Join(dir, "OY-0300", "process", "shelf"), filepath.Join(shelf, "OY-0300")} {
+	for _, to := range []string{dir, filepath.Join(dir, "OY-0300"), filepath.Join(dir, "OY-0300", "process", "shelf"), filepath.Join(shelf, "OY-0300")} {
 		_, err := Archive(t.Context(), []string{dir}, Options{To: to})
 		var path *listing.PathError
 		if !errors.As(err, &path) {

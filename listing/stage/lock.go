@@ -77,8 +77,14 @@ func WaitLock(ctx context.Context, path string) (*Lock, error) {
 	}
 }
 
-// Release frees the lock and removes its file.
+// leave frees the lock and lets its file stand, as a run that was killed does.
+func (l *Lock) leave() { _ = l.file.Close() }
+
+// Release frees the lock and removes its file, which is empty unless it is somebody's.
 func (l *Lock) Release() error {
+	if info, err := l.file.Stat(); err == nil && info.Size() > 0 {
+		return l.file.Close()
+	}
 	removed := os.Remove(l.file.Path()) // while it is held, so that nobody else's is removed
 	if err := l.file.Close(); err != nil {
 		return fmt.Errorf("release %s: %w", l.file.Path(), err)

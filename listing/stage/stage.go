@@ -35,6 +35,7 @@ type Folder struct {
 
 	syncs   errgroup.Group // puts written files onto the disk while others are made
 	placed  bool           // what stands in Dir now is the earlier folder
+	aside   []SetAside     // what stood where this is built and was nobody's run's
 	mu      sync.Mutex
 	written written
 }
@@ -46,13 +47,14 @@ const syncsAtOnce = 8
 // New starts to build OUT/name. It returns ErrBusy when another run is building
 // it.
 func New(out, name string) (*Folder, error) {
+	killed := exists(filepath.Join(out, "."+name+LockSuffix))
 	lock, err := tryLockAgain(filepath.Join(out, "."+name+LockSuffix), aMoment)
 	if err != nil {
 		return nil, fmt.Errorf("lock %s: %w", name, err)
 	}
 	s := &Folder{out: out, name: name, Dir: filepath.Join(out, "."+name+BuildingSuffix), lock: lock, written: written{}}
 	s.syncs.SetLimit(syncsAtOnce)
-	if err := recoverPlace(out, name); err != nil {
+	if err := errors.Join(recoverPlace(out, name, killed), s.clearPlace()); err != nil {
 		s.unlock()
 		return nil, err
 	}
@@ -65,9 +67,11 @@ func New(out, name string) (*Folder, error) {
 
 // recoverPlace undoes what a killed run left of OUT/name; the lock must be held.
 // What is the maker's in a folder that was being replaced is carried over first.
-func recoverPlace(out, name string) error {
+// killed says that the lock's file was there before, as a killed run leaves it: without
+// it, and without the list of what was written, a folder of such a name is somebody's.
+func recoverPlace(out, name string, killed bool) error {
 	final, old, made := filepath.Join(out, name), filepath.Join(out, "."+name+oldSuffix), filepath.Join(out, "."+name+BuildingSuffix)
-	if exists(old) && !exists(final) {
+	if _, finished := readWritten(old); (finished || killed) && exists(old) && !exists(final) {
 		if err := os.Rename(old, final); err != nil {
 			return fmt.Errorf("put back %s: %w", name, err)
 		}
@@ -75,7 +79,11 @@ func recoverPlace(out, name string) error {
 	for _, left := range []string{old, made} {
 		// A folder without the list of what was written is one that was not finished:
 		// what it holds of the maker's stands in the final folder too.
-		if _, finished := readWritten(left); finished && exists(final) {
+		_, finished := readWritten(left)
+		if !finished && !killed {
+			continue
+		}
+		if finished && exists(final) {
 			if _, err := carry(left, final, false, map[string]fs.FileInfo{}); err != nil {
 				return fmt.Errorf("carry over what an interrupted run left of %s: %w", name, err)
 			}
@@ -83,6 +91,24 @@ func recoverPlace(out, name string) error {
 		if err := removeAll(left); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// clearPlace sets aside what stands where the folder is built, or where the earlier one
+// waits, and was left there by no run.
+func (s *Folder) clearPlace() error {
+	for _, suffix := range []string{BuildingSuffix, oldSuffix} {
+		name := "." + s.name + suffix
+		info, err := os.Lstat(filepath.Join(s.out, name))
+		if err != nil || info.IsDir() && os.Remove(filepath.Join(s.out, name)) == nil { // an empty folder is nobody's loss
+			continue
+		}
+		kept := freeName(name, func(kept string) bool { return !exists(filepath.Join(s.out, kept)) })
+		if err := os.Rename(filepath.Join(s.out, name), filepath.Join(s.out, kept)); err != nil {
+			return err
+		}
+		s.aside = append(s.aside, SetAside{Name: name, Kept: kept})
 	}
 	return nil
 }
@@ -163,7 +189,7 @@ func (s *Folder) place() ([]SetAside, error) {
 	if err != nil {
 		return nil, err
 	}
-	aside = append(aside, carried...)
+	aside = append(append(s.aside, aside...), carried...)
 	if err := errors.Join(s.syncs.Wait(), WriteFile(filepath.Join(s.Dir, WrittenName), s.written.bytes())); err != nil {
 		return nil, err
 	}
@@ -216,7 +242,10 @@ func (s *Folder) Abandon() {
 	}
 	_ = s.syncs.Wait() // what is thrown away need not be on the disk
 	if !s.placed {     // else the next run carries over what is in it
-		_ = removeAll(s.Dir) // what cannot be removed is swept by the next run
+		if removeAll(s.Dir) != nil { // the next run sweeps it, and knows it by the lock file
+			s.lock.leave()
+			s.lock = nil
+		}
 	}
 	s.unlock()
 }
@@ -239,8 +268,9 @@ func Sweep(out string) {
 		}
 		for _, suffix := range []string{BuildingSuffix, oldSuffix, LockSuffix} {
 			if piece, ok := strings.CutSuffix(name, suffix); ok {
+				killed := exists(filepath.Join(out, "."+piece+LockSuffix))
 				if lock, err := TryLock(filepath.Join(out, "."+piece+LockSuffix)); err == nil {
-					_ = recoverPlace(out, piece) // whoever builds it next tries again, and tells
+					_ = recoverPlace(out, piece, killed) // whoever builds it next tries again, and tells
 					_ = lock.Release()
 				}
 			}

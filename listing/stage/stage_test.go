@@ -85,6 +85,7 @@ func TestStageAbandonedLeavesTheEarlierOutput(t *testing.T) {
 // its other name.
 func TestRecoverPutsTheEarlierOutputBack(t *testing.T) {
 	out := t.TempDir()
+	leaveLocks(t, out, "OY-1", "OY-2")
 	for _, dir := range []string{".OY-1" + oldSuffix, ".OY-1" + BuildingSuffix, ".OY-2" + BuildingSuffix} {
 		if err := os.MkdirAll(filepath.Join(out, dir), 0o755); err != nil {
 			t.Fatal(err)
@@ -137,6 +138,7 @@ func TestRecoverCarriesNothingHalfBuilt(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	leaveLocks(t, out, "OY-1")
 	for name, text := range map[string]string{filepath.Join(final, "a"): "one", filepath.Join(half, "b"): "half"} {
 		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -174,5 +176,76 @@ func TestALockOnAFileThatIsGoneIsNone(t *testing.T) {
 	}
 	if l.stands() {
 		t.Error("another file is in its place and the lock stands")
+	}
+}
+
+// leaveLocks leaves lock files in OUT as killed runs do.
+func leaveLocks(t *testing.T, out string, pieces ...string) {
+	t.Helper()
+	for _, p := range pieces {
+		if err := os.WriteFile(filepath.Join(out, "."+p+LockSuffix), nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// What only ends as our own unfinished things do is somebody's: neither a sweep nor a
+// run that builds a folder of that name, nor one that replaces files beside it, takes
+// it away.
+func TestWhatOnlyEndsAsOursStays(t *testing.T) {
+	out := t.TempDir()
+	strangers := []string{
+		tempSuffix, ".x" + tempSuffix, ".index.html-mine" + tempSuffix, "index.html-0" + tempSuffix, "catalogue/.notes-0" + tempSuffix,
+		".x" + BuildingSuffix + "/a.txt", ".x" + oldSuffix + "/b.txt", ".y" + BuildingSuffix, ".z" + LockSuffix, BuildingSuffix + "/c.txt",
+	}
+	for _, name := range strangers {
+		at := filepath.Join(out, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(at), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(at, []byte("of "+name), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	ours := filepath.Join(out, "catalogue", ".index.html-0"+tempSuffix)
+	if err := os.WriteFile(ours, []byte("half"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	Sweep(out)
+	if _, err := ReplaceAll(out, "catalogue", map[string][]byte{"index.html": []byte("new"), "catalogue/index.html": []byte("new")}); err != nil {
+		t.Fatal(err)
+	}
+	if exists(ours) {
+		t.Error("what a killed run left half written is still there")
+	}
+	for _, name := range strangers {
+		if got := content(t, filepath.Join(out, filepath.FromSlash(name))); got != "of "+name {
+			t.Errorf("%s holds %q", name, got)
+		}
+	}
+	for _, name := range []string{"x", "y"} {
+		s, err := New(out, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Write("new", []byte("new")); err != nil {
+			t.Fatal(err)
+		}
+		aside, err := s.Commit()
+		if want := map[string]int{"x": 2, "y": 1}[name]; err != nil || len(aside) != want {
+			t.Errorf("%s: set aside %v, %v", name, aside, err)
+		}
+		for _, a := range aside {
+			if !exists(filepath.Join(out, a.Kept)) {
+				t.Errorf("%s is not there", a.Kept)
+			}
+		}
+	}
+	for _, name := range []string{".x.kept" + BuildingSuffix + "/a.txt", ".x.kept" + oldSuffix + "/b.txt", ".y.kept" + BuildingSuffix} {
+		content(t, filepath.Join(out, filepath.FromSlash(name)))
+	}
+	Sweep(out)
+	for _, name := range []string{".x.kept" + BuildingSuffix + "/a.txt", ".z" + LockSuffix} {
+		content(t, filepath.Join(out, filepath.FromSlash(name)))
 	}
 }

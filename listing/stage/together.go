@@ -7,6 +7,7 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -28,6 +29,7 @@ func ReplaceAll(dir, lists string, files map[string][]byte) ([]SetAside, error) 
 		after[name] = []string{sumOf(data)}
 		both[name] = append(slices.Clone(before[name]), sumOf(data))
 	}
+	sweepParts(dir, append(slices.Collect(maps.Keys(both)), path.Join(lists, WrittenName)))
 	aside, err := clearFolders(dir, after)
 	if err != nil {
 		return nil, err
@@ -104,14 +106,21 @@ func throughLink(dir, name string) bool {
 	return false
 }
 
-// SweepParts removes what a killed ReplaceAll left half written in a folder and in
-// those of its subfolders that are named. Whoever calls it holds the folder's lock.
-func SweepParts(dir string, subfolders ...string) {
-	for _, sub := range append([]string{"."}, subfolders...) {
-		entries, _ := os.ReadDir(filepath.Join(dir, sub)) // what cannot be read holds nothing of ours
+// sweepParts removes what a killed ReplaceAll left half written of the files that are
+// named, each in its folder: createTemp says what such a file is called. A file of
+// another name that ends alike is somebody's.
+func sweepParts(dir string, names []string) {
+	for _, name := range names {
+		if throughLink(dir, name) {
+			continue
+		}
+		at := filepath.Join(dir, filepath.FromSlash(name))
+		entries, _ := os.ReadDir(filepath.Dir(at)) // what cannot be read holds nothing of ours
 		for _, e := range entries {
-			if strings.HasPrefix(e.Name(), ".") && strings.HasSuffix(e.Name(), tempSuffix) {
-				os.Remove(filepath.Join(dir, sub, e.Name())) // what cannot be removed is tried again
+			number, ours := strings.CutPrefix(e.Name(), "."+filepath.Base(at)+"-")
+			number, part := strings.CutSuffix(number, tempSuffix)
+			if _, err := strconv.Atoi(number); err == nil && ours && part && e.Type().IsRegular() {
+				os.Remove(filepath.Join(filepath.Dir(at), e.Name())) // what cannot be removed is tried again
 			}
 		}
 	}
