@@ -44,6 +44,7 @@ func (w *work) openWith(ctx context.Context, o *imaging.Options) error {
 	w.findings = append(w.findings, photos.CardsByName(w.job.Piece, w.shots)...)
 	w.findings = append(w.findings, photos.Lead(&w.job.Piece.Photos, w.shots)...)
 	photos.Number(w.shots)
+	w.findings = append(w.findings, photos.Secretive(w.job.Piece, w.shots)...)
 	w.describe()
 	w.findings = append(w.findings, photos.Findings(w.job.Piece, w.shots)...)
 	return nil

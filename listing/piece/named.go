@@ -2,84 +2,75 @@ package piece
 
 import (
 	"fmt"
-	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/spelling"
 )
 
-// legalForms end the names of firms and tell nobody apart.
-var legalForms = []string{"gmbh", "ltd", "limited", "inc", "llc", "co", "ag", "kg", "plc", "bv", "sarl", "sl", "sas"}
-
-// checkNamed doubts every value of a spec that names the buyer where anybody may read
-// it: who has a piece is private.
-func checkNamed(d *decoder, w *Written, p *Piece) {
-	if p.Buyer == nil || !p.Buyer.Name.Set() {
-		return
-	}
-	whole := strings.Join(strings.Fields(p.Buyer.Name.V), " ")
-	words := slices.DeleteFunc(strings.Fields(strings.Map(func(r rune) rune {
-		if r == '.' || r == ',' || r == '&' {
-			return ' '
-		}
-		return r
-	}, whole)), func(w string) bool { return slices.Contains(legalForms, spelling.Plain(w)) })
-	small := func(w string) bool { r, _ := utf8.DecodeRuneInString(w); return unicode.IsLower(r) }
-	if !slices.ContainsFunc(words, func(w string) bool { return !small(w) }) {
-		return // no name, but words such as "a neighbour"
-	}
-	surname := words[len(words)-1]
-	if len(words) == 1 || small(surname) {
-		surname = ""
-	}
-	var look func(w *Written, path string)
-	look = func(w *Written, path string) {
-		for _, item := range w.Items {
-			look(item, path)
-		}
-		for _, k := range w.Keys {
-			if at := join(path, k.Name); ReaderOf(at) == Anyone {
-				look(k.Value, at)
-			}
-		}
-		text := strings.Join(strings.Fields(w.Text), " ")
-		named := ""
-		switch {
-		case !w.Single:
-		case holdsWord(strings.ToLower(text), strings.ToLower(whole)):
-			named = whole
-		case holdsWord(text, surname):
-			named = surname
-		}
-		if named != "" {
-			d.doubt("spec.buyer-named", w.At, fmt.Sprintf("%s names the buyer, %q, and everybody can read it", path, yamltext.Shorten(named)),
-				"take the name out of it; who has the piece stands in buyer, which is never published")
-		}
-	}
-	look(w, "")
+// A Secret is somebody whom nothing that others read is to name: who has the piece, or
+// who sold what went into it.
+type Secret struct {
+	Who    string // "the buyer" or "a supplier"
+	Said   string // as the spec says it
+	Person spelling.Person
+	where  string // the key that it stands in
+	code   string
 }
 
-// holdsWord reports whether a text holds a word, or several, that no letter or figure
-// goes on from.
-func holdsWord(text, word string) bool {
-	if utf8.RuneCountInString(word) < 3 {
-		return false
+// Secrets lists those whom a piece's spec names in private keys, each once.
+func (p *Piece) Secrets() []Secret {
+	var out []Secret
+	if p.Buyer != nil && p.Buyer.Name.Set() {
+		out = append(out, Secret{"the buyer", p.Buyer.Name.V, spelling.NewPerson(p.Buyer.Name.V), "buyer", "spec.buyer-named"})
 	}
-	part := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
-	for from := 0; ; {
-		i := strings.Index(text[from:], word)
-		if i < 0 {
-			return false
+	said := map[string]bool{"": true}
+	for _, m := range p.Materials {
+		if !said[m.Supplier.V] {
+			out = append(out, Secret{"a supplier", m.Supplier.V, spelling.NewPerson(m.Supplier.V), "supplier", "spec.supplier-named"})
 		}
-		i += from
-		before, _ := utf8.DecodeLastRuneInString(text[:i])
-		after, _ := utf8.DecodeRuneInString(text[i+len(word):])
-		if !part(before) && !part(after) {
-			return true
+		said[m.Supplier.V] = true
+	}
+	return out
+}
+
+// checkNamed doubts every value of a spec that names the buyer or a supplier where
+// anybody may read it: who has a piece, and who sold what is in it, is private. Names of
+// photos are looked at where it is known which of them are published.
+func checkNamed(d *decoder, w *Written, p *Piece) {
+	for _, s := range p.Secrets() {
+		doubt := func(path, text string, at Place) {
+			named := s.Person.In(text)
+			if path == "serial" || path == "photos.blends.name" {
+				named = s.Person.InFileName(text)
+			}
+			// A product has its maker's name before it, who may have sold it: it is on every tin.
+			branded := s.where == "supplier" && strings.Contains(path, ".product") && strings.HasPrefix(text, named)
+			if named != "" && !branded {
+				d.doubt(s.code, at, fmt.Sprintf("%s names %s, %q, and everybody can read it", path, s.Who, yamltext.Shorten(named)),
+					fmt.Sprintf("take the name out of it, unless it only is a word like the name; the name stands in %s, which is never published", s.where))
+			}
 		}
-		from = i + len(word)
+		var look func(w *Written, path string)
+		look = func(w *Written, path string) {
+			for _, item := range w.Items {
+				look(item, path)
+			}
+			for _, k := range w.Keys {
+				if at := join(path, k.Name); ReaderOf(at) == Anyone && !NamesFiles(at) {
+					look(k.Value, at)
+				}
+			}
+			if w.Single {
+				doubt(path, w.Text, w.At)
+			}
+		}
+		look(w, "")
+		for _, m := range p.Materials {
+			if m.Show.V {
+				doubt("materials.use, which show: yes makes public,", m.Use.V, m.Use.At)
+				doubt("materials.product, which show: yes makes public,", m.Product.V, m.Product.At)
+			}
+		}
 	}
 }

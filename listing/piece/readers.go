@@ -19,6 +19,16 @@ func ReaderOf(path string) Reader {
 	return reader
 }
 
+// NamesFiles reports whether what stands behind the key at a path is the name of files,
+// one or several, that are there.
+func NamesFiles(path string) bool {
+	var last *Key
+	for k := range keysAlong(path) {
+		last = k
+	}
+	return last != nil && last.Type == typeFile && path != "photos.blends.name"
+}
+
 // NamesPhotos reports whether the key at a path only names photos of the piece's
 // folder, before or behind its colon, so that it says no less of the rest without
 // one of them. A plan photo and the frames of a blend cannot be done without.

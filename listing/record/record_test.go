@@ -324,7 +324,11 @@ func TestNamesInTheOwnersCopyAreDoubted(t *testing.T) {
 		"story": func(dir string) {
 			put(t, dir+"/piece.yaml", strings.Replace(sealedSpec, "Two boards.", "Wood from Brambleworks.", 1))
 		},
-		"file":    func(dir string) { put(t, dir+"/for Q. Quillfeather.jpg", string(smallPhoto(t))) },
+		"file":              func(dir string) { put(t, dir+"/for Q. Quillfeather.jpg", string(smallPhoto(t))) },
+		"surname in a file": func(dir string) { put(t, dir+"/quillfeather_2.jpg", string(smallPhoto(t))) },
+		"surname in the log": func(dir string) {
+			put(t, dir+"/piece.yaml", sealedSpec+"log: [{date: 2027-01-01, did: oiled for Mrs Quillfeather}]\n")
+		},
 		"in Exif": func(dir string) { put(t, dir+"/a.jpg", string(smallPhoto(t))+"caption: Q. Quillfeather") },
 	} {
 		t.Run(name, func(t *testing.T) {

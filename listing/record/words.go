@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -72,13 +73,9 @@ const searched = 1 << 20
 // file's name. What a maker wrote there for others to read stays, so that the
 // record is not bent; the maker is told.
 func (s *sealing) lookForSecrets(bag *archive.Bag) error {
-	type secret struct{ what, name string }
-	var secrets []secret
-	if b := s.j.Piece.Buyer; b != nil {
-		secrets = append(secrets, secret{"the buyer", b.Name.V})
-	}
-	for _, m := range s.j.Piece.Materials {
-		secrets = append(secrets, secret{"a supplier", m.Supplier.V})
+	secrets := s.j.Piece.Secrets()
+	if len(secrets) == 0 {
+		return nil
 	}
 	found := make([][]string, len(secrets))
 	for _, f := range bag.Files {
@@ -86,25 +83,40 @@ func (s *sealing) lookForSecrets(bag *archive.Bag) error {
 		if err != nil {
 			return err
 		}
-		text = bytes.ToLower(append([]byte(f.Path+"\n"), text...))
 		for i, x := range secrets {
-			if name := strings.ToLower(strings.TrimSpace(x.name)); utf8.RuneCountInString(name) > 2 && bytes.Contains(text, []byte(name)) {
+			if x.Person.InFileName(strings.TrimSuffix(f.Path, path.Ext(f.Path))) != "" || namedIn(text, x) {
 				found[i] = append(found[i], f.Path)
 			}
 		}
 	}
 	for i, files := range found {
-		if len(files) == 0 || i > 0 && slices.Contains(secrets[:i], secrets[i]) {
+		if len(files) == 0 {
 			continue
 		}
 		where := strings.Join(files[:min(3, len(files))], ", ")
 		if len(files) > 3 {
 			where += fmt.Sprintf(" and %d more", len(files)-3)
 		}
-		s.find(piece.Doubt, "archive.private", s.specName(), fmt.Sprintf("the owner's copy names %s, %q, in %s", secrets[i].what, secrets[i].name, where),
-			"take the name out of the story, the log or the caption that has it, and seal the owner's copy again")
+		s.find(piece.Doubt, "archive.private", s.specName(), fmt.Sprintf("the owner's copy names %s, %q, in %s", secrets[i].Who, secrets[i].Said, where),
+			"take the name out of the story, the log, the caption or the file's name that has it, unless it only is a word like the name, and seal the owner's copy again")
 	}
 	return nil
+}
+
+// namedIn reports whether the beginning of a file names somebody. In what is no text, such
+// as a photo with its captions, a single name may stand by chance, and only whole ones count.
+func namedIn(data []byte, s piece.Secret) bool {
+	text := data
+	for i := 0; i < utf8.UTFMax-1 && len(text) > 0 && !utf8.Valid(text); i++ {
+		text = text[:len(text)-1] // a letter that the beginning of the file ends in
+	}
+	if utf8.Valid(text) && !bytes.Contains(text, []byte{0}) {
+		return s.Person.In(string(text)) != ""
+	}
+	small := bytes.ToLower(data)
+	return slices.ContainsFunc(append(s.Person.Whole(), strings.ToLower(strings.TrimSpace(s.Said))), func(name string) bool {
+		return utf8.RuneCountInString(name) > 4 && bytes.Contains(small, []byte(name))
+	})
 }
 
 // headOf reads the beginning of a file that is to be sealed.
