@@ -237,3 +237,45 @@ func TestSameWhateverThePhotosSize(t *testing.T) {
 		t.Errorf("area %.4f and %.4f", big.Area.Value, small.Area.Value)
 	}
 }
+
+// A dark streak of the wood right beside the sheet, and the straight edge of a light top
+// along it: each makes a larger four of edges, with wood within, that is no sheet.
+func TestWhatRunsAlongTheSheetIsNotItsEdge(t *testing.T) {
+	light := srgb(222, 196, 158)
+	for _, c := range []struct {
+		name  string
+		sheet rect
+		at    func(sheet rect) func(x, y float64) [3]float64
+	}{
+		{"a streak", rect{-200, 40, 297, 210, 0}, func(sheet rect) func(x, y float64) [3]float64 {
+			board := bench(sheet)
+			return func(x, y float64) [3]float64 {
+				if math.Abs(x-sheet.x) < 180 && y < sheet.y-105-8 && y > sheet.y-105-14 {
+					return srgb(70, 48, 30)
+				}
+				return board(x, y)
+			}
+		}},
+		{"the edge of a light top", rect{-200, 80, 297, 210, 0}, func(sheet rect) func(x, y float64) [3]float64 {
+			return func(x, y float64) [3]float64 {
+				switch {
+				case sheet.has(x, y):
+					return paperPure
+				case math.Abs(x) < 550 && math.Abs(y) < 210:
+					return light
+				}
+				return srgb(58, 56, 54)
+			}
+		}},
+	} {
+		f := overhead(2, 0, c.at(c.sheet))
+		r, err := Top(Request{Photo: f.draw(), Focal35: 38})
+		if r.Sheet == nil {
+			t.Errorf("%s: no sheet, %v", c.name, err)
+			continue
+		}
+		if off := farthest(r.Sheet.Corners, c.sheet.corners(f)); off > 1 {
+			t.Errorf("%s: a corner is %.1f px off, ratio %.3f, %v", c.name, off, r.Sheet.Ratio, err)
+		}
+	}
+}

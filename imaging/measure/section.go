@@ -18,6 +18,7 @@ const (
 	sectionTurn = 0.8  // of its own width by which it may leave the cut: a corner that is rounded or cut off leaves it by as much
 	sectionEase = 1.5  // mm by which a corner is eased, which looks like depth
 	sectionVary = 0.2  // of the depth by which it varies along the edge
+	otherGive   = 0.5  // of the depth of the opposite side, by which one that is not seen may be off it
 	bandLeast   = 2.0  // mm that a flank is wide which is told by its colour
 	bandEased   = 1.5  // mm of its rim that an eased edge may darken
 	bandApart   = 0.1  // of the face, in the square root of light, by which it differs
@@ -28,8 +29,12 @@ const (
 // as seen lies, and what half of the range is, as shares of the camera's height; and how
 // round it is there: mm down, squared, for each mm outwards, with room mm below it. No place
 // of it lies past the cuts at both of its ends, which it reaches at a depth of most; the one
-// that it reaches first is far mm from the place under the camera.
-type section struct{ depth, give, bend, room, most, far float64 }
+// that it reaches first is far mm from the place under the camera. A side that is looked at
+// from outside is seen down to its lower edge, whatever it does above.
+type section struct {
+	depth, give, bend, room, most, far float64
+	outside                            bool
+}
 
 // hidden is how far a side goes on outwards behind the outermost line that is seen, mm,
 // where it is looked at with a tangent off the vertical: from where it slopes as the ray
@@ -65,13 +70,22 @@ func (j *job) sections(edge []Point, m plane) []*section {
 		flat[i] = back.apply(p)
 	}
 	sides := sidesOf(flat)
+	ends := make([][2]*section, len(sides))
 	for k, s := range sides {
 		before, after := sides[(k+len(sides)-1)%len(sides)], sides[(k+1)%len(sides)]
-		a, b := j.sectionAt(flat, s, before.cut, false, m, pose), j.sectionAt(flat, s, after.cut, true, m, pose)
+		ends[k] = [2]*section{j.sectionAt(flat, s, before.cut, false, m, pose), j.sectionAt(flat, s, after.cut, true, m, pose)}
+	}
+	for k, s := range sides {
+		before, after := sides[(k+len(sides)-1)%len(sides)], sides[(k+1)%len(sides)]
+		a, b := ends[k][0], ends[k][1]
 		if a == nil {
 			a = b
 		}
 		if b == nil {
+			b = a
+		}
+		if a == nil && s.cut == nil && len(sides) == 4 {
+			a = ofOpposite(ends[(k+2)%4])
 			b = a
 		}
 		if a == nil {
@@ -92,6 +106,28 @@ func (j *job) sections(edge []Point, m plane) []*section {
 		}
 	}
 	return out
+}
+
+// ofOpposite is what the ends of the opposite side tell of one whose section is not seen;
+// nil where neither does, or one is looked at from outside. Both sides of a slab are where two parallel cuts meet one
+// roundish log, so that they reach out most at about the same depth.
+func ofOpposite(ends [2]*section) *section {
+	a, b := ends[0], ends[1]
+	if a == nil {
+		a = b
+	}
+	if b == nil {
+		b = a
+	}
+	if a == nil {
+		return nil
+	}
+	if a.outside || b.outside {
+		return nil
+	}
+	s := between(a, b, 0.5)
+	s.give = math.Hypot(s.give, otherGive*s.depth)
+	return &s
 }
 
 // between is what holds t of the way from one section to another.
@@ -158,7 +194,7 @@ func (j *job) sectionAt(flat []Point, s side, c *cut, atEnd bool, m plane, at po
 		if got.depth > sectionMost*thick {
 			got = nil
 		} else {
-			got.room = math.Max(thick-got.depth, 0)
+			got.room, got.outside = math.Max(thick-got.depth, 0), outside
 			got.depth, got.give = math.Min(got.depth, thick)/at.height, got.give/at.height
 		}
 	}

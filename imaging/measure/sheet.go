@@ -63,10 +63,18 @@ func (j *job) search() (candidate, error) {
 	}
 	best := all[0]
 	// Of nearly equal ones that share most of their area the largest is the
-	// sheet; the others are boxes printed on it.
+	// sheet; the others are boxes printed on it, with paper round them. A streak of the
+	// wood beside the sheet is not.
 	for _, q := range all[1:] {
-		if q.score > 0.8*best.score && q.area > best.area && best.within(q) {
+		if q.score > 0.8*best.score && q.area > best.area && best.within(q) && j.copy.paperBetween(best, q) {
 			best = q
+		}
+	}
+	// One that reaches on over wood, to the edge of the top or a streak, holds the sheet.
+	for _, q := range all[1:] {
+		if q.score > 0.6*best.score && q.area > 0.4*best.area && q.area < best.area && q.within(best) && !j.copy.paperBetween(q, best) {
+			best = q
+			break
 		}
 	}
 	best = j.notTheTop(best, all)
@@ -78,6 +86,36 @@ func (j *job) search() (candidate, error) {
 		}
 	}
 	return best, nil
+}
+
+// betweenLeast is how far apart two edges have to be for what lies between them to be
+// seen, pixels of the copy.
+const betweenLeast = 2.5
+
+// paperBetween reports whether what lies between the sides of in and those of out, which
+// holds it, is as bright as paper wherever they are apart.
+func (c *small) paperBetween(in, out candidate) bool {
+	for s := range 4 {
+		a, b := in.corners[s], in.corners[(s+1)%4]
+		l := math.Hypot(b.X-a.X, b.Y-a.Y)
+		nx, ny := (b.Y-a.Y)/l, -(b.X-a.X)/l // outwards
+		var v []float64
+		for k := range 24 {
+			t := 0.06 + 0.88*(float64(k)+0.5)/24
+			x, y := a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y)
+			d := 0.0
+			for d < l && pixel.Inside(out.corners[:], Point{X: x + d*nx, Y: y + d*ny}) {
+				d += 0.5
+			}
+			if d >= betweenLeast {
+				v = append(v, c.at(c.low, x+0.6*d*nx, y+0.6*d*ny))
+			}
+		}
+		if len(v) > 8 && median(v) < out.inside-out.step/2 {
+			return false
+		}
+	}
+	return true
 }
 
 // notTheTop gives the sheet within q where q is the top's own outline.
@@ -202,8 +240,20 @@ func (j *job) nameSheet() error {
 		j.doubt("measure.paper-unsure", map[string]float64{"ratio": s.Ratio, "give": give})
 	}
 	saidSo := len(j.r.Notes) > 0 && j.r.Notes[len(j.r.Notes)-1].Code == "measure.other-paper"
-	if long, short := s.Kind.size(); !saidSo && math.Abs(s.Ratio-long/short) > 0.05+give {
+	if saidSo {
+		return nil
+	}
+	long, short := s.Kind.size()
+	off := math.Abs(s.Ratio - long/short)
+	if off > 0.05+give {
 		j.doubt("measure.odd-sheet", map[string]float64{"ratio": s.Ratio, "wanted": long / short})
+	}
+	// Sides that are not as paper has them lie elsewhere than was found, by so much.
+	if over := off - give; over > 0 {
+		by := over / s.Ratio * math.Sqrt(pixel.Area(s.Corners[:])) / 2
+		for i := range s.Sigma {
+			s.Sigma[i] = math.Hypot(s.Sigma[i], by)
+		}
 	}
 	return nil
 }

@@ -2,6 +2,9 @@ package scene
 
 import "slabfolio/imaging/pixel"
 
+// edgeBlur is how far the blur of a lens reaches, pixels.
+const edgeBlur = 8
+
 // ShootEdges is Shoot for a large picture of which the edges count: within reach pixels of
 // the outline of the subject, and of straight lines between the scene's marks, every pixel
 // is drawn, elsewhere the picture is a smaller one, 1/shrink as wide, enlarged. It takes
@@ -12,13 +15,18 @@ func ShootEdges(s Shot, shrink, reach int) ([]byte, Truth, error) {
 	if err != nil {
 		return nil, Truth{}, err
 	}
-	near := nearEdges(known, (reach+shrink-1)/shrink)
-	s.Scene.only = func(x, y int) bool { return near[min(y/shrink, known.H-1)*known.W+min(x/shrink, known.W-1)] }
+	within := func(r int) func(x, y int) bool {
+		near := nearEdges(known, (r+shrink-1)/shrink)
+		return func(x, y int) bool { return near[min(y/shrink, known.H-1)*known.W+min(x/shrink, known.W-1)] }
+	}
+	// The lens blurs what is drawn with what is not: so far beyond is drawn and not taken.
+	taken := within(reach)
+	s.Scene.only = within(reach + edgeBlur)
 	fine, truth := Render(s.Scene, s.W, s.H)
 	for y := range s.H {
 		from, to := fine.Row(y), img.Row(y)
 		for x := range s.W {
-			if s.Scene.only(x, y) {
+			if taken(x, y) {
 				copy(to[3*x:3*x+3], from[3*x:3*x+3])
 			}
 		}

@@ -14,6 +14,7 @@ type Slab struct {
 	LiveFar   float64
 	Widest    float64 // how far down a bark side reaches out most, a share of the thickness; 0.55 when 0, 0 when negative: undercut all the way
 	Ease      float64 // rounding of sawn edges, mm; 1.5 when 0
+	Plumb     bool    // the ends are sawn upright through live edges too; else a flank ends square to itself
 	Rough     float64 // of the finish; 0.36 (satin) when 0
 	Place     Place
 }
@@ -30,8 +31,8 @@ type slabShader struct {
 // liveShader is the look of its bark side.
 type liveShader struct{ slabShader }
 
-// Objects returns the slab as things to draw.
-func (s Slab) Objects() []Object {
+// usual is the slab with what is not said of it.
+func (s Slab) usual() Slab {
 	if s.Rough == 0 {
 		s.Rough = 0.36
 	}
@@ -44,6 +45,12 @@ func (s Slab) Objects() []Object {
 	case s.Widest < 0:
 		s.Widest = 0
 	}
+	return s
+}
+
+// Objects returns the slab as things to draw.
+func (s Slab) Objects() []Object {
+	s = s.usual()
 	shader := slabShader{s.Log, nil, s.Outline.length(), s.Thickness, s.Rough}
 	if s.River != nil {
 		r := *s.River
@@ -70,13 +77,36 @@ func (s Slab) Objects() []Object {
 // top, between the two eased edges.
 var rows = []float64{0, 0.05, 0.14, 0.26, 0.4, 0.55, 0.7, 0.85, 0.95, 1}
 
-// mesh builds the body (faces and ends) and the two long sides.
-func (s Slab) mesh() (body, near, far mesh) {
-	n := len(s.Outline.Near)
-	type row struct {
-		z         float64
-		near, far [][2]float64
+// Seen returns the slab's outline as it is seen straight from above from far away: at
+// each station the edge of the row that reaches out most. Outline is what it would be
+// without what varies along a live edge.
+func (s Slab) Seen() Outline {
+	var o Outline
+	for k, r := range s.usual().edges() {
+		for i := range r.near {
+			if k == 0 {
+				o.Near, o.Far = append(o.Near, r.near[i]), append(o.Far, r.far[i])
+				continue
+			}
+			if r.near[i][1] < o.Near[i][1] {
+				o.Near[i] = r.near[i]
+			}
+			if r.far[i][1] > o.Far[i][1] {
+				o.Far[i] = r.far[i]
+			}
+		}
 	}
+	return o
+}
+
+// A row is the two edges of a slab at one height.
+type row struct {
+	z         float64
+	near, far [][2]float64
+}
+
+// edges are the rows of the slab from its top down.
+func (s Slab) edges() []row {
 	var rs []row
 	for k, t := range rows {
 		ease, z := 0.0, s.Thickness*(1-t)
@@ -106,10 +136,52 @@ func (s Slab) mesh() (body, near, far mesh) {
 				return math.Max(bevel, 0) + ease*0.8 + 0.05*live*noise(x/23, t*4, 0.5, seed+1)*smooth(0, 0.2, t)
 			}
 		}
-		rs = append(rs, row{z,
+		r := row{z,
 			offset(s.Outline.Near, 1, ease, in(s.LiveNear, s.Outline.Near, s.Log.Seed+60)),
-			offset(s.Outline.Far, -1, ease, in(s.LiveFar, s.Outline.Far, s.Log.Seed+70))})
+			offset(s.Outline.Far, -1, ease, in(s.LiveFar, s.Outline.Far, s.Log.Seed+70))}
+		if s.Plumb {
+			lo, hi := s.Outline.Bounds()
+			sawnOff(r.near, lo[0]+ease, hi[0]-ease)
+			sawnOff(r.far, lo[0]+ease, hi[0]-ease)
+		}
+		rs = append(rs, r)
 	}
+	return rs
+}
+
+// sawnOff ends an edge at x0 and x1: what reaches past is taken back along it, an end that
+// does not reach so far is carried on straight.
+func sawnOff(edge [][2]float64, x0, x1 float64) {
+	n := len(edge)
+	for i, p := range edge {
+		if p[0] < x0 || i == 0 {
+			edge[i] = [2]float64{x0, heightAt(edge, x0)}
+		}
+		if p[0] > x1 || i == n-1 {
+			edge[i] = [2]float64{x1, heightAt(edge, x1)}
+		}
+	}
+}
+
+// heightAt is y of an edge at x, carried on straight past its ends.
+func heightAt(edge [][2]float64, x float64) float64 {
+	i, n := 1, len(edge)
+	for i < n-1 && edge[i][0] <= x {
+		i++
+	}
+	for i < n-1 && edge[i][0]-edge[i-1][0] < 1e-6 {
+		i++
+	}
+	p, q := edge[i-1], edge[i]
+	if q[0]-p[0] < 1e-6 {
+		return p[1]
+	}
+	return p[1] + (q[1]-p[1])*(x-p[0])/(q[0]-p[0])
+}
+
+// mesh builds the body (faces and ends) and the two long sides.
+func (s Slab) mesh() (body, near, far mesh) {
+	n, rs := len(s.Outline.Near), s.edges()
 	at := func(e [][2]float64, i int, z float64) Vec { return Vec{e[i][0], e[i][1], z} }
 	top, bottom := rs[0], rs[len(rs)-1]
 	for i := 0; i < n-1; i++ {
