@@ -108,6 +108,9 @@ type Result struct {
 //	measure.tilt         the camera hung too far off the vertical (degrees, limit)
 //	measure.skew         taped length and width do not fit the shape (skew, limit)
 //	measure.error        the error came out too wide to be of use (percent, limit)
+//
+// One that a shine over the sheet may be the cause of has what share of the photo that
+// has blown out to white, shine.
 type Refusal struct{ note.Note }
 
 // Error is the code and the numbers.
@@ -165,6 +168,7 @@ func (j *job) top() (Result, error) {
 		way = j.byTape
 	}
 	err := way()
+	j.tellShine(err)
 	j.layOnTop()
 	return *j.r, err
 }

@@ -163,17 +163,27 @@ var atCommand = strings.NewReplacer(
 // for the measure command.
 func AtCommand(remedy string) string { return atCommand.Replace(remedy) }
 
+// sayShine is say, with the shine that may be why.
+func sayShine(message string) func(map[string]float64) string {
+	return func(v map[string]float64) string {
+		if v["shine"] == 0 {
+			return message
+		}
+		return fmt.Sprintf("%s; but a shine, or a light, has blown out %.0f %% of the photo to white, and no sheet is seen within it until the lamp is moved", message, math.Max(100*v["shine"], 1))
+	}
+}
+
 // planSayings are the findings on a photo that a top is measured from, by code.
 var planSayings = map[string]saying{
 	"measure.small": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("%.0f × %.0f pixels are too few to measure from", v["width"], v["height"])
 	}, "use the camera's full size"},
-	"measure.no-sheet":   {piece.Fault, say("no sheet of paper was found in the photo, so the top cannot be measured from it"), sheetAgain},
+	"measure.no-sheet":   {piece.Fault, sayShine("no sheet of paper was found in the photo, so the top cannot be measured from it"), sheetAgain},
 	"measure.two-sheets": {piece.Fault, say("two sheets of paper lie there, and which one counts cannot be told"), "take one away and the photo again, or give the corners of the right one " + underMarks},
-	"measure.sheet-cut":  {piece.Fault, say("the sheet of paper reaches out of the photo"), "take it again with the whole sheet and the whole top in the photo"},
-	"measure.sheet-below": {piece.Fault, say("the sheet, or most of it, lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
+	"measure.sheet-cut":  {piece.Fault, sayShine("the sheet of paper reaches out of the photo"), "take it again with the whole sheet and the whole top in the photo"},
+	"measure.sheet-below": {piece.Fault, sayShine("the sheet, or most of it, lies on the floor, not on the top, so it is farther from the camera than what is to be measured"),
 		"lay the whole of it on the top and take the photo again"},
-	"measure.sheet-over": {piece.Fault, say("the sheet reaches over the edge of the top, or lies right along it, so that the edge is not seen there"),
+	"measure.sheet-over": {piece.Fault, sayShine("the sheet reaches over the edge of the top, or lies right along it, so that the edge is not seen there"),
 		"lay the sheet on the top with wood all round it, a hand's width from the edges, and take the photo again"},
 	"measure.sheet-is-top": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("the only four edges found are those of the top itself: their ratio, %.2f, is that of no paper (A4 1.41, letter 1.29), and nothing but floor lies round them; no sheet on it stands out", v["ratio"])
@@ -197,7 +207,7 @@ var planSayings = map[string]saying{
 		return "the top reaches out of the photo, so it cannot be measured whole"
 	}, fromAbove + ", the sheet on the top"},
 	"measure.tilt": {piece.Fault, func(v map[string]float64) string {
-		return fmt.Sprintf("by the shape of the sheet in it the photo was taken %.0f degrees off straight down; beyond %.0f a measurement is worth little", v["degrees"], v["limit"])
+		return sayShine(fmt.Sprintf("by the shape of the sheet in it the photo was taken %.0f degrees off straight down; beyond %.0f a measurement is worth little", v["degrees"], v["limit"]))(v)
 	}, "take it again from straight above; if it was, look whether the line in the picture follows the sheet: another bright thing or a shine beside it leads astray"},
 	"measure.skew": {piece.Fault, func(v map[string]float64) string {
 		return fmt.Sprintf("taped length and width do not fit the shape in the photo: they are %.0f %% apart", 100*v["skew"])
