@@ -206,7 +206,7 @@ func TestAnswersAsMakersGiveThem(t *testing.T) {
 // A name on a tin is no guess at a kind of finish: what tells the kinds apart is
 // listed. A table of any kind is asked back with the tables there are.
 func TestRefusalsListWhatThereIs(t *testing.T) {
-	for _, answer := range []string{"Quillon Polyq", "polyx", "Hemsworth Original 3044", "the blue tin"} {
+	for _, answer := range []string{"Quillon Polyq", "polyx", "Hemsworth Original 3044", "the blue tin", "Quillon satin", "Hemsworth matt"} {
 		iv := upTo(t, nil, "What finish")
 		if r := iv.Answer(answer); !strings.Contains(r.Remedy, `"hardwax-oil" (oil and hard wax from one tin)`) || !strings.Contains(r.Remedy, `"varnish" (oil-based`) || !strings.Contains(r.Remedy, `"shellac"`) {
 			t.Errorf("%q: %+v", answer, r)

@@ -153,10 +153,7 @@ func wordsNear(text string, k *Key) []string {
 	if len(holds) > 0 {
 		return holds
 	}
-	sayings := slices.Concat(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords)))
-	if k.Name == "family" {
-		sayings = slices.Concat(sayings, slices.Sorted(maps.Keys(finishNames)), slices.Sorted(maps.Keys(severalFinishes)))
-	}
+	sayings := append(slices.Sorted(maps.Keys(otherWords)), slices.Sorted(maps.Keys(severalWords))...) // names of finishes in other languages are taken to the letter: satin is near savon
 	sayings = slices.DeleteFunc(sayings, func(s string) bool { return len(known(s)) == 0 })
 	if near := nearest(said, sayings); near != "" && (len(near) > 4 || len(near) == len(said)) { // a letter more on a short word is another word
 		return known(near)
