@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/assembly"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
@@ -72,7 +73,7 @@ func (iv *Interview) withUnit(whole, sizes, quantity string) (with string, notes
 	usual := iv.usual(parts[0], quantity, may)
 	if len(usual) == 0 {
 		if usual = iv.usual(parts[0], quantity, everyUnit); len(usual) > 0 {
-			why = fmt.Sprintf("%s %s is far from what is customary for a %s", parts[0], own, iv.text("kind"))
+			why = fmt.Sprintf("%s %s is far from what is customary for %s", parts[0], own, iv.kindOrPiece())
 			iv.insisted = sizes
 		} else {
 			usual = may
@@ -86,6 +87,14 @@ func (iv *Interview) withUnit(whole, sizes, quantity string) (with string, notes
 		notes = []string{"read as " + with}
 	}
 	return with, notes, nil
+}
+
+// kindOrPiece is the kind of the piece with its article, as far as it is a word.
+func (iv *Interview) kindOrPiece() string {
+	if kind := iv.text("kind"); kind != "" && kind != "other" {
+		return "a " + kind
+	}
+	return "a piece of furniture"
 }
 
 var everyUnit = []units.System{units.Centimetres, units.Millimetres, units.Inches}
@@ -105,11 +114,18 @@ func (iv *Interview) whichUnit(sizes string, may []units.System) string {
 	return "write " + ways[0] + " if that is meant, else with its own unit"
 }
 
+// mostOf are the sizes that hardly any piece exceeds, for a kind without customary ones
+// (common practice, no source).
+var mostOf = map[string]assembly.Range{"length": {High: 6000}, "width": {High: 2500}, "thickness": {High: 200}, "height": {High: 1300}}
+
 // usual are the units, of some, in which a size is about customary for the kind of piece;
 // all of them where no custom is known, none where it is no length.
 func (iv *Interview) usual(size, quantity string, of []units.System) []units.System {
 	const about = 0.2
 	r, known := iv.Usual.Usual(iv.text("kind"), quantity)
+	if !known {
+		r, known = mostOf[quantity]
+	}
 	return slices.DeleteFunc(slices.Clone(of), func(u units.System) bool {
 		l, err := units.ParseLength(size, u)
 		return err != nil || known && (float64(l) < r.Low*(1-about) || float64(l) > r.High*(1+about))
