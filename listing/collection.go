@@ -131,7 +131,7 @@ func (b *Batch) writeCollection(ctx context.Context) (err error) {
 	}
 	aside, err := stage.ReplaceAll(b.opts.Out, publicFolder, files)
 	for _, a := range aside {
-		gone = append(gone, keptFinding(a))
+		gone = append(gone, keptFinding(b.opts.Out, a))
 	}
 	b.addFindings(gone)
 	if err == nil {

@@ -201,10 +201,15 @@ func takenFinding(out, serial string) piece.Finding {
 	}
 }
 
-// keptFinding tells the maker of a file of theirs that had to change its name.
-func keptFinding(a stage.SetAside) piece.Finding {
+// CodeKept is the finding on a file of the maker's in OUT that had to change its name.
+// Its file is named from where the run was, since it does not lie in the piece's folder.
+const CodeKept = "out.kept"
+
+// keptFinding tells the maker of a file of theirs, in OUT or in a folder of it, that had
+// to change its name.
+func keptFinding(folder string, a stage.SetAside) piece.Finding {
 	f := piece.Finding{
-		Rank: piece.Doubt, Code: "out.kept", File: a.Name,
+		Rank: piece.Doubt, Code: CodeKept, File: filepath.ToSlash(filepath.Join(folder, filepath.FromSlash(a.Name))),
 		Message: fmt.Sprintf("it was changed since slabfolio wrote it; yours is kept as %s", a.Kept),
 		Remedy:  "what you changed belongs into piece.yaml, or copy the file elsewhere and change it there; then delete the kept one",
 	}

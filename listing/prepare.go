@@ -142,6 +142,7 @@ func (b *Batch) begin(j *Job) (*work, bool, error) {
 	sources, findings := photos.Arrange(j.Piece, all)
 	w.sources = sources
 	w.findings = append(append(w.findings, findings...), photos.PassedOver(j.Dir)...)
+	w.findings = append(w.findings, photos.Deeper(j.Dir)...)
 	unmeasured := w.measurePlan()
 	o := report.Options{Prefer: w.b.opts.Units, Paper: w.opts.Paper, Lang: w.words.Lang, Words: w.words}
 	if w.plan != nil {
@@ -220,7 +221,7 @@ func (w *work) commit(context.Context) error {
 	}
 	aside, err := w.folder.Commit()
 	for _, a := range aside {
-		w.result.Findings = append(w.result.Findings, keptFinding(a))
+		w.result.Findings = append(w.result.Findings, keptFinding(filepath.Join(w.b.opts.Out, w.result.Serial), a))
 	}
 	w.result.Findings = ByRank(w.result.Findings)
 	return err

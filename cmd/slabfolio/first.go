@@ -45,6 +45,9 @@ func firstToDo(results []listing.Result) []todo {
 			if strings.HasPrefix(f.Code, "spec.") { // one code for many slips: alike is only what says the same
 				key += f.Message
 			}
+			if nameOf(r) == "" { // of the run as a whole, and of no piece
+				key += " " + f.File + f.Message
+			}
 			t := byCode[key]
 			if t == nil {
 				t = &todo{Rank: f.Rank, Code: f.Code, Message: f.Message, Remedy: f.Remedy, file: placeInWords(f), unfit: photos.Unfit(f), gone: true, alike: true}
@@ -53,13 +56,13 @@ func firstToDo(results []listing.Result) []todo {
 				t.more++
 			}
 			t.gone, t.alike = t.gone && r.Sold, t.alike && t.Message == f.Message && t.Remedy == f.Remedy
-			if n := nameOf(r); !slices.Contains(t.Pieces, n) {
+			if n := nameOf(r); n != "" && !slices.Contains(t.Pieces, n) {
 				t.Pieces = append(t.Pieces, n)
 			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *todo) int {
-		return cmp.Or(a.last()-b.last(), cmp.Compare(a.urgency(), b.urgency()), report.CompareUrgency(a.finding(), b.finding()), len(b.Pieces)-len(a.Pieces))
+		return cmp.Or(a.last()-b.last(), cmp.Compare(a.urgency(), b.urgency()), report.CompareUrgency(a.finding(), b.finding()), max(1, len(b.Pieces))-max(1, len(a.Pieces)))
 	})
 	out := []todo{}
 	for _, t := range all[:min(3, len(all))] {
@@ -148,6 +151,8 @@ func (d *todo) line() string {
 		who, others = d.Pieces[0], "; the same of "+severally(d.Pieces[1:])+", with figures of "+ownOf(len(d.Pieces)-1)
 	}
 	switch {
+	case len(d.Pieces) == 0:
+		who = d.file
 	case len(d.Pieces) > 1 && d.alike && strings.HasPrefix(d.file, "workshop.y"):
 		who = d.file // of all its pieces
 	case d.file != "" && (len(d.Pieces) == 1 || others != ""):

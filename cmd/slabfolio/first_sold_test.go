@@ -50,6 +50,9 @@ func TestFirstToDoOfSeveralPieces(t *testing.T) {
 		"OY-1, OY-2: no photo":             {told("1 no photo"), told("2 no photo")},
 		"OY-1 (piece.yaml, line 9): 85 kg": {told("1 85 kg")},
 		"OY-1 (piece.yaml, line 9): 85 kg; the same of OY-2, OY-3, with figures of their own": {told("1 85 kg"), told("2 31 kg"), told("3 85 kg")},
+		// What is on no piece, as a changed file in OUT, stands by itself.
+		"out/index.html: kept; y": {{Findings: []piece.Finding{{Rank: piece.Doubt, Code: "x", Message: "kept", Remedy: "y", File: "out/index.html"}}}, told("1 85 kg")},
+		"no drive":                {{Findings: []piece.Finding{{Rank: piece.Fault, Code: "x", Message: "no drive"}}}, told("1 85 kg")},
 	} {
 		list := firstToDo(results)
 		if len(list) == 0 || list[0].line() != want {

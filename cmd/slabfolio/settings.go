@@ -24,6 +24,7 @@ func settings(ctx *cli.Context, c *console) (listing.Options, error) {
 	if err := noneEmpty(ctx); err != nil {
 		return listing.Options{}, err
 	}
+	sayUnreadDay(c)
 	o := listing.Options{
 		Jobs:          ctx.Int("jobs"),
 		Units:         units.System(ctx.String("units")),
@@ -90,10 +91,27 @@ func noneEmpty(ctx *cli.Context) error {
 // runs that are compared (reproducible-builds.org, seconds since 1970, UTC).
 func today() piece.Date {
 	now := time.Now()
-	if s, err := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64); err == nil {
-		now = time.Unix(s, 0).UTC()
+	if said, ok := saidDay(); ok {
+		now = said
 	}
 	return piece.Date{Year: now.Year(), Month: int(now.Month()), Day: now.Day()}
+}
+
+// saidDay is the day that SOURCE_DATE_EPOCH says, where it says one of a year of four
+// figures, as dates are written.
+func saidDay() (time.Time, bool) {
+	s, err := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64)
+	day := time.Unix(s, 0).UTC()
+	return day, err == nil && day.Year() >= 1 && day.Year() <= 9999
+}
+
+// sayUnreadDay says that SOURCE_DATE_EPOCH is set to what is no day, and passed over.
+func sayUnreadDay(c *console) {
+	if said := os.Getenv("SOURCE_DATE_EPOCH"); said != "" {
+		if _, ok := saidDay(); !ok {
+			c.say("note: SOURCE_DATE_EPOCH is %q, which is no number of seconds since 1970 before the year 10000; the day of the machine counts", said)
+		}
+	}
 }
 
 // mostJobs is more than a workshop's machine has cores.

@@ -67,6 +67,9 @@ func (t *teller) tell(e listing.Event) {
 				return
 			}
 		}
+		if e.Finding.Code == listing.CodeKept {
+			folder = "" // it lies in OUT
+		}
 		if !t.withhold(folder, *e.Finding) {
 			t.c.finding(w, folder, *e.Finding)
 		}

@@ -23,7 +23,7 @@ func watchCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name: "watch", Usage: "prepare again whatever changes", ArgsUsage: "PATH…",
 		Description: "Prepares once, then waits: a piece whose spec or photos change is prepared again, several saves\n" +
-			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it.",
+			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it, with status 0.",
 		Flags: append(prepare.Flags, &cli.BoolFlag{Name: "poll", DisableDefaultText: true, Usage: "look every second instead of being told; for network drives that tell nothing"}),
 		Action: func(ctx *cli.Context) error {
 			o, err := prepareOptions(ctx, c)
@@ -91,6 +91,13 @@ func (w *watch) run(ctx *cli.Context, poll bool) error {
 		}
 		w.c.say("%s changed", strings.Join(w.short(changed), ", "))
 		err = w.prepare(ctx, paths)
+		for err != nil && ctx.Context.Err() == nil && w.away(err) {
+			w.c.say("%v; it may come back", err)
+			if !w.waitForPaths(ctx.Context) {
+				return nil
+			}
+			err = w.prepare(ctx, w.paths) // what changed meanwhile is not known
+		}
 		var usage *usageError
 		switch {
 		case ctx.Context.Err() != nil:
@@ -99,6 +106,26 @@ func (w *watch) run(ctx *cli.Context, poll bool) error {
 			w.c.say("%s", usage.msg) // a folder that went away, say: it may come back
 		case err != nil:
 			return err
+		}
+	}
+}
+
+// away reports whether a path is not there, as on a drive that is not plugged in, or was
+// not when the run failed.
+func (w *watch) away(err error) bool {
+	return errors.Is(err, fs.ErrNotExist) || slices.ContainsFunc(w.paths, func(p string) bool { return !exists(p) })
+}
+
+// waitForPaths waits until all paths are there; false when the context ends before.
+func (w *watch) waitForPaths(ctx context.Context) bool {
+	for {
+		select {
+		case <-time.After(lookWait):
+		case <-ctx.Done():
+			return false
+		}
+		if !slices.ContainsFunc(w.paths, func(p string) bool { return !exists(p) }) {
+			return true
 		}
 	}
 }

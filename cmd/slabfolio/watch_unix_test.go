@@ -101,6 +101,16 @@ func watching(t *testing.T, program string) {
 				t.Errorf("%v: told of what did not matter: %s", args, line)
 			}
 		}
+		if args != nil { // a network drive goes away and comes back
+			if err := os.Rename(dir, dir+"-away"); err != nil {
+				t.Fatal(err)
+			}
+			w.until("it may come back")
+			if err := os.Rename(dir+"-away", dir); err != nil {
+				t.Fatal(err)
+			}
+			w.until("OY-1002: up to date")
+		}
 		if err := w.cmd.Process.Signal(syscall.SIGINT); err != nil {
 			t.Fatal(err)
 		}

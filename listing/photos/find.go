@@ -139,6 +139,44 @@ func PassedOver(dir string) []piece.Finding {
 	return findings
 }
 
+// Deeper notes the folders of a piece that hold photos where none are looked for: photos
+// stand beside the spec or in photos/. The record takes them all the same.
+func Deeper(dir string) []piece.Finding {
+	var findings []piece.Finding
+	look := func(rel string) {
+		entries, _ := os.ReadDir(filepath.Join(dir, filepath.FromSlash(rel)))
+		n := 0
+		for _, e := range entries {
+			if isSpecName(e.Name()) {
+				return // a piece of its own
+			}
+			if e.Type().IsRegular() && !strings.HasPrefix(e.Name(), ".") && slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) {
+				n++
+			}
+		}
+		if n > 0 {
+			findings = append(findings, piece.Finding{
+				Rank: piece.Note, Code: "photo.deeper", File: rel,
+				Message: "the photos in this folder are not shown: photos stand beside piece.yaml or in photos/, and no deeper",
+				Remedy:  "move those that are to be shown; photos of the making belong into process/, which says so by its name",
+			})
+		}
+	}
+	for _, sub := range []string{"", "photos"} {
+		if info, err := os.Lstat(filepath.Join(dir, sub)); err != nil || !info.IsDir() {
+			continue
+		}
+		entries, _ := os.ReadDir(filepath.Join(dir, sub))
+		for _, e := range entries {
+			private := slices.Contains([]string{"process", "papers"}, strings.ToLower(e.Name()))
+			if e.IsDir() && !strings.HasPrefix(e.Name(), ".") && (sub != "" || e.Name() != "photos" && !private) {
+				look(path.Join(sub, e.Name()))
+			}
+		}
+	}
+	return findings
+}
+
 func isSpecName(name string) bool {
 	return piece.IsSpec(name) || name == "workshop.yaml" || name == "SHOTS.md"
 }

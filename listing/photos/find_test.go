@@ -134,3 +134,19 @@ func TestMissingViews(t *testing.T) {
 		}
 	}
 }
+
+// Photos in a folder where none are looked for are told of; those of the making, and of a
+// piece of its own, are not.
+func TestDeeperPhotosAreTold(t *testing.T) {
+	dir := folder(t, map[string]string{
+		"piece.yaml": "", "a.jpg": jpegHead, "photos/b.jpg": jpegHead, "photos/sub/c.jpg": jpegHead, "Photos2/d.JPG": jpegHead, "process/e.jpg": jpegHead,
+		"Papers/f.jpg": jpegHead, ".hidden/g.jpg": jpegHead, "notes/h.txt": "words", "OY-9/piece.yaml": "", "OY-9/i.jpg": jpegHead,
+	})
+	var told []string
+	for _, f := range Deeper(dir) {
+		told = append(told, f.File)
+	}
+	if want := []string{"Photos2", "photos/sub"}; !slices.Equal(told, want) {
+		t.Errorf("told of %v, want %v", told, want)
+	}
+}

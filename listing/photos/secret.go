@@ -19,7 +19,7 @@ func Secretive(p *piece.Piece, shots []*Shot) []piece.Finding {
 			if named := s.Person.InFileName(stem(sh.Source.Name)); named != "" {
 				findings = append(findings, piece.Finding{
 					Rank: piece.Doubt, Code: "photo.named", File: sh.Source.Rel,
-					Message: fmt.Sprintf("its name names %s, %q, and goes into the names of the published files, which everybody can read", s.Who, yamltext.Shorten(named)),
+					Message: fmt.Sprintf("its file name holds the name of %s, %q, and the published files are named after it, where everybody can read it", s.Who, yamltext.Shorten(named)),
 					Remedy:  fmt.Sprintf("give the file another name, unless it only is a word like the name; or say what it shows, such as photos: {views: {%s: detail}}", yamltext.Quote(sh.Source.Name, true, "")),
 				})
 			}
