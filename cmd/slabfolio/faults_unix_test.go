@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"slabfolio/listing/archive"
+	"slabfolio/listing/stage"
 )
 
 // build makes the program as a maker gets it: what kills it here kills it there.
@@ -42,6 +43,7 @@ var faultTests = []struct {
 	test func(t *testing.T, program string)
 }{
 	{"killed at any moment", killedAtAnyMoment},
+	{"set killed at any moment", setKilled},
 	{"Ctrl-C leaves nothing", ctrlCLeavesNothing},
 	{"Ctrl-C while verifying", ctrlCWhileVerifying},
 	{"two runs at once", twoRunsAtOnce},
@@ -163,6 +165,59 @@ func killedAtAnyMoment(t *testing.T, program string) {
 	}
 	if code, out := status(t, exec.Command(program, "verify", shelf)); code != 0 {
 		t.Errorf("verify: status %d\n%s", code, out)
+	}
+}
+
+// setKilled: a spec is the old one or the new one, whole, whenever set is killed; the
+// next takes away what it left, but not what one that is alive is writing.
+func setKilled(t *testing.T, program string) {
+	dir := filepath.Join(yard(t, 1<<10), "OY-0400")
+	spec := filepath.Join(dir, "piece.yaml")
+	r := rand.New(rand.NewPCG(5, 6))
+	killed, was, took := 0, "", 30*time.Millisecond
+	for i := range 60 {
+		cmd := exec.Command(program, "set", dir, fmt.Sprintf("mark=number %d", i))
+		begun := time.Now()
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		timer := time.AfterFunc(time.Duration(r.Int64N(int64(took))), func() { _ = cmd.Process.Kill() })
+		if err := cmd.Wait(); timer.Stop() && err == nil {
+			took = time.Since(begun)
+		} else {
+			killed++
+		}
+		data, err := os.ReadFile(spec)
+		now := fmt.Sprintf("\nmark: number %d\n", i)
+		if err != nil || i > 0 && string(data) != was && !strings.HasSuffix(string(data), now) {
+			t.Fatalf("after kill %d: %v\n%s", killed, err, data)
+		}
+		was = string(data)
+	}
+	if killed == 0 {
+		t.Error("no run was killed: the test shows nothing")
+	}
+	write(t, filepath.Join(dir, ".piece.yaml.1.being-set"), "half")
+	lock, err := stage.TryLock(filepath.Join(dir, ".piece.yaml"+stage.LockSuffix))
+	if err != nil {
+		t.Fatalf("a lock whose program was killed: %v", err)
+	}
+	cmd := exec.Command(program, "set", dir, "mark=the last")
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	time.Sleep(time.Second)
+	if _, err := os.Stat(filepath.Join(dir, ".piece.yaml.1.being-set")); err != nil {
+		t.Errorf("what another was writing: %v", err)
+	}
+	if err := errors.Join(lock.Release(), cmd.Wait()); err != nil {
+		t.Fatal(err)
+	}
+	if left, _ := filepath.Glob(filepath.Join(dir, ".piece*")); len(left) > 0 {
+		t.Errorf("left behind: %q", left)
+	}
+	if data, _ := os.ReadFile(spec); !strings.HasSuffix(string(data), "\nmark: the last\n") {
+		t.Errorf("at the end:\n%s", data)
 	}
 }
 

@@ -155,6 +155,8 @@ func (d *todo) line() string {
 		who = d.file
 	case len(d.Pieces) > 1 && d.alike && strings.HasPrefix(d.file, "workshop.y"):
 		who = d.file // of all its pieces
+	case who == "":
+		who = d.file // of a folder that is no piece
 	case d.file != "" && (len(d.Pieces) == 1 || others != ""):
 		who += " (" + d.file
 		if d.more > 0 {

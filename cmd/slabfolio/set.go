@@ -15,6 +15,7 @@ import (
 	"slabfolio/listing"
 	"slabfolio/listing/intake"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/stage"
 )
 
 func setCommand(c *console) *cli.Command {
@@ -40,7 +41,7 @@ func setCommand(c *console) *cli.Command {
 			if err != nil {
 				return err
 			}
-			return c.writeAll(plans, ctx.Bool("dry-run"))
+			return c.writeAll(ctx.Context, plans, ctx.Bool("dry-run"))
 		},
 	}
 }
@@ -207,11 +208,11 @@ func (c *console) setFinding(folder string, f piece.Finding) {
 }
 
 // writeAll writes what was planned, unless only the change is wanted, and shows it.
-func (c *console) writeAll(plans []*piece.Plan, only bool) error {
+func (c *console) writeAll(ctx context.Context, plans []*piece.Plan, only bool) error {
 	changed := 0
 	for i, p := range plans {
 		if !only {
-			if err := p.Write(); err != nil {
+			if err := writeAlone(ctx, p); err != nil {
 				return fmt.Errorf("%w (%d of %s were written before it)", err, i, plural(len(plans), "piece"))
 			}
 		}
@@ -274,4 +275,35 @@ func (c *console) showChange(p *piece.Plan) {
 			}
 		}
 	}
+}
+
+// writeAlone writes a plan while nobody else does, and removes what one that was ended
+// in the middle left: under the lock, which dies with its program, nobody can be at it.
+func writeAlone(ctx context.Context, p *piece.Plan) error {
+	pattern := filepath.Join(globbed(p.Dir), "."+globbed(p.File)+".*"+piece.SetSuffix)
+	left, err := filepath.Glob(pattern)
+	if err != nil || len(left) == 0 && len(p.Changes) == 0 {
+		return err
+	}
+	lock, err := stage.WaitLock(ctx, filepath.Join(p.Dir, "."+p.File+stage.LockSuffix))
+	if err != nil {
+		if len(p.Changes) == 0 {
+			return nil // it may be a folder that nobody may write to
+		}
+		return fmt.Errorf("%s: %w", filepath.ToSlash(p.Dir), err)
+	}
+	if left, err = filepath.Glob(pattern); err == nil {
+		for _, name := range left {
+			err = errors.Join(err, os.Remove(name))
+		}
+	}
+	if err == nil {
+		err = p.Write()
+	}
+	return errors.Join(err, lock.Release())
+}
+
+// globbed is a path as a pattern that matches nothing else.
+func globbed(path string) string {
+	return strings.NewReplacer("*", "[*]", "?", "[?]", "[", "[[]").Replace(path)
 }

@@ -11,7 +11,7 @@ import (
 )
 
 // Find lists the piece folders at or below the paths, each once, in bytewise
-// order of their paths. Hidden folders, links, sealed bags and the folders that
+// order of their paths. Hidden folders, links (which of a spec is a fault), sealed bags and the folders that
 // skip (which may be nil) names are passed over; a path itself is taken as it is,
 // even when hidden or a link. A folder that cannot be opened becomes a fault. A
 // path that does not exist is an error that matches fs.ErrNotExist.
@@ -72,6 +72,9 @@ func (f *finder) walk(dir string) {
 	}
 	if hasSpec(entries) {
 		f.found = append(f.found, dir)
+	} else if link := LinkedSpec(entries); link != "" {
+		f.findings = append(f.findings, Finding{Rank: Fault, Code: "folder.linked-spec", File: filepath.ToSlash(filepath.Join(dir, link)),
+			Message: "it is a link, and links are not followed, so this folder is no piece", Remedy: "put the file itself there"})
 	}
 	for _, e := range entries {
 		if e.IsDir() && !strings.HasPrefix(e.Name(), ".") {

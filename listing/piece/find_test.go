@@ -161,16 +161,17 @@ func TestReadPieceObeysTheContext(t *testing.T) {
 	}
 }
 
-// A plan is written in one step, keeps the file's rights and its link, and is not
-// written when somebody changed the file meanwhile.
+// A plan is written in one step, keeps the file's rights, and is not written when
+// somebody changed the file meanwhile, or put a link in its place. What lies behind a
+// link is in no record of the piece, so it is not written to.
 func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("rights and links are not the same there")
 	}
 	root := t.TempDir()
-	lay(t, root, "real/spec", "a/")
-	spec, link := filepath.Join(root, "real", "spec"), filepath.Join(root, "a", "piece.yaml")
-	if err := errors.Join(os.Chmod(spec, 0o640), os.Symlink(spec, link)); err != nil {
+	lay(t, root, "a/piece.yaml")
+	spec, moved := filepath.Join(root, "a", "piece.yaml"), filepath.Join(root, "moved")
+	if err := os.Chmod(spec, 0o640); err != nil {
 		t.Fatal(err)
 	}
 	a, err := ParseAssignment("mark=left")
@@ -191,9 +192,6 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if data, _ := os.ReadFile(spec); err != nil || string(data) != specBase+"mark: left\n" || info.Mode().Perm() != 0o640 {
 		t.Errorf("%v, %v:\n%s", err, info.Mode(), data)
 	}
-	if target, err := os.Readlink(link); err != nil || target != spec {
-		t.Errorf("the link is now %q, %v", target, err)
-	}
 	if err := plan.Write(); !errors.Is(err, ErrChanged) {
 		t.Errorf("a file that is not what was read: %v", err)
 	}
@@ -206,7 +204,27 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if err := plan.Write(); err == nil || !strings.Contains(err.Error(), "write-protected") {
 		t.Errorf("a file that nobody may write to: %v", err)
 	}
-	if names, _ := os.ReadDir(filepath.Join(root, "real")); len(names) != 1 {
+	if err := errors.Join(os.Rename(spec, moved), os.Symlink(moved, spec)); err != nil {
+		t.Fatal(err)
+	}
+	if err := plan.Write(); !errors.Is(err, ErrChanged) {
+		t.Errorf("a link in the file's place: %v", err)
+	}
+	if names, _ := os.ReadDir(filepath.Join(root, "a")); len(names) != 1 {
 		t.Errorf("left behind: %v", names)
+	}
+	if _, err := PlanSet(t.Context(), filepath.Join(root, "a"), Date{}, []*Assignment{a}); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a spec that is a link: %v", err)
+	}
+	if _, _, err := ReadPiece(t.Context(), filepath.Join(root, "a"), Defaults{}); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("read through a link: %v", err)
+	}
+	found, findings, err := Find([]string{root}, nil)
+	if err != nil || len(found) != 0 || len(findings) != 1 || findings[0].Code != "folder.linked-spec" || findings[0].Rank != Fault {
+		t.Errorf("found %v, %v, %v", found, findings, err)
+	}
+	lay(t, root, "a/piece.yml")
+	if p, _, err := ReadPiece(t.Context(), filepath.Join(root, "a"), Defaults{}); err != nil || p.Serial.At.File != "piece.yml" {
+		t.Errorf("a file beside a link: %v", err)
 	}
 }

@@ -38,7 +38,7 @@ const WorkshopName = "workshop.yaml"
 // a file that is there but cannot be read. A folder without a spec is an error
 // that matches fs.ErrNotExist.
 func ReadPiece(ctx context.Context, dir string, defaults Defaults) (*Piece, []Finding, error) {
-	specs, err := SpecsIn(dir)
+	specs, err := readable(dir)
 	if err != nil {
 		return nil, nil, err
 	}

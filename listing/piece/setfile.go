@@ -39,7 +39,7 @@ func PlanSet(ctx context.Context, dir string, today Date, assignments []*Assignm
 	}
 	defaults := w.Defaults()
 	defaults.Today = today
-	specs, err := SpecsIn(dir)
+	specs, err := readable(dir)
 	if err != nil {
 		return nil, err
 	}
@@ -66,26 +66,29 @@ func PlanSet(ctx context.Context, dir string, today Date, assignments []*Assignm
 // Refused reports whether a value would be a fault, so that nothing can be written.
 func (p *Plan) Refused() bool { return p.after == nil }
 
+// SetSuffix ends the names of specs that are being written; they begin with a dot.
+// One is left where a program was ended in the middle of it.
+const SetSuffix = ".being-set"
+
 // Write puts the new spec in the place of the old one, in one step: whoever reads
-// the file finds the one or the other. Its rights stay as they are; a link stays a
-// link. ErrChanged means that the file is not what was read. A file that nobody may
+// the file finds the one or the other. Its rights stay as they are. ErrChanged means that the file is not what was read. A file that nobody may
 // write to is left alone.
 func (p *Plan) Write() error {
 	if p.Refused() || bytes.Equal(p.before, p.after) {
 		return nil
 	}
-	name, err := filepath.EvalSymlinks(filepath.Join(p.Dir, p.File))
+	name := filepath.Join(p.Dir, p.File)
+	info, err := os.Lstat(name)
 	if err != nil {
 		return err
 	}
-	info, err := os.Stat(name)
-	if err != nil {
-		return err
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("%s: %w", filepath.ToSlash(name), ErrChanged)
 	}
 	if info.Mode().Perm()&0o222 == 0 {
-		return fmt.Errorf("%s is write-protected, so nothing was written", filepath.ToSlash(filepath.Join(p.Dir, p.File)))
+		return fmt.Errorf("%s is write-protected, so nothing was written", filepath.ToSlash(name))
 	}
-	f, err := os.CreateTemp(filepath.Dir(name), "."+p.File+".*.being-set")
+	f, err := os.CreateTemp(filepath.Dir(name), "."+p.File+".*"+SetSuffix)
 	if err != nil {
 		return err
 	}
@@ -95,7 +98,7 @@ func (p *Plan) Write() error {
 		return fmt.Errorf("write %s: %w", p.File, err)
 	}
 	if now, err := os.ReadFile(name); err != nil || !bytes.Equal(now, p.before) {
-		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(filepath.Join(p.Dir, p.File)), ErrChanged), err)
+		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(name), ErrChanged), err)
 	}
 	return os.Rename(f.Name(), name)
 }

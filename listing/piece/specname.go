@@ -61,6 +61,30 @@ func SpecsIn(dir string) ([]string, error) {
 	}), nil
 }
 
+// readable are those of the specs in a folder that are files there: a link is not
+// followed, since what it leads to is in no record of the piece.
+func readable(dir string) ([]string, error) {
+	specs, err := SpecsIn(dir)
+	return slices.DeleteFunc(specs, func(name string) bool {
+		info, err := os.Lstat(filepath.Join(dir, name))
+		return err == nil && !info.Mode().IsRegular()
+	}), err
+}
+
+// LinkedSpec is the name of an entry that would be the spec of its folder if it were no
+// link; "" where there is none, or a spec beside it.
+func LinkedSpec(entries []fs.DirEntry) string {
+	if hasSpec(entries) {
+		return ""
+	}
+	for _, e := range entries {
+		if IsSpec(e.Name()) && e.Type()&fs.ModeSymlink != 0 {
+			return e.Name()
+		}
+	}
+	return ""
+}
+
 // hasSpec reports whether a folder with these entries is a piece.
 func hasSpec(entries []fs.DirEntry) bool {
 	return slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return IsSpec(e.Name()) && e.Type().IsRegular() })

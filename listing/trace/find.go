@@ -35,6 +35,9 @@ type Skipped struct {
 	Err  error
 }
 
+// errLinked is why a piece is not searched whose spec is a link.
+var errLinked = errors.New("it is a link, and links are not followed")
+
 // find walks the paths. Hidden folders and links are passed over, as everywhere;
 // an output folder holds nothing to find. The error is for a path that is not
 // there.
@@ -83,6 +86,8 @@ func (p *places) walk(dir string) {
 	regular := slices.DeleteFunc(slices.Collect(maps.Keys(has)), func(name string) bool { return !has[name] })
 	if specs := piece.Specs(regular); len(specs) > 0 {
 		p.folders = append(p.folders, folder{dir, has[piece.WorkshopName], specs[0]})
+	} else if link := piece.LinkedSpec(entries); link != "" {
+		p.skip(filepath.Join(dir, link), errLinked)
 	}
 	if has["report.json"] && has["sheet.pdf"] {
 		return // an output folder
