@@ -21,6 +21,7 @@ func (b *builder) freight() {
 		b.absent("freight", cmp.Or(b.r.Absent["freight"], b.r.Absent["shipping.packages"], "there are no packages"))
 		return
 	}
+	b.r.Light = b.light(q)
 	f := &Freight{Gross: b.grossAll(), Density: round(q.DensityLbFt3, 2), Class: q.Class.Class, Volumetric: round(q.Volumetric["cm3-5000"], 1),
 		ByDivisor: map[string]float64{}, LoadingMetre: round(q.LoadingMetres, 2), Mode: map[string]string{}}
 	for id, kg := range q.Volumetric {
@@ -67,6 +68,18 @@ func (b *builder) freight() {
 	b.keep("freight.volumetric_kg", figure.Exact(q.Volumetric["cm3-5000"], "kg", "volume / 5000 cm3 per kg, sides rounded up to whole centimetres", "carriers' published pages; read", "shipping.packages"))
 	inside := b.t.Shipping.Rules["loading_width"]
 	b.keep("freight.loading_metres", figure.Exact(q.LoadingMetres, "m", fmt.Sprintf("length x width / %g m, nothing stacked", inside.Value), inside.Source, "shipping.packages"))
+}
+
+// light reports whether no carrier has to be asked about ramps, stairs and the way into
+// the room: every package is a parcel wherever it goes, and one person lifts it.
+func (b *builder) light(q *shipping.Freight) bool {
+	for _, m := range q.Mode {
+		if !m.Parcel {
+			return false
+		}
+	}
+	s := b.r.Public.Shipping
+	return s == nil || s.Lift == "" || s.Lift == shipping.One
 }
 
 // classes are the freight classes that the density suggests: where the doubt of the

@@ -85,9 +85,10 @@ func (b *builder) number(n int) string {
 }
 
 // passage checks the way into a home: stood on end below a ceiling, and through a
-// narrow door; with the base off where it comes off and the whole does not pass.
+// narrow door; packed as the maker packs it, else with the base off where it comes off
+// and the whole does not pass. What goes through the door in any way is not spoken of.
 func (b *builder) passage() {
-	if b.size.Height == 0 || b.p.Kind.V == "serving board" {
+	if b.packedPassage() || b.size.Height == 0 {
 		return
 	}
 	apart := b.p.Packing != nil && (b.p.Packing.Legs.V == "off" || b.p.Packing.Legs.V == withTheTop)
@@ -98,6 +99,9 @@ func (b *builder) passage() {
 			v = b.t.Shipping.Passes(b.size.TopLength, b.size.TopWidth, b.topHeight(), b.american())
 		}
 	}
+	if v.StandMM <= v.DoorwayMM {
+		return
+	}
 	b.keep("passage.stood_on_end_mm", figure.Exact(v.StandMM, "mm", "square root of length squared + thinnest side squared: the height it needs while it is tilted up", "geometry", "dimensions"))
 	b.keep("passage.narrowest_mm", figure.Exact(v.NarrowMM, "mm", "narrowest side, carried lengthwise", "geometry", "dimensions"))
 	read := func(mm float64) string { return b.words.Number(b.mm(mm)) }
@@ -106,11 +110,51 @@ func (b *builder) passage() {
 	if apart {
 		what = "the top, with the base off,"
 	}
+	b.barred(v, at, what, false)
+}
+
+// packedPassage checks the packages, where the maker tells their sizes: they are what
+// goes through the door. It reports whether they are told.
+func (b *builder) packedPassage() bool {
+	if b.p.Packing == nil || len(b.p.Packing.Packages) == 0 {
+		return false
+	}
+	var v shipping.Passage
+	for _, p := range b.packed {
+		one := b.t.Shipping.Passes(p.LengthMM, p.WidthMM, p.HeightMM, b.american())
+		if v.CeilingMM == 0 {
+			v = one
+		}
+		v.StandMM, v.NarrowMM = max(v.StandMM, one.StandMM), max(v.NarrowMM, one.NarrowMM)
+		v.UnderRoof, v.ByDoor = v.UnderRoof && one.UnderRoof, v.ByDoor && one.ByDoor
+	}
+	if v.StandMM <= v.DoorwayMM {
+		return true
+	}
+	b.keep("passage.stood_on_end_mm", figure.Exact(v.StandMM, "mm", "the most of all packages: square root of longest side squared + thinnest side squared", "geometry", "shipping.packages"))
+	b.keep("passage.narrowest_mm", figure.Exact(v.NarrowMM, "mm", "the most of all packages: the thinnest side, carried lengthwise", "geometry", "shipping.packages"))
+	read := func(mm float64) string { return b.words.Number(b.mm(mm)) }
+	b.wayIn = b.words.Say("figures.note.passage.packed", map[string]any{"Several": len(b.packed) > 1, "Stand": read(v.StandMM), "Narrow": read(v.NarrowMM), "Ceiling": read(v.CeilingMM), "Door": read(v.DoorwayMM)})
+	what := "the package"
+	if len(b.packed) > 1 {
+		what = "a package"
+	}
+	b.barred(v, b.p.Packing.At, what, true)
+	return true
+}
+
+// barred tells of a ceiling or a door that may be in the way; packed says that it
+// is packed, so that no legs are left to come off.
+func (b *builder) barred(v shipping.Passage, at piece.Place, what string, packed bool) {
 	if !v.UnderRoof {
 		b.find(piece.Note, "passage.ceiling", at, fmt.Sprintf("stood on end %s needs %s, more than a usual ceiling of %s", what, b.mm(v.StandMM), b.mm(v.CeilingMM)), "ask the buyer for the way in: stairs, lift, ceiling")
 	}
 	if !v.ByDoor {
-		b.find(piece.Note, "passage.door", at, fmt.Sprintf("%s is %s at its narrowest, more than the %s that a narrow inside door leaves clear", what, b.mm(v.NarrowMM), b.mm(v.DoorwayMM)), "ask the buyer for the narrowest door, or let the legs come off")
+		remedy := "ask the buyer for the narrowest door, or let the legs come off"
+		if packed {
+			remedy = "ask the buyer for the narrowest door"
+		}
+		b.find(piece.Note, "passage.door", at, fmt.Sprintf("%s is %s at its narrowest, more than the %s that a narrow inside door leaves clear", what, b.mm(v.NarrowMM), b.mm(v.DoorwayMM)), remedy)
 	}
 }
 

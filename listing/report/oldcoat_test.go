@@ -14,23 +14,29 @@ import (
 // holds no lead, nobody is.
 func TestOldCoatsAreAskedAbout(t *testing.T) {
 	for lines, want := range map[string]bool{
-		"found: Traces of old paint on the underside.\n":                                 true,
-		"found: Reste von altem Lack, alte graue Farbe.\n":                               true,
-		"found: Old varnish all over, left as it was.\n":                                 true,
-		"finish: {product: \"original finish, unknown\"}\n":                              true,
-		"found: An old nail, and a coat hook.\n":                                         false,
-		"found: Holes of old coat hooks.\n":                                              false,
-		"finish: {family: hardwax-oil, product: hardwax oil}\n":                          false,
-		"story: Painted in the old way.\nfound: An old coin.\n":                          false,
-		"finish: {family: varnish, product: old town varnish co.}\n":                     true,
-		"story: A barn door once. The old blue paint is still on its back.\n":            true,
-		"found: Old paint on both faces, sanded off.\n":                                  false,
-		"found: Old paint, removed from the top and left on the underside.\n":            true,
-		"found: Old paint on the underside, tested and lead-free.\n":                     false,
-		"found: Old paint on the underside. A laboratory found no lead in it.\n":         false,
-		"found: Old paint on the underside.\nstory: A laboratory found no lead in it.\n": true, // in what is not said there
-		"found: Alter Lack, vollständig entfernt.\n":                                     false,
-		"found: Ancienne peinture sous le plateau, sans plomb.\n":                        false,
+		"found: Traces of old paint on the underside.\n":                                                                                      true,
+		"found: Reste von altem Lack, alte graue Farbe.\n":                                                                                    true,
+		"found: Old varnish all over, left as it was.\n":                                                                                      true,
+		"finish: {product: \"original finish, unknown\"}\n":                                                                                   true,
+		"found: An old nail, and a coat hook.\n":                                                                                              false,
+		"found: Holes of old coat hooks.\n":                                                                                                   false,
+		"finish: {family: hardwax-oil, product: hardwax oil}\n":                                                                               false,
+		"story: Painted in the old way.\nfound: An old coin.\n":                                                                               false,
+		"finish: {family: varnish, product: old town varnish co.}\n":                                                                          true,
+		"story: A barn door once. The old blue paint is still on its back.\n":                                                                 true,
+		"found: Old paint on both faces, sanded off.\n":                                                                                       false,
+		"found: Old paint, removed from the top and left on the underside.\n":                                                                 true,
+		"found: Old paint on the underside, tested and lead-free.\n":                                                                          false,
+		"found: Old paint on the underside. A laboratory found no lead in it.\n":                                                              false,
+		"found: Old paint on the underside.\nstory: A laboratory found no lead in it.\n":                                                      true, // in what is not said there
+		"photos: {captions: {a.jpg: \"The old paint on the edge, left as it was\"}}\n":                                                        true,
+		"photos: {captions: {a.jpg: \"The old paint, before it was sanded off\"}}\n":                                                          false,
+		"log: [{date: 2027-02-10, did: \"cleaned; the old varnish on the underside was left\"}]\n":                                            true,
+		"log: [{date: 2027-02-10, did: stripped the old finish and oiled again}]\n":                                                           false,
+		"log: [{date: 2027-02-10, did: wiped the old finish down and oiled it}]\n":                                                            false,
+		"base: {style: trestles, material: european-oak, height: 20 in, footprint: {length: 20 in, width: 12 in}, coating: original paint}\n": true,
+		"found: Alter Lack, vollständig entfernt.\n":                                                                                          false,
+		"found: Ancienne peinture sous le plateau, sans plomb.\n":                                                                             false,
 	} {
 		p := spec(t, strings.Replace(longBoard, "SPECIES", "european-oak", 1)+lines)
 		for _, lang := range templates.Langs() {

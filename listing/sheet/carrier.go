@@ -82,9 +82,12 @@ func (d *doc) origin() string {
 	return name
 }
 
-// featherlight reports whether the piece weighs next to nothing, so that the report has
-// no word on lifting it: nobody asks for a ramp or a fork lift then.
+// featherlight reports whether the piece is a parcel that one person carries, or weighs so
+// little that the report has no word on lifting it: nobody asks for a ramp or a fork lift then.
 func (d *doc) featherlight() bool {
+	if d.r.Light {
+		return true
+	}
 	s := d.r.Public.Shipping
 	return d.r.Public.Weight != nil && (s == nil || s.PeopleToLift == 0 && s.Lift == "")
 }
@@ -246,5 +249,5 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		value = units.Money(d.o.Words.Lang, one, p.Currency)
 	}
 	lines = append(lines, d.say("ship.mail.places", "From", from, "Value", value))
-	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad)}}
+	return [][]string{packages, lines, {d.say("ship.mail.extras", "Abroad", d.r.Abroad, "Light", d.featherlight())}}
 }
