@@ -238,6 +238,7 @@ func writeAll(t *testing.T) {
 				}
 				in := Input{Kind: kind, WeightText: "31 kg (69 lb)", HasBase: bits&1 != 0, Drawer: bits&2 != 0, Glass: bits&2 != 0, Finished: day(2026, 9, 18), FixingsMove: bits&32 != 0}
 				in.Sheen = []string{"", "gloss", "matt", "semi-gloss"}[bits>>1&3]
+				in.Materials = [][]string{nil, {"leather", "glass"}, {"fabric", "stone"}, {"cord", "cane"}}[bits&3]
 				in.Product = []string{"", "a tin", "walnut oil", "cold-pressed nut oil"}[bits>>3&3]
 				if f, ok := tab.Family(id); ok {
 					f = tab.Of(f, in.Product)

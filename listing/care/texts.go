@@ -31,6 +31,7 @@ type Input struct {
 	ResinHeat   units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
 	ResinBy     piece.Date    // the resin is hard by then at the latest; zero when not known
 	Glass       bool
+	Materials   []string      // what else is in it, in the order of the spec: leather, fabric, cord, cane, stone, glass
 	Drawer      bool
 	HasBase     bool
 	FixingsMove bool   // top and base are joined by fixings that let the wood move
@@ -106,6 +107,9 @@ func (t Tables) Write(in Input, w *templates.Words) (care, cautions []Paragraph)
 	x.finish()
 	x.room()
 	x.resin()
+	for _, m := range in.Materials {
+		x.add("material", m, nil)
+	}
 	x.handling()
 	x.heat()
 	x.food()

@@ -182,6 +182,7 @@ func (b *builder) texts() {
 		in.Drawer = in.Drawer || assembly.IsDrawer(p.Name.V)
 	}
 	in.Glass = b.glass()
+	in.Materials = b.otherMaterials(in.Glass)
 	c, w := b.t.Care.Write(in, b.words)
 	pub.Care, pub.Cautions = paragraphs(c), paragraphs(w)
 }
@@ -194,7 +195,7 @@ var toughWords = []string{"toughened", "tempered", "safety", "laminated", "esg",
 func (b *builder) glass() (any bool) {
 	look := func(said string, at piece.Place) {
 		words := strings.Fields(spelling.Plain(said))
-		if !slices.Contains(words, "glass") && !strings.Contains(spelling.Plain(said), "glass float") {
+		if !glassSaid().MatchString(glassFibres().ReplaceAllString(said, " ; ")) {
 			return
 		}
 		any = true
