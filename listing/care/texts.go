@@ -31,7 +31,7 @@ type Input struct {
 	ResinHeat   units.Celsius // heat deflection from the workshop's entry; 0 takes the usual range
 	ResinBy     piece.Date    // the resin is hard by then at the latest; zero when not known
 	Glass       bool
-	Materials   []string      // what else is in it, in the order of the spec: leather, fabric, cord, cane, stone, glass
+	Materials   []string // what else is in it, in the order of the spec: leather, fabric, cord, cane, stone, glass
 	Drawer      bool
 	HasBase     bool
 	FixingsMove bool   // top and base are joined by fixings that let the wood move

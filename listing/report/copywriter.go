@@ -7,6 +7,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/templates"
@@ -22,10 +23,31 @@ type copywriter struct {
 // what is the kind of piece, "" for one that has no name of its own.
 func (c *copywriter) what() string { return c.pub.KindIn(c.words) }
 
-// saysKind reports whether a title already holds the noun of the piece's kind, alone
-// or within a compound: the last word of the kind, in French and Spanish the first.
+// saysKind reports whether a title already says what the piece is: it holds the noun of a
+// kind, of one piece or several, alone or within a compound (the last word of the kind, in
+// French and Spanish the first), or another name for such a thing. A console that hangs
+// on a wall is a console, and no "console, shelf".
 func (c *copywriter) saysKind(title string) bool {
-	return c.saysNoun(title, c.what())
+	if moreKinds[c.lang()]().MatchString(title) {
+		return true
+	}
+	return slices.ContainsFunc(piece.Kinds, func(kind string) bool { return kind != "other" && c.saysNoun(title, c.words.Called("kind", kind)) })
+}
+
+// lang is the language alone: "en".
+func (c *copywriter) lang() string {
+	lang, _, _ := strings.Cut(c.words.Lang, "-")
+	return lang
+}
+
+// moreKinds are what such pieces are called beside the names of their kinds, by language
+// (from memory).
+var moreKinds = map[string]pattern{
+	"en": whole(`consoles?|nightstands?|shelves|sideboards?|credenzas?|chairs?|armchairs?|cabinets?|dressers?|chests?|coasters?|trivets?|trays?|lamps?|mirrors?|bowls?|racks?`),
+	"de": whole(`\pL*(?:tische?|konsolen?|regale?|schränke?|schrank|stühle?|stuhl|kommoden?|truhen?|untersetzer|tabletts?|lampen?|leuchten?|spiegel|schalen?|bretter|bänke)`),
+	"fr": whole(`consoles?|étagères?|chaises?|fauteuils?|buffets?|armoires?|commodes?|coffres?|dessous[- ]de[- ](?:verre|plat)|lampes?|miroirs?|coupes?`),
+	"es": whole(`consolas?|estanterías?|sillas?|sillones|sillón|aparador(?:es)?|armarios?|cómodas?|arcones|arcón|posavasos|salvamanteles|bandejas?|lámparas?|espejos?|cuencos?|repisas?`),
+	"nl": whole(`\pL*(?:tafels?|banken|bank|planken|consoles?|rekken|rek|stoelen|stoel|kasten|kast|dressoirs?|commodes?|onderzetters?|dienbladen|dienblad|lampen|lamp|spiegels?|schalen|schaal)`),
 }
 
 // saysNoun reports the same of any name: "in pale maple" says sycamore maple.
@@ -35,12 +57,24 @@ func (c *copywriter) saysNoun(title, name string) bool {
 		return false
 	}
 	noun := words[len(words)-1]
-	if lang, _, _ := strings.Cut(c.words.Lang, "-"); lang == "fr" || lang == "es" {
+	if lang := c.lang(); lang == "fr" || lang == "es" {
 		noun = words[0]
 	}
 	return slices.ContainsFunc(strings.FieldsFunc(plain(title), notLetter), func(word string) bool {
-		return word == noun || compound(word, noun) && !slices.Contains(anyWood, word)
+		one := singular(word, noun)
+		return one == noun || compound(one, noun) && !slices.Contains(anyWood, one)
 	})
+}
+
+// singular is a word without the ending that several of a thing have, where a noun or the
+// end of a noun is left; else the word.
+func singular(word, noun string) string {
+	for _, ending := range []string{"s", "es", "e", "en", "n", "er"} {
+		if one, ok := strings.CutSuffix(word, ending); ok && utf8.RuneCountInString(one) >= 4 && (strings.HasSuffix(one, noun) || strings.HasSuffix(noun, one)) {
+			return one
+		}
+	}
+	return word
 }
 
 // anyWood are the words of which a wood's name can be made and that name none: a wooden

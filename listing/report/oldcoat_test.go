@@ -30,7 +30,7 @@ func TestOldCoatsAreAskedAbout(t *testing.T) {
 		"found: Old paint on the underside. A laboratory found no lead in it.\n":                   false,
 		"found: Old paint on the underside.\nstory: A laboratory found no lead in it.\n":           true, // in what is not said there
 		"photos: {captions: {a.jpg: \"The old paint on the edge, left as it was\"}}\n":             true,
-		"photos: {captions: {a.jpg: \"Old paint, sanded off all over\"}}\n":               false,
+		"photos: {captions: {a.jpg: \"Old paint, sanded off all over\"}}\n":                        false,
 		"log: [{date: 2027-02-10, did: \"cleaned; the old varnish on the underside was left\"}]\n": true,
 		"log: [{date: 2027-02-10, did: stripped the old finish and oiled again}]\n":                false,
 		"log: [{date: 2027-02-10, did: wiped the old finish down and oiled it}]\n":                 false,
