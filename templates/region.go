@@ -46,7 +46,7 @@ func (w *Words) adapt() error {
 	for id, text := range own {
 		switch {
 		case w.Has(id):
-		case strings.HasPrefix(id, "name.material."): // English takes these from the table, spelt as in Britain
+		case strings.HasPrefix(id, "name.material.") || strings.HasPrefix(id, "name.wood."): // English takes these from the table, spelt as in Britain
 			w.parsed[id] = text
 		default:
 			return fmt.Errorf("read %s/phrases.yaml: %s has no phrase %q", region, w.base, id)

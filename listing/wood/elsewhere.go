@@ -35,6 +35,9 @@ var sharedNames = map[string]sharedName{
 	"cedro":      {latin, []string{"cedar-of-lebanon", "deodar", "spanish-cedar"}, "another true cedar, such as Cedrus atlantica"},
 	"yew":        {inAndNear, []string{"yew", "pacific-yew"}, "another Taxus"},
 	"hornbeam":   {inAndNear, []string{"hornbeam"}, "Carpinus caroliniana, the hornbeam of North America"},
+	"lime":       {inAndNear, []string{"small-leaved-lime", "basswood"}, "Citrus, the tree of the fruit"}, // a Tilia is linden or basswood in North America
+	"limewood":   {inAndNear, []string{"small-leaved-lime", "basswood"}, "Citrus, the tree of the fruit"},
+	"lime wood":  {inAndNear, []string{"small-leaved-lime", "basswood"}, "Citrus, the tree of the fruit"},
 	"guayacan":   {append(slices.Clone(caribbean), inAndNear...), []string{"lignum-vitae", "ipe"}, "Handroanthus guayacan or another tree of that name"},
 }
 

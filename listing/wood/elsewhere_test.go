@@ -23,6 +23,7 @@ func TestNamesThatAreOthersElsewhere(t *testing.T) {
 		{"chêne", "CA", "CA", "?white-oak"}, {"chêne massif", "CA", "CA", "?white-oak"}, {"chêne", "CA", "FR", "european-oak"}, {"chêne", "FR", "", "european-oak"}, {"chêne", "", "", "european-oak"}, {"Eiche", "DE", "US", "?white-oak"}, {"Eiche", "DE", "", "european-oak"}, {"Eiche", "DE", "RU", "european-oak"},
 		{"roble", "CL", "", "?Nothofagus"}, {"roble", "MX", "MX", "?Tabebuia"}, {"roble", "ES", "", "european-oak"}, {"nogal", "MX", "MX", "?Juglans pyriformis"}, {"nogal", "ES", "", "european-walnut"}, {"Nussbaum", "DE", "IR", "european-walnut"}, {"noyer", "CA", "", "?black-walnut"},
 		{"frêne", "CA", "CA", "?white-ash"}, {"alerce", "CL", "CL", "?Fitzroya"}, {"alerce", "ES", "", "european-larch"}, {"guayacán", "PA", "", "?Handroanthus"}, {"guayacán", "CU", "", "lignum-vitae"},
+		{"lime", "US", "", "?basswood"}, {"limewood", "US", "", "?small-leaved-lime"}, {"lime", "US", "GB", "small-leaved-lime"}, {"lime", "GB", "", "small-leaved-lime"}, {"lime", "", "", "small-leaved-lime"}, {"linden", "US", "", "basswood"}, {"linden", "DE", "", "small-leaved-lime"},
 		{"Quercus robur", "CA", "CA", "european-oak"}, {"english oak", "US", "US", "european-oak"}, {"european-oak", "US", "", "european-oak"}, {"Teak", "DE", "MM", "teak"},
 	} {
 		at := tab.AtHome(c.home)
