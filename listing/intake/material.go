@@ -152,6 +152,9 @@ func resin(iv *Interview, text string) said {
 	}
 	text, pointed := iv.points(iv.onlyResin(text), false)
 	colour, path, amount, problem := readResin(text)
+	if tree := iv.botanical(colour); tree != "" {
+		return refused("give the colour of the resin and its share of the face, such as smoke grey, 18 %; or say none", "%q is a tree (%s), and this asks about the resin", colour, tree)
+	}
 	if problem != nil && !strings.ContainsAny(colour, "0123456789%") {
 		return iv.colourAlone(colour, problem)
 	}
@@ -271,6 +274,25 @@ func (iv *Interview) onlyResin(text string) string {
 		return text
 	}
 	return strings.Join(kept, ", ")
+}
+
+// botanical is the wood that a text names by its botanical name, or one of its genus; ""
+// where it does not. A common name may be a colour too: walnut, cherry, ebony.
+func (iv *Interview) botanical(text string) string {
+	first, more, _ := strings.Cut(spelling.Plain(text), " ")
+	if more == "" {
+		return ""
+	}
+	s, err := iv.Woods.Lookup(text)
+	var unknown *wood.UnknownError
+	if errors.As(err, &unknown) && len(unknown.Kin) > 0 {
+		s, err = iv.Woods.Lookup(unknown.Kin[0])
+	}
+	genus, _, _ := strings.Cut(spelling.Plain(s.Botanical), " ")
+	if err != nil || genus != first {
+		return ""
+	}
+	return s.Name
 }
 
 // isWood reports whether a text names a wood, one of several, or one that is near.

@@ -42,11 +42,12 @@ func inBlocks(lines []string) map[int]int {
 func (t *Text) prepare() {
 	lines := slices.Clone(t.lines)
 	t.reading = lines
+	t.indentProse()
 	blocks := inBlocks(lines)
 	begun := false
 	last := lastWith(lines)
 	var tabs, hard []int // lines that are indented with them
-	for i, line := range lines {
+	for i, line := range lines { // with what was indented before
 		base, block := blocks[i]
 		if mark := strings.TrimSpace(line); (mark == "---" || mark == "...") && line[0] == mark[0] {
 			if begun && i < last {
