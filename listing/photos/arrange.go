@@ -58,7 +58,7 @@ func (a *arranger) blends(spec *piece.Photos) {
 			if s == nil {
 				continue
 			}
-			s.Role = Frame
+			a.give(s, Frame)
 			strength := 1.0
 			if v := valueFor(b.Strength, *s, as[units.Percent]); v != nil {
 				strength = float64(*v) / 100
@@ -95,7 +95,7 @@ func (a *arranger) maskOf(b piece.Blend, frame Source) string {
 			continue
 		}
 		if m := a.named("photos.blends.masks", b.Masks[name]); m != nil {
-			m.Role = Frame
+			a.give(m, Frame)
 			return m.Rel
 		}
 	}
@@ -124,13 +124,17 @@ func (a *arranger) label(spec *piece.Photos) {
 	for _, name := range slices.Sorted(maps.Keys(spec.Views)) {
 		v := spec.Views[name]
 		if s := a.named("photos.views", piece.Value[string]{V: name, At: v.At}); s != nil {
-			s.View = v.V
+			for _, one := range a.onePhoto(s) {
+				one.View = v.V
+			}
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(spec.Captions)) {
 		v := spec.Captions[name]
 		if s := a.named("photos.captions", piece.Value[string]{V: name, At: v.At}); s != nil {
-			s.Caption = v.V
+			for _, one := range a.onePhoto(s) {
+				one.Caption = v.V
+			}
 		}
 	}
 	names(a, "photos.crop_boxes", spec.CropBoxes)
@@ -151,6 +155,29 @@ func names[V any](a *arranger, key string, values map[string]piece.Value[V]) {
 	}
 }
 
+// onePhoto are the files that are one photo with s: a raw file and the picture of its name
+// beside it, whichever of them the spec names.
+func (a *arranger) onePhoto(s *Source) []*Source {
+	all := []*Source{s}
+	for i := range a.all {
+		if o := &a.all[i]; o != s && isRaw(*o) != isRaw(*s) && sameShot(*o, *s) {
+			all = append(all, o)
+		}
+	}
+	return all
+}
+
+// give gives a photo its role, and where a raw file is named the picture beside it too.
+func (a *arranger) give(s *Source, role Role) {
+	s.Role = role
+	if !isRaw(*s) {
+		return // of the raw file beside it markRaw knows
+	}
+	for _, one := range a.onePhoto(s) {
+		one.Role = role
+	}
+}
+
 // giveRoles gives the roles of those that are not published.
 func (a *arranger) giveRoles(p *piece.Piece) {
 	for i := range a.all {
@@ -161,11 +188,11 @@ func (a *arranger) giveRoles(p *piece.Piece) {
 	markRaw(a.all)
 	for _, v := range p.Photos.LeaveOut {
 		if s := a.named("photos.leave_out", v); s != nil {
-			s.Role = LeftOut
+			a.give(s, LeftOut)
 		}
 	}
 	if s := a.named("top.outline.photo", p.Top.Outline.Photo); s != nil {
-		s.Role = Plan
+		a.give(s, Plan)
 	}
 }
 
@@ -234,17 +261,25 @@ func nearestPhoto(name string, all []Source) string {
 
 // markRaw gives up the raw files that stand beside a picture of the same name.
 func markRaw(all []Source) {
-	isRaw := func(s Source) bool { return slices.Contains(rawExtensions, strings.ToLower(path.Ext(s.Name))) }
 	for i, s := range all {
-		if !isRaw(s) {
+		if !isRaw(s) || s.Role == Frame {
 			continue
 		}
 		for _, o := range all {
-			if !isRaw(o) && path.Dir(o.Rel) == path.Dir(s.Rel) && strings.EqualFold(stem(o.Name), stem(s.Name)) {
+			if !isRaw(o) && sameShot(o, s) {
 				all[i].Role = Raw
 			}
 		}
 	}
+}
+
+func isRaw(s Source) bool {
+	return slices.Contains(rawExtensions, strings.ToLower(path.Ext(s.Name)))
+}
+
+// sameShot reports whether two files stand side by side and have one name.
+func sameShot(a, b Source) bool {
+	return path.Dir(a.Rel) == path.Dir(b.Rel) && strings.EqualFold(stem(a.Name), stem(b.Name))
 }
 
 func stem(name string) string { return strings.TrimSuffix(name, path.Ext(name)) }

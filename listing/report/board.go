@@ -3,6 +3,8 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,19 +19,20 @@ func (b *builder) boardContact() {
 		return
 	}
 	b.boardGlue()
-	if said := b.documentedFood(); said != "" && !namesPaper(said) {
+	b.claimedSafe()
+	if said := b.saidOfFood(); said != "" && !namesPaper(said) {
 		at := b.p.Finish.At
 		if b.p.Finish.FoodContact.Set() {
 			at = b.p.Finish.FoodContact.At
 		}
 		b.noPaper(at, said)
 	}
-	if said := b.resinFood(); said != "" && !namesPaper(said) {
+	if said := b.saidOfResinFood(); said != "" && !namesPaper(said) {
 		b.noPaper(b.p.Top.Resin[0].At, said)
 	}
 	at, of, remedy := b.p.Top.At, "", ""
 	switch f := b.p.Finish; {
-	case b.documentedFood() != "":
+	case b.saidOfFood() != "":
 	case f == nil:
 		of, remedy = "the board, whose finish is not told,", "add finish: {family: …, product: …, food_contact: \"what its sheet says\"}"
 	case b.family != nil && b.family.ID == "bare":
@@ -40,7 +43,7 @@ func (b *builder) boardContact() {
 	if of != "" {
 		b.find(piece.Doubt, "food.not-documented", at, "the listing will say that "+of+" is not certified for direct food contact: nothing tells what is documented", remedy)
 	}
-	if r := b.p.Top.Resin; len(r) > 0 && b.resinFood() == "" {
+	if r := b.p.Top.Resin; len(r) > 0 && b.saidOfResinFood() == "" {
 		b.find(piece.Doubt, "food.resin-not-documented", r[0].At, "the listing will say that the resin is not certified for direct food contact, and that no food goes on it: nothing tells what its sheet documents",
 			"where the sheet documents food contact, write in workshop.yaml resins: [{product: "+strconv.Quote(cmp.Or(r[0].Material.V, "the name on the tin"))+", food_contact: \"what the sheet says\"}], and name that product in resin: {material: …}; where it does not, leave it so")
 	}
@@ -53,9 +56,43 @@ var papers = spelling.Pattern(`(?i)\d|\b(?:sheet|data ?sheet|declaration|stateme
 // figure, as the number of a standard or a date does.
 func namesPaper(said string) bool { return papers().MatchString(said) }
 
-// noPaper asks for the paper behind words that name none.
+// documented is what is said of food contact where it names a paper, else nothing.
+func documented(said string) string {
+	if namesPaper(said) {
+		return said
+	}
+	return ""
+}
+
+// safeSaid are words that promise that food may touch a thing, in the languages of the
+// papers (from memory).
+var safeSaid = whole(`food[- ]?(?:safe|grade|approved)|safe for food|lebensmittel(?:echt|sicher|tauglich|unbedenklich)\pL*|alimentaires?|apt[oa]s? para (?:uso alimentario|alimentos)|(?:voedsel|levensmiddel)(?:veilig|echt)\pL*`)
+
+// claimedSafe asks about a promise that stands in the maker's own texts, which are printed
+// as they are, where no paper is named that bears it out.
+func (b *builder) claimedSafe() {
+	if b.documentedFood() != "" {
+		return
+	}
+	look := func(where string, v piece.Value[string]) {
+		if m := safeSaid().FindStringSubmatch(v.V); m != nil {
+			b.find(piece.Doubt, "food.claimed", v.At, fmt.Sprintf("%s says %q, and the caution on the same papers that nothing is certified for food contact", where, m[1]),
+				"take it out, or name the paper that documents it: finish: {food_contact: \"for dry and moist food, declaration of 2026-03-02\"}")
+		}
+	}
+	look("the title", b.p.Title)
+	look("the story", b.p.Story)
+	if b.p.Finish != nil {
+		look("the product", b.p.Finish.Product)
+	}
+	for _, file := range slices.Sorted(maps.Keys(b.p.Photos.Captions)) {
+		look("a caption", b.p.Photos.Captions[file])
+	}
+}
+
+// noPaper asks for the paper behind words that name none, which are not printed.
 func (b *builder) noPaper(at piece.Place, said string) {
-	b.find(piece.Doubt, "food.no-paper", at, fmt.Sprintf("the listing will say that its maker documents %q, and these words name no paper that does", said),
+	b.find(piece.Doubt, "food.no-paper", at, fmt.Sprintf("%q names no paper that documents it, so it is not printed; the listing will say that it is not certified for direct food contact", said),
 		"quote the sheet with its name and date, such as food_contact: \"for dry and moist food, declaration of 2026-03-02\"; where there is none, take food_contact out")
 }
 

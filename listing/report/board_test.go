@@ -31,6 +31,25 @@ func TestBoardsAreAskedForPapersAndGlue(t *testing.T) {
 			t.Errorf("food_contact: %s: %+v", said, f)
 		}
 	}
+	// What no paper bears out is on no paper of ours; what the maker's own texts promise is asked about.
+	for said, printed := range map[string]bool{"food safe": false, "Tested to EN 1186 by its maker": true} {
+		r := ask(board + "finish: {family: board-oil, food_contact: \"" + said + "\"}\n")
+		got := ""
+		for _, c := range r.Public.Cautions {
+			got += c.Text + "\n"
+		}
+		if strings.Contains(strings.ToLower(got), strings.ToLower(said)) != printed || strings.Contains(got, "not certified") == printed {
+			t.Errorf("%s: %s", said, got)
+		}
+	}
+	for lines, asked := range map[string]bool{
+		"story: A food-safe board.\n": true, "finish: {family: board-oil, product: food safe oil}\n": true, "story: Lebensmittelecht geölt.\n": true, "story: A board for bread.\n": false,
+		"story: A food-safe board.\nfinish: {family: board-oil, food_contact: \"declaration of 2026-03-02\"}\n": false,
+	} {
+		if f, ok := found(ask(board+lines), "food.claimed"); ok != asked {
+			t.Errorf("%q: %+v", lines, f)
+		}
+	}
 	for glue, asked := range map[string]bool{
 		"yellow wood glue": true, "white glue": true, "pva-d2": true, "hide-glue": true, "red lid": true, "hot glue": true, "PVA": true,
 		"pva-d3": false, "pva-d4": false, "blue lid": false, "yellow wood glue, D3": false, "yellow wood glue, Type II": false, "polyurethane-glue": false, "epoxy": false, "cyanoacrylate": false, "wasserfester Leim": false, "PU-Leim": false,

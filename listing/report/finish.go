@@ -106,9 +106,13 @@ func (b *builder) oddOil(f *piece.Finish) {
 	}
 }
 
-// documentedFood is what the maker documents of food on the finish: the piece's own
-// word, else that of the workshop's entry for the product.
-func (b *builder) documentedFood() string {
+// documentedFood is what the maker documents of food on the finish, by a paper that the
+// words name; "" for words alone, which no paper repeats.
+func (b *builder) documentedFood() string { return documented(b.saidOfFood()) }
+
+// saidOfFood is what the maker writes of food on the finish: the piece's own word, else
+// that of the workshop's entry for the product.
+func (b *builder) saidOfFood() string {
 	switch f := b.p.Finish; {
 	case f == nil:
 		return ""
@@ -120,9 +124,11 @@ func (b *builder) documentedFood() string {
 	return ""
 }
 
-// resinFood is what the workshop documents of the casting resins of a piece: of
-// all of them, or nothing.
-func (b *builder) resinFood() string {
+// resinFood is documentedFood of the casting resins of a piece: of all of them, or
+// nothing.
+func (b *builder) resinFood() string { return documented(b.saidOfResinFood()) }
+
+func (b *builder) saidOfResinFood() string {
 	said := ""
 	for _, r := range b.p.Top.Resin {
 		i := slices.IndexFunc(b.w.Resins, func(e piece.ResinProduct) bool {

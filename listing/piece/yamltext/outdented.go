@@ -8,7 +8,9 @@ import (
 )
 
 // plainKey is a line that begins with a key as a spec has them: one word, or one in quotes.
-var plainKey = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(?:- +)*(?:"[^"]*"|'[^']*'|[\p{L}\p{N}_.-]+)\s*[:=](?:\s|$)`) })
+var plainKey = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:- +)*(?:"[^"]*"|'[^']*'|[\p{L}\p{N}_.-]+)\s*[:=](?:\s|$)`)
+})
 
 // isProse reports whether a line is the text of somebody who left out the indent: neither
 // blank nor a key, an entry of a list, a remark or a mark between documents.

@@ -46,7 +46,7 @@ func (t *Text) prepare() {
 	blocks := inBlocks(lines)
 	begun := false
 	last := lastWith(lines)
-	var tabs, hard []int // lines that are indented with them
+	var tabs, hard []int         // lines that are indented with them
 	for i, line := range lines { // with what was indented before
 		base, block := blocks[i]
 		if mark := strings.TrimSpace(line); (mark == "---" || mark == "...") && line[0] == mark[0] {
