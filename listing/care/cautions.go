@@ -76,6 +76,8 @@ func (x *writer) heat() {
 	case in.AllResin, in.Kind == "bench", in.Kind == "stool", in.Kind == "shelf":
 	case x.board():
 		x.caution("heat", "board", finish)
+	case x.loose():
+		x.caution("heat", "loose", finish)
 	default:
 		x.caution("heat", "wood", finish)
 	}

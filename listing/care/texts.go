@@ -181,7 +181,7 @@ func (x *writer) firstWeeks() {
 	case d.LightUse != zero:
 		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
 	}
-	if !x.board() {
+	if !x.board() && !x.loose() { // what is held in a hand is warm in an hour
 		x.add("arrival", "", nil)
 	}
 }

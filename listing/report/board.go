@@ -15,11 +15,11 @@ import (
 // boardContact asks what finish and resin of a board are documented for, before
 // the listing says that they are not certified.
 func (b *builder) boardContact() {
+	b.claimedSafe()
 	if b.p.Kind.V != "serving board" {
 		return
 	}
 	b.boardGlue()
-	b.claimedSafe()
 	if said := b.saidOfFood(); said != "" && !namesPaper(said) {
 		at := b.p.Finish.At
 		if b.p.Finish.FoodContact.Set() {
@@ -76,7 +76,7 @@ func (b *builder) claimedSafe() {
 	}
 	look := func(where string, v piece.Value[string]) {
 		if m := safeSaid().FindStringSubmatch(v.V); m != nil {
-			b.find(piece.Doubt, "food.claimed", v.At, fmt.Sprintf("%s says %q, and the caution on the same papers that nothing is certified for food contact", where, m[1]),
+			b.find(piece.Doubt, "food.claimed", v.At, fmt.Sprintf("%s says %q, and nothing names a paper that documents it", where, m[1]),
 				"take it out, or name the paper that documents it: finish: {food_contact: \"for dry and moist food, declaration of 2026-03-02\"}")
 		}
 	}

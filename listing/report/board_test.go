@@ -49,6 +49,9 @@ func TestBoardsAreAskedForPapersAndGlue(t *testing.T) {
 		if f, ok := found(ask(board+lines), "food.claimed"); ok != asked {
 			t.Errorf("%q: %+v", lines, f)
 		}
+		if f, ok := found(ask(strings.Replace(board, "serving board", "other", 1)+lines), "food.claimed"); ok != asked {
+			t.Errorf("%q: %+v", lines, f)
+		}
 	}
 	for glue, asked := range map[string]bool{
 		"yellow wood glue": true, "white glue": true, "pva-d2": true, "hide-glue": true, "red lid": true, "hot glue": true, "PVA": true,

@@ -103,6 +103,9 @@ func (b *builder) classes(q *shipping.Freight) string {
 // freightNotes are the freight class and the floor that it takes, in the terms of the
 // carriers that are asked first.
 func (b *builder) freightNotes(f *Freight, q *shipping.Freight) []string {
+	if b.r.Light { // a parcel has neither
+		return nil
+	}
 	var notes []string
 	if b.quotedIn(true) {
 		notes = append(notes, b.words.Say("figures.note.class", map[string]any{"Class": f.Classes}))

@@ -34,6 +34,8 @@ func TestOldCoatsAreAskedAbout(t *testing.T) {
 		"log: [{date: 2027-02-10, did: \"cleaned; the old varnish on the underside was left\"}]\n": true,
 		"log: [{date: 2027-02-10, did: stripped the old finish and oiled again}]\n":                false,
 		"log: [{date: 2027-02-10, did: wiped the old finish down and oiled it}]\n":                 false,
+		"story: A barn door once, and its old paint is gone from everything but the inside.\n":     true,
+		"story: Its old paint is gone.\n":                                                          false,
 		"found: Alter Lack, vollständig entfernt.\n":                                               false,
 		"found: Ancienne peinture sous le plateau, sans plomb.\n":                                  false,
 	} {

@@ -394,7 +394,12 @@ var careRules = map[string]func(c sweepCase) string{
 			metre, pallet = 0.3048, 48*40*25.4*25.4/1e6/2.4
 			m = regexp.MustCompile(`takes ([\d.]+) linear feet of a trailer, no more floor than (\d+) pallets? of 48 × 40 in`).FindStringSubmatch(notes)
 		}
-		if m == nil {
+		switch {
+		case c.r.Light && m != nil:
+			return "told of a parcel that one person carries"
+		case c.r.Light:
+			return ""
+		case m == nil:
 			return "not told"
 		}
 		floor, _ := strconv.ParseFloat(m[1], 64)

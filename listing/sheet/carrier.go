@@ -234,7 +234,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	}
 	packages := lines
 	lines = []string{d.say("ship.mail.packed", "Gross", d.number(gross), "How", how)}
-	if fr := d.r.Freight; fr != nil && d.american() && d.r.Home != "" && fr.Class != "" {
+	if fr := d.r.Freight; fr != nil && d.american() && d.r.Home != "" && fr.Class != "" && !d.r.Light {
 		lines = append(lines, d.say("ship.mail.class", "Class", cmp.Or(fr.Classes, fr.Class), "Density", fmt.Sprintf("%.2f", fr.Density)))
 	}
 	from, value := "", ""

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"slabfolio/listing/report"
+	"slabfolio/templates"
 )
 
 // Of a coaster nobody asks who lifts it, and no carrier about ramps and stairs; of what
@@ -27,6 +28,36 @@ func TestShippingOfNextToNothing(t *testing.T) {
 		}
 		if got := strings.Contains(text, "local rules for lifting"); got == light {
 			t.Errorf("%s: who lifts is said: %v", what, got)
+		}
+	}
+}
+
+// A parcel that one person carries has no freight class, no floor of a trailer and no
+// stairs to ask about, in any language.
+func TestShippingOfAParcel(t *testing.T) {
+	for _, lang := range templates.Langs() {
+		w, err := templates.Open(lang)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var said [2]string
+		for i, light := range []bool{false, true} {
+			r := fullest()
+			r.Light, r.Home = light, "US"
+			o := options(t)
+			o.Words = w
+			pdf, err := Shipping(r, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			said[i] = textOf(t, reference(t, "pdftotext"), pdf)
+		}
+		stairs := map[string]string{"en": "stairs", "de": "Treppe", "fr": "escalier", "es": "escaleras", "nl": "trap"}[lang[:2]]
+		if !strings.Contains(said[0], stairs) || strings.Contains(said[1], stairs) {
+			t.Errorf("%s: stairs of a table and of a parcel: %v, %v", lang, strings.Contains(said[0], stairs), strings.Contains(said[1], stairs))
+		}
+		if class := w.Say("sheet.ship.class", nil); !strings.Contains(said[0], class) || strings.Contains(said[1], class) {
+			t.Errorf("%s: %q stands with a table and a parcel: %v, %v", lang, class, strings.Contains(said[0], class), strings.Contains(said[1], class))
 		}
 	}
 }

@@ -87,12 +87,12 @@ func (d *doc) freightLines() flow {
 	line := func(label, text string) {
 		f = append(f, d.labelled(label, d.sized(body), spelling.Capital(text), d.measure())...)
 	}
-	if fr.Density > 0 && d.american() {
+	if fr.Density > 0 && d.american() && !d.r.Light {
 		line(d.say("ship.density"), d.say("ship.density.value", "Density", d.o.Words.Number(strconv.FormatFloat(fr.Density, 'f', 2, 64))))
 	}
 	// A note that speaks of the class says more than we could.
 	notes := slices.DeleteFunc(slices.Clone(fr.Notes), func(n string) bool { return n == fr.Lift }) // which stands with the lift
-	if fr.Class != "" && d.american() {
+	if fr.Class != "" && d.american() && !d.r.Light {                                               // a parcel has no class
 		text := d.say("ship.class.value", "Class", cmp.Or(fr.Classes, fr.Class))
 		if i := slices.IndexFunc(notes, func(n string) bool { return strings.Contains(n, "class "+cmp.Or(fr.Classes, fr.Class)) }); i >= 0 {
 			text = notes[i]
@@ -100,7 +100,7 @@ func (d *doc) freightLines() flow {
 		}
 		line(d.say("ship.class"), text)
 	}
-	if fr.LoadingMetre > 0 && d.european() {
+	if fr.LoadingMetre > 0 && d.european() && !d.r.Light {
 		line(d.say("ship.metres"), d.o.Words.Number(strconv.FormatFloat(fr.LoadingMetre, 'f', 2, 64)))
 	}
 	for _, region := range slices.Sorted(maps.Keys(fr.Mode)) {
