@@ -73,7 +73,9 @@ func TestEnglishOfTheUnitedStatesIsSpeltSo(t *testing.T) {
 			t.Errorf("%s is called %q, want %q", id, got, want)
 		}
 	}
-	named := len(slices.DeleteFunc(w.IDs(), func(id string) bool { return !strings.HasPrefix(id, "name.material.") && !strings.HasPrefix(id, "name.wood.") }))
+	named := len(slices.DeleteFunc(w.IDs(), func(id string) bool {
+		return !strings.HasPrefix(id, "name.material.") && !strings.HasPrefix(id, "name.wood.")
+	}))
 	if changed < 10 || len(w.IDs())-named != len(en.IDs()) {
 		t.Errorf("%d of %d phrases differ from those of en, which has %d", changed, len(w.IDs()), len(en.IDs()))
 	}

@@ -144,7 +144,7 @@ const (
 	costOfBroken   = 14
 	costOfUnseen   = 2  // a further photo
 	costOfSmall    = 4  // a further photo as small as a point
-	costOfHidden   = 26 // one of the first few: three and a better drawing are worth a page
+	costOfHidden   = 40 // one of the first few: two and a better drawing are worth a page
 	wantedFill     = 0.8
 	costOfOverflow = 10000 // what cannot be
 	wantedDrawing  = 80    // millimetres long

@@ -114,7 +114,7 @@ func measureUse(t *testing.T, what string, r *report.Report, o *Options, read []
 		if i == 0 && len(p.pictures) > 0 {
 			u.photo = (p.pictures[0][3] - p.pictures[0][1]) * pt
 		}
-		if len(read) > 1 && (share < 0.45 || lines < scarce) {
+		if len(read) > 1 && (share < 0.4 || lines < scarce) {
 			u.faults = append(u.faults, fmt.Sprintf("page %d is filled to %.0f %%, %d lines", i+1, 100*share, lines))
 		}
 		if scale, edges := drawingOn(p, r); len(edges) > 0 {
@@ -190,6 +190,9 @@ func roomToDraw(t *testing.T, r *report.Report, o *Options, scale, gap float64) 
 		return ""
 	}
 	room := math.Inf(1)
+	if d.mayStandBeside() && d.overallLength()/scale <= smallWide {
+		room = gap - 4*grid // it takes no height beside the figures
+	}
 	for _, now := range d.arranged(scale) {
 		room = min(room, d.withNotes(now)+gap-4*grid)
 	}
