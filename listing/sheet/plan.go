@@ -139,6 +139,7 @@ func (d *doc) noteDrawing(a arrangement) {
 // What a sheet costs, in points that compare with each other alone.
 const (
 	costOfPage     = 100
+	costOfThird    = 60 // more, for a page beyond the second: no photo is worth it
 	costOfScarce   = 80 // a page with hardly a line on it
 	scarce         = 7  // lines
 	costOfBroken   = 14
@@ -156,7 +157,7 @@ const (
 // photo, drawing and words came out, and what was left out.
 func (d *doc) cost(p plan) float64 {
 	t := d.trial
-	cost := costOfPage * float64(len(t.foot))
+	cost := costOfPage*float64(len(t.foot)) + costOfThird*float64(max(0, len(t.foot)-2))
 	for i, foot := range t.foot {
 		fill := (foot - d.top) / d.pageHeight()
 		if fill > 1.001 {
