@@ -63,6 +63,8 @@ var mustSay = map[string][]said{
 	"card.not.caution.heat.resin-other":        {hotListed, trivet},
 	"card.not.caution.heat.coat":               {hotListed, trivet},
 	"card.not.caution.heat.wood":               {hotListed, trivet, candle, watched},
+	"caution.heat.loose":                       {fromStove, fromOven},
+	"card.not.caution.heat.loose":              {fromStove, fromOven},
 	"card.not.caution.heat.board":              {hotListed, trivet},
 	"caution.food.cured":                       {noFood, beforeDay, notCertified, contact},
 	"caution.food.drying":                      {noFood, whiteCloth, notCertified, contact},

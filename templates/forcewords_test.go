@@ -74,6 +74,8 @@ var (
 
 	nothingHot = said{"en": {"nothing hot", "no hot pans"}, "de": {"nichts heißes", "keine heißen"}, "fr": {"rien de chaud", "pas de casseroles"}, "es": {"nada caliente", "ni sartenes"}, "nl": {"niets heets", "geen hete"}}
 	hotListed  = said{"en": {"anything hot", "hot pans or dishes without"}, "de": {"heißes ", "heiße töpfe oder schüsseln ohne"}, "fr": {"tout objet chaud", "plats chauds sans"}, "es": {"cualquier cosa caliente", "fuentes calientes sin"}, "nl": {"iets heets", "schalen zonder"}}
+	fromStove  = said{"en": {"stove"}, "de": {"vom herd"}, "fr": {"du feu"}, "es": {"del fuego"}, "nl": {"van het vuur"}}
+	fromOven   = said{"en": {"oven"}, "de": {"aus dem ofen"}, "fr": {"du four"}, "es": {"del horno"}, "nl": {"uit de oven"}}
 	trivet     = said{"en": {"trivet"}, "de": {"untersetzer"}, "fr": {"dessous-de-plat"}, "es": {"salvamanteles"}, "nl": {"onderzetter"}}
 	candle     = said{"en": {"candle"}, "de": {"kerze"}, "fr": {"bougie"}, "es": {"vela"}, "nl": {"kaars"}}
 	watched    = said{"en": {"never leave one alone", "left alone"}, "de": {"unbeaufsichtigt"}, "fr": {"sans surveillance"}, "es": {"sin vigilar"}, "nl": {"onbewaakt"}}
