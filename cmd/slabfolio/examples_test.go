@@ -52,7 +52,7 @@ func TestExamplesRun(t *testing.T) {
 		case "verify":
 			run = "exec slabfolio archive OY-0142 --to shelf\n" + run
 		case "watch":
-			run += " &watch&\nuntil prepared/index.html\nkill -INT watch\nwait watch"
+			run = "! " + run + " &watch&\nuntil prepared/index.html\nkill -INT watch\nwait watch"
 		}
 		script := fmt.Sprintf("%s%s\n%s", exampleYard, run, examplePiece)
 		if err := os.WriteFile(filepath.Join(dir, cmd.Name+".txtar"), []byte(script), 0o644); err != nil {

@@ -23,7 +23,7 @@ func watchCommand(c *console) *cli.Command {
 	return &cli.Command{
 		Name: "watch", Usage: "prepare again whatever changes", ArgsUsage: "PATH…",
 		Description: "Prepares once, then waits: a piece whose spec or photos change is prepared again, several saves\n" +
-			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it, with status 0.",
+			"at once as one. A spec that is broken in mid-edit keeps its last good outputs. Ctrl-C ends it, as it does every command, with status 130.",
 		Flags: append(prepare.Flags, &cli.BoolFlag{Name: "poll", DisableDefaultText: true, Usage: "look every second instead of being told; for network drives that tell nothing"}),
 		Action: func(ctx *cli.Context) error {
 			o, err := prepareOptions(ctx, c)
@@ -71,7 +71,7 @@ func (w *watch) prepare(ctx *cli.Context, paths []string) error {
 	return err
 }
 
-// run waits for changes until it is interrupted, which is how it ends well.
+// run waits for changes until it is interrupted, which is how it ends.
 func (w *watch) run(ctx *cli.Context, poll bool) error {
 	changes := make(chan string, 64)
 	stop, err := w.notify(ctx.Context, changes)
@@ -83,7 +83,7 @@ func (w *watch) run(ctx *cli.Context, poll bool) error {
 	for {
 		changed := gatherChanges(ctx.Context, changes)
 		if len(changed) == 0 {
-			return nil // interrupted while nothing was being done
+			return ctx.Context.Err() // interrupted while nothing was being done
 		}
 		paths := w.affected(changed)
 		if len(paths) == 0 {
@@ -94,14 +94,14 @@ func (w *watch) run(ctx *cli.Context, poll bool) error {
 		for err != nil && ctx.Context.Err() == nil && w.away(err) {
 			w.c.say("%v; it may come back", err)
 			if !w.waitForPaths(ctx.Context) {
-				return nil
+				return ctx.Context.Err()
 			}
 			err = w.prepare(ctx, w.paths) // what changed meanwhile is not known
 		}
 		var usage *usageError
 		switch {
 		case ctx.Context.Err() != nil:
-			return nil
+			return ctx.Context.Err()
 		case errors.As(err, &usage):
 			w.c.say("%s", usage.msg) // a folder that went away, say: it may come back
 		case err != nil:

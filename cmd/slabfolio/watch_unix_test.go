@@ -4,6 +4,7 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -114,7 +115,8 @@ func watching(t *testing.T, program string) {
 		if err := w.cmd.Process.Signal(syscall.SIGINT); err != nil {
 			t.Fatal(err)
 		}
-		if err := w.cmd.Wait(); err != nil {
+		var exit *exec.ExitError
+		if err := w.cmd.Wait(); !errors.As(err, &exit) || exit.ExitCode() != exitInterrupted {
 			t.Errorf("%v: Ctrl-C ended it with %v", args, err)
 		}
 	}
