@@ -122,7 +122,7 @@ func (w *work) untranslated() []piece.Finding {
 
 // stayed are the words that are the same in another language and are printed there.
 func stayed(own, there []saidWord, pub *report.Public) (kept []string) {
-	printed, err := json.Marshal(pub)
+	printed, err := json.Marshal(read(*pub))
 	if err != nil {
 		return nil // it holds nothing that JSON has no form for
 	}
@@ -134,6 +134,23 @@ func stayed(own, there []saidWord, pub *report.Public) (kept []string) {
 		kept = append(kept, fmt.Sprintf("%s (%q)", s.key, yamltext.Shorten(s.text)))
 	}
 	return kept
+}
+
+// read leaves of what is public what people read: the names by which programs find
+// a paragraph or a view are English everywhere.
+func read(pub report.Public) report.Public {
+	bare := func(list []report.Paragraph) []report.Paragraph {
+		out := slices.Clone(list)
+		for i := range out {
+			out[i].ID, out[i].Group = "", ""
+		}
+		return out
+	}
+	pub.Care, pub.Cautions, pub.Photos = bare(pub.Care), bare(pub.Cautions), slices.Clone(pub.Photos)
+	for i := range pub.Photos {
+		pub.Photos[i].File, pub.Photos[i].View = "", ""
+	}
+	return pub
 }
 
 // languageName is a language in words for the maker; its letters where there are none.

@@ -21,6 +21,7 @@ func TestWordsThatStayUntranslated(t *testing.T) {
 	}{
 		{"lang: [en-GB, de, nl]\n", `in German and Dutch these stay as you wrote them: found ("It stood by the mill."), origin ("storm-felled near the river"), colour (`, []string{"RAL", "title"}},
 		{"lang: [en-GB, de]\ntranslations: {de: {found: Stand bei der Muehle.}}\n", `in German these stay as you wrote them: origin (`, []string{"found", "Dutch"}},
+		{"lang: [en-GB, de]\nparts: [{name: drawer, material: european-ash, count: 1, size: [20 cm, 10 cm, 4 cm], walls: 8 mm, below_top: 2 cm}, {name: secret latch, weight: 100 g}]\n", `secret latch`, []string{`"drawer"`}}, // the one has a word in German
 		{"lang: [en-GB, en-US]\n", "", nil},
 		{"lang: [de]\n", "", nil},
 	} {

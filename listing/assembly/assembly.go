@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/geometry"
+	"slabfolio/listing/spelling"
 )
 
 // A Point is a place in plan, in millimetres, x along the length.
@@ -150,8 +151,15 @@ func isApron(name string) bool { return has(name, "apron", "rail", "skirt") }
 // IsDrawer reports whether a part of that name is a drawer, and not what a
 // drawer runs on or is pulled by.
 func IsDrawer(name string) bool {
-	return has(name, "drawer") && !has(name, "slide", "runner", "handle", "pull")
+	return drawerSaid().MatchString(name) && !drawerGearSaid().MatchString(name)
 }
+
+// Drawers, and what belongs to one, in the languages of the papers, since makers write
+// their own (from memory).
+var (
+	drawerSaid     = spelling.Pattern(`(?i)drawer|schub(?:lade|kasten|kästen|fach|fächer)|tiroir|caj[oó]n(?:$|[^\pL]|es)|(?:^|[^\pL])(?:schuif)?lade[ns]?(?:$|[^\pL])`)
+	drawerGearSaid = spelling.Pattern(`(?i)slide|runner|handle|pull|auszüge?|führung|schiene|griff|knopf|knöpfe|coulisse|glissière|poignée|bouton|guías?|corredera|tirador|geleider|loper|greep|knop`)
+)
 
 func has(name string, words ...string) bool {
 	name = strings.ToLower(name)

@@ -82,6 +82,19 @@ func TestMeasureSaysWhatIsNotKnown(t *testing.T) {
 	near(t, "width where the base is larger", s.Width, 500, 0)
 }
 
+// Makers name their parts in their own language (words from memory).
+func TestDrawersInFiveLanguages(t *testing.T) {
+	for name, want := range map[string]bool{
+		"drawer": true, "Two drawers": true, "Schublade": true, "Schubkästen": true, "tiroir": true, "Tiroirs jumeaux": true, "cajón": true, "cajones": true, "lade": true, "twee laden": true, "Schuiflade": true,
+		"drawer slides": false, "drawer pulls": false, "Schubladenauszüge": false, "Griff der Schublade": false, "coulisses de tiroir": false, "guías de cajón": false, "ladegeleiders": false, "greep lade": false,
+		"blade": false, "Glade shelf": false, "étagère": false, "Ladefläche": false, "cajonera": false,
+	} {
+		if got := IsDrawer(name); got != want {
+			t.Errorf("%q: a drawer: %t", name, got)
+		}
+	}
+}
+
 // Common practice, no source: a place is 24 in; 4 ft round seats 6; 6 ft by 3 ft
 // seats 6; 3 ft round or square seats 4; an 8 ft table seats 8. Corners counted
 // twice would seat 8 at 6 ft.
@@ -107,6 +120,9 @@ func TestSeats(t *testing.T) {
 		{"nobody is counted at a desk", "desk", rect(60*in, 30*in), false, 0},
 		{"nor at a round side table", "side table", circle(24 * in), true, 0},
 		{"54 in bench", "bench", rect(54*in, 14*in), false, 2},
+		{"44 in bench", "bench", rect(44*in, 15*in), false, 2},
+		{"60 in bench", "bench", rect(60*in, 15*in), false, 3},
+		{"36 in bench", "bench", rect(36*in, 15*in), false, 1},
 		{"a console table seats nobody", "console table", rect(54*in, 16*in), false, 0},
 	} {
 		if got := tables(t).Seats(Input{Kind: c.kind, Outline: c.outline, Round: c.round}); got != c.want {

@@ -6,7 +6,7 @@ import "math"
 // sits at or on. A place is 600 mm (24 in) wide and 350 mm deep; places along
 // the sides and at the ends never share a corner of the top, so the better of
 // two ways of laying a table counts: sides alone, or sides that leave 150 mm of
-// each corner to two laid ends. A live edge counts with its mean width. Common
+// each corner to two laid ends. On a bench somebody takes 500 mm (20 in). A live edge counts with its mean width. Common
 // practice, no source; a round table is judged by round.
 func (t Tables) Seats(in Input) int {
 	place, depth := t.Rules["place_width"].Value, t.Rules["place_depth"].Value
@@ -20,7 +20,7 @@ func (t Tables) Seats(in Input) int {
 	}
 	switch {
 	case in.Kind == "bench":
-		return int(math.Max(length, width) / place)
+		return int(math.Max(length, width) / t.Rules["bench_place"].Value)
 	case in.Kind != "dining table":
 		return 0
 	case in.Round:

@@ -30,7 +30,7 @@ var urgencies = []struct {
 	noted bool
 }{
 	{"stability.", Harm, false}, {"glass.", Harm, false}, {"packing.heavy-", Harm, false},
-	{"price.below-cost", Money, true}, {"price.", Money, true}, {"availability.", Money, false}, {"wood.listed", Money, false},
+	{"price.below-cost", Money, true}, {"price.", Money, false}, {"availability.", Money, false}, {"wood.listed", Money, false},
 	{"sale.", Money, false}, {"packing.lighter", Money, false}, {"packing.before-cure", Money, false}, {"costs.", Money, false},
 }
 

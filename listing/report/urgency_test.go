@@ -14,13 +14,13 @@ import (
 func TestByUrgency(t *testing.T) {
 	in := []piece.Finding{
 		{Rank: piece.Note, Code: "photo.views"}, {Rank: piece.Doubt, Code: "photo.small-print"}, {Rank: piece.Doubt, Code: "wood.wet"}, {Rank: piece.Fault, Code: "photo.refused"},
-		{Rank: piece.Doubt, Code: "price.no-currency"}, {Rank: piece.Note, Code: "stability.drawer"}, {Rank: piece.Note, Code: "price.below-cost"}, {Rank: piece.Doubt, Code: "stability.falls"},
+		{Rank: piece.Doubt, Code: "price.no-currency"}, {Rank: piece.Note, Code: "stability.drawer"}, {Rank: piece.Note, Code: "price.of-all"}, {Rank: piece.Note, Code: "price.below-cost"}, {Rank: piece.Doubt, Code: "stability.falls"},
 	}
 	var got []string
 	for _, f := range ByUrgency(in) {
 		got = append(got, f.Code)
 	}
-	want := "stability.falls price.below-cost price.no-currency photo.refused wood.wet photo.small-print photo.views stability.drawer"
+	want := "stability.falls price.below-cost price.no-currency photo.refused wood.wet photo.small-print photo.views stability.drawer price.of-all"
 	if strings.Join(got, " ") != want {
 		t.Errorf("%s, want %s", strings.Join(got, " "), want)
 	}
