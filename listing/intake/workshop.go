@@ -2,8 +2,6 @@ package intake
 
 import (
 	"cmp"
-	"slices"
-	"strings"
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/spelling"
@@ -54,21 +52,8 @@ func usualUnit(iv *Interview) string {
 	return string(cmp.Or(units.UsualIn(iv.text("workshop.country")), units.Inches))
 }
 
-// moneyOf is what is paid with in the countries that most workshops stand in, beside
-// those of the euro (from memory, in 2026).
-var moneyOf = map[string]string{"GB": "GBP", "US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "CH": "CHF", "SE": "SEK", "NO": "NOK", "DK": "DKK", "PL": "PLN", "CZ": "CZK", "ZA": "ZAR"}
-
-// euro are the countries of the euro (from memory, in 2026).
-var euro = strings.Fields("AT BE BG CY DE EE ES FI FR GR HR IE IT LT LU LV MT NL PT SI SK")
-
 // usualMoney is the currency of the workshop's country; "" where none is known.
-func usualMoney(iv *Interview) string {
-	country := iv.text("workshop.country")
-	if slices.Contains(euro, country) {
-		return "EUR"
-	}
-	return moneyOf[country]
-}
+func usualMoney(iv *Interview) string { return units.CurrencyIn(iv.text("workshop.country")) }
 
 // country takes a country by its two letters or its name.
 func country(iv *Interview, text string) said {

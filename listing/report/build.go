@@ -199,7 +199,7 @@ func (b *builder) identity() {
 			pub.Price.Note = "" // said with the price of several anyway
 		}
 		if pub.Price.Currency == "" {
-			b.find(piece.Doubt, "price.no-currency", p.Price.At, "the price has no currency", "add `currency: "+usualMoney(b.w.Country.V)+"`, or yours, to the price or to workshop.yaml")
+			b.find(piece.Doubt, "price.no-currency", p.Price.At, "the price has no currency", "add `currency: "+cmp.Or(units.CurrencyIn(b.w.Country.V), "GBP")+"`, or yours, to the price or to workshop.yaml")
 		}
 	}
 	if d := p.Delivery; d != nil {

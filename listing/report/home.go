@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -102,14 +101,4 @@ func (b *builder) homeless() {
 	}
 	b.find(piece.Note, "maker.no-country", piece.Place{}, "nothing tells in which country the workshop is: a carrier's terms, the buyer's law and the words on lifting hang on it",
 		"write its two letters into workshop.yaml: workshop: {name: …, country: GB}")
-}
-
-// usualMoney is the code of the money that a country pays with (ISO 4217, from memory),
-// as an example; that of Britain where it is not one of these.
-func usualMoney(country string) string {
-	switch country {
-	case "AT", "BE", "DE", "ES", "FI", "FR", "GR", "HR", "IE", "IT", "LU", "NL", "PT":
-		return "EUR"
-	}
-	return cmp.Or(map[string]string{"US": "USD", "CA": "CAD", "AU": "AUD", "NZ": "NZD", "CH": "CHF", "JP": "JPY", "SE": "SEK", "NO": "NOK", "DK": "DKK", "MX": "MXN"}[country], "GBP")
 }

@@ -2,6 +2,7 @@ package units
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -41,4 +42,22 @@ func CentDigits(code string) int {
 func InCoins(amount float64, currency string) float64 {
 	p := math.Pow10(CentDigits(currency))
 	return math.Round(amount*p) / p
+}
+
+// euro are the countries of the euro (from memory, in 2026).
+var euro = strings.Fields("AT BE BG CY DE EE ES FI FR GR HR IE IT LT LU LV MT NL PT SI SK")
+
+// moneyOf is what is paid with in other countries that workshops stand in (from memory).
+var moneyOf = map[string]string{
+	"GB": "GBP", "US": "USD", "CA": "CAD", "MX": "MXN", "AU": "AUD", "NZ": "NZD", "CH": "CHF", "JP": "JPY",
+	"SE": "SEK", "NO": "NOK", "DK": "DKK", "PL": "PLN", "CZ": "CZK", "ZA": "ZAR",
+}
+
+// CurrencyIn is the code of the money (ISO 4217) that a country pays with, by its two
+// letters (ISO 3166-1); "" where no country is told, or one that is not known here.
+func CurrencyIn(country string) string {
+	if slices.Contains(euro, country) {
+		return "EUR"
+	}
+	return moneyOf[country]
 }

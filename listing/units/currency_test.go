@@ -3,8 +3,12 @@ package units
 import (
 	"encoding/json"
 	"os"
+	"slices"
 	"strings"
 	"testing"
+
+	"golang.org/x/text/currency"
+	"golang.org/x/text/language"
 )
 
 // Against the list that Debian's iso-codes has: what is money there is money here,
@@ -49,6 +53,34 @@ func TestCurrenciesAreThoseOfISO4217(t *testing.T) {
 	for _, c := range []string{"XYZ", "XXX", "GB", "", " ", "DEM"} {
 		if IsCurrency(c) {
 			t.Errorf("%q passes for money", c)
+		}
+	}
+}
+
+// What a country pays with, against Unicode CLDR as golang.org/x/text has it. Two have
+// taken the euro since that copy: Croatia in 2023, Bulgaria in 2026 (from memory).
+func TestCountriesPayWithWhatCLDRSays(t *testing.T) {
+	since := map[string]string{"HR": "EUR", "BG": "EUR"}
+	countries := slices.Clone(euro)
+	for c := range moneyOf {
+		countries = append(countries, c)
+	}
+	for _, c := range countries {
+		want := since[c]
+		if want == "" {
+			theirs, ok := currency.FromRegion(language.MustParseRegion(c))
+			if !ok {
+				t.Fatalf("CLDR has no money for %s", c)
+			}
+			want = theirs.String()
+		}
+		if got := CurrencyIn(c); got != want || !IsCurrency(got) {
+			t.Errorf("CurrencyIn(%q) = %q, want %q", c, got, want)
+		}
+	}
+	for _, c := range []string{"", " ", "AT BE", "XX"} {
+		if got := CurrencyIn(c); got != "" {
+			t.Errorf("CurrencyIn(%q) = %q, want nothing", c, got)
 		}
 	}
 }
