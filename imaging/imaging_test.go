@@ -135,7 +135,7 @@ func TestPhotoToRenditions(t *testing.T) {
 		t.Errorf("the picture is %d wide or holds metadata", w)
 	}
 	p.Close()
-	if _, err := p.Render(rendition.DefaultSizes(), rendition.Meta{}); !errors.Is(err, ErrClosed) {
+	if _, err := p.Render(rendition.DefaultSizes(), rendition.Meta{}); !errors.Is(err, errClosed) {
 		t.Errorf("a closed photo renders: %v", err)
 	}
 }
@@ -201,7 +201,7 @@ func TestBigSetWaitsOnTheDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	Develop([]*Photo{p})
-	if _, err := p.PDFPicture(300); !errors.Is(err, ErrClosed) || len(p.After) == 0 {
+	if _, err := p.PDFPicture(300); !errors.Is(err, errClosed) || len(p.After) == 0 {
 		t.Errorf("a photo that was only looked at: %v", err)
 	}
 }

@@ -31,9 +31,9 @@ type master struct {
 	file  string       // when on disk
 }
 
-// ErrClosed is returned by Render and PDFPicture after Close, and for a photo that was
+// errClosed is returned by Render and PDFPicture after Close, and for a photo that was
 // opened to be looked at only.
-var ErrClosed = errors.New("the photo is closed")
+var errClosed = errors.New("the photo is closed")
 
 // takeMaster fetches the master from the decoded rows.
 func (p *Photo) takeMaster(r pixel.Rows, orientation int) error {
@@ -112,7 +112,7 @@ func (m *master) load() (*pixel.Image, error) {
 		return m.pix, nil
 	}
 	if m.file == "" {
-		return nil, ErrClosed
+		return nil, errClosed
 	}
 	f, err := os.Open(m.file)
 	if err != nil {

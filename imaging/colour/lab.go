@@ -6,11 +6,11 @@ import "math"
 // of printed colour targets.
 type Lab struct{ L, A, B float64 }
 
-var srgbToD50 = D65ToD50.Times(SRGBToXYZ)
+var srgbToD50 = d65ToD50.Times(srgbToXYZ)
 
 // LinearToLab returns the L*a*b* (D50) of a colour in linear sRGB, 1 being white.
 func LinearToLab(r, g, b float64) Lab {
-	return XYZToLab(srgbToD50.Apply([3]float64{r, g, b}), D50)
+	return xyzToLab(srgbToD50.Apply([3]float64{r, g, b}), d50)
 }
 
 // Linear16ToLab returns the L*a*b* (D50) of a colour in 16-bit linear sRGB.
@@ -27,13 +27,13 @@ func (c Lab) Linear() (r, g, b float64) {
 		}
 		return (t - 16.0/116) * 108 / 841
 	}
-	xyz := [3]float64{D50[0] * inv(fy+c.A/500), D50[1] * inv(fy), D50[2] * inv(fy-c.B/200)}
-	v := XYZToSRGB.Times(D50ToD65).Apply(xyz)
+	xyz := [3]float64{d50[0] * inv(fy+c.A/500), d50[1] * inv(fy), d50[2] * inv(fy-c.B/200)}
+	v := XYZToSRGB.Times(d50ToD65).Apply(xyz)
 	return v[0], v[1], v[2]
 }
 
-// XYZToLab returns the L*a*b* of XYZ relative to white (CIE 15).
-func XYZToLab(xyz, white [3]float64) Lab {
+// xyzToLab returns the L*a*b* of XYZ relative to white (CIE 15).
+func xyzToLab(xyz, white [3]float64) Lab {
 	f := func(t float64) float64 {
 		if t > (24.0/116)*(24.0/116)*(24.0/116) {
 			return math.Cbrt(t)

@@ -7,13 +7,13 @@ type Matrix [3][3]float64
 // (IEC 61966-2-1; SMPTE EG 432-1; Adobe RGB (1998) Color Image Encoding) and the
 // white points D65 (0.3127, 0.3290) and D50 of the ICC (0.9642, 1, 0.8249).
 var (
-	// SRGBToXYZ takes linear sRGB to XYZ relative to D65.
-	SRGBToXYZ = Matrix{{0.4123908, 0.3575843, 0.1804808}, {0.2126390, 0.7151687, 0.0721923}, {0.0193308, 0.1191948, 0.9505322}}
+	// srgbToXYZ takes linear sRGB to XYZ relative to D65.
+	srgbToXYZ = Matrix{{0.4123908, 0.3575843, 0.1804808}, {0.2126390, 0.7151687, 0.0721923}, {0.0193308, 0.1191948, 0.9505322}}
 	// XYZToSRGB is its inverse.
-	XYZToSRGB = SRGBToXYZ.Inverse()
-	// D65ToD50 and D50ToD65 adapt XYZ from one white to the other, by Bradford.
-	D65ToD50 = Adapt(D65, D50)
-	D50ToD65 = Adapt(D50, D65)
+	XYZToSRGB = srgbToXYZ.inverse()
+	// d65ToD50 and d50ToD65 adapt XYZ from one white to the other, by Bradford.
+	d65ToD50 = adapt(d65, d50)
+	d50ToD65 = adapt(d50, d65)
 	// P3ToXYZ and AdobeToXYZ take linear Display P3 and Adobe RGB to XYZ relative to D65.
 	P3ToXYZ    = Matrix{{0.4865709, 0.2656677, 0.1982173}, {0.2289746, 0.6917385, 0.0792869}, {0, 0.0451134, 1.0439444}}
 	AdobeToXYZ = Matrix{{0.5766690, 0.1855582, 0.1882286}, {0.2973450, 0.6273636, 0.0752915}, {0.0270314, 0.0706889, 0.9913375}}
@@ -21,18 +21,18 @@ var (
 
 // White points as XYZ with Y = 1.
 var (
-	D65 = [3]float64{0.95045593, 1, 1.08905775}
-	D50 = [3]float64{0.9642, 1, 0.8249}
+	d65 = [3]float64{0.95045593, 1, 1.08905775}
+	d50 = [3]float64{0.9642, 1, 0.8249}
 )
 
 var bradford = Matrix{{0.8951, 0.2664, -0.1614}, {-0.7502, 1.7135, 0.0367}, {0.0389, -0.0685, 1.0296}}
 
-// Adapt returns the Bradford matrix that takes XYZ relative to white from to XYZ
+// adapt returns the Bradford matrix that takes XYZ relative to white from to XYZ
 // relative to white to (ICC.1, annex E).
-func Adapt(from, to [3]float64) Matrix {
+func adapt(from, to [3]float64) Matrix {
 	a, b := bradford.Apply(from), bradford.Apply(to)
 	scale := Matrix{{b[0] / a[0], 0, 0}, {0, b[1] / a[1], 0}, {0, 0, b[2] / a[2]}}
-	return bradford.Inverse().Times(scale).Times(bradford)
+	return bradford.inverse().Times(scale).Times(bradford)
 }
 
 // Apply returns m·v.
@@ -55,8 +55,8 @@ func (m Matrix) Times(n Matrix) Matrix {
 	return out
 }
 
-// Inverse returns the inverse of m; m must have one.
-func (m Matrix) Inverse() Matrix {
+// inverse returns the inverse of m; m must have one.
+func (m Matrix) inverse() Matrix {
 	c := func(i, j int) float64 {
 		a, b, d, e := (i+1)%3, (i+2)%3, (j+1)%3, (j+2)%3
 		return float64(m[a][d]*m[b][e]) - float64(m[a][e]*m[b][d])

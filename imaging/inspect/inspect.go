@@ -33,7 +33,7 @@ type Report struct {
 
 // Thresholds, set on the real photos of the tests (see TestQualityInspect).
 const (
-	ZoomSide  = 2000   // longer side of the crop in pixels, below which zooming in shows nothing more
+	zoomSide  = 2000   // longer side of the crop in pixels, below which zooming in shows nothing more
 	PrintSide = 1340   // 170 mm on a sheet at 200 dots an inch
 	softAt    = 0.0024 // width of the sharpest edges over the longer side: 6 pixels of 2400
 	shakenAt  = 1.8    // ratio of the widths across and down
@@ -68,8 +68,8 @@ func Photo(small *pixel.Image, p FullPhoto) Report {
 	switch {
 	case side < PrintSide:
 		say("inspect.small-print", "side", float64(side), "least", float64(PrintSide))
-	case side < ZoomSide:
-		say("inspect.small-zoom", "side", float64(side), "least", float64(ZoomSide))
+	case side < zoomSide:
+		say("inspect.small-zoom", "side", float64(side), "least", float64(zoomSide))
 	}
 	if small == nil || small.W < 16 || small.H < 16 || len(small.Pix) < small.W*small.H*3 {
 		return r

@@ -6,11 +6,11 @@ import (
 	"sync"
 )
 
-// Warp returns the part of m under the quad, taken to w × h by Catmull-Rom
+// cubicWarp returns the part of m under the quad, taken to w × h by Catmull-Rom
 // interpolation, each value held within its four nearest neighbours so that no
 // edge rings. It is for pictures already near their size: it does not filter.
 // It returns an error for a size or quad that cannot be.
-func Warp(m *Image, q Quad, w, h int) (*Image, error) {
+func cubicWarp(m *Image, q Quad, w, h int) (*Image, error) {
 	p, err := warpMap(m, q, w, h)
 	if err != nil {
 		return nil, err
@@ -20,7 +20,7 @@ func Warp(m *Image, q Quad, w, h int) (*Image, error) {
 	return out, nil
 }
 
-// WarpInto is Warp into a picture that is there already, all of it.
+// WarpInto is cubicWarp into a picture that is there already, all of it.
 func WarpInto(out, m *Image, q Quad) error {
 	p, err := warpMap(m, q, out.W, out.H)
 	if err == nil {

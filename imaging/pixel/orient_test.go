@@ -71,12 +71,12 @@ func TestCropAgreesWithOrientation(t *testing.T) {
 
 func TestWarp(t *testing.T) {
 	m := scene(200, 150)
-	same, err := Warp(m, Box(0, 0, 200, 150), 200, 150)
+	same, err := cubicWarp(m, Box(0, 0, 200, 150), 200, 150)
 	if err != nil || !slices.Equal(same.Pix, m.Pix) {
 		t.Errorf("the identity warp changes the picture (%v)", err)
 	}
 	// A quarter turn written as a quad is Orient's quarter turn.
-	turned, err := Warp(m, Quad{{0, 150}, {0, 0}, {200, 0}, {200, 150}}, 150, 200)
+	turned, err := cubicWarp(m, Quad{{0, 150}, {0, 0}, {200, 0}, {200, 150}}, 150, 200)
 	if err != nil || !slices.Equal(turned.Pix, Orient(m, 6).Pix) {
 		t.Errorf("a quarter turn by quad differs from the exact one (%v)", err)
 	}
@@ -139,17 +139,17 @@ func TestWarpRefuses(t *testing.T) {
 	m := New(10, 10)
 	q := Box(1, 1, 9, 9)
 	for _, c := range []struct{ w, h int }{{0, 4}, {4, 0}, {-1, 4}, {4, -1}, {maxSide + 1, 4}, {4, maxSide + 1}} {
-		if _, err := Warp(m, q, c.w, c.h); err == nil {
+		if _, err := cubicWarp(m, q, c.w, c.h); err == nil {
 			t.Errorf("%d × %d pixels were made", c.w, c.h)
 		}
 	}
-	if _, err := Warp(m, Quad{{1, 1}, {9, 1}, {2, 2}, {1, 9}}, 4, 4); err == nil {
+	if _, err := cubicWarp(m, Quad{{1, 1}, {9, 1}, {2, 2}, {1, 9}}, 4, 4); err == nil {
 		t.Error("a folded quad was taken")
 	}
-	if _, err := Warp(New(0, 0), q, 4, 4); err == nil {
+	if _, err := cubicWarp(New(0, 0), q, 4, 4); err == nil {
 		t.Error("an empty picture was taken")
 	}
-	if got, err := Warp(m, q, 1, 1); err != nil || got.W != 1 || got.H != 1 {
+	if got, err := cubicWarp(m, q, 1, 1); err != nil || got.W != 1 || got.H != 1 {
 		t.Errorf("one pixel: %v", err)
 	}
 }

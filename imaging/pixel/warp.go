@@ -28,7 +28,7 @@ func resampleWarped(r Rows, v Region, uw, uh int) (*Image, error) {
 		q[i] = Point{(p.X - x0) * float64(bw) / (x1 - x0), (p.Y - y0) * float64(bh) / (y1 - y0)}
 	}
 	defer between.Release()
-	return Warp(between, q, v.W, v.H)
+	return cubicWarp(between, q, v.W, v.H)
 }
 
 func distance(p, q Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }

@@ -11,9 +11,9 @@ import (
 	"slabfolio/imaging/native"
 )
 
-// LeastQuality is where meeting a size budget stops: below it blocks show on
+// leastQuality is where meeting a size budget stops: below it blocks show on
 // smooth grounds. What is still too large then is made of fewer pixels.
-const LeastQuality = 75
+const leastQuality = 75
 
 // withinBudget encodes at the quality of s and, where the result is larger than
 // s.MaxBytes less extra, at lower and lower ones. Each step is guessed from the
@@ -26,11 +26,11 @@ func withinBudget(s Size, extra int, encode func(quality int) ([]byte, error)) (
 			return nil, 0, err
 		}
 		over := float64(len(data)+extra) / float64(max(s.MaxBytes, 1))
-		if s.MaxBytes <= 0 || over <= 1 || q <= min(LeastQuality, s.Quality) {
+		if s.MaxBytes <= 0 || over <= 1 || q <= min(leastQuality, s.Quality) {
 			return data, q, nil
 		}
 		step := max(int(math.Ceil(math.Log(over)/math.Log(1.03))), 1)
-		q = max(q-step, min(LeastQuality, s.Quality))
+		q = max(q-step, min(leastQuality, s.Quality))
 	}
 }
 

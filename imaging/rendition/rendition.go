@@ -20,7 +20,7 @@ type Size struct {
 	Quality        int          // 1 to 100
 	Suffix         string       // ends the file's name: "-2400.jpg"
 	Ground         *color.NRGBA // the piece on a plain ground of this colour, where that can be done; nil: as the photo has it
-	MaxBytes       int          // lower the quality until the file is no larger, but not below LeastQuality; 0: no limit
+	MaxBytes       int          // lower the quality until the file is no larger, but not below 75; 0: no limit
 }
 
 // DefaultSizes are the renditions made when the workshop names none. Widths go by
@@ -97,7 +97,7 @@ func (p *Picture) Encode(s Size, meta Meta, opts *Options) (File, error) {
 	}
 	var xmp, icc []byte
 	if !opts.Bare {
-		xmp, icc = XMP(meta), profile()
+		xmp, icc = xmpPacket(meta), profile()
 	}
 	f := File{Size: s, Width: p.W, Height: p.H}
 	var err error

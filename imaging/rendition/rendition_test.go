@@ -288,7 +288,7 @@ func TestMetadataByExiftool(t *testing.T) {
 
 func TestPacketHoldsAnything(t *testing.T) {
 	m := Meta{Creator: "a\x00b\x1fc\xff\xfe", Alt: strings.Repeat("&\"<é", 100000), Title: "]]>", Copyright: "  "}
-	p := XMP(m)
+	p := xmpPacket(m)
 	if len(p) > 65000 {
 		t.Errorf("the packet has %d bytes; a JPEG holds 65504", len(p))
 	}
@@ -298,7 +298,7 @@ func TestPacketHoldsAnything(t *testing.T) {
 	if bytes.Contains(p, []byte("Marked")) || bytes.Contains(p, []byte("CreateDate")) {
 		t.Error("an empty field was written")
 	}
-	if !bytes.Equal(p, XMP(m)) {
+	if !bytes.Equal(p, xmpPacket(m)) {
 		t.Error("two packets differ")
 	}
 }

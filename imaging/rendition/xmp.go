@@ -30,10 +30,10 @@ const (
 	sourcePainted   = "http://cv.iptc.org/newscodes/digitalsourcetype/algorithmicallyEnhanced"
 )
 
-// XMP returns the XMP packet of m: dc, photoshop, xmp, xmpRights and the two
+// xmpPacket returns the XMP packet of m: dc, photoshop, xmp, xmpRights and the two
 // IPTC schemas (IPTC Photo Metadata Standard 2021.1). The same m gives the same
 // bytes.
-func XMP(m Meta) []byte {
+func xmpPacket(m Meta) []byte {
 	var b strings.Builder
 	b.WriteString("<?xpacket begin=\"\ufeff\" id=\"W5M0MpCehiHzreSzNTczkc9d\"?>\n" +
 		`<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">` +

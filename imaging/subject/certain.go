@@ -70,10 +70,10 @@ const (
 	mostRim    = 0.04 // more, and the piece is cut off
 )
 
-// Certain is the certainty from which on a sighting stands by itself.
-const Certain = 0.90
+// surely is the certainty from which on a sighting stands by itself.
+const surely = 0.90
 
-// certainty is Certain or more where every sign reaches what it must, and less
+// certainty reaches surely where every sign reaches what it must, and less
 // as the furthest behind falls short.
 func (v *answer) certainty() float64 {
 	s := v.signs()
@@ -84,5 +84,5 @@ func (v *answer) certainty() float64 {
 	if c >= 1 && s.rim > mostRim {
 		c = 0.99
 	}
-	return min(1, Certain*c)
+	return min(1, surely*c)
 }

@@ -65,8 +65,8 @@ type answer struct {
 
 // quarter is the logit of one chance in four, ln 3; twentieth that of one in twenty, ln 19.
 const (
-	quarter   = One * 11 / 10
-	twentieth = One * 3
+	quarter   = unity * 11 / 10
+	twentieth = unity * 3
 )
 
 // chance tells the cells that any look gives more than a logit.

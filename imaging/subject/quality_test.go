@@ -48,7 +48,7 @@ func TestQualitySightings(t *testing.T) {
 	for _, k := range phototest.Truths(t) {
 		s := Find(phototest.Read(t, k.Path, 768))
 		iou, kept, times := k.Against(func(x, y float64) bool { return s.Mask[int(y*Side)*Side+int(x*Side)] != 0 }, s.Box)
-		sure := s.Certainty >= Certain
+		sure := s.Certainty >= surely
 		if kinds[k.Kind] == nil {
 			kinds[k.Kind] = &tally{}
 		}

@@ -80,7 +80,7 @@ func TestAgreesWithFloatingPoint(t *testing.T) {
 			if v > 0 || z > 0 {
 				or++
 			}
-			far = max(far, math.Abs(z-float64(v)/One))
+			far = max(far, math.Abs(z-float64(v)/unity))
 		}
 		t.Logf("%-50s IoU %.4f of %d cells", name, float64(and)/float64(max(1, or)), or)
 		if or > 1000 && float64(and) < 0.97*float64(or) { // where it takes less, it is of two minds all over

@@ -20,11 +20,11 @@ const Side = 144
 // inputSide is the width and the height of the picture that the net sees.
 const inputSide = 2 * Side
 
-// One is the value of a score that stands for a logit of 1.
-const One = 256
+// unity is the value of a score that stands for a logit of 1.
+const unity = 256
 
 // A Score is the net's answer: row by row, Side × Side logits in units of
-// 1/One. Above 0 the net takes the cell for the piece; ±One·ln 19 (754) is a
+// 1/unity. Above 0 the net takes the cell for the piece; ±unity·ln 19 (754) is a
 // probability of 95 % or 5 %.
 type Score []int16
 

@@ -14,9 +14,9 @@ import (
 // ErrNoBag means that a file or folder is no bag and holds none.
 var ErrNoBag = errors.New("no bag: no bagit.txt, no manifest, no data folder")
 
-// IsBag reports whether the folder looks like a bag: it has a bagit.txt, a
+// isBag reports whether the folder looks like a bag: it has a bagit.txt, a
 // manifest, or a data folder.
-func IsBag(fsys fs.FS) bool {
+func isBag(fsys fs.FS) bool {
 	entries, err := fs.ReadDir(fsys, ".")
 	return err == nil && slices.ContainsFunc(entries, func(e fs.DirEntry) bool { return marksBag(e.Name(), e.IsDir()) })
 }
@@ -44,7 +44,7 @@ func Find(path string) ([]string, error) {
 			return fs.SkipDir
 		case d.IsDir() && p != path && strings.HasPrefix(d.Name(), "."):
 			return fs.SkipDir
-		case d.IsDir() && IsBag(os.DirFS(p)):
+		case d.IsDir() && isBag(os.DirFS(p)):
 			bags = append(bags, p)
 			return fs.SkipDir
 		case d.Type().IsRegular() && !strings.HasPrefix(d.Name(), ".") && strings.EqualFold(filepath.Ext(p), ".zip"):
@@ -100,7 +100,7 @@ func verify(ctx context.Context, path string, o Options) (*Verdict, error) {
 		if _, err := fs.ReadDir(root.FS(), "."); err != nil {
 			return v.closed(err), nil
 		}
-		if !IsBag(root.FS()) {
+		if !isBag(root.FS()) {
 			return nil, ErrNoBag
 		}
 		return v, check(ctx, root.FS(), v, o)

@@ -35,7 +35,7 @@ func Revisions(shelf, base string) ([]Revision, error) {
 	var revs []Revision
 	for _, e := range entries {
 		m := re.FindStringSubmatch(e.Name())
-		if m == nil || e.IsDir() == (m[2] != "") || e.IsDir() && !IsBag(os.DirFS(filepath.Join(shelf, e.Name()))) {
+		if m == nil || e.IsDir() == (m[2] != "") || e.IsDir() && !isBag(os.DirFS(filepath.Join(shelf, e.Name()))) {
 			continue
 		}
 		n := 1

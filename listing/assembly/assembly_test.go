@@ -226,16 +226,16 @@ func TestAccessFiguresAreForInformation(t *testing.T) {
 // handling.md section 5, worked example: 60 kg, b = 0.25 m, a = 0.30 m: 50 kg.
 func TestTipLoadWorkedExample(t *testing.T) {
 	feet := rect(500, 500) // the centre of mass is 250 mm inside
-	load, normal, ok := TipLoad(feet, Point{250, 250}, 60, Point{800, 250})
+	load, normal, ok := tipLoad(feet, Point{250, 250}, 60, Point{800, 250})
 	if !ok {
 		t.Fatal("does not tip")
 	}
 	near(t, "tipping load", load, 50, 1e-9)
 	near(t, "normal of the tipping line, x", normal.X, 1, 1e-12)
-	if _, _, ok := TipLoad(feet, Point{250, 250}, 60, Point{400, 400}); ok {
+	if _, _, ok := tipLoad(feet, Point{250, 250}, 60, Point{400, 400}); ok {
 		t.Error("a load inside the feet tips it")
 	}
-	if load, _, _ := TipLoad(feet, Point{600, 250}, 60, Point{400, 400}); load != 0 {
+	if load, _, _ := tipLoad(feet, Point{600, 250}, 60, Point{400, 400}); load != 0 {
 		t.Errorf("a body that falls by itself carries %g kg", load)
 	}
 }
@@ -290,7 +290,7 @@ func TestTipLoadAgainstTheCommonCentre(t *testing.T) {
 			}
 			return true
 		}
-		got, _, ok := TipLoad(feet, com, kg, q)
+		got, _, ok := tipLoad(feet, com, kg, q)
 		if stands(1e9) {
 			if ok && got < 1e7 {
 				t.Fatalf("stands under any load at %v, but %g kg are said to tip it", q, got)

@@ -29,8 +29,8 @@ type Range struct {
 	Source    string
 }
 
-// Holds reports whether the range holds a value in millimetres.
-func (r Range) Holds(mm float64) bool { return mm >= r.Low && mm <= r.High }
+// holds reports whether the range holds a value in millimetres.
+func (r Range) holds(mm float64) bool { return mm >= r.Low && mm <= r.High }
 
 // Tables are the reference values of this package.
 type Tables struct {
@@ -85,7 +85,7 @@ func (t Tables) Check(kind string, s Size, thicknessMM float64) []Odd {
 		name string
 		mm   float64
 	}{{"height", s.Height}, {"knee", s.Knee}, {"length", max(s.TopLength, s.TopWidth)}, {"width", min(s.TopLength, s.TopWidth)}, {"thickness", thicknessMM}} {
-		if r, ok := t.Usual(kind, q.name); ok && q.mm > 0 && !r.Holds(q.mm) {
+		if r, ok := t.Usual(kind, q.name); ok && q.mm > 0 && !r.holds(q.mm) {
 			odd = append(odd, Odd{q.name, q.mm, r})
 		}
 	}
@@ -109,7 +109,7 @@ func (t Tables) Accessible(kind string, s Size, thicknessMM float64) []Access {
 		}
 		mm := map[string]float64{"height": s.Height, "knee": s.Knee, "thickness": thicknessMM}[r.Quantity]
 		if mm > 0 {
-			list = append(list, Access{r, mm, r.Holds(mm)})
+			list = append(list, Access{r, mm, r.holds(mm)})
 		}
 	}
 	return list

@@ -68,7 +68,7 @@ func (t Tables) Stability(in Input) (*Stand, string) {
 	com, z, kg := centreOfMass(in, mid)
 	s := &Stand{CentreOfMass: com, CentreHeight: z, Kg: kg, Cases: map[string]float64{}, TipLoadKg: math.Inf(1)}
 	for _, q := range in.Outline {
-		load, line, ok := TipLoad(feet, com, kg, q)
+		load, line, ok := tipLoad(feet, com, kg, q)
 		if !ok {
 			continue
 		}
@@ -102,7 +102,7 @@ func loadEdges(s *Stand, feet []Point, com Point, kg float64, lo, hi Point, outl
 		p    Point
 	}{{"end", Point{lo.X, mid.Y}}, {"end", Point{hi.X, mid.Y}}, {"side", Point{mid.X, lo.Y}}, {"side", Point{mid.X, hi.Y}}} {
 		p := toOutline(mid, e.p, outline)
-		load, _, ok := TipLoad(feet, com, kg, p)
+		load, _, ok := tipLoad(feet, com, kg, p)
 		if !ok {
 			continue
 		}
@@ -196,20 +196,20 @@ func (t Tables) drawerCases(s *Stand, in Input, mid Point) {
 		// The drawers sat at mid in the sum above; open they sit half their depth in front of the base.
 		y := (s.CentreOfMass.Y*s.Kg - open*mid.Y + (open+c.kg)*(front-depth/2)) / kg
 		com := Point{s.CentreOfMass.X, y}
-		if f, _, ok := TipLoad(feet, com, kg, Point{mid.X, lo.Y}); ok {
+		if f, _, ok := tipLoad(feet, com, kg, Point{mid.X, lo.Y}); ok {
 			s.Cases[c.name+", top pressed"] = f
 		}
-		if f, _, ok := TipLoad(feet, com, kg, Point{mid.X, front - depth}); ok {
+		if f, _, ok := tipLoad(feet, com, kg, Point{mid.X, front - depth}); ok {
 			s.Cases[c.name+", drawer pressed"] = f
 		}
 	}
 }
 
-// TipLoad returns the least load in kg that, put straight down at q, tips a body
+// tipLoad returns the least load in kg that, put straight down at q, tips a body
 // of kg with its centre of mass over com, standing on the convex polygon feet
 // (counter-clockwise); and the outward normal of the line that it tips over. ok
 // is false when no load at q tips it. A body that falls by itself has load 0.
-func TipLoad(feet []Point, com Point, kg float64, q Point) (load float64, normal Point, ok bool) {
+func tipLoad(feet []Point, com Point, kg float64, q Point) (load float64, normal Point, ok bool) {
 	load = math.Inf(1)
 	for i, p := range feet {
 		n, b := tippingLine(feet, i, com)

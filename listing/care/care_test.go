@@ -323,10 +323,10 @@ func TestOilsInProductNames(t *testing.T) {
 		}
 	}
 	board, _ := tab.Family("board-oil")
-	if f := tab.Of(board, "walnut oil"); !f.DryingOil || !f.Hardens() || f.Light.To != 0 || f.Cure.To != 0 {
+	if f := tab.Of(board, "walnut oil"); !f.DryingOil || !f.hardens() || f.Light.To != 0 || f.Cure.To != 0 {
 		t.Errorf("walnut oil under board-oil: %+v", f)
 	}
-	if f := tab.Of(board, "mineral oil"); f.DryingOil || f.Hardens() {
+	if f := tab.Of(board, "mineral oil"); f.DryingOil || f.hardens() {
 		t.Errorf("mineral oil under board-oil: %+v", f)
 	}
 }
@@ -588,7 +588,7 @@ func TestBoardsAreToldOneThing(t *testing.T) {
 				t.Fatalf("a board whose finish is not told reads %q:\n%s", w, all)
 			}
 		}
-		if in.Family != nil && !in.Family.Hardens() && (strings.Contains(all, "product when fully cured") || strings.Contains(all, "the finish is fully hard")) {
+		if in.Family != nil && !in.Family.hardens() && (strings.Contains(all, "product when fully cured") || strings.Contains(all, "the finish is fully hard")) {
 			t.Fatalf("%s does not cure:\n%s", f, all)
 		}
 	})

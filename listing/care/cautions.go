@@ -118,7 +118,7 @@ func (x *writer) contact() {
 	case x.in.Food != "" && (f == nil || f.Care == "bare"):
 		x.caution("food", "documented-bare", map[string]any{"Documented": sentence(x.in.Food)})
 	case x.in.Food != "":
-		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Food), "Cures": f.Hardens(), "By": x.cureBy()})
+		x.caution("food", "documented", map[string]any{"Product": x.in.Product, "Documented": sentence(x.in.Food), "Cures": f.hardens(), "By": x.cureBy()})
 	case f == nil:
 		x.caution("food", "unknown", nil)
 	case f.ID == "bare":

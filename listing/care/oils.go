@@ -48,8 +48,8 @@ func (t Tables) Of(f Family, product string) Family {
 	return f
 }
 
-// Hardens reports whether anything in the finish becomes hard in time.
-func (f Family) Hardens() bool { return f.Cure.To > 0 || f.Undated }
+// hardens reports whether anything in the finish becomes hard in time.
+func (f Family) hardens() bool { return f.Cure.To > 0 || f.Undated }
 
 // Irritant reports whether the dust of a wood is among those that are known to
 // irritate skin, eyes and lungs.

@@ -107,9 +107,9 @@ type sketch struct {
 // Standing reports whether the piece stands on a floor, on a base or legs.
 func Standing(d *Piece) bool { return d.Height > d.Thickness }
 
-// ElevationHeight is what the view from the front shows, in millimetres of the
+// elevationHeight is what the view from the front shows, in millimetres of the
 // piece: floor to top, or the thickness where nothing stands on a floor.
-func ElevationHeight(d *Piece) float64 { return max(d.Height, d.Thickness, 0) }
+func elevationHeight(d *Piece) float64 { return max(d.Height, d.Thickness, 0) }
 
 // line adds an open stroke through points.
 func (s *sketch) line(l Line, points ...Point) {

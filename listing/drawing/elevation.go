@@ -34,7 +34,7 @@ func (s *side) lefts(p hanging) []float64 {
 
 func newSide(d *Piece, o *Options, long, foot float64) *side {
 	s := &side{sketch: &sketch{Options: o, piece: d}, long: long / o.Scale}
-	s.top = -ElevationHeight(d) / o.Scale
+	s.top = -elevationHeight(d) / o.Scale
 	s.under = s.top + d.Thickness/o.Scale
 	foot = max(foot, 0) / o.Scale
 	s.foot = [2]float64{(s.long - foot) / 2, (s.long + foot) / 2}

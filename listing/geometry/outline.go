@@ -28,8 +28,8 @@ const (
 const (
 	maxSize   = 20000.0 // mm
 	maxPoints = 5000    // the crossing test compares every pair of edges
-	// CircleCorners is how many corners a circle is drawn with.
-	CircleCorners = 180
+	// circleCorners is how many corners a circle is drawn with.
+	circleCorners = 180
 )
 
 // An Outline is the shape of a top. Make one with Rectangle, FromWidths,
@@ -70,11 +70,11 @@ func Circle(diameter float64) (*Outline, error) {
 	}
 	r := diameter / 2
 	d := figure.PlusMinus(diameter, TapeUncertainty(diameter), "outline diameter")
-	pts := make([][2]float64, CircleCorners)
+	pts := make([][2]float64, circleCorners)
 	for i := range pts {
 		// Starting at the lower left makes the first corner the one that the
 		// other outlines start with.
-		sin, cos := math.Sincos(2*math.Pi*float64(i)/CircleCorners - 3*math.Pi/4)
+		sin, cos := math.Sincos(2*math.Pi*float64(i)/circleCorners - 3*math.Pi/4)
 		pts[i] = [2]float64{r + r*cos, r + r*sin}
 	}
 	return &Outline{

@@ -40,7 +40,7 @@ func TestCircleMatchesItsClosedForm(t *testing.T) {
 	o := must(t)(Circle(900))
 	near(t, "area", o.Area().Value, math.Pi*0.45*0.45, 1e-12)
 	near(t, "perimeter", o.PerimeterMM(), math.Pi*900, 1e-9)
-	if n := len(o.Polygon()); n != CircleCorners {
+	if n := len(o.Polygon()); n != circleCorners {
 		t.Errorf("%d corners", n)
 	}
 	near(t, "drawn area", SignedArea(o.Polygon()), math.Pi*450*450, math.Pi*450*450*3e-4)

@@ -18,8 +18,8 @@ func SignedArea(p [][2]float64) float64 {
 	return sum / 2
 }
 
-// Perimeter returns the length of the closed edge of a polygon.
-func Perimeter(p [][2]float64) float64 {
+// perimeter returns the length of the closed edge of a polygon.
+func perimeter(p [][2]float64) float64 {
 	sum := 0.0
 	for i, a := range p {
 		b := p[(i+1)%len(p)]

@@ -86,7 +86,7 @@ func TracedWithin(points [][2]float64, doubt float64) (*Outline, error) {
 		length:    figure.PlusMinus(hi[0]-lo[0], doubt*math.Sqrt2, "outline length"),
 		width:     figure.PlusMinus(hi[1]-lo[1], doubt*math.Sqrt2, "outline width"),
 		area:      tracedArea(p, doubt),
-		perimeter: Perimeter(p),
+		perimeter: perimeter(p),
 		rule:      "shoelace rule over the traced points",
 	}
 	return o, nil

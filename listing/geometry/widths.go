@@ -43,7 +43,7 @@ func FromWidths(length float64, widths []float64) (*Outline, error) {
 		length:    figure.PlusMinus(length, TapeUncertainty(length), "outline length"),
 		width:     widest(widths),
 		area:      widthsArea(area, length, widths, weights),
-		perimeter: Perimeter(p),
+		perimeter: perimeter(p),
 		rule:      rule,
 	}
 	// The drawing may bulge a hair beyond the widest reading; the extent is

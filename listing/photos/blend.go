@@ -41,7 +41,7 @@ func (o *Opener) blend(ctx context.Context, sh *Shot) error {
 		sh.Refuse(errors.New("fewer than two of its frames are there"))
 		return nil
 	}
-	need := min(blendMemory*BytesNeeded(paths[0], decode.DefaultMaxPixels), o.Most)
+	need := min(blendMemory*bytesNeeded(paths[0], decode.DefaultMaxPixels), o.Most)
 	if err := o.Memory.Acquire(ctx, need); err != nil {
 		return err
 	}

@@ -170,7 +170,7 @@ const (
 
 // factsOf reads what the camera wrote into a file.
 func factsOf(dir, rel string) decode.Facts {
-	f, info, err := OpenRegular(filepath.Join(dir, filepath.FromSlash(rel)))
+	f, info, err := openRegular(filepath.Join(dir, filepath.FromSlash(rel)))
 	if err != nil {
 		return decode.Facts{}
 	}

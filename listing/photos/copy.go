@@ -13,8 +13,8 @@ import (
 	"strings"
 )
 
-// ErrNotSame means that a copy does not hold what was read from the card.
-var ErrNotSame = errors.New("what was written is not what was read; the card, its reader or the disk may be failing")
+// errNotSame means that a copy does not hold what was read from the card.
+var errNotSame = errors.New("what was written is not what was read; the card, its reader or the disk may be failing")
 
 // errUnread means that the card did not give a file.
 var errUnread = errors.New("it cannot be read")
@@ -85,7 +85,7 @@ func (k *copier) photo(p CardPhoto) error {
 	for i, f := range p.Files {
 		name := prefix + path.Base(f)
 		err := k.file(f, name)
-		if errors.Is(err, errUnread) || errors.Is(err, ErrNotSame) {
+		if errors.Is(err, errUnread) || errors.Is(err, errNotSame) {
 			k.result.Failed = append(k.result.Failed, f)
 			continue
 		}
@@ -151,7 +151,7 @@ func alike(a, b string) (bool, error) {
 func (k *copier) file(rel, name string) error {
 	from, to := filepath.Join(k.card, filepath.FromSlash(rel)), filepath.Join(k.to, name)
 	err := k.once(from, to)
-	if errors.Is(err, ErrNotSame) {
+	if errors.Is(err, errNotSame) {
 		err = k.once(from, to)
 	}
 	if err == nil {
@@ -162,7 +162,7 @@ func (k *copier) file(rel, name string) error {
 
 // once copies a file and reads the copy again. What is not whole does not stay.
 func (k *copier) once(from, to string) (err error) {
-	in, before, err := OpenRegular(from)
+	in, before, err := openRegular(from)
 	if err != nil {
 		return errors.Join(errUnread, err)
 	}
@@ -190,7 +190,7 @@ func (k *copier) once(from, to string) (err error) {
 	}
 	after, err := in.Stat()
 	if err != nil || written != hex.EncodeToString(read.Sum(nil)) || n != before.Size() || after.Size() != before.Size() {
-		return errors.Join(ErrNotSame, err)
+		return errors.Join(errNotSame, err)
 	}
 	k.result.Bytes += n
 	return os.Chtimes(to, before.ModTime(), before.ModTime())

@@ -186,7 +186,7 @@ func photoFile(dir, rel string, e fs.DirEntry) (Source, bool) {
 	if slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) {
 		return s, true
 	}
-	f, _, err := OpenRegular(filepath.Join(dir, filepath.FromSlash(rel)))
+	f, _, err := openRegular(filepath.Join(dir, filepath.FromSlash(rel)))
 	if err != nil {
 		return Source{}, false
 	}

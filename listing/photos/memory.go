@@ -19,12 +19,12 @@ func MemoryBudget(jobs int) int64 { return max(leastMemory, int64(jobs)*memoryPe
 // headSize is how much of a file tells its kind and size.
 const headSize = 256 << 10
 
-// BytesNeeded estimates the bytes that opening a photo takes: the file and its
+// bytesNeeded estimates the bytes that opening a photo takes: the file and its
 // pixels. Measured: a JPEG is held as three planes of a byte, others as four
 // channels of two bytes at most. A file whose size in pixels is not known from
 // its beginning counts four times; one that cannot be read counts nothing.
-func BytesNeeded(path string, most int) int64 {
-	f, info, err := OpenRegular(path)
+func bytesNeeded(path string, most int) int64 {
+	f, info, err := openRegular(path)
 	if err != nil {
 		return 0
 	}

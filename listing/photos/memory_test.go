@@ -42,11 +42,11 @@ func TestMemoryFor(t *testing.T) {
 		if err := os.WriteFile(path, c.data, 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if got := BytesNeeded(path, decode.DefaultMaxPixels); got != c.want {
+		if got := bytesNeeded(path, decode.DefaultMaxPixels); got != c.want {
 			t.Errorf("%s: %d bytes, want %d", name, got, c.want)
 		}
 	}
-	if got := BytesNeeded(filepath.Join(dir, "gone"), decode.DefaultMaxPixels); got != 0 {
+	if got := bytesNeeded(filepath.Join(dir, "gone"), decode.DefaultMaxPixels); got != 0 {
 		t.Errorf("a file that is not there: %d", got)
 	}
 	if a, b := MemoryBudget(2), MemoryBudget(64); a != 1<<30 || b <= a {

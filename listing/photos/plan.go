@@ -43,7 +43,7 @@ func MeasurePlan(path string, o piece.Outline, thickness units.Length, opts *ima
 		return nil, []piece.Finding{planRefused(o, err)}
 	}
 	p := &Top{Source: o.Photo.V, Measured: m}
-	findings := p.Findings(cmp.Or(filepath.ToSlash(o.Photo.V), filepath.Base(path)), o.At)
+	findings := p.findings(cmp.Or(filepath.ToSlash(o.Photo.V), filepath.Base(path)), o.At)
 	if m.Refused == nil {
 		findings = append(findings, p.shape(o)...)
 	}
@@ -92,9 +92,9 @@ func pairs(points []measure.Point) [][2]float64 {
 	return out
 }
 
-// Findings puts what is to be said of a measured photo into words. file is what
+// findings puts what is to be said of a measured photo into words. file is what
 // the maker calls it, at the outline's place in the spec.
-func (p *Top) Findings(file string, at piece.Place) []piece.Finding {
+func (p *Top) findings(file string, at piece.Place) []piece.Finding {
 	var out []piece.Finding
 	notes := p.Measured.Notes
 	if r := p.Measured.Refused; r != nil {

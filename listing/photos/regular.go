@@ -9,18 +9,18 @@ import (
 	"syscall"
 )
 
-// ErrNotRegular means that a link, a pipe or a device stands where a file was.
-var ErrNotRegular = errors.New("it is no ordinary file")
+// errNotRegular means that a link, a pipe or a device stands where a file was.
+var errNotRegular = errors.New("it is no ordinary file")
 
-// OpenRegular opens a file for reading. It follows no link, and never waits for
+// openRegular opens a file for reading. It follows no link, and never waits for
 // whoever may write to a pipe, even when one takes the file's place just now.
-func OpenRegular(path string) (*os.File, os.FileInfo, error) {
+func openRegular(path string) (*os.File, os.FileInfo, error) {
 	before, err := os.Lstat(path)
 	if err != nil {
 		return nil, nil, err
 	}
 	if !before.Mode().IsRegular() {
-		return nil, nil, ErrNotRegular
+		return nil, nil, errNotRegular
 	}
 	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
 	if err != nil {
@@ -28,7 +28,7 @@ func OpenRegular(path string) (*os.File, os.FileInfo, error) {
 	}
 	after, err := f.Stat()
 	if err == nil && (!after.Mode().IsRegular() || !os.SameFile(before, after)) {
-		err = ErrNotRegular
+		err = errNotRegular
 	}
 	if err != nil {
 		f.Close()
@@ -39,7 +39,7 @@ func OpenRegular(path string) (*os.File, os.FileInfo, error) {
 
 // HashFile returns the SHA-256 of an ordinary file, in hexadecimal.
 func HashFile(path string) (string, error) {
-	f, _, err := OpenRegular(path)
+	f, _, err := openRegular(path)
 	if err != nil {
 		return "", err
 	}

@@ -23,18 +23,18 @@ func TestOpenRegular(t *testing.T) {
 	if err := syscall.Mkfifo(at("pipe"), 0o644); err != nil {
 		t.Skipf("this file system holds no pipes: %v", err)
 	}
-	f, info, err := OpenRegular(at("file"))
+	f, info, err := openRegular(at("file"))
 	if err != nil || info.Size() != 1 {
 		t.Fatalf("a file: %v, %v", info, err)
 	}
 	f.Close()
 	stuck := time.AfterFunc(time.Minute, func() { panic("an opening waits for somebody to write into the pipe") })
 	for _, name := range []string{"link", "pipe", ".", "gone"} {
-		if f, _, err := OpenRegular(at(name)); err == nil {
+		if f, _, err := openRegular(at(name)); err == nil {
 			t.Errorf("%s is opened", name)
 			f.Close()
 		}
-		if n := BytesNeeded(at(name), 1); n != 0 {
+		if n := bytesNeeded(at(name), 1); n != 0 {
 			t.Errorf("%s: %d bytes", name, n)
 		}
 		if _, err := HashFile(at(name)); err == nil {
@@ -59,7 +59,7 @@ func TestOpenRegular(t *testing.T) {
 		}
 	}()
 	for range 2000 {
-		if f, info, err := OpenRegular(at("turn")); err == nil {
+		if f, info, err := openRegular(at("turn")); err == nil {
 			if !info.Mode().IsRegular() {
 				t.Error("a pipe was taken for a file")
 			}

@@ -88,7 +88,7 @@ func (o *Opener) Open(ctx context.Context, sh *Shot) error {
 	if pixels == 0 {
 		pixels = decode.DefaultMaxPixels
 	}
-	need := min(BytesNeeded(path, pixels), o.Most)
+	need := min(bytesNeeded(path, pixels), o.Most)
 	if err := o.Memory.Acquire(ctx, need); err != nil {
 		return err
 	}
@@ -214,7 +214,7 @@ const MaxFile = 1 << 30
 // read reads a photo's file. The error is for the maker: it costs the photo, and
 // no more than that.
 func read(path string) ([]byte, error) {
-	f, info, err := OpenRegular(path)
+	f, info, err := openRegular(path)
 	var data []byte
 	if err == nil {
 		defer f.Close() // read only
@@ -225,7 +225,7 @@ func read(path string) ([]byte, error) {
 		_, err = io.ReadFull(f, data)
 	}
 	switch {
-	case errors.Is(err, ErrNotRegular):
+	case errors.Is(err, errNotRegular):
 		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		return nil, errors.New("it was cut short while the run was on; run again when nothing writes to it")

@@ -54,7 +54,7 @@ func (d *decoder) doubt(code string, at Place, message, remedy string) {
 // checkStarter finds the name and the day of a fresh file: no piece is called so, or was
 // done on that day, and nothing goes out to buyers or into the record as if it were.
 func checkStarter(d *decoder, p *Piece) {
-	if p.Title.Set() && p.Title.V == StarterTitle {
+	if p.Title.Set() && p.Title.V == starterTitle {
 		d.fault("spec.starter", p.Title.At, fmt.Sprintf("title is still %q, and a piece is not offered or sealed under that name", p.Title.V), "give the piece its name, and look at every other line that is not commented out")
 	}
 	if p.Finished.Set() && p.Finished.V == starterDate {

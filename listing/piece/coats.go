@@ -18,8 +18,8 @@ var coatWords = []string{
 // partWords say that a line of a log is of a part or a spot, and not of the whole surface.
 var partWords = []string{"drawer", "drawers", "runner", "runners", "slide", "slides", "spot", "base", "frame", "frames", "legs", "feet", "underside", "powder", "steel"}
 
-// Recoated reports whether a line of the log says that the piece got a new coat.
-func (l *LogEntry) Recoated() bool {
+// recoated reports whether a line of the log says that the piece got a new coat.
+func (l *LogEntry) recoated() bool {
 	words := strings.Fields(spelling.Plain(strings.ReplaceAll(strings.ToLower(l.Did.V), "re-", "re")))
 	is := func(list []string) bool {
 		return slices.ContainsFunc(words, func(w string) bool {
@@ -34,7 +34,7 @@ func (l *LogEntry) Recoated() bool {
 func (p *Piece) NewestCoat() (newest *LogEntry) {
 	for i := range p.Log {
 		l := &p.Log[i]
-		if l.Date.Set() && p.Finished.V.Before(l.Date.V) && l.Recoated() && (newest == nil || newest.Date.V.Before(l.Date.V)) {
+		if l.Date.Set() && p.Finished.V.Before(l.Date.V) && l.recoated() && (newest == nil || newest.Date.V.Before(l.Date.V)) {
 			newest = l
 		}
 	}

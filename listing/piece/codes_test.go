@@ -65,13 +65,13 @@ func TestOtherNotationsOfAPath(t *testing.T) {
 		"top.wood.0.species": "top.wood[1].species", "top/wood/1/species": "top.wood[2].species", "$.top.thickness/": "top.thickness",
 		"top.wood(1).species": "top.wood[1].species", "price:amount": "price.amount", "Price > amount": "price.amount",
 	} {
-		_, err := ParseAssignment(path + "=1")
+		_, err := parseAssignment(path + "=1")
 		if err == nil || !strings.Contains(err.Error(), " "+ours+"=") {
 			t.Errorf("%s: %v, want %s", path, err, ours)
 		}
 	}
 	for _, path := range []string{"top.wool.0", "0", "top.0.wood", "serial.1"} {
-		if _, err := ParseAssignment(path + "=1"); err == nil || strings.Contains(err.Error(), "notation") || !strings.Contains(err.Error(), ";") {
+		if _, err := parseAssignment(path + "=1"); err == nil || strings.Contains(err.Error(), "notation") || !strings.Contains(err.Error(), ";") {
 			t.Errorf("%s: %v", path, err)
 		}
 	}
@@ -162,7 +162,7 @@ func TestSlipsOfTheEvening(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]string{"buyer.name=“Herr Muster”": "Herr Muster", "buyer.name=„Herr Muster“": "Herr Muster", "title=The “Long” bench": "The “Long” bench", "title=“A” and “B”": "“A” and “B”"} {
-		a, err := ParseAssignment(text)
+		a, err := parseAssignment(text)
 		if err != nil || a.Value != want {
 			t.Errorf("%s: %+v, %v, want %q", text, a, err, want)
 		}

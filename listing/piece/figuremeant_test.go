@@ -24,7 +24,7 @@ func TestWhatIsMeantInPlaceOfAFigure(t *testing.T) {
 		}
 	}
 	for path, want := range map[string]string{"packing.packages.2.weighed": "packing.packages[3].weighed", "top.wood.0.species": "top.wood[1].species"} {
-		_, err := ParseAssignment(path + "=1 kg")
+		_, err := parseAssignment(path + "=1 kg")
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v", path, err)
 		}

@@ -174,7 +174,7 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if err := os.Chmod(spec, 0o640); err != nil {
 		t.Fatal(err)
 	}
-	a, err := ParseAssignment("mark=left")
+	a, err := parseAssignment("mark=left")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +192,7 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if data, _ := os.ReadFile(spec); err != nil || string(data) != specBase+"mark: left\n" || info.Mode().Perm() != 0o640 {
 		t.Errorf("%v, %v:\n%s", err, info.Mode(), data)
 	}
-	if err := plan.Write(); !errors.Is(err, ErrChanged) {
+	if err := plan.Write(); !errors.Is(err, errChanged) {
 		t.Errorf("a file that is not what was read: %v", err)
 	}
 	if plan, err = PlanSet(t.Context(), filepath.Join(root, "a"), Date{}, []*Assignment{{Path: "mark", Value: "right", way: a.way}}); err != nil {
@@ -207,7 +207,7 @@ func TestPlanIsWrittenInOneStep(t *testing.T) {
 	if err := errors.Join(os.Rename(spec, moved), os.Symlink(moved, spec)); err != nil {
 		t.Fatal(err)
 	}
-	if err := plan.Write(); !errors.Is(err, ErrChanged) {
+	if err := plan.Write(); !errors.Is(err, errChanged) {
 		t.Errorf("a link in the file's place: %v", err)
 	}
 	if names, _ := os.ReadDir(filepath.Join(root, "a")); len(names) != 1 {

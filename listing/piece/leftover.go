@@ -43,7 +43,7 @@ func checkExamples(d *decoder, p *Piece) {
 		species := p.Top.Wood[0].Species
 		add("species", species.At, species.V == example("top.wood.species"))
 	}
-	fresh := p.Title.V == StarterTitle || p.Finished.Set() && p.Finished.V == starterDate // these two are told of by themselves
+	fresh := p.Title.V == starterTitle || p.Finished.Set() && p.Finished.V == starterDate // these two are told of by themselves
 	if len(left) > 1 || len(left) == 1 && fresh {
 		verb := "are"
 		if len(left) == 1 {

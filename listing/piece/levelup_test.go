@@ -62,18 +62,18 @@ func TestAWoodAlone(t *testing.T) {
 			t.Errorf("%s: %q, %+v", wood, got, findings)
 		}
 	}
-	if _, err := ParseAssignment("top.wood=walnut"); err == nil || !strings.Contains(err.Error(), "top.wood.species") {
+	if _, err := parseAssignment("top.wood=walnut"); err == nil || !strings.Contains(err.Error(), "top.wood.species") {
 		t.Errorf("set top.wood=walnut: %v", err)
 	}
 	const spec = "serial: OY-1\ntitle: T\nkind: bench\nfinished: 2026-01-02\ntop:\n  outline: {diameter: 30 cm}\n  thickness: 2 cm\n  wood: white oak  # of the yard\n"
 	for set, want := range map[string]string{
 		"top.wood.species=walnut": "  wood: {species: walnut}  # of the yard\n", "top.wood.moisture=9 %": "  wood: {species: white oak, moisture: 9 %}  # of the yard\n",
 	} {
-		a, err := ParseAssignment(set)
+		a, err := parseAssignment(set)
 		if err != nil {
 			t.Fatal(err)
 		}
-		after, changes, _, err := Set(t.Context(), "piece.yaml", []byte(spec), Defaults{}, []*Assignment{a})
+		after, changes, _, err := setIn(t.Context(), "piece.yaml", []byte(spec), Defaults{}, []*Assignment{a})
 		if err != nil || string(after) != strings.Replace(spec, "  wood: white oak  # of the yard\n", want, 1) || len(changes) != 1 || !strings.Contains(changes[0].Before, "wood: white oak") {
 			t.Errorf("%s: %v, %s, %+v", set, err, after, changes)
 		}

@@ -12,7 +12,7 @@ func TestSetTakesWhatHasOneReading(t *testing.T) {
 		"finished=11/10/2026": "11/10/2026", "weighed=1,250 kg": "1,250 kg", "costs.rate=1.200": "1.200", "title=4,5": "4,5", "top.outline.widths=37,38": "37,38",
 		"finished=2026-11-24": "2026-11-24", "finished=soon": "soon", "top.thickness=1 3/4 in": "1 3/4 in", "parts.size=[20,5 cm, 3 cm]": "[20,5 cm, 3 cm]",
 	} {
-		a, err := ParseAssignment(said)
+		a, err := parseAssignment(said)
 		if err != nil || a.Value != want {
 			t.Errorf("%s: %+v, %v, want %s", said, a, err, want)
 		}

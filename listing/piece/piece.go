@@ -33,7 +33,7 @@ type Piece struct {
 	Log          []LogEntry
 	Weighed      Value[units.Mass]
 	Price        *Price
-	Availability Value[string] // one of Availabilities
+	Availability Value[string] // one of availabilities
 	Delivery     *Delivery
 	Guarantee    Value[string] // falls back to the workshop's
 	Returns      Value[string] // falls back to the workshop's

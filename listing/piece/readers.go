@@ -19,9 +19,9 @@ func ReaderOf(path string) Reader {
 	return reader
 }
 
-// NamesFiles reports whether what stands behind the key at a path is the name of files,
+// namesFiles reports whether what stands behind the key at a path is the name of files,
 // one or several, that are there.
-func NamesFiles(path string) bool {
+func namesFiles(path string) bool {
 	var last *Key
 	for k := range keysAlong(path) {
 		last = k

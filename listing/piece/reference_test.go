@@ -59,7 +59,7 @@ func TestContractExampleSatisfiesSchema(t *testing.T) {
 func TestWordsAreTheContracts(t *testing.T) {
 	contract := strings.Join(strings.Fields(regexp.MustCompile(`\s*\([^()]*\)`).ReplaceAllString(string(beside.Read(t, "CONTRACT.md")), "")), " ")
 	for name, words := range map[string][]string{
-		"kinds": Kinds, "availabilities": Availabilities, "finish families": FinishFamilies, "views": Views, "cuts": Cuts, "grains": Grains, "packing": PackingHow, "tints": Tints,
+		"kinds": Kinds, "availabilities": availabilities, "finish families": FinishFamilies, "views": Views, "cuts": Cuts, "grains": Grains, "packing": PackingHow, "tints": tints,
 	} {
 		if !strings.Contains(contract, strings.Join(words, ", ")) {
 			t.Errorf("the %s are not the contract's: %v", name, words)

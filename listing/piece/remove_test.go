@@ -123,7 +123,7 @@ func TestRemoveLeavesTheRest(t *testing.T) {
 	} {
 		a, err := ParseRemoval(c.path)
 		if err == nil {
-			_, _, _, err = Set(t.Context(), "piece.yaml", []byte(c.file), Defaults{}, []*Assignment{a})
+			_, _, _, err = setIn(t.Context(), "piece.yaml", []byte(c.file), Defaults{}, []*Assignment{a})
 		}
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%q without %s: %v, want %q", c.file, c.path, err, c.says)

@@ -41,10 +41,10 @@ func (e *SetError) Error() string {
 	return e.Message + "; " + e.Remedy
 }
 
-// ParseAssignment reads KEY=VALUE. The key is a path through the key table, parts
+// parseAssignment reads KEY=VALUE. The key is a path through the key table, parts
 // joined by points; an entry of a list has its number in square brackets, counted
 // from 1. The error is a *SetError.
-func ParseAssignment(text string) (*Assignment, error) {
+func parseAssignment(text string) (*Assignment, error) {
 	path, value, ok := strings.Cut(text, "=")
 	if !ok {
 		return nil, &SetError{fmt.Sprintf("%q has no equals sign", yamltext.Shorten(text)), "write KEY=VALUE, like this: availability=sold"}
@@ -61,7 +61,7 @@ func ParseAssignment(text string) (*Assignment, error) {
 	return a, a.shape(key)
 }
 
-// ParseRemoval reads the path of a key that is to go, as ParseAssignment reads one. The
+// ParseRemoval reads the path of a key that is to go, as parseAssignment reads one. The
 // error is a *SetError.
 func ParseRemoval(path string) (*Assignment, error) {
 	a := &Assignment{Path: strings.TrimSpace(path), remove: true}
@@ -93,14 +93,14 @@ func unquoted(value string) string {
 	return value
 }
 
-// ParseAssignments is ParseAssignment, but takes a price as people write it:
+// ParseAssignments is parseAssignment, but takes a price as people write it:
 // price=$1,850 is price.amount=1850 and price.currency=USD.
 func ParseAssignments(text string) ([]*Assignment, error) {
 	path, value, _ := strings.Cut(text, "=")
 	path, value = strings.TrimSpace(path), strings.TrimSpace(value)
 	amount, currency, ok := ParsePrice(value, "")
 	if path != "price" && path != "price.amount" || !ok {
-		a, err := ParseAssignment(text)
+		a, err := parseAssignment(text)
 		return []*Assignment{a}, err
 	}
 	parts := []string{"price.amount=" + amount}
@@ -109,7 +109,7 @@ func ParseAssignments(text string) ([]*Assignment, error) {
 	}
 	var all []*Assignment
 	for _, p := range parts {
-		a, err := ParseAssignment(p)
+		a, err := parseAssignment(p)
 		if err != nil {
 			return nil, err
 		}
@@ -280,12 +280,12 @@ func firstValue(keys []Key) string {
 	return keys[0].Name
 }
 
-// Set puts values into a spec and leaves everything else as it is, byte for byte:
+// setIn puts values into a spec and leaves everything else as it is, byte for byte:
 // remarks, order, line ends. It returns the new file, what changed in it line by
 // line, and what there is to say of it. A value that makes a fault which was not
 // there before changes nothing: the faults are returned with a nil file. The error
 // is a *SetError, or the context's.
-func Set(ctx context.Context, file string, data []byte, defaults Defaults, assignments []*Assignment) (after []byte, changes []yamltext.Change, findings []Finding, err error) {
+func setIn(ctx context.Context, file string, data []byte, defaults Defaults, assignments []*Assignment) (after []byte, changes []yamltext.Change, findings []Finding, err error) {
 	known := func(key string) bool { return anyKey(pieceKeys, key) }
 	after = data
 	for _, a := range assignments {

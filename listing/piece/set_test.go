@@ -187,7 +187,7 @@ func TestSetAdds(t *testing.T) {
 		{"glue:\n  - a\n  - b\n", "glue[2]=[c]", "glue:\n  - a\n  - \"[c]\"\n"},
 		{"---\nserial: A\n...\n", "mark=x", "---\nserial: A\nmark: x\n...\n"},
 	} {
-		a, err := ParseAssignment(c.assignment)
+		a, err := parseAssignment(c.assignment)
 		if err != nil {
 			t.Errorf("%s: %v", c.assignment, err)
 			continue
@@ -222,16 +222,16 @@ func TestSetRefuses(t *testing.T) {
 		{"serial: A\n", "=x", "no key before"},
 		{"serial: A\ntitle: one\nkind: bench\ntitle: two\n", "title=three", "title stands here twice: the first is on line 2, and this one on line 4"},
 	} {
-		a, err := ParseAssignment(c.assignment)
+		a, err := parseAssignment(c.assignment)
 		if err == nil {
-			_, _, _, err = Set(t.Context(), "piece.yaml", []byte(c.file), Defaults{}, []*Assignment{a})
+			_, _, _, err = setIn(t.Context(), "piece.yaml", []byte(c.file), Defaults{}, []*Assignment{a})
 		}
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%q with %s: %v, want %q", c.file, c.assignment, err, c.says)
 		}
 	}
-	a, _ := ParseAssignment("top.thickness=4 km")
-	after, _, findings, err := Set(t.Context(), "piece.yaml", []byte(specBase), Defaults{}, []*Assignment{a})
+	a, _ := parseAssignment("top.thickness=4 km")
+	after, _, findings, err := setIn(t.Context(), "piece.yaml", []byte(specBase), Defaults{}, []*Assignment{a})
 	if after != nil || err != nil || len(findings) != 1 || findings[0].Rank != Fault || findings[0].Line != 7 {
 		t.Errorf("a table of 4 km: %v, %v", findings, err)
 	}
@@ -246,7 +246,7 @@ func TestSetUnitsTellsOfBareSizes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, _, findings, err := Set(t.Context(), "piece.yaml", []byte(text), Defaults{}, []*Assignment{a})
+		_, _, findings, err := setIn(t.Context(), "piece.yaml", []byte(text), Defaults{}, []*Assignment{a})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -257,7 +257,7 @@ func TestSetUnitsTellsOfBareSizes(t *testing.T) {
 		}
 		return ""
 	}
-	inches := func() (*Assignment, error) { return ParseAssignment("units=in") }
+	inches := func() (*Assignment, error) { return parseAssignment("units=in") }
 	if m := said(bare, inches); !strings.Contains(m, "what was 40 cm becomes 101.6 cm") {
 		t.Errorf("cm to in: %q", m)
 	}

@@ -26,8 +26,8 @@ type Plan struct {
 	before, after []byte
 }
 
-// ErrChanged means that a file is no longer what it was when it was read.
-var ErrChanged = errors.New("the file was changed by somebody else meanwhile; nothing was written")
+// errChanged means that a file is no longer what it was when it was read.
+var errChanged = errors.New("the file was changed by somebody else meanwhile; nothing was written")
 
 // PlanSet reads the spec of a piece folder and puts values into a copy of it; days
 // after today are doubted, unless it is zero. The error is a *SetError for what cannot
@@ -56,7 +56,7 @@ func PlanSet(ctx context.Context, dir string, today Date, assignments []*Assignm
 	if was.Price != nil && was.Price.Currency.Set() {
 		usual = was.Price.Currency.V
 	}
-	p.after, p.Changes, p.Findings, err = Set(ctx, p.File, p.before, defaults, forMoney(assignments, usual))
+	p.after, p.Changes, p.Findings, err = setIn(ctx, p.File, p.before, defaults, forMoney(assignments, usual))
 	if err == nil && p.after != nil {
 		p.Will, _ = ParsePiece(p.File, p.after, defaults)
 	}
@@ -71,7 +71,7 @@ func (p *Plan) Refused() bool { return p.after == nil }
 const SetSuffix = ".being-set"
 
 // Write puts the new spec in the place of the old one, in one step: whoever reads
-// the file finds the one or the other. Its rights stay as they are. ErrChanged means that the file is not what was read. A file that nobody may
+// the file finds the one or the other. Its rights stay as they are. errChanged means that the file is not what was read. A file that nobody may
 // write to is left alone.
 func (p *Plan) Write() error {
 	if p.Refused() || bytes.Equal(p.before, p.after) {
@@ -83,7 +83,7 @@ func (p *Plan) Write() error {
 		return err
 	}
 	if !info.Mode().IsRegular() {
-		return fmt.Errorf("%s: %w", filepath.ToSlash(name), ErrChanged)
+		return fmt.Errorf("%s: %w", filepath.ToSlash(name), errChanged)
 	}
 	if info.Mode().Perm()&0o222 == 0 {
 		return fmt.Errorf("%s is write-protected, so nothing was written", filepath.ToSlash(name))
@@ -98,7 +98,7 @@ func (p *Plan) Write() error {
 		return fmt.Errorf("write %s: %w", p.File, err)
 	}
 	if now, err := os.ReadFile(name); err != nil || !bytes.Equal(now, p.before) {
-		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(name), ErrChanged), err)
+		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(name), errChanged), err)
 	}
 	return os.Rename(f.Name(), name)
 }

@@ -42,7 +42,7 @@ func FreshAnswers(kind, serial string) *Written {
 	}
 	examples := starterExamples(kind)
 	w := &Written{}
-	for _, v := range [][2]string{{"serial", SerialFrom(serial)}, {"title", StarterTitle}, {"kind", kind}, {"finished", starterDate.String()}} {
+	for _, v := range [][2]string{{"serial", SerialFrom(serial)}, {"title", starterTitle}, {"kind", kind}, {"finished", starterDate.String()}} {
 		w.Put(v[0], Plain(v[1]))
 	}
 	for _, path := range []string{"top.outline.length", "top.outline.width", "top.thickness", "top.wood.species"} {

@@ -37,8 +37,8 @@ func without(all []string, views ...string) []string {
 	return slices.DeleteFunc(slices.Clone(all), func(v string) bool { return slices.Contains(views, v) })
 }
 
-// ShotViews lists the views worth taking of a kind of piece, in order.
-func ShotViews(kind string) []string {
+// shotViews lists the views worth taking of a kind of piece, in order.
+func shotViews(kind string) []string {
 	if views, ok := shotLists[kind]; ok {
 		return slices.Clone(views)
 	}
@@ -76,7 +76,7 @@ func LookedFor(kind string) [][]string {
 		return nil
 	}
 	var out [][]string
-	listed := ShotViews(kind)
+	listed := shotViews(kind)
 	for _, alike := range lookedFor[class] {
 		alike = slices.Clone(alike)
 		slices.SortStableFunc(alike, func(a, b string) int {
@@ -109,7 +109,7 @@ func Shots(kind string, say Say) []byte {
 	if groups := LookedFor(kind); len(groups) > 0 {
 		fmt.Fprintf(&b, "\n%s\n", say("new.shots.list.star", map[string]any{"Groups": alternatives(kind)}))
 	}
-	for i, view := range ShotViews(kind) {
+	for i, view := range shotViews(kind) {
 		id := viewID(view)
 		fmt.Fprintf(&b, "\n%d. **%s**%s (%s)\n    - %s\n    - %s\n", i+1, view, starFor(kind, view), say("new.shots.name", map[string]any{"Name": fmt.Sprintf("%02d-%s.jpg", i+1, id)}),
 			say("new.shots.why."+id, nil), say("new.shots.how."+id, nil))
@@ -132,7 +132,7 @@ func starFor(kind, view string) string {
 // front; …".
 func alternatives(kind string) string {
 	var out []string
-	listed := ShotViews(kind)
+	listed := shotViews(kind)
 	for _, alike := range LookedFor(kind) {
 		alike = slices.DeleteFunc(alike, func(v string) bool { return !slices.Contains(listed, v) })
 		if len(alike) > 1 {

@@ -10,9 +10,9 @@ import (
 	"unicode/utf8"
 )
 
-// StarterTitle stands in a fresh piece.yaml until the maker gives the piece its
+// starterTitle stands in a fresh piece.yaml until the maker gives the piece its
 // name; the parser faults a piece that is still called so.
-const StarterTitle = "Name of the piece"
+const starterTitle = "Name of the piece"
 
 // starterDate stands in a fresh piece.yaml until the maker writes the day: no
 // piece of this tool's was finished before it existed.
@@ -62,7 +62,7 @@ func Starter(kind, serial string, say Say) []byte {
 		kind = "console table"
 	}
 	w := starter{kind: kind, examples: starterExamples(kind)}
-	w.examples["serial"], w.examples["title"], w.examples["finished"] = SerialFrom(serial), StarterTitle, starterDate.String()
+	w.examples["serial"], w.examples["title"], w.examples["finished"] = SerialFrom(serial), starterTitle, starterDate.String()
 	w.remark(say("new.starter.head", nil), "")
 	w.keys(pieceKeys, "", "", false)
 	return w.b.Bytes()

@@ -123,7 +123,7 @@ func TestStarterFitsItsKind(t *testing.T) {
 func TestShots(t *testing.T) {
 	for _, kind := range append(slices.Clone(Kinds), "") {
 		data := Shots(kind, words(t).Say) // panics when a phrase is missing
-		views := ShotViews(kind)
+		views := shotViews(kind)
 		if len(views) < 8 || views[0] != "three-quarter" || views[len(views)-1] != PackedView {
 			t.Errorf("%s: %v", kind, views)
 		}

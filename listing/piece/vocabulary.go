@@ -6,8 +6,8 @@ var Kinds = []string{"desk", "dining table", "coffee table", "console table", "s
 // Works say what the workshop did to the piece; the first is the default.
 var Works = []string{"made", "restored", "repaired"}
 
-// Availabilities say whether a piece can be had.
-var Availabilities = []string{"in stock", "made to order", "commission", "reserved", "sold", "not for sale"}
+// availabilities say whether a piece can be had.
+var availabilities = []string{"in stock", "made to order", "commission", "reserved", "sold", "not for sale"}
 
 // FinishFamilies are the families of finish that care and cure hang on.
 var FinishFamilies = []string{
@@ -52,8 +52,8 @@ var LegsTravel = []string{"on", "off", "with the top"}
 // BlendWays say how frames become one photo; the first is the default.
 var BlendWays = []string{"lightest", "added", "even", "bracket"}
 
-// Tints say what colours a resin.
-var Tints = []string{"dye", "mica", "none"}
+// tints say what colours a resin.
+var tints = []string{"dye", "mica", "none"}
 
 // Holes say how the fixings let the wood move.
 var Holes = []string{"slotted", "oversize", "round", "fixed"}
@@ -65,6 +65,6 @@ var SizePresets = []string{
 	"square on white", "4:5", "4:5 on white", "3:2", "3:2 on white", "9:16 upright", "9:16 upright on white", "small under 500 kB",
 }
 
-// PaperSizes are the sheets that documents are made for and that measure a plan
+// paperSizes are the sheets that documents are made for and that measure a plan
 // photo.
-var PaperSizes = []string{"a4", "letter"}
+var paperSizes = []string{"a4", "letter"}

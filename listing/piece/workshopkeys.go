@@ -12,7 +12,7 @@ var workshopKeys = []Key{
 	}},
 	{Name: "currency", Reader: Anyone, Field: "Currency", Type: typeCurrency, Help: "three letters", Example: "GBP"},
 	{Name: "units", Reader: Anyone, Field: "Units", Type: typeSystem, Help: "what a length without a unit is read in, and what is printed first in English", Example: "in"},
-	{Name: "paper", Reader: Anyone, Field: "Paper", Type: typeWord, Words: PaperSizes, Help: "the paper that documents are laid out for", Example: "a4"},
+	{Name: "paper", Reader: Anyone, Field: "Paper", Type: typeWord, Words: paperSizes, Help: "the paper that documents are laid out for", Example: "a4"},
 	{Name: "lang", Reader: Anyone, Field: "Langs", Type: typeText, Many: oneOrList, Count: [2]int{1, 20}, Pattern: langPattern, Help: "the language of what the buyer reads, or several in a list, the first being the default", Example: "en"},
 	{Name: "copyright", Reader: Anyone, Field: "Copyright", Type: typeText, Help: "written into every photo", Example: "Ostrel Yard"},
 	{Name: "returns", Reader: Anyone, Field: "Returns", Type: typeText, Help: "for every piece that says nothing else", Example: "Within 14 days, in its packing"},

@@ -29,11 +29,11 @@ func (p *Public) What(w *templates.Words) string {
 	return w.Say("alt.piece", nil)
 }
 
-// AltText describes a photo for somebody who cannot see it, from the view, the
+// altText describes a photo for somebody who cannot see it, from the view, the
 // kind of piece and what it is made of, in the language of the words; the
 // maker's own caption follows. It is at most 250 characters long and says nothing that
 // the spec does not.
-func AltText(w *templates.Words, pub *Public, view, caption string) string {
+func altText(w *templates.Words, pub *Public, view, caption string) string {
 	c := &copywriter{pub: pub, words: w}
 	made := c.made()
 	what := pub.What(w)
@@ -54,14 +54,14 @@ func AltText(w *templates.Words, pub *Public, view, caption string) string {
 // Pictured is what is known of what a photo shows.
 type Pictured struct{ View, Caption string }
 
-// AltTexts describes the photos of a piece, as AltText does each. Where several
+// AltTexts describes the photos of a piece, as altText does each. Where several
 // would be described alike, each says which of them it is, so that nobody who
 // hears them takes them for one. Each is at most 250 characters long.
 func AltTexts(w *templates.Words, pub *Public, photos []Pictured) []string {
 	alts := make([]string, len(photos))
 	count := map[string]int{}
 	for i, p := range photos {
-		alts[i] = AltText(w, pub, p.View, p.Caption)
+		alts[i] = altText(w, pub, p.View, p.Caption)
 		count[alts[i]]++
 	}
 	nth := map[string]int{}

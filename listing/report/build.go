@@ -102,7 +102,7 @@ func newBuilder(p *piece.Piece, w *piece.Workshop, o Options) (*builder, error) 
 	}
 	b := &builder{p: p, w: w, o: o, words: o.Words, t: o.Tables}
 	if b.t == nil {
-		t, err := LoadTables()
+		t, err := loadTables()
 		if err != nil {
 			return nil, fmt.Errorf("read the tables: %w", err)
 		}

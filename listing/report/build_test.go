@@ -183,12 +183,12 @@ func TestAltText(t *testing.T) {
 		{"", "", "Console table in wych elm and smoke grey resin"},
 		{"something new", "", "Console table in wych elm and smoke grey resin"},
 	} {
-		if got := AltText(words(t), pub, c.view, c.caption); got != c.want {
+		if got := altText(words(t), pub, c.view, c.caption); got != c.want {
 			t.Errorf("%s: %q, want %q", c.view, got, c.want)
 		}
 	}
 	for _, view := range piece.Views {
-		got := AltText(words(t), pub, view, strings.Repeat("a long caption ", 60))
+		got := altText(words(t), pub, view, strings.Repeat("a long caption ", 60))
 		if n := len([]rune(got)); n > 250 || n < 100 {
 			t.Errorf("%s: %d characters", view, n)
 		}
@@ -196,7 +196,7 @@ func TestAltText(t *testing.T) {
 			t.Errorf("%s: %q", view, got)
 		}
 	}
-	if got := AltText(words(t), &Public{}, "", ""); got == "" {
+	if got := altText(words(t), &Public{}, "", ""); got == "" {
 		t.Error("nothing is said of a piece without words")
 	}
 }
@@ -520,7 +520,7 @@ func TestAltTextsTellPhotosApart(t *testing.T) {
 			t.Errorf("photo %d has a description of %d characters", i+1, n)
 		}
 	}
-	if alts[1] != AltText(words(t), pub, "front", "") {
+	if alts[1] != altText(words(t), pub, "front", "") {
 		t.Errorf("the only front is described as %q", alts[1])
 	}
 }

@@ -72,7 +72,7 @@ func TestLegsWithTheTop(t *testing.T) {
 // 33 kg console in a crate weighs no 128 kg on the road. Both sides of batten_most,
 // and of carton_most, by moving the rule across the weight of the piece.
 func TestPackingThresholds(t *testing.T) {
-	base, err := LoadTables()
+	base, err := loadTables()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,7 +10,7 @@ import (
 // Every rule that a figure or a sentence hangs on says where it is from: read, from
 // memory, common practice, derived, or a standard by its name.
 func TestEveryRuleNamesItsSource(t *testing.T) {
-	tab, err := LoadTables()
+	tab, err := loadTables()
 	if err != nil {
 		t.Fatal(err)
 	}

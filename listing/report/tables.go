@@ -27,10 +27,8 @@ type Tables struct {
 	Rules     map[string]table.Rule // what findings hang on
 }
 
-// LoadTables returns the embedded tables. They are read once and never
+// loadTables returns the embedded tables. They are read once and never
 // changed: what a workshop adds goes into a copy.
-func LoadTables() (*Tables, error) { return loadTables() }
-
 var loadTables = sync.OnceValues(func() (*Tables, error) {
 	var t Tables
 	var errs [6]error

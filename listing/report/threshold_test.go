@@ -97,7 +97,7 @@ var noThresholds = map[string]bool{
 // piece has and a little above it, what hangs on it is said once and not the
 // other time.
 func TestEveryThresholdFromBothSides(t *testing.T) {
-	base, err := LoadTables()
+	base, err := loadTables()
 	if err != nil {
 		t.Fatal(err)
 	}

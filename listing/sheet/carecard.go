@@ -13,8 +13,8 @@ import (
 // the photo print of 4 by 6 inches. The one for "" hangs on the paper.
 var cardSizes = map[string][2]float64{"a5": {148, 210}, "a6": {105, 148}, "half letter": {139.7, 215.9}, "4 x 6 in": {101.6, 152.4}}
 
-// CardSizes are the names of the sizes that a care card may have.
-var CardSizes = []string{"a5", "a6", "half letter", "4 x 6 in"}
+// cardNames are the names of the sizes that a care card may have.
+var cardNames = []string{"a5", "a6", "half letter", "4 x 6 in"}
 
 // layoutCare lays out the care card: what to do, what not, how to renew, what to
 // keep in mind and whom to ask, on one side and as large as it can be, to be read

@@ -11,7 +11,7 @@ import (
 // type is that of the sheet at least, to be read at arm's length.
 func TestCareCardIsOneSide(t *testing.T) {
 	for name, r := range samples() {
-		for _, size := range append([]string{""}, CardSizes...) {
+		for _, size := range append([]string{""}, cardNames...) {
 			for _, paper := range []string{"a4", "letter"} {
 				o := options(t)
 				o.Paper, o.Card.Size = paper, size

@@ -46,7 +46,7 @@ func drawnPaper(t *testing.T, rng *rand.Rand) (*report.Report, *Options) {
 	}
 	o.Words, o.Paper = words, []string{"a4", "letter"}[rng.IntN(2)]
 	o.Prefer = []units.System{units.Inches, units.Centimetres, units.Millimetres}[rng.IntN(3)]
-	o.Card = Card{Size: append([]string{""}, CardSizes...)[rng.IntN(5)], Sheet: rng.IntN(2) == 0}
+	o.Card = Card{Size: append([]string{""}, cardNames...)[rng.IntN(5)], Sheet: rng.IntN(2) == 0}
 	return r, o
 }
 

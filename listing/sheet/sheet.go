@@ -36,13 +36,13 @@ type Options struct {
 
 // A Card is how the care card is made.
 type Card struct {
-	Size  string // one of CardSizes; empty: half the paper
+	Size  string // one of cardNames; empty: half the paper
 	Sheet bool   // as many as a page of the paper holds, with crop marks
 }
 
 // unknownCard says that a care card cannot have a size.
 func unknownCard(size string) error {
-	return fmt.Errorf("care card of %q is not known; it is one of: %s", size, strings.Join(CardSizes, ", "))
+	return fmt.Errorf("care card of %q is not known; it is one of: %s", size, strings.Join(cardNames, ", "))
 }
 
 // Sheet returns the spec sheet for the buyer: photo, name, figures and story,

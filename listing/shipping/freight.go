@@ -26,10 +26,10 @@ func (t Tables) Class(lbPerFt3 float64) Tier {
 	return Tier{}
 }
 
-// Volumetric returns the weight in kg that a carrier may charge for the room
+// volumetric returns the weight in kg that a carrier may charge for the room
 // that a package takes: sides rounded up to whole inches or centimetres, the
 // weight up to the next pound or half kilogram.
-func (d Divisor) Volumetric(lengthMM, widthMM, heightMM float64) float64 {
+func (d Divisor) volumetric(lengthMM, widthMM, heightMM float64) float64 {
 	if d.Divisor <= 0 {
 		return 0
 	}
@@ -41,10 +41,10 @@ func (d Divisor) Volumetric(lengthMM, widthMM, heightMM float64) float64 {
 	return math.Ceil(2*kg-1e-9) / 2
 }
 
-// Parcel reports whether a package is within the limits, sides rounded up as
+// parcel reports whether a package is within the limits, sides rounded up as
 // they are printed, and if not, which one it passes: "weight", "length" or
 // "girth".
-func (l Limit) Parcel(lengthMM, widthMM, heightMM, grossKg float64) (ok bool, over string) {
+func (l Limit) parcel(lengthMM, widthMM, heightMM, grossKg float64) (ok bool, over string) {
 	const dust = 1e-6
 	x, y, z := l.Rounded(lengthMM), l.Rounded(widthMM), l.Rounded(heightMM)
 	long := math.Max(x, math.Max(y, z))
@@ -60,17 +60,17 @@ func (l Limit) Parcel(lengthMM, widthMM, heightMM, grossKg float64) (ok bool, ov
 	return true, ""
 }
 
-// OverLength reports whether a package is longer than freight usually goes
+// overLength reports whether a package is longer than freight usually goes
 // without a charge for its length, rounded up as it is printed.
-func (l Limit) OverLength(p Package) bool {
+func (l Limit) overLength(p Package) bool {
 	long := math.Max(p.LengthMM, math.Max(p.WidthMM, p.HeightMM))
 	return l.OverMM > 0 && l.Rounded(long) > l.OverMM+1e-6
 }
 
-// LoadingMetres returns the length of trailer floor that a footprint takes,
+// loadingMetres returns the length of trailer floor that a footprint takes,
 // length times width over the inside width of the trailer, sides rounded up to
 // whole centimetres.
-func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
+func (t Tables) loadingMetres(lengthMM, widthMM float64) float64 {
 	w := t.rule("loading_width")
 	if w <= 0 {
 		return 0
@@ -78,9 +78,9 @@ func (t Tables) LoadingMetres(lengthMM, widthMM float64) float64 {
 	return UpCentimetres(lengthMM) * UpCentimetres(widthMM) / 1e4 / w
 }
 
-// PalletPlaces returns of how many pallets of a kind ("eur" or "us") packages take
+// palletPlaces returns of how many pallets of a kind ("eur" or "us") packages take
 // the floor: by area, as loading metres are, so that the two agree.
-func (t Tables) PalletPlaces(kind string, packages ...Package) int {
+func (t Tables) palletPlaces(kind string, packages ...Package) int {
 	pallet := t.rule("pallet_"+kind+"_length") * t.rule("pallet_"+kind+"_width")
 	if pallet <= 0 {
 		return 0
@@ -140,11 +140,11 @@ func (t Tables) Quote(packages []Package) *Freight {
 		lb += printedPounds(p.GrossKg, len(packages) > 1)
 		ft3 += UpInches(p.LengthMM) * UpInches(p.WidthMM) * UpInches(p.HeightMM) / in3PerFt3
 		for _, d := range t.Divisors {
-			f.Volumetric[d.ID] += d.Volumetric(p.LengthMM, p.WidthMM, p.HeightMM)
+			f.Volumetric[d.ID] += d.volumetric(p.LengthMM, p.WidthMM, p.HeightMM)
 		}
-		f.LoadingMetres += t.LoadingMetres(p.LengthMM, p.WidthMM)
+		f.LoadingMetres += t.loadingMetres(p.LengthMM, p.WidthMM)
 	}
-	f.PalletsEUR, f.PalletsUS = t.PalletPlaces("eur", packages...), t.PalletPlaces("us", packages...)
+	f.PalletsEUR, f.PalletsUS = t.palletPlaces("eur", packages...), t.palletPlaces("us", packages...)
 	f.DensityLbFt3 = lb / ft3
 	f.Class = t.Class(f.DensityLbFt3)
 	for _, l := range t.Limits {
@@ -153,10 +153,10 @@ func (t Tables) Quote(packages []Package) *Freight {
 			if p.Way == Blanket && m.Parcel {
 				m.Parcel, m.Over = false, Blanket
 			}
-			if ok, over := l.Parcel(p.LengthMM, p.WidthMM, p.HeightMM, p.HighKg); !ok && m.Parcel {
+			if ok, over := l.parcel(p.LengthMM, p.WidthMM, p.HeightMM, p.HighKg); !ok && m.Parcel {
 				m.Parcel, m.Over = false, over
 			}
-			m.Long = m.Long || l.OverLength(p)
+			m.Long = m.Long || l.overLength(p)
 		}
 		f.Mode[l.Region] = m
 	}

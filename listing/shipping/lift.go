@@ -86,7 +86,7 @@ func (t Tables) limit(depthMM float64, l Burden) float64 {
 	case v >= 75:
 		c = 1
 	}
-	return Task{H: out + depthMM/20, V: v, D: math.Max(0, 75-v), F: 1, C: c}.RecommendedKg()
+	return Task{H: out + depthMM/20, V: v, D: math.Max(0, 75-v), F: 1, C: c}.recommendedKg()
 }
 
 // LiftSource is where the figures of PeopleToLift come from.
@@ -102,11 +102,11 @@ type Task struct {
 	C float64 // coupling multiplier: 1.00 good, 0.95 or 0.90 poor
 }
 
-// RecommendedKg returns the recommended weight limit of the revised NIOSH lifting
+// recommendedKg returns the recommended weight limit of the revised NIOSH lifting
 // equation (Waters, Putz-Anderson, Garg; DHHS (NIOSH) 94-110, rev. 9/2021):
 // LC x HM x VM x DM x AM x FM x CM. It holds for one person lifting with two
 // hands, not for teams, carrying, or loads that shift.
-func (t Task) RecommendedKg() float64 {
+func (t Task) recommendedKg() float64 {
 	const lc = 23 // kg
 	if t.H > 63 || t.V < 0 || t.V > 175 || t.A > 135 || t.D > 175 {
 		return 0

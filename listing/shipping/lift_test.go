@@ -132,7 +132,7 @@ func TestEveryThresholdFromBothSides(t *testing.T) {
 		if l.Inches {
 			step = mmPerInch
 		}
-		if l.OverLength(Package{LengthMM: l.OverMM}) || !l.OverLength(Package{LengthMM: l.OverMM + 0.1*step}) {
+		if l.overLength(Package{LengthMM: l.OverMM}) || !l.overLength(Package{LengthMM: l.OverMM + 0.1*step}) {
 			t.Errorf("%s: over-length is not told from %g mm on", l.Region, l.OverMM)
 		}
 	}
@@ -159,7 +159,7 @@ func TestFloorAndLoadingMetresAgree(t *testing.T) {
 	tab := tables(t)
 	for l := 150.0; l < 4000; l += 37 {
 		for _, w := range []float64{120, 433, 800, 1010, 1377} {
-			m, n := tab.LoadingMetres(l, w), tab.PalletPlaces("eur", Package{LengthMM: l, WidthMM: w})
+			m, n := tab.loadingMetres(l, w), tab.palletPlaces("eur", Package{LengthMM: l, WidthMM: w})
 			if float64(n)*0.4 < m-1e-9 || float64(n-1)*0.4 > m {
 				t.Fatalf("%g x %g mm: %.3f loading metres and %d pallets of 0.4", l, w, m, n)
 			}

@@ -118,11 +118,11 @@ func TestVolumetricExamples(t *testing.T) {
 		by[d.ID] = d
 	}
 	near(t, "30.4 x 19.6 x 19.5 in by 139, whole inches 30 x 20 x 20 as printed",
-		by["in3-139"].Volumetric(30*25.4, 20*25.4, 20*25.4)/kgPerLb, 87, 1e-9)
+		by["in3-139"].volumetric(30*25.4, 20*25.4, 20*25.4)/kgPerLb, 87, 1e-9)
 	near(t, "the same rounded up, as carriers do since 2025: 31 x 20 x 20",
-		by["in3-139"].Volumetric(30.4*25.4, 19.6*25.4, 19.5*25.4)/kgPerLb, math.Ceil(31*20*20/139.), 1e-9)
-	near(t, "1.40 x 1.00 x 0.90 m by 6000", by["cm3-6000"].Volumetric(1400, 1000, 900), 210, 1e-9)
-	near(t, "30 x 24 x 22 in by 166", by["in3-166"].Volumetric(30*25.4, 24*25.4, 22*25.4)/kgPerLb, 96, 1e-9)
+		by["in3-139"].volumetric(30.4*25.4, 19.6*25.4, 19.5*25.4)/kgPerLb, math.Ceil(31*20*20/139.), 1e-9)
+	near(t, "1.40 x 1.00 x 0.90 m by 6000", by["cm3-6000"].volumetric(1400, 1000, 900), 210, 1e-9)
+	near(t, "30 x 24 x 22 in by 166", by["in3-166"].volumetric(30*25.4, 24*25.4, 22*25.4)/kgPerLb, 96, 1e-9)
 	for id, kgM3 := range map[string]float64{"in3-139": 199.1, "in3-166": 166.7, "cm3-5000": 200.0, "cm3-6000": 166.7} {
 		d := by[id]
 		got := 1e6 / d.Divisor // per cubic metre
@@ -165,7 +165,7 @@ func TestParcelLimits(t *testing.T) {
 		{"Europe", 2001, 100, 100, 5, false, "length"},
 		{"Europe", 1201, 500, 400, 5, false, "girth"},
 	} {
-		if ok, over := by[c.region].Parcel(c.l, c.w, c.h, c.kg); ok != c.ok || over != c.over {
+		if ok, over := by[c.region].parcel(c.l, c.w, c.h, c.kg); ok != c.ok || over != c.over {
 			t.Errorf("%+v: got %v %q", c, ok, over)
 		}
 	}
@@ -177,13 +177,13 @@ func TestParcelLimits(t *testing.T) {
 // in, 0.0075, so half a pound is allowed.
 func TestNIOSHExample(t *testing.T) {
 	const cm, lb = 2.54, kgPerLb
-	origin := Task{H: 23 * cm, V: 15 * cm, D: 49 * cm, F: 1, C: 0.95}.RecommendedKg()
+	origin := Task{H: 23 * cm, V: 15 * cm, D: 49 * cm, F: 1, C: 0.95}.recommendedKg()
 	near(t, "origin", origin/lb, 16.02, 0.5)
-	dest := Task{H: 23 * cm, V: 64 * cm, D: 49 * cm, F: 1, C: 1}.RecommendedKg()
+	dest := Task{H: 23 * cm, V: 64 * cm, D: 49 * cm, F: 1, C: 1}.recommendedKg()
 	near(t, "destination", dest/lb, 14.15, 0.5)
 	near(t, "lifting index at the destination, 44 lb over 14.15", 44*lb/dest, 3.1, 0.15)
-	near(t, "ideal lift", Task{H: 25, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 23, 1e-9)
-	near(t, "out of reach", Task{H: 64, V: 75, D: 25, F: 1, C: 1}.RecommendedKg(), 0, 0)
+	near(t, "ideal lift", Task{H: 25, V: 75, D: 25, F: 1, C: 1}.recommendedKg(), 23, 1e-9)
+	near(t, "out of reach", Task{H: 64, V: 75, D: 25, F: 1, C: 1}.recommendedKg(), 0, 0)
 }
 
 // DHHS (NIOSH) 94-110, tables 1 to 4 (from memory): each multiplier is nought
@@ -201,10 +201,10 @@ func TestNIOSHLimits(t *testing.T) {
 		on, over := ideal, ideal
 		set(&on, 0)
 		set(&over, 0.5)
-		if kg := on.RecommendedKg(); kg < 5 || kg > 23 {
+		if kg := on.recommendedKg(); kg < 5 || kg > 23 {
 			t.Errorf("%s, on the limit: %g kg", name, kg)
 		}
-		if kg := over.RecommendedKg(); kg != 0 {
+		if kg := over.recommendedKg(); kg != 0 {
 			t.Errorf("%s, over the limit: %g kg, want none", name, kg)
 		}
 	}
@@ -240,13 +240,13 @@ func TestPassage(t *testing.T) {
 
 func TestLoadingMetresAndPallets(t *testing.T) {
 	tab := tables(t)
-	near(t, "EUR pallet", tab.LoadingMetres(1200, 800), 0.4, 1e-12) // the trade's own check: 0.4 loading metres
+	near(t, "EUR pallet", tab.loadingMetres(1200, 800), 0.4, 1e-12) // the trade's own check: 0.4 loading metres
 	for _, c := range []struct {
 		l, w    float64
 		eur, us int
 	}{{1200, 800, 1, 1}, {800, 1200, 1, 1}, {1201, 800, 2, 1}, {2400, 800, 2, 2}, {1219, 1016, 2, 1}} {
 		p := Package{LengthMM: c.l, WidthMM: c.w}
-		if e, u := tab.PalletPlaces("eur", p), tab.PalletPlaces("us", p); e != c.eur || u != c.us {
+		if e, u := tab.palletPlaces("eur", p), tab.palletPlaces("us", p); e != c.eur || u != c.us {
 			t.Errorf("%g x %g: %d EUR, %d US, want %d, %d", c.l, c.w, e, u, c.eur, c.us)
 		}
 	}
@@ -388,7 +388,7 @@ func TestParcelLimitsOfSize(t *testing.T) {
 			if girth := math.Ceil(c.long/step-1e-9)*step + 4*x; c.over == "" && girth > l.GirthMM+1e-6 {
 				c.over = "girth"
 			}
-			if ok, over := l.Parcel(c.side, c.long, c.side, 1); ok != (c.over == "") || over != c.over {
+			if ok, over := l.parcel(c.side, c.long, c.side, 1); ok != (c.over == "") || over != c.over {
 				t.Errorf("%s: %.1f x %.1f mm: %v, over %q, want %q", l.Region, c.long, c.side, ok, over, c.over)
 			}
 		}

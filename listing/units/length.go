@@ -11,7 +11,7 @@ import (
 const (
 	MillimetresPerInch = 25.4
 	KilogramsPerPound  = 0.45359237
-	LitresPerGallon    = 3.785411784 // US liquid gallon, 231 cubic inches
+	litresPerGallon    = 3.785411784 // US liquid gallon, 231 cubic inches
 )
 
 // A lengthUnit is one spelling of a unit of length.

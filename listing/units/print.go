@@ -49,9 +49,9 @@ func sixteenths(l Length) (negative bool, whole, num, den int, ok bool) {
 	return negative, whole, num, den, true
 }
 
-// Fraction returns the length in inches to the nearest 1/16, without a unit, in
+// fraction returns the length in inches to the nearest 1/16, without a unit, in
 // plain letters: "1 3/4".
-func (l Length) Fraction() string {
+func (l Length) fraction() string {
 	negative, whole, num, den, ok := sixteenths(l)
 	if !ok {
 		return notANumber
@@ -69,9 +69,9 @@ func (l Length) Fraction() string {
 	return s
 }
 
-// FractionSet returns the length in inches to the nearest 1/16, without a unit,
+// fractionSet returns the length in inches to the nearest 1/16, without a unit,
 // as a printer sets it: "1¾", "1 3⁄16".
-func (l Length) FractionSet() string {
+func (l Length) fractionSet() string {
 	negative, whole, num, den, ok := sixteenths(l)
 	if !ok {
 		return notANumber
@@ -104,7 +104,7 @@ func (l Length) Number(s System) string {
 	case Millimetres:
 		return decimals(float64(l), 0)
 	}
-	return l.FractionSet()
+	return l.fractionSet()
 }
 
 // Text returns the length in the system with its unit: "1¾ in", "137.2 cm",
@@ -116,7 +116,7 @@ func (l Length) Plain(s System) string {
 	if s == Centimetres || s == Millimetres {
 		return l.Text(s)
 	}
-	return l.Fraction() + " in"
+	return l.fraction() + " in"
 }
 
 // Both returns the length in both systems, the given one first: "54 in
@@ -192,13 +192,13 @@ func (m Mass) decimalsKg() int {
 // in ounces under one pound.
 func (m Mass) TextLb() string {
 	if m.ounces() {
-		return m.NumberOz() + " oz"
+		return m.numberOz() + " oz"
 	}
 	return m.NumberLb() + " lb"
 }
 
-// NumberOz returns the ounces without the unit, with one decimal.
-func (m Mass) NumberOz() string { return decimals(m.Pounds()*16, 1) }
+// numberOz returns the ounces without the unit, with one decimal.
+func (m Mass) numberOz() string { return decimals(m.Pounds()*16, 1) }
 
 // ounces reports whether TextLb is in ounces.
 func (m Mass) ounces() bool { p := math.Abs(m.Pounds()); return p < 1 && p > 0 }
@@ -229,7 +229,7 @@ func (m Mass) LikeKg(low, high Mass) (lowNumber, highNumber string) {
 // TextLb gives m: pounds, or ounces under one pound.
 func (m Mass) LikeLb(low, high Mass) (lowNumber, highNumber string) {
 	if m.ounces() {
-		return low.NumberOz(), high.NumberOz()
+		return low.numberOz(), high.numberOz()
 	}
 	n := m.decimalsLb()
 	return decimals(low.Pounds(), n), decimals(high.Pounds(), n)

@@ -15,10 +15,10 @@ func TestFractions(t *testing.T) {
 		{1.03, "1", "1"}, {1.04, "1 1/16", "1\u00a01⁄16"}, {0.97, "1", "1"}, {15.99, "16", "16"}, {15.875, "15 7/8", "15⅞"}, {0.03, "0", "0"}, {0.032, "1/16", "1⁄16"}, {-1.75, "-1 3/4", "−1¾"},
 	} {
 		l := Length(c.inches * MillimetresPerInch)
-		if got := l.Fraction(); got != c.plain {
+		if got := l.fraction(); got != c.plain {
 			t.Errorf("%v in prints as %q, want %q", c.inches, got, c.plain)
 		}
-		if got := l.FractionSet(); got != c.set {
+		if got := l.fractionSet(); got != c.set {
 			t.Errorf("%v in is set as %q, want %q", c.inches, got, c.set)
 		}
 	}
@@ -64,7 +64,7 @@ func TestTexts(t *testing.T) {
 		Celsius(20).TextC():               "20 °C",
 		Celsius(20).TextF():               "68 °F",
 		Celsius(-0.3).TextC():             "0 °C",
-		Length(math.NaN()).Fraction():     "?",
+		Length(math.NaN()).fraction():     "?",
 		Length(math.Inf(1)).Text(Inches):  "? in",
 		Length(0).Text(Inches):            "0 in",
 	} {

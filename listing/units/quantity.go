@@ -18,9 +18,9 @@ const (
 
 const (
 	kilogramsPerOunce     = KilogramsPerPound / 16
-	litresPerFluidOunce   = LitresPerGallon / 128 // US
+	litresPerFluidOunce   = litresPerGallon / 128 // US
 	litresPerCubicInch    = 0.016387064           // 2.54³ / 1000
-	kgPerM3PerPoundGallon = KilogramsPerPound / LitresPerGallon * 1000
+	kgPerM3PerPoundGallon = KilogramsPerPound / litresPerGallon * 1000
 	kgPerM3PerPoundFoot3  = KilogramsPerPound / (1728 * litresPerCubicInch) * 1000
 )
 
@@ -34,8 +34,8 @@ var massUnits = map[string]float64{
 // volumeUnits are in litres; gallons, quarts and fluid ounces are the US ones.
 var volumeUnits = map[string]float64{
 	"l": 1, "litre": 1, "litres": 1, "liter": 1, "liters": 1, "dm3": 1, "ml": 0.001, "cc": 0.001, "cm3": 0.001, "cl": 0.01, "dl": 0.1, "m3": 1000,
-	"gal": LitresPerGallon, "gallon": LitresPerGallon, "gallons": LitresPerGallon,
-	"qt": LitresPerGallon / 4, "quart": LitresPerGallon / 4, "quarts": LitresPerGallon / 4,
+	"gal": litresPerGallon, "gallon": litresPerGallon, "gallons": litresPerGallon,
+	"qt": litresPerGallon / 4, "quart": litresPerGallon / 4, "quarts": litresPerGallon / 4,
 	"fl oz": litresPerFluidOunce, "floz": litresPerFluidOunce, "fl. oz": litresPerFluidOunce,
 	"in3": litresPerCubicInch, "cu in": litresPerCubicInch, "ft3": 1728 * litresPerCubicInch, "cu ft": 1728 * litresPerCubicInch,
 }

@@ -69,7 +69,7 @@ func (e *estimator) section(s piece.Section, material string, p Part) figure.Unc
 		return figure.Sure(0)
 	}
 	stock := x.ID + " " + s.Form + " " + e.sizes(s)
-	one, what, err := SectionVolume(s, stock)
+	one, what, err := sectionVolume(s, stock)
 	if err != nil {
 		e.find(s.At, piece.Doubt, "weight.section", "write the sizes as they are on the dealer's list", "%s", e.sayError(err))
 		e.notKnown(who, e.sayError(err))
@@ -198,11 +198,11 @@ func partVolume(p piece.Part) (figure.Uncertain, string, error) {
 	if !(wall > 0) {
 		return figure.Uncertain{}, "", &sizesError{"walls of %s are none", []float64{wall}}
 	}
-	if _, err := BoxVolume(v[0], v[1], v[2], wall); err != nil {
+	if _, err := boxVolume(v[0], v[1], v[2], wall); err != nil {
 		return figure.Uncertain{}, "", err
 	}
 	f := func(v []float64) float64 {
-		b, err := BoxVolume(v[0], v[1], v[2], v[3])
+		b, err := boxVolume(v[0], v[1], v[2], v[3])
 		if err != nil { // at the edge of the doubt: as good as solid
 			return v[0] * v[1] * v[2]
 		}

@@ -312,7 +312,7 @@ func TestPartsBySizeWallAndWeight(t *testing.T) {
 		{Name: piece.Of("shelf"), Material: piece.Of("glass"), Count: piece.Of(2), Size: []piece.Value[units.Length]{length(400), length(300), length(6)}},
 	}
 	e := estimate(t, p)
-	box, _ := BoxVolume(508, 304.8, 88.9, 12.7)
+	box, _ := boxVolume(508, 304.8, 88.9, 12.7)
 	near(t, "drawer", e.Parts[1].Kg, box*1e-9*607.86, 1e-3)
 	near(t, "slides", e.Parts[2].Kg, 1.1, 1e-12)
 	near(t, "glass", e.Parts[3].Kg, 2*0.4*0.3*0.006*2500, 1e-9)
@@ -393,7 +393,7 @@ func TestMessagesSpeakTheMakersUnits(t *testing.T) {
 	if a, b := inch.kilos(31.4), metric.kilos(31.4); a != "69.2 lb (31.4 kg)" || b != "31.4 kg (69.2 lb)" {
 		t.Error(a, b)
 	}
-	_, err := BoxVolume(508, 304.8, 88.9, 203.2)
+	_, err := boxVolume(508, 304.8, 88.9, 203.2)
 	if a, b := inch.sayError(err), metric.sayError(err); a != "walls of 8 in leave no room in a box of 20 in x 12 in x 3 1/2 in" || b != "walls of 203.2 mm leave no room in a box of 508 mm x 304.8 mm x 88.9 mm" {
 		t.Error(a, b)
 	}

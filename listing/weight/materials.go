@@ -98,9 +98,9 @@ func (m *Materials) readMaterials() error {
 	return nil
 }
 
-// DensityUncertain returns the density in kg/m³; the doubt is named by the
+// densityUncertain returns the density in kg/m³; the doubt is named by the
 // material, so that all of one material in a piece has the same.
-func (x Material) DensityUncertain() figure.Uncertain {
+func (x Material) densityUncertain() figure.Uncertain {
 	return figure.Within(x.Density, x.Low, x.High, "density of "+x.ID)
 }
 
@@ -119,7 +119,7 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 		}
 		x, err := m.Lookup(p.Chemistry.V)
 		if err != nil || x.Family != "resin" {
-			x, _ = m.Lookup(DefaultResin)
+			x, _ = m.Lookup(defaultResin)
 		}
 		x.ID, x.Name, x.Aliases, x.Own = strings.ReplaceAll(spelling.Plain(name), " ", "-"), name, nil, true
 		if p.Density.Set() {
@@ -136,8 +136,8 @@ func (m *Materials) WithResins(products []piece.ResinProduct) *Materials {
 	return &n
 }
 
-// DefaultResin is the resin of a casting whose material is not said.
-const DefaultResin = "epoxy-casting"
+// defaultResin is the resin of a casting whose material is not said.
+const defaultResin = "epoxy-casting"
 
 // withDensity returns x with a stated cured density and the doubt of one.
 func (x Material) withDensity(v float64, p table.Rule, source string) Material {

@@ -173,7 +173,7 @@ func TestSectionsAgainstPublishedTables(t *testing.T) {
 		{"bar", mm(40, 5), 1.57, 0.001, "EN 10058"},
 		{"angle", mm(50, 50, 5), 3.77, 0.015, "EN 10056-1"},
 	} {
-		v, _, err := SectionVolume(piece.Section{Form: c.form, Sizes: c.sizes, Length: piece.Of[units.Length](1000)}, "x")
+		v, _, err := sectionVolume(piece.Section{Form: c.form, Sizes: c.sizes, Length: piece.Of[units.Length](1000)}, "x")
 		if err != nil {
 			t.Errorf("%s %v: %v", c.form, c.sizes, err)
 			continue
@@ -186,13 +186,13 @@ func TestSectionsAgainstPublishedTables(t *testing.T) {
 		}
 	}
 	// 6 mm plate weighs 47.1 kg/m2.
-	v, _, err := SectionVolume(piece.Section{Form: "plate", Sizes: mm(1000, 1000, 6)}, "x")
+	v, _, err := sectionVolume(piece.Section{Form: "plate", Sizes: mm(1000, 1000, 6)}, "x")
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "plate", v.Value*1e-9*steel.Density, 47.1, 0.01)
 	// A channel is its box less the hollow and the open side.
-	v, _, err = SectionVolume(piece.Section{Form: "channel", Sizes: mm(38.1, 12.7, 3.175), Length: piece.Of[units.Length](1)}, "x")
+	v, _, err = sectionVolume(piece.Section{Form: "channel", Sizes: mm(38.1, 12.7, 3.175), Length: piece.Of[units.Length](1)}, "x")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -212,21 +212,21 @@ func TestSectionsThatCannotBe(t *testing.T) {
 		"angle":          {Form: "angle", Sizes: []units.Length{20, 20, 30}, Length: piece.Of[units.Length](100)},
 		"channel":        {Form: "channel", Sizes: []units.Length{20, 5, 8}, Length: piece.Of[units.Length](100)},
 	} {
-		if v, _, err := SectionVolume(s, "x"); err == nil {
+		if v, _, err := sectionVolume(s, "x"); err == nil {
 			t.Errorf("%s: %v", name, v)
 		}
 	}
 }
 
 func TestBoxVolume(t *testing.T) {
-	v, err := BoxVolume(508, 304.8, 88.9, 12.7) // 20 x 12 x 3 1/2 in, 1/2 in walls
+	v, err := boxVolume(508, 304.8, 88.9, 12.7) // 20 x 12 x 3 1/2 in, 1/2 in walls
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Bottom and four sides, added one by one.
 	want := 508*304.8*12.7 + (88.9-12.7)*12.7*(2*508+2*(304.8-2*12.7))
 	near(t, "drawer", v, want, 1e-6)
-	if _, err := BoxVolume(20, 20, 20, 11); err == nil {
+	if _, err := boxVolume(20, 20, 20, 11); err == nil {
 		t.Error("walls thicker than the box")
 	}
 }

@@ -48,9 +48,9 @@ func (e *estimator) resins(s slab, room figure.Uncertain) (sum figure.Uncertain,
 
 // resinMaterial returns the resin with the density that counts.
 func (e *estimator) resinMaterial(r piece.Resin) Material {
-	m, err := e.t.Materials.Lookup(DefaultResin)
+	m, err := e.t.Materials.Lookup(defaultResin)
 	if err != nil {
-		m = Material{ID: DefaultResin}
+		m = Material{ID: defaultResin}
 	}
 	if r.Material.Set() {
 		x, err := e.t.Materials.Lookup(r.Material.V)
@@ -58,7 +58,7 @@ func (e *estimator) resinMaterial(r piece.Resin) Material {
 		case err == nil:
 			m = x
 		case !r.Density.Set():
-			e.find(r.Material.At, piece.Doubt, "weight.resin-unknown", "give its density from the product's sheet, or add it to workshop.yaml: resins", "the density of %s is taken: %s", DefaultResin, err)
+			e.find(r.Material.At, piece.Doubt, "weight.resin-unknown", "give its density from the product's sheet, or add it to workshop.yaml: resins", "the density of %s is taken: %s", defaultResin, err)
 		}
 	}
 	if r.Density.Set() && r.Density.V > 0 {
@@ -73,7 +73,7 @@ func (e *estimator) resinMaterial(r piece.Resin) Material {
 // jug all volumes, and one plane takes off what is lost: the doubts of several pours of
 // one material are shared, so that saying a pour in parts makes it no surer.
 func (e *estimator) resinAmount(i int, r piece.Resin, m Material, s slab) (v, kg figure.Uncertain, rule string, ok bool) {
-	density := m.DensityUncertain()
+	density := m.densityUncertain()
 	share := func(d figure.Uncertain, what string) (figure.Uncertain, figure.Uncertain, string, bool) {
 		v := d.Times(s.volume)
 		return v, kilograms(v, density), what + " times the volume of the top, times the density of " + m.ID, true
@@ -139,7 +139,7 @@ func (e *estimator) checkMixed(i int, r piece.Resin, m Material, v figure.Uncert
 	if !geometry || !ok {
 		return
 	}
-	net = net.Over(m.DensityUncertain()).Scale(1000)
+	net = net.Over(m.densityUncertain()).Scale(1000)
 	low, _ := v.Minus(net).Range()
 	_, high := v.Range()
 	switch {

@@ -88,7 +88,7 @@ func (e *estimator) weighed(kg float64, of string) figure.Uncertain {
 func (e *estimator) material(name string) (figure.Density, error) {
 	m, err := e.t.Materials.Lookup(name)
 	if err == nil {
-		return figure.Density{ID: m.ID, Name: m.Name, KgM3: m.DensityUncertain(), Source: m.Source}, nil
+		return figure.Density{ID: m.ID, Name: m.Name, KgM3: m.densityUncertain(), Source: m.Source}, nil
 	}
 	d, werr := e.t.Woods.StandingBeside(name, e.p.Top.Wood)
 	if werr != nil {

@@ -10,13 +10,13 @@ import (
 	"slabfolio/listing/piece"
 )
 
-// SectionVolume returns the volume in mm³ of one length of a metal section,
+// sectionVolume returns the volume in mm³ of one length of a metal section,
 // with the doubt of its length (and, for a plate, of all its sides), named by
 // stock, what the section is, and the length; what rolling and rounded corners do
 // to its area is not in it.
 // Corners are taken as sharp. It returns an error where sizes are missing or
 // a wall leaves no hollow that could be.
-func SectionVolume(s piece.Section, stock string) (figure.Uncertain, string, error) {
+func sectionVolume(s piece.Section, stock string) (figure.Uncertain, string, error) {
 	v := make([]float64, len(s.Sizes))
 	for i, l := range s.Sizes {
 		v[i] = float64(l)
@@ -92,9 +92,9 @@ func times(v []float64) string {
 	return strings.Join(s, " x ")
 }
 
-// BoxVolume returns the volume in mm³ of the walls of a box that is open at
+// boxVolume returns the volume in mm³ of the walls of a box that is open at
 // the top, as a drawer is: four sides and a bottom of one thickness.
-func BoxVolume(l, w, h, wall float64) (float64, error) {
+func boxVolume(l, w, h, wall float64) (float64, error) {
 	if 2*wall > math.Min(l, w) || wall > h {
 		return 0, &sizesError{"walls of %s leave no room in a box of %s x %s x %s", []float64{wall, l, w, h}}
 	}

@@ -11,11 +11,11 @@ import (
 // known. Wood Handbook eq. 4-10.
 func volumetric(basicSG float64) float64 { return 26.5 * basicSG }
 
-// SpecificGravityAt returns oven-dry mass over the volume at a moisture
+// specificGravityAt returns oven-dry mass over the volume at a moisture
 // content in percent: Wood Handbook eq. 4-9 with the shrinkage from eq. 4-7,
 // and eq. 4-11 where volumetricPct is 0. Above the fibre saturation point the
 // volume is the green one.
-func SpecificGravityAt(basicSG, volumetricPct, fsp, mc float64) float64 {
+func specificGravityAt(basicSG, volumetricPct, fsp, mc float64) float64 {
 	s0 := volumetricPct
 	if s0 == 0 {
 		s0 = volumetric(basicSG)
@@ -27,7 +27,7 @@ func SpecificGravityAt(basicSG, volumetricPct, fsp, mc float64) float64 {
 // DensityAt returns the density in kg/m³ with its water at a moisture content
 // in percent. Wood Handbook eq. 4-12.
 func DensityAt(basicSG, volumetricPct, fsp, mc float64) float64 {
-	return 1000 * SpecificGravityAt(basicSG, volumetricPct, fsp, mc) * (1 + mc/100)
+	return 1000 * specificGravityAt(basicSG, volumetricPct, fsp, mc) * (1 + mc/100)
 }
 
 // basicFrom12 turns specific gravity at 12 % into basic specific gravity, eq.
@@ -40,15 +40,15 @@ func basicFrom12(sg12, volumetricPct, fsp float64) float64 {
 	return sg12 / (1 + 0.265*sg12*a)
 }
 
-// HasDensity reports whether the density of the wood can be known.
-func (s Species) HasDensity() bool { return s.BasicSG > 0 || s.DensityAsIs > 0 }
+// hasDensity reports whether the density of the wood can be known.
+func (s Species) hasDensity() bool { return s.BasicSG > 0 || s.DensityAsIs > 0 }
 
-// DensityUncertain returns the density in kg/m³ of a wood at its moisture, with
+// densityUncertain returns the density in kg/m³ of a wood at its moisture, with
 // two causes of doubt: trees differ (named by the wood's id, so that all wood
 // of one name in a piece is taken to be from one tree, the cautious way), and
 // the moisture is known so well only. A density that the maker gave is taken
 // as it stands: no moisture is reckoned into it.
-func (s Species) DensityUncertain(m Moisture) figure.Uncertain {
+func (s Species) densityUncertain(m Moisture) figure.Uncertain {
 	trees := "density of " + s.ID + " from tree to tree"
 	spread := figure.Z90 * s.DensityCov / 100
 	if s.DensityAsIs > 0 {
@@ -62,8 +62,8 @@ func (s Species) DensityUncertain(m Moisture) figure.Uncertain {
 	return d.Plus(figure.PlusMinus(0, v*spread, trees))
 }
 
-// Density is DensityUncertain as a figure with its rule and source.
-func (s Species) Density(m Moisture) figure.Figure {
+// density is densityUncertain as a figure with its rule and source.
+func (s Species) density(m Moisture) figure.Figure {
 	rule := fmt.Sprintf("Wood Handbook eqs. 4-7, 4-9 and 4-12 from basic specific gravity %.3g and volumetric shrinkage %.3g %%, at %.3g %% moisture", s.BasicSG, s.Volumetric, m.Percent)
 	switch {
 	case s.DensityAsIs > 0:
@@ -72,5 +72,5 @@ func (s Species) Density(m Moisture) figure.Figure {
 		rule = fmt.Sprintf("Wood Handbook eqs. 4-11 and 4-12 from basic specific gravity %.3g, at %.3g %% moisture", s.BasicSG, m.Percent)
 	}
 	rule += fmt.Sprintf("; trees differ by %.3g %% (coefficient of variation)", s.DensityCov)
-	return s.DensityUncertain(m).Figure("kg/m3", rule, s.Source, "top.wood.species", "top.wood.moisture")
+	return s.densityUncertain(m).Figure("kg/m3", rule, s.Source, "top.wood.species", "top.wood.moisture")
 }

@@ -12,10 +12,10 @@ func TestDensityAtThePointsOfTheHandbook(t *testing.T) {
 	// White ash, FPL-GTR-190 p. 4-9: Gb 0.55 at 12 % reads 0.605 and 678 kg/m3
 	// off figure 4-6; the equation gives 0.4 % less, with the own shrinkage
 	// of 13.3 % a little less again.
-	near(t, "white ash, eq. 4-11", SpecificGravityAt(0.55, 0, 30, 12), 0.6027, 5e-5)
+	near(t, "white ash, eq. 4-11", specificGravityAt(0.55, 0, 30, 12), 0.6027, 5e-5)
 	near(t, "white ash, eq. 4-12", DensityAt(0.55, 0, 30, 12), 675.0, 0.05)
 	near(t, "white ash off the graph", DensityAt(0.55, 0, 30, 12), 678, 678*0.005)
-	near(t, "white ash, own shrinkage", SpecificGravityAt(0.55, 13.3, 30, 12), 0.5977, 5e-5)
+	near(t, "white ash, own shrinkage", specificGravityAt(0.55, 13.3, 30, 12), 0.5977, 5e-5)
 	near(t, "white ash, own shrinkage", DensityAt(0.55, 13.3, 30, 12), 669.4, 0.05)
 }
 
@@ -65,7 +65,7 @@ func TestSpecificGravityAt12AgainstTheTablesOwn(t *testing.T) {
 		if s.SG12 == 0 {
 			continue
 		}
-		off := SpecificGravityAt(s.BasicSG, s.Volumetric, s.FSP, 12)/s.SG12 - 1
+		off := specificGravityAt(s.BasicSG, s.Volumetric, s.FSP, 12)/s.SG12 - 1
 		if math.Abs(off) > 0.08 {
 			t.Errorf("%s: %.1f %% off", s.ID, 100*off)
 		}
@@ -80,7 +80,7 @@ func TestSpecificGravityAt12AgainstTheTablesOwn(t *testing.T) {
 func TestDensityCarriesTreesAndMoisture(t *testing.T) {
 	tab := load(t)
 	s, _ := tab.Lookup("black-walnut")
-	f := s.Density(tab.MoistureOf(nil, s.ID))
+	f := s.density(tab.MoistureOf(nil, s.ID))
 	if f.Unit != "kg/m3" || f.Source == "" || f.Rule == "" {
 		t.Errorf("%+v", f)
 	}
@@ -88,11 +88,11 @@ func TestDensityCarriesTreesAndMoisture(t *testing.T) {
 	near(t, "high", f.High-f.Value, math.Hypot(spread, DensityAt(0.51, 12.8, 30, 12)-f.Value), 1e-9)
 	near(t, "low", f.Value-f.Low, math.Hypot(spread, f.Value-DensityAt(0.51, 12.8, 30, 4)), 1e-9)
 	own := Species{ID: "x", DensityAsIs: 640, DensityCov: 10}
-	f = own.Density(tab.MoistureOf(nil, "x"))
+	f = own.density(tab.MoistureOf(nil, "x"))
 	near(t, "as it stands", f.Value, 640, 0)
 	near(t, "as it stands, high", f.High, 640*(1+figure.Z90*0.1), 1e-9)
 	koa, _ := tab.Lookup("koa")
-	f = koa.Density(Moisture{Percent: 8, Low: 8, High: 8})
+	f = koa.density(Moisture{Percent: 8, Low: 8, High: 8})
 	near(t, "koa, to be treated as +/-20 %", f.High/f.Value, 1.2, 0.001)
 }
 
@@ -104,7 +104,7 @@ func TestDensitySaysItsRule(t *testing.T) {
 	}{
 		{Species{ID: "x", DensityAsIs: 640, DensityCov: 10}, "as given"}, {Species{ID: "x", BasicSG: 0.5, FSP: 30, DensityCov: 10}, "eqs. 4-11"}, {Species{ID: "x", BasicSG: 0.5, Volumetric: 12, FSP: 30, DensityCov: 10}, "eqs. 4-7"},
 	} {
-		if f := c.s.Density(Moisture{Percent: 8, Low: 6, High: 10, Cause: "m"}); !strings.Contains(f.Rule, c.want) {
+		if f := c.s.density(Moisture{Percent: 8, Low: 6, High: 10, Cause: "m"}); !strings.Contains(f.Rule, c.want) {
 			t.Errorf("%+v: %s", c.s, f.Rule)
 		}
 	}

@@ -26,11 +26,11 @@ type Allowance struct {
 	Rigid bool    // a fixing that allows nothing to speak of
 }
 
-// SlotNeeded returns the allowance for wood that moves by perMM for each
+// slotNeeded returns the allowance for wood that moves by perMM for each
 // millimetre across the grain, with so many mm of wood between the fixings and
 // a bolt of the given diameter (0: not known). Nothing is said of what the
 // fixing allows.
-func SlotNeeded(wood, perMM figure.Uncertain, bolt float64, rule, source string) Allowance {
+func slotNeeded(wood, perMM figure.Uncertain, bolt float64, rule, source string) Allowance {
 	f := perMM.Times(wood).Figure("mm", "movement between the outermost fixings: "+rule, source, "base.fixing.across")
 	a := Allowance{Movement: f, Bolt: bolt}
 	if bolt > 0 {
@@ -39,15 +39,15 @@ func SlotNeeded(wood, perMM figure.Uncertain, bolt float64, rule, source string)
 	return a
 }
 
-// Fixing returns the allowance of a spec's fixing, where the distance between
+// fixing returns the allowance of a spec's fixing, where the distance between
 // the outermost fixings is known; perMM is the movement of 1 mm across the
 // grain, and lies tells how much wood is between them.
-func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies stretch, rule, source string) (Allowance, bool) {
+func (t *Table) fixing(f piece.Fixing, perMM figure.Uncertain, lies stretch, rule, source string) (Allowance, bool) {
 	if !f.Across.Set() {
 		return Allowance{}, false
 	}
 	dia, clear := t.boltSize(f.Bolt.V)
-	a := SlotNeeded(lies.at(float64(f.Across.V)), perMM, dia, rule, source)
+	a := slotNeeded(lies.at(float64(f.Across.V)), perMM, dia, rule, source)
 	switch {
 	case oneOf(f.Holes.V, "fixed"):
 		a.Known, a.Rigid = true, true
@@ -59,10 +59,10 @@ func (t *Table) Fixing(f piece.Fixing, perMM figure.Uncertain, lies stretch, rul
 	return a, true
 }
 
-// Finding returns what there is to say of a fixing, if there is anything, with
+// finding returns what there is to say of a fixing, if there is anything, with
 // lengths in the given system first. way says over what the wood moves: "over
 // the year".
-func (a Allowance) Finding(where piece.Place, way string, first units.System) (piece.Finding, bool) {
+func (a Allowance) finding(where piece.Place, way string, first units.System) (piece.Finding, bool) {
 	need := "slot the outermost holes across the grain"
 	if a.Slot > 0 {
 		need = "give the outermost fixings slots of at least " + units.Length(a.Bolt+a.Movement.High).FineUp(first) + " across the grain, bolts in the middle"

@@ -43,9 +43,9 @@ type Listing struct {
 	Maybe      bool // the name is that of several woods, and this is one of them
 }
 
-// Listed returns the listing of a wood by its botanical name, if it has one. A
+// listedAs returns the listing of a wood by its botanical name, if it has one. A
 // line for the species beats the line for the genus.
-func (t *Table) Listed(botanical string) (Listing, bool) {
+func (t *Table) listedAs(botanical string) (Listing, bool) {
 	f := strings.Fields(spelling.Plain(botanical))
 	if len(f) == 0 {
 		return Listing{}, false
@@ -116,7 +116,7 @@ func (t *Table) protectedName(key string) (found []Listing, known bool) {
 	}
 	if at, sure, _ := t.woodsNamed(key); len(at) > 0 {
 		for _, i := range at {
-			if l, ok := t.Listed(t.species[i].Botanical); ok {
+			if l, ok := t.listedAs(t.species[i].Botanical); ok {
 				l.Maybe = !sure
 				found = append(found, l)
 			}
@@ -136,7 +136,7 @@ func (t *Table) protectedName(key string) (found []Listing, known bool) {
 			}
 		}
 	}
-	if l, ok := t.Listed(key); ok && strings.Contains(key, " ") {
+	if l, ok := t.listedAs(key); ok && strings.Contains(key, " ") {
 		l.Botanical = strings.ToUpper(key[:1]) + key[1:]
 		return []Listing{l}, true
 	}

@@ -49,13 +49,13 @@ func (t *Table) meter(word string) meter {
 	return t.meters[len(t.meters)-1]
 }
 
-// EMC returns the moisture content, %, that wood comes to in air of a
+// emc returns the moisture content, %, that wood comes to in air of a
 // temperature in °C and a relative humidity in percent: the two-hydrate
 // Hailwood-Horrobin form with Simpson's coefficients for °C. Wood Handbook
 // eq. 4-5; W. T. Simpson, FPL-RN-0268, 1998. One curve for all woods; real
 // ones differ by about 1 %. It returns an error outside -1.2 to 130 °C and 0
 // to below 100 % humidity, where the curve was not fitted.
-func EMC(celsius, rh float64) (float64, error) {
+func emc(celsius, rh float64) (float64, error) {
 	if !(rh >= 0 && rh < 100) {
 		return 0, fmt.Errorf("a relative humidity of %.4g %% has no moisture content; it runs from 0 to below 100 %%", rh)
 	}
@@ -108,14 +108,14 @@ type Season struct {
 	Doubt        float64 // half of the 90 % range of ToMC - FromMC, %; 0 takes that of a room's air
 }
 
-// Season returns the swing from the drier to the more humid of the two.
-func (c Climate) Season() (Season, error) {
+// season returns the swing from the drier to the more humid of the two.
+func (c Climate) season() (Season, error) {
 	s := Season{FromRH: min(c.HeatingRH, c.SummerRH), ToRH: max(c.HeatingRH, c.SummerRH), Celsius: c.Celsius, Source: c.Source}
 	var err error
-	if s.FromMC, err = EMC(c.Celsius, s.FromRH); err != nil {
+	if s.FromMC, err = emc(c.Celsius, s.FromRH); err != nil {
 		return Season{}, err
 	}
-	s.ToMC, err = EMC(c.Celsius, s.ToRH)
+	s.ToMC, err = emc(c.Celsius, s.ToRH)
 	return s, err
 }
 

@@ -38,7 +38,7 @@ func TestEquilibriumMoistureAtEveryPointOfTheHandbook(t *testing.T) {
 		for i, cell := range f[1:] {
 			want, _ := strconv.ParseFloat(cell, 64)
 			rh := 5 * float64(i+1)
-			got, err := EMC((fahrenheit-32)/1.8, rh)
+			got, err := emc((fahrenheit-32)/1.8, rh)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -77,14 +77,14 @@ func TestEquilibriumMoistureByTheFormula(t *testing.T) {
 		{20, 0, 0, 0},
 		{20, 30, 6, 0.3}, {20, 50, 9, 0.3}, {20, 65, 12, 0.3}, {20, 80, 16, 0.3}, // rules of thumb of a trade column
 	} {
-		got, err := EMC(c.celsius, c.rh)
+		got, err := emc(c.celsius, c.rh)
 		if err != nil {
 			t.Fatal(err)
 		}
 		near(t, "EMC", got, c.want, c.tol)
 	}
 	for _, c := range [][2]float64{{20, 100}, {20, -1}, {20, math.NaN()}, {-5, 50}, {131, 50}, {math.NaN(), 50}} {
-		if v, err := EMC(c[0], c[1]); err == nil {
+		if v, err := emc(c[0], c[1]); err == nil {
 			t.Errorf("EMC(%v, %v) = %v", c[0], c[1], v)
 		}
 	}
@@ -94,7 +94,7 @@ func TestEquilibriumMoistureRisesWithHumidity(t *testing.T) {
 	for celsius := -1.0; celsius <= 130; celsius += 5 {
 		last := -1.0
 		for rh := 0.0; rh < 100; rh++ {
-			v, err := EMC(celsius, rh)
+			v, err := emc(celsius, rh)
 			if err != nil || v <= last {
 				t.Fatalf("EMC(%v, %v) = %v after %v, %v", celsius, rh, v, last, err)
 			}
@@ -130,18 +130,18 @@ func TestReadingsAndTheirMeters(t *testing.T) {
 func TestClimate(t *testing.T) {
 	tab := load(t)
 	c := tab.ClimateOf(piece.Region{})
-	s, err := c.Season()
+	s, err := c.season()
 	// Wood Handbook table 13-2: single pieces 6 to 10 % in most of the US.
 	if err != nil || !c.Default || math.Abs(s.FromMC-6) > 0.5 || math.Abs(s.ToMC-10) > 0.5 {
 		t.Errorf("%+v, %v", s, err)
 	}
 	c = tab.ClimateOf(piece.Region{HeatingSeasonRH: piece.Of[units.Percent](70), SummerRH: piece.Of[units.Percent](40), Temperature: piece.Of[units.Celsius](21)})
-	s, err = c.Season() // a damp winter and a dry summer
+	s, err = c.season() // a damp winter and a dry summer
 	if err != nil || c.Default || s.FromRH != 40 || s.ToRH != 70 || s.FromMC >= s.ToMC {
 		t.Errorf("%+v, %v", s, err)
 	}
 	c.SummerRH = 130
-	if _, err := c.Season(); err == nil {
+	if _, err := c.season(); err == nil {
 		t.Error("130 % humidity has a season")
 	}
 }

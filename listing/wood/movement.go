@@ -9,29 +9,29 @@ import (
 	"slabfolio/listing/figure"
 )
 
-// Coefficient returns the change of size for 1 % moisture between 6 and 14 %,
+// coefficient returns the change of size for 1 % moisture between 6 and 14 %,
 // from the shrinkage green to oven-dry in percent, as the handbook's table
 // 13-5 was made: the size at 10 % moisture is the reference. With a fibre
 // saturation point of 30 % it is S/(3000-20S).
-func Coefficient(shrinkage, fsp float64) float64 {
+func coefficient(shrinkage, fsp float64) float64 {
 	s := shrinkage / 100
 	return s / fsp / (1 - s*(fsp-10)/fsp)
 }
 
-// shrinkageOf is the inverse of Coefficient.
+// shrinkageOf is the inverse of coefficient.
 func shrinkageOf(c, fsp float64) float64 { return 100 * c * fsp / (1 + c*(fsp-10)) }
 
-// CoefficientForm returns by how much a size grows (or, below zero, shrinks)
+// coefficientForm returns by how much a size grows (or, below zero, shrinks)
 // when its moisture goes from one percentage to another, both between 6 and
 // 14. Wood Handbook, FPL-GTR-190, eq. 13-2.
-func CoefficientForm(size, coefficient, from, to float64) float64 {
+func coefficientForm(size, coefficient, from, to float64) float64 {
 	return size * coefficient * (to - from)
 }
 
-// ShrinkageForm is the same for any moisture up to the fibre saturation point
+// shrinkageForm is the same for any moisture up to the fibre saturation point
 // fsp (more counts as fsp), from the shrinkage green to oven-dry in percent.
 // Wood Handbook, FPL-GTR-190, eq. 13-3.
-func ShrinkageForm(size, shrinkage, fsp, from, to float64) float64 {
+func shrinkageForm(size, shrinkage, fsp, from, to float64) float64 {
 	if shrinkage <= 0 {
 		return 0
 	}
@@ -52,7 +52,7 @@ type direction struct {
 func alongOf(name string, coef, shrinkage, fsp float64) (direction, bool) {
 	own := 0.0
 	if shrinkage > 0 {
-		own = Coefficient(shrinkage, fsp)
+		own = coefficient(shrinkage, fsp)
 	}
 	switch {
 	case coef == 0 && own == 0:
@@ -74,9 +74,9 @@ func alongOf(name string, coef, shrinkage, fsp float64) (direction, bool) {
 // change returns the movement of 1 mm over a season.
 func (d direction) change(fsp float64, s Season) float64 {
 	if inRange(s) {
-		return CoefficientForm(1, d.coef, s.FromMC, s.ToMC)
+		return coefficientForm(1, d.coef, s.FromMC, s.ToMC)
 	}
-	return ShrinkageForm(1, d.shrinkage, fsp, s.FromMC, s.ToMC)
+	return shrinkageForm(1, d.shrinkage, fsp, s.FromMC, s.ToMC)
 }
 
 // inRange reports whether the coefficient form holds for a season.
@@ -207,11 +207,11 @@ func (t *Table) longitudinal(s Species, season Season) figure.Uncertain {
 	return figure.Within((low+high)/2, low, high, "movement of "+s.ID+" along the grain")
 }
 
-// SeamStep returns how far the wood's face may come to stand above or below
+// seamStep returns how far the wood's face may come to stand above or below
 // the resin beside it, in mm: the resin does not follow the seasons, and the
 // wood grows to both sides of its middle. The high end takes the whole
 // movement on one side.
-func (m Movement) SeamStep() figure.Figure {
+func (m Movement) seamStep() figure.Figure {
 	_, high := m.Thickness.Range()
 	v := m.Thickness.Value / 2
 	return figure.Figure{Value: v, Unit: "mm", Low: 0, High: math.Max(v, high), Rule: "half of the movement through the thickness: " + m.Rule, Source: m.Source, Inputs: []string{"movement.thickness"}}

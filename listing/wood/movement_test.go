@@ -14,26 +14,26 @@ import (
 func TestWorkedExamplesOfMovement(t *testing.T) {
 	// Wood Handbook, FPL-GTR-190, p. 13-17: flat-grained white fir, 232 mm
 	// (9.15 in) wide, 8 to 11 %, C_T 0.00245: 233.7 mm, 9.217 in.
-	near(t, "white fir", CoefficientForm(232, 0.00245, 8, 11), 1.705, 0.0005)
-	near(t, "white fir, size", 232+CoefficientForm(232, 0.00245, 8, 11), 233.7, 0.05)
-	near(t, "white fir, inches", 9.15+CoefficientForm(9.15, 0.00245, 8, 11), 9.217, 0.0005)
+	near(t, "white fir", coefficientForm(232, 0.00245, 8, 11), 1.705, 0.0005)
+	near(t, "white fir, size", 232+coefficientForm(232, 0.00245, 8, 11), 233.7, 0.05)
+	near(t, "white fir, inches", 9.15+coefficientForm(9.15, 0.00245, 8, 11), 9.217, 0.0005)
 	// The same by the shrinkage form, S_T 7.0 (table 4-3): 0.4 % more.
-	near(t, "white fir, shrinkage form", ShrinkageForm(232, 7.0, 30, 8, 11), 1.712, 0.0005)
+	near(t, "white fir, shrinkage form", shrinkageForm(232, 7.0, 30, 8, 11), 1.712, 0.0005)
 	// A flooring trade association: mesquite 5 in wide, 6 to 9 %: 0.019 in.
-	near(t, "mesquite", CoefficientForm(5, 0.00129, 6, 9), 0.01935, 1e-9)
+	near(t, "mesquite", coefficientForm(5, 0.00129, 6, 9), 0.01935, 1e-9)
 	// Green to oven-dry gives the shrinkage itself.
-	near(t, "green to oven-dry", ShrinkageForm(100, 7.8, 30, 30, 0), -7.8, 1e-9)
-	near(t, "wetter than green is green", ShrinkageForm(100, 7.8, 30, 80, 0), -7.8, 1e-9)
-	near(t, "no shrinkage", ShrinkageForm(100, 0, 30, 8, 12), 0, 0)
+	near(t, "green to oven-dry", shrinkageForm(100, 7.8, 30, 30, 0), -7.8, 1e-9)
+	near(t, "wetter than green is green", shrinkageForm(100, 7.8, 30, 80, 0), -7.8, 1e-9)
+	near(t, "no shrinkage", shrinkageForm(100, 0, 30, 8, 12), 0, 0)
 }
 
 func TestCoefficientsFromShrinkage(t *testing.T) {
-	near(t, "walnut", Coefficient(7.8, 30), 0.00274, 5e-6)
-	near(t, "walnut, S/(3000-20S)", Coefficient(7.8, 30), 7.8/(3000-20*7.8), 1e-15)
-	near(t, "western redcedar, radial", Coefficient(2.4, 22), 0.00111, 5e-6)
-	near(t, "western redcedar, tangential", Coefficient(5.0, 22), 0.00234, 5e-6)
+	near(t, "walnut", coefficient(7.8, 30), 0.00274, 5e-6)
+	near(t, "walnut, S/(3000-20S)", coefficient(7.8, 30), 7.8/(3000-20*7.8), 1e-15)
+	near(t, "western redcedar, radial", coefficient(2.4, 22), 0.00111, 5e-6)
+	near(t, "western redcedar, tangential", coefficient(5.0, 22), 0.00234, 5e-6)
 	for s := 0.5; s < 15; s += 0.5 {
-		near(t, "there and back", shrinkageOf(Coefficient(s, 30), 30), s, 1e-12)
+		near(t, "there and back", shrinkageOf(coefficient(s, 30), 30), s, 1e-12)
 	}
 	// Every wood with both, of one source: the published coefficient is the
 	// shrinkage's to its rounding, but where a note says otherwise.
@@ -47,9 +47,9 @@ func TestCoefficientsFromShrinkage(t *testing.T) {
 			if p[0] == 0 || p[1] == 0 {
 				continue
 			}
-			if off := math.Abs(Coefficient(p[1], s.FSP) - p[0]); off > 1.1e-5+0.02*p[0] {
+			if off := math.Abs(coefficient(p[1], s.FSP) - p[0]); off > 1.1e-5+0.02*p[0] {
 				if s.Confidence == "read" {
-					t.Errorf("%s: %.5f from a shrinkage of %v %%, published %.5f", s.ID, Coefficient(p[1], s.FSP), p[1], p[0])
+					t.Errorf("%s: %.5f from a shrinkage of %v %%, published %.5f", s.ID, coefficient(p[1], s.FSP), p[1], p[0])
 				}
 				continue
 			}
@@ -137,7 +137,7 @@ func TestWhereTheTablesContradictTheLargerCounts(t *testing.T) {
 	// African mahogany: published 0.00201, its shrinkage would give 0.00155.
 	near(t, "african mahogany", move(t, "african-mahogany", "flat-sawn", "", s).Width.Value, 400*0.00201*4, 1e-9)
 	// White oak: the group's 0.00365, its own shrinkage gives 0.00376.
-	near(t, "white oak", move(t, "white-oak", "flat-sawn", "", s).Width.Value, 400*Coefficient(10.5, 30)*4, 1e-9)
+	near(t, "white oak", move(t, "white-oak", "flat-sawn", "", s).Width.Value, 400*coefficient(10.5, 30)*4, 1e-9)
 	// Mesquite: the trade association's tangential 0.00129, its shrinkage of 3.2 %
 	// gives 0.00109; quarter-sawn its radial 1.6 %, 0.00054.
 	near(t, "mesquite, flat-sawn", move(t, "mesquite", "flat-sawn", "", s).Width.Value, 400*0.00129*4, 1e-9)
@@ -237,7 +237,7 @@ func TestFixingAcrossTheGrain(t *testing.T) {
 	}
 	// 254 mm of flat-sawn walnut, 6.2 to 10.1 %: about 2.7 mm.
 	a := tab.Top(walnutTable(), TopSize{Length: 1400, Width: 400, ResinShare: 0}, room).Fixing
-	s, _ := room.Season()
+	s, _ := room.season()
 	near(t, "between the fixings", a.Movement.Value, 254*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	near(t, "slot", a.Slot, math.Ceil(8+a.Movement.High), 0)
 }
@@ -375,7 +375,7 @@ func TestDoubtOfAMovement(t *testing.T) {
 // shrinkage form counts: size x (to-from) / (3000/10.5 - 30 + from).
 func TestMovementFromWhereTheWoodIs(t *testing.T) {
 	tab := load(t)
-	year, _ := room.Season()
+	year, _ := room.season()
 	top := func(reading float64) TopMovement {
 		p := walnutTable()
 		p.Top.Wood[0].Species = piece.Of("white-oak")
@@ -385,7 +385,7 @@ func TestMovementFromWhereTheWoodIs(t *testing.T) {
 		p.Base.Fixing.Holes, p.Base.Fixing.Slot = piece.Of("slotted"), piece.Of[units.Length](14)
 		return tab.Top(p, TopSize{Length: 1400, Width: 400, First: units.Inches}, room)
 	}
-	swing := 400 * Coefficient(10.5, 30) * (year.ToMC - year.FromMC)
+	swing := 400 * coefficient(10.5, 30) * (year.ToMC - year.FromMC)
 	wet := 400 * (14.5 - year.FromMC) / (3000/10.5 - 30 + year.FromMC)
 	for _, c := range []struct{ reading, across, settling, fixings float64 }{
 		{0, swing, 0, swing * 254 / 400}, {9, swing, 0, swing * 254 / 400}, {14.5, swing, wet, wet * 254 / 400},
@@ -409,7 +409,7 @@ func TestMovementFromWhereTheWoodIs(t *testing.T) {
 	}
 	// Not read: it may be at 12 %, and the upper end says so.
 	unread, read := top(0).Fixing.Movement, top(9).Fixing.Movement
-	up := 254 * Coefficient(10.5, 30) * (12 - year.ToMC)
+	up := 254 * coefficient(10.5, 30) * (12 - year.ToMC)
 	near(t, "high of a wood that was not read", unread.High-unread.Value, math.Hypot(read.High-read.Value, up), 1e-6)
 }
 
@@ -427,7 +427,7 @@ func TestRiverTops(t *testing.T) {
 		}
 		return tab.Top(p, TopSize{Length: 1400, Width: 400, ResinShare: share}, room)
 	}
-	s, _ := room.Season()
+	s, _ := room.season()
 	one := 0.00274 * (s.ToMC - s.FromMC)
 	for _, c := range []struct{ share, across, wood, want, most float64 }{
 		{0, 254, 0, 254, 254},
@@ -469,7 +469,7 @@ func TestEndGrainMovesBothWays(t *testing.T) {
 	p := walnutTable()
 	p.Base, p.Top.Wood[0].Grain = nil, piece.Of("end grain")
 	m := load(t).Top(p, TopSize{Length: 1400, Width: 400}, room)
-	s, _ := room.Season()
+	s, _ := room.season()
 	near(t, "length", m.Length.Value, 1400*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	near(t, "width", m.Width.Value, 400*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	p.Top.Wood[0].Grain = piece.Of("along length")
@@ -522,7 +522,7 @@ func TestRiverAcrossTheLength(t *testing.T) {
 	p.Top.Wood[0].Grain, p.Top.Wood[0].Moisture = piece.Of("along width"), &piece.Moisture{Reading: piece.Of[units.Percent](8)}
 	p.Base.Fixing.Across = piece.Of[units.Length](1200)
 	m := load(t).Top(p, TopSize{Length: 1400, Width: 400, ResinShare: 0.25}, room)
-	s, _ := room.Season()
+	s, _ := room.season()
 	near(t, "the whole top", m.Across.Value, 1400*0.75*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	near(t, "between the fixings", m.Fixing.Movement.Value, 1200*0.75*0.00274*(s.ToMC-s.FromMC), 1e-9)
 	p.Top.AcrossWood = piece.Of[units.Length](300) // says nothing of this way
@@ -540,7 +540,7 @@ func TestFixingsAtTheirEdges(t *testing.T) {
 		{0.5, 5, 6, "fixing.slot-short", "1⁄16 in (2 mm)"}, {0, 0.4, 0.49, "", ""}, {0, 0.4, 0.5, "fixing.slot-tight", "nothing to speak of"},
 	} {
 		a := Allowance{Movement: figure.Figure{Value: c.moves, High: c.most}, Bolt: 8, Slot: 12, Play: c.play, Known: true}
-		f, ok := a.Finding(piece.Place{}, "over the year", units.Inches)
+		f, ok := a.finding(piece.Place{}, "over the year", units.Inches)
 		if ok != (c.code != "") || f.Code != c.code || !strings.HasSuffix(f.Message, c.allows) {
 			t.Errorf("%+v: %+v", c, f)
 		}
@@ -576,7 +576,7 @@ func TestSagFromBothSidesOfItsLimit(t *testing.T) {
 // resin's share; what the maker measured goes before both. By the dimensional
 // change coefficient of the Wood Handbook, as above.
 func TestMovementOfWhatIsSeen(t *testing.T) {
-	s, _ := room.Season()
+	s, _ := room.season()
 	one := 0.00274 * (s.ToMC - s.FromMC)
 	at := func(grain string, said float64) TopMovement {
 		p := walnutTable()

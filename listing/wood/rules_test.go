@@ -107,16 +107,16 @@ func TestEveryBoltFromBothSides(t *testing.T) {
 	for _, b := range tab.bolts {
 		for slack, want := range map[float64]string{3: "fixing.slot-tight", 3.39: "fixing.slot-tight", 3.41: "", 4: ""} {
 			f := piece.Fixing{Bolt: piece.Of(b.name), Holes: piece.Of("slotted"), Slot: piece.Of(units.Length(b.diameter + slack)), Across: piece.Of(units.Length(100))}
-			a, _ := tab.Fixing(f, figure.Sure(0.034), stretch{whole: 100, wood: 100}, "rule", "source")
-			got, _ := a.Finding(piece.Place{}, "over the year", units.Millimetres)
+			a, _ := tab.fixing(f, figure.Sure(0.034), stretch{whole: 100, wood: 100}, "rule", "source")
+			got, _ := a.finding(piece.Place{}, "over the year", units.Millimetres)
 			if slack < 2.9 || got.Code != want {
 				t.Errorf("%s, slot %g mm over: %q, want %q", b.name, slack, got.Code, want)
 			}
 		}
 		round := piece.Fixing{Bolt: piece.Of(b.name), Holes: piece.Of("round"), Across: piece.Of(units.Length(100))}
 		for mm, doubted := range map[float64]bool{b.clear - b.diameter + minMovement - 0.01: false, b.clear - b.diameter + minMovement + 0.01: true} {
-			a, _ := tab.Fixing(round, figure.Sure(mm/100), stretch{whole: 100, wood: 100}, "rule", "source")
-			f, _ := a.Finding(piece.Place{}, "over the year", units.Millimetres)
+			a, _ := tab.fixing(round, figure.Sure(mm/100), stretch{whole: 100, wood: 100}, "rule", "source")
+			f, _ := a.finding(piece.Place{}, "over the year", units.Millimetres)
 			if (f.Code == "fixing.rigid-across-grain") != doubted {
 				t.Errorf("%s, round, %g mm: %q", b.name, mm, f.Code)
 			}

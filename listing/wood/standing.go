@@ -34,9 +34,9 @@ func (t *Table) StandingBeside(name string, top []piece.Wood) (figure.Density, e
 }
 
 func (s Species) standing(m Moisture) (figure.Density, error) {
-	if !s.HasDensity() {
+	if !s.hasDensity() {
 		return figure.Density{}, fmt.Errorf("the density of %s is not known", s.ID)
 	}
-	f := s.Density(m)
-	return figure.Density{ID: s.ID, Name: s.Name, KgM3: s.DensityUncertain(m), Rule: f.Rule + "; moisture " + m.Rule, Source: f.Source}, nil
+	f := s.density(m)
+	return figure.Density{ID: s.ID, Name: s.Name, KgM3: s.densityUncertain(m), Rule: f.Rule + "; moisture " + m.Rule, Source: f.Source}, nil
 }

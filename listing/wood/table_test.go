@@ -255,7 +255,7 @@ func TestTheTablesBelongTogether(t *testing.T) {
 			t.Errorf("%s: modulus %v from %q", s.ID, s.Elastic, s.ElasticFrom)
 		}
 		if strings.Contains(s.Notes, "CITES") {
-			if _, ok := tab.Listed(s.Botanical); !ok {
+			if _, ok := tab.listedAs(s.Botanical); !ok {
 				t.Errorf("%s is listed by its note and not by listed.csv", s.ID)
 			}
 		}
@@ -409,7 +409,7 @@ func TestListedWoods(t *testing.T) {
 		"Dalbergia nigra": "I", "Dalbergia latifolia": "II", "Swietenia macrophylla": "II", "Cedrela odorata": "II", "Guibourtia tessmannii": "II", "Khaya spp.": "II",
 		"Juglans nigra": "", "Diospyros virginiana": "", "Guibourtia coleosperma": "", "": "",
 	} {
-		l, ok := tab.Listed(b)
+		l, ok := tab.listedAs(b)
 		if l.Appendix != want || ok != (want != "") {
 			t.Errorf("Listed(%q) = %+v, %v; want %q", b, l, ok, want)
 		}
@@ -484,7 +484,7 @@ func TestListedWoodsThatAreNotInTheTable(t *testing.T) {
 			t.Errorf("%q: %q, %v; want %q", name, s.Botanical, err, want)
 			continue
 		}
-		if _, ok := tab.Listed(s.Botanical); ok != (want != "") {
+		if _, ok := tab.listedAs(s.Botanical); ok != (want != "") {
 			t.Errorf("%q: listed %v", name, ok)
 		}
 	}
@@ -519,7 +519,7 @@ func TestWorkshopWoodsOverride(t *testing.T) {
 	}
 	r, _ := own.Lookup("rowan")
 	near(t, "rowan at 12 %", DensityAt(r.BasicSG, r.Volumetric, r.FSP, 12), 720, 1e-9)
-	near(t, "rowan's coefficient", Coefficient(r.Tangential, r.FSP), 8.0/(3000-160), 1e-12)
+	near(t, "rowan's coefficient", coefficient(r.Tangential, r.FSP), 8.0/(3000-160), 1e-12)
 }
 
 func TestSpecDensityBeatsTheTable(t *testing.T) {

@@ -77,7 +77,7 @@ func (z TopSize) across(top piece.Top) float64 {
 // Top returns the movement of a piece's top.
 func (t *Table) Top(p *piece.Piece, z TopSize, c Climate) TopMovement {
 	out := TopMovement{Absent: map[string]string{}}
-	season, err := c.Season()
+	season, err := c.season()
 	if err != nil {
 		out.Absent["movement"] = err.Error()
 		return out
@@ -97,7 +97,7 @@ func (t *Table) Top(p *piece.Piece, z TopSize, c Climate) TopMovement {
 		sum.figures(&out, first)
 	}
 	if (share < 1 || z.ResinShare > 0) && p.Top.Thickness.V > 0 {
-		f := first.SeamStep()
+		f := first.seamStep()
 		out.SeamStep = &f
 	}
 	lies := stretch{whole: z.Width, wood: z.Width * share}
@@ -234,14 +234,14 @@ func (t *Table) checkFixing(p *piece.Piece, out *TopMovement, sum topSum, lies s
 		out.Absent[name] = "the fixing is told in words; bolt, holes and across are needed to reckon with it"
 		return
 	}
-	a, ok := t.Fixing(*p.Base.Fixing, sum.perMM, lies, sum.far.Rule, sum.far.Source)
+	a, ok := t.fixing(*p.Base.Fixing, sum.perMM, lies, sum.far.Rule, sum.far.Source)
 	if !ok {
 		out.Absent[name] = "the spec does not say how far apart the outermost fixings lie across the grain"
 		return
 	}
 	out.Fixing = &a
 	where := p.Base.Fixing.Across.At
-	if f, ok := a.Finding(where, sum.way, first); ok {
+	if f, ok := a.finding(where, sum.way, first); ok {
 		out.Findings = append(out.Findings, f)
 	}
 }
@@ -253,7 +253,7 @@ func checkChannels(p *piece.Piece, out *TopMovement, sum topSum, lies stretch, f
 		if !c.Length.Set() || c.Length.V <= 0 {
 			continue
 		}
-		a := SlotNeeded(lies.at(float64(c.Length.V)), sum.perMM, 0, sum.far.Rule, sum.far.Source)
+		a := slotNeeded(lies.at(float64(c.Length.V)), sum.perMM, 0, sum.far.Rule, sum.far.Source)
 		a.Movement.Inputs = []string{"top.channels.length"}
 		a.Movement.Rule = "movement over the length of the channel: " + sum.far.Rule
 		out.Channels = append(out.Channels, a)
