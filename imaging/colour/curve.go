@@ -1,7 +1,7 @@
 // Package colour holds the colour sums of the photo packages: the sRGB curve,
 // matrices between colour spaces, CIE L*a*b*, colour difference, and what the
 // values of a picture mean that came out of a file. It reads no profile; that is
-// package profile's job.
+// package linear's job.
 package colour
 
 import (

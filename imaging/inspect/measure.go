@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/spare"
 )
@@ -13,13 +14,7 @@ import (
 var tone = sync.OnceValue(func() *[65536]float32 {
 	var t [65536]float32
 	for i := range t {
-		v := float64(i) / 65535
-		if v <= 0.0031308 {
-			v *= 12.92
-		} else {
-			v = 1.055*math.Pow(v, 1/2.4) - 0.055
-		}
-		t[i] = float32(255 * v)
+		t[i] = float32(255 * colour.Encode(float64(i)/65535))
 	}
 	return &t
 })

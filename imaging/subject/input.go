@@ -4,6 +4,7 @@ import (
 	"math"
 	"sync"
 
+	"slabfolio/imaging/colour"
 	"slabfolio/imaging/pixel"
 )
 
@@ -12,13 +13,7 @@ import (
 var codes = sync.OnceValue(func() *[65536]uint16 {
 	var t [65536]uint16
 	for i := range t {
-		v := float64(i) / 65535
-		if v <= 0.0031308 {
-			v *= 12.92
-		} else {
-			v = 1.055*math.Pow(v, 1/2.4) - 0.055
-		}
-		t[i] = uint16(v*4080 + 0.5)
+		t[i] = uint16(colour.Encode(float64(i)/65535)*4080 + 0.5)
 	}
 	return &t
 })

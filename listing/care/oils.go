@@ -19,7 +19,7 @@ type Oil struct {
 // OilIn finds the oil that a product names. A varnish over a dark walnut stain
 // names none.
 func (t Tables) OilIn(product string) (Oil, bool) {
-	text := " " + strings.Join(strings.Fields(spelling.Plain(product)), " ") + " "
+	text := " " + spelling.OneLine(spelling.Plain(product)) + " "
 	for _, o := range t.Oils {
 		for _, w := range o.Words {
 			if strings.Contains(text, " "+w+" ") {

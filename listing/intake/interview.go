@@ -123,7 +123,7 @@ var same = []string{"same", "the same", "ditto", "as before", "as the last one",
 // Answer takes the answer to the question that Next returned last.
 func (iv *Interview) Answer(text string) Reply {
 	q := &iv.questions[iv.at]
-	text = strings.Join(strings.Fields(text), " ")
+	text = spelling.OneLine(text)
 	switch lower := strings.ToLower(text); {
 	case lower == "?" || lower == "help":
 		return Reply{Help: strings.ReplaceAll(q.more, "%UNITS%", unitWords[iv.bareUnit()])}

@@ -354,10 +354,10 @@ func howMuch(message string) *piece.SetError {
 
 // tidy takes away what is left at the ends of a text when a part is cut out of it.
 func tidy(text string) string {
-	text = strings.Trim(strings.Join(strings.Fields(text), " "), " ,;:-")
+	text = strings.Trim(spelling.OneLine(text), " ,;:-")
 	for _, w := range []string{"of the face", "of the top", "of", "with", "and", "about"} {
 		text = strings.Trim(strings.TrimSuffix(strings.TrimPrefix(text+" ", w+" "), " "), " ,;:")
 		text = strings.Trim(strings.TrimSuffix(" "+text, " "+w), " ,;:")
 	}
-	return strings.ReplaceAll(strings.Join(strings.Fields(text), " "), " ,", ",")
+	return strings.ReplaceAll(spelling.OneLine(text), " ,", ",")
 }

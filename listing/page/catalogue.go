@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -107,7 +108,7 @@ func csvRow(e Entry, o *Options) []string {
 		case "wood":
 			woods = append(woods, m.Name)
 		case "resin":
-			resins = append(resins, commaJoined(m.Name, m.Detail))
+			resins = append(resins, spelling.Commas(m.Name, m.Detail))
 		}
 	}
 	finish, price, currency := "", "", ""

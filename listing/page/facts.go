@@ -99,7 +99,7 @@ func facts(r *report.Report, o *Options) []fact {
 		if b.Feet != "" {
 			feet = o.Words.Say("page.feet", map[string]any{"Feet": b.Feet})
 		}
-		add("base", spelling.Capital(commaJoined(b.Words()...)), feet, spelling.Capital(b.Fixing))
+		add("base", spelling.Capital(spelling.Commas(b.Words()...)), feet, spelling.Capital(b.Fixing))
 	}
 	var parts []string
 	for _, p := range pub.Parts {
@@ -114,7 +114,7 @@ func facts(r *report.Report, o *Options) []fact {
 		case f.Coats > 1:
 			coats = o.Words.Say("page.coats", map[string]any{"N": f.Coats})
 		}
-		add("finish", spelling.Capital(commaJoined(f.Called(), f.Sheen, coats)))
+		add("finish", spelling.Capital(spelling.Commas(f.Called(), f.Sheen, coats)))
 		add("use", o.Words.Day(f.LightUseFrom))
 		if f.FullCureFrom != "" {
 			add("cured", curedFact(f, pub.Finished, o))
@@ -131,7 +131,7 @@ func facts(r *report.Report, o *Options) []fact {
 	var products []string
 	for _, s := range pub.Shown {
 		if pub.Finish == nil || s.Product != pub.Finish.Product {
-			products = append(products, commaJoined(spelling.Capital(s.Use), s.Product))
+			products = append(products, spelling.Commas(spelling.Capital(s.Use), s.Product))
 		}
 	}
 	add("products", products...)
@@ -169,7 +169,7 @@ func materialLines(pub *report.Public, role string, o *Options) []string {
 				share = o.Words.Say("page.share", map[string]any{"Share": share})
 			}
 		}
-		lines = append(lines, commaJoined(line, m.Detail, share, m.Origin))
+		lines = append(lines, spelling.Commas(line, m.Detail, share, m.Origin))
 	}
 	return lines
 }
@@ -179,7 +179,7 @@ func partLine(p report.Part, o *Options) string {
 	if p.Count > 1 {
 		name = fmt.Sprintf("%d × %s", p.Count, p.Name)
 	}
-	return commaJoined(name, p.Material, bothSizes(p.Text, o))
+	return spelling.Commas(name, p.Material, bothSizes(p.Text, o))
 }
 
 // bothSizes are sizes in both systems, the maker's first; nothing where none are known.
@@ -192,15 +192,4 @@ func bothSizes(t report.Text, o *Options) string {
 		first, second = second, first
 	}
 	return o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})
-}
-
-// commaJoined joins what is not empty.
-func commaJoined(values ...string) string {
-	var out []string
-	for _, v := range values {
-		if v = strings.TrimSpace(v); v != "" {
-			out = append(out, v)
-		}
-	}
-	return strings.Join(out, ", ")
 }

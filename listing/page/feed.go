@@ -101,7 +101,7 @@ func (s *shop) summary(pub *report.Public) string {
 	if pub.Price != nil {
 		price = priceAsked(pub, s.o)
 	}
-	return s.o.Words.Apart(present(spelling.Capital(pub.KindIn(s.o.Words)), madeOf(pub, s.o), sizeText(pub, s.o), commaJoined(price, s.o.Words.Called("available", pub.Available))))
+	return s.o.Words.Apart(present(spelling.Capital(pub.KindIn(s.o.Words)), madeOf(pub, s.o), sizeText(pub, s.o), spelling.Commas(price, s.o.Words.Called("available", pub.Available))))
 }
 
 // The elements of a sitemap, protocol 0.9 of sitemaps.org.

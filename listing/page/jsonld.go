@@ -43,8 +43,8 @@ func jsonLD(r *report.Report, o *Options) (template.JS, error) {
 	}
 	m.put("description", strings.Join(paragraphs(pub.Story), "\n\n"))
 	m.put("url", pageURL(r, o))
-	m.put("material", commaJoined(materialNames(pub)...))
-	m.put("color", commaJoined(colours(pub)...))
+	m.put("material", spelling.Commas(materialNames(pub)...))
+	m.put("color", spelling.Commas(colours(pub)...))
 	m.measure(pub)
 	if images := images(r); len(images) > 0 {
 		m["image"] = images

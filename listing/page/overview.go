@@ -12,6 +12,7 @@ import (
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -130,7 +131,7 @@ func boardRowOf(e Entry, o *Options) boardRow {
 	pub := &r.Public
 	row := boardRow{
 		Href: pieceHref(e), Serial: pub.Serial, Title: pub.Title,
-		What: commaJoined(pub.Serial, pub.KindIn(o.Words), madeOf(pub, o), together(sizeText(pub, o))), State: pub.Available,
+		What: spelling.Commas(pub.Serial, pub.KindIn(o.Words), madeOf(pub, o), together(sizeText(pub, o))), State: pub.Available,
 		Finished: pub.Finished, Date: o.Words.Day(pub.Finished), Thumb: thumb(e),
 	}
 	row.money(r, o)

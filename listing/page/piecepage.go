@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // piecePage is what overview-piece.html is filled with.
@@ -100,7 +101,7 @@ func pieceLines(r *report.Report, o *Options) []string {
 	}
 	var row boardRow
 	row.money(r, o)
-	lines := []string{commaJoined(pub.Serial, pub.KindIn(o.Words), madeOf(pub, o)), strings.Join(present(sizeText(pub, o), weight), "; "), commaJoined(row.Price, row.Margin, pub.Available, o.Words.Day(pub.Finished))}
+	lines := []string{spelling.Commas(pub.Serial, pub.KindIn(o.Words), madeOf(pub, o)), strings.Join(present(sizeText(pub, o), weight), "; "), spelling.Commas(row.Price, row.Margin, pub.Available, o.Words.Day(pub.Finished))}
 	return present(lines...)
 }
 

@@ -36,7 +36,7 @@ func priceOf(pub *report.Public, o *Options) *priceLine {
 	case !asked(pub):
 		return &priceLine{Text: spelling.Capital(availability(pub, o))}
 	}
-	return &priceLine{priceAsked(pub, o), commaJoined(pub.Price.Note, availability(pub, o))}
+	return &priceLine{priceAsked(pub, o), spelling.Commas(pub.Price.Note, availability(pub, o))}
 }
 
 // asked reports whether a price is asked for the piece: what a piece was sold for is no
@@ -75,7 +75,7 @@ func askOf(pub *report.Public, o *Options) *ask {
 	if !forSale(pub) {
 		id = "page.ask-similar"
 	}
-	words := map[string]any{"Serial": pub.Serial, "Title": oneLine(pub.Title), "Phone": pub.Maker.Phone}
+	words := map[string]any{"Serial": pub.Serial, "Title": spelling.OneLine(pub.Title), "Phone": pub.Maker.Phone}
 	switch {
 	case pub.Maker.Email != "":
 		subject := strings.ReplaceAll(url.QueryEscape(o.Words.Say(id+".subject", words)), "+", "%20") // RFC 6068
@@ -86,8 +86,6 @@ func askOf(pub *report.Public, o *Options) *ask {
 	return nil
 }
 
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
-
 // terms lists price, delivery, guarantee and returns, and makes the heading over them,
 // which names no more than what is there. Of a piece that is gone it lists what still
 // binds the maker.
@@ -95,7 +93,7 @@ func terms(r *report.Report, o *Options) (out []fact, head string) {
 	pub := &r.Public
 	var heads []string
 	add := func(under, id string, values ...string) {
-		text := commaJoined(values...)
+		text := spelling.Commas(values...)
 		if text == "" {
 			return
 		}

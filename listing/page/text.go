@@ -17,15 +17,15 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 	say := func(id string) string { return o.Words.Say(id, nil) }
 	head := func(text string) { fmt.Fprintf(&b, "\n%s\n", text) }
 	section := func(id string) { head(say(id)) }
-	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, commaJoined(spelling.Capital(pub.KindIn(o.Words)), pub.Serial))
+	fmt.Fprintf(&b, "%s\n%s\n", pub.Title, spelling.Commas(spelling.Capital(pub.KindIn(o.Words)), pub.Serial))
 	if story := paragraphs(pub.Story); len(story) > 0 {
 		section("page.text.about")
 		b.WriteString(strings.Join(story, "\n\n") + "\n")
 	}
 	section("page.text.facts")
 	for _, m := range measures(r, o) {
-		second := commaJoined(m.Second, m.SecondRange)
-		fmt.Fprintln(&b, o.Words.Labelled(m.Name, fmt.Sprintf("%s (%s)", commaJoined(m.First, m.FirstRange), second)))
+		second := spelling.Commas(m.Second, m.SecondRange)
+		fmt.Fprintln(&b, o.Words.Labelled(m.Name, fmt.Sprintf("%s (%s)", spelling.Commas(m.First, m.FirstRange), second)))
 	}
 	for _, f := range facts(r, o) {
 		fmt.Fprintln(&b, o.Words.Labelled(f.Name, o.Words.Apart(f.Values)))
@@ -58,8 +58,8 @@ func Text(r *report.Report, o *Options) ([]byte, error) {
 		} else {
 			section("page.text.maker")
 		}
-		fmt.Fprintln(&b, commaJoined(append([]string{m.Name}, m.Address...)...))
-		if contact := commaJoined(m.Email, m.Phone, m.Web); contact != "" {
+		fmt.Fprintln(&b, spelling.Commas(append([]string{m.Name}, m.Address...)...))
+		if contact := spelling.Commas(m.Email, m.Phone, m.Web); contact != "" {
 			fmt.Fprintln(&b, contact)
 		}
 	}
@@ -82,7 +82,7 @@ func AltTexts(r *report.Report) []byte {
 	var b strings.Builder
 	for _, p := range r.Public.Photos {
 		name := uploadName(p)
-		fmt.Fprintf(&b, "%s:%s %s\n", name, strings.Repeat(" ", width-utf8.RuneCountInString(name)), strings.Join(strings.Fields(p.Alt), " "))
+		fmt.Fprintf(&b, "%s:%s %s\n", name, strings.Repeat(" ", width-utf8.RuneCountInString(name)), spelling.OneLine(p.Alt))
 	}
 	return []byte(b.String())
 }

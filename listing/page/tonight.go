@@ -8,6 +8,7 @@ import (
 
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
+	"slabfolio/listing/spelling"
 )
 
 // tonightRow is one thing to do, for one piece or for all that it is the matter with.
@@ -129,7 +130,7 @@ func (row *tonightRow) place(o *Options) {
 	case row.count == 1:
 		row.Where = photo
 	case !row.alike:
-		row.Where = commaJoined(row.Pieces[0].Serial, photo)
+		row.Where = spelling.Commas(row.Pieces[0].Serial, photo)
 	}
 	for i := range row.Pieces {
 		if len(row.Pieces) > fewNamed {

@@ -52,7 +52,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 		return find(keys, key) != nil || d.keyWithoutSpace(key) || d.keyWithoutColon(have, keys, key) != nil
 	}) {
 		if first, ok := seen[p.Key]; ok {
-			d.fault("spec.duplicate-key", p.At, fmt.Sprintf("%s stands here twice: the first is on line %d", join(path, p.Key), first.Line), "keep one of the two")
+			d.fault("spec.duplicate-key", p.At, fmt.Sprintf("%s stands here twice: the first is on line %d", KeyPath(path, p.Key), first.Line), "keep one of the two")
 			continue
 		}
 		seen[p.Key] = p.At
@@ -71,7 +71,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 			d.fault("spec.syntax", p.Value.At, fmt.Sprintf("a comma is missing before %s:", next), fmt.Sprintf("write %s: …, %s: …", p.Key, next))
 			continue
 		}
-		d.key(p, key, v, join(path, p.Key))
+		d.key(p, key, v, KeyPath(path, p.Key))
 	}
 	for i := range keys {
 		k := &keys[i]
@@ -79,7 +79,7 @@ func (d *decoder) group(n *yamltext.Node, group *Key, v reflect.Value, path stri
 			if !ok {
 				place = at
 			}
-			d.fault("spec.missing", place, fmt.Sprintf("%s is missing", join(path, k.Name)), k.remedy())
+			d.fault("spec.missing", place, fmt.Sprintf("%s is missing", KeyPath(path, k.Name)), k.remedy())
 		}
 	}
 	if len(group.Ways) > 0 {
@@ -314,7 +314,9 @@ func setAt(v reflect.Value, at Place) {
 	}
 }
 
-func join(path, key string) string {
+// KeyPath is the path of a key within the group at a path, such as top.thickness; "" is
+// the file itself.
+func KeyPath(path, key string) string {
 	if path == "" {
 		return key
 	}

@@ -50,7 +50,7 @@ func TestKeysAndFieldsAgree(t *testing.T) {
 		filled := map[string]bool{}
 		for i := range keys {
 			k := &keys[i]
-			where := join(path, k.Name)
+			where := KeyPath(path, k.Name)
 			if k.Field == "" {
 				for name := range walk(k.Keys, typ, where) {
 					filled[name] = true
@@ -132,7 +132,7 @@ func TestKeysAreComplete(t *testing.T) {
 	walk = func(keys []Key, path string) {
 		seen := map[string]bool{}
 		for _, k := range keys {
-			where := join(path, k.Name)
+			where := KeyPath(path, k.Name)
 			switch {
 			case seen[k.Name]:
 				t.Errorf("%s stands in the table twice", where)
@@ -180,7 +180,7 @@ type pathKey struct {
 func allKeys(keys []Key, path string) []pathKey {
 	var all []pathKey
 	for _, k := range keys {
-		where := join(path, k.Name)
+		where := KeyPath(path, k.Name)
 		all = append(all, pathKey{where, k})
 		all = append(all, allKeys(k.Keys, where)...)
 	}
@@ -192,7 +192,7 @@ func allKeys(keys []Key, path string) []pathKey {
 func example(keys []Key, indent string, leave map[string]bool, path string) string {
 	var b strings.Builder
 	for _, k := range keys {
-		where := join(path, k.Name)
+		where := KeyPath(path, k.Name)
 		if leave[where] {
 			continue
 		}
@@ -225,7 +225,7 @@ func leftOfWays(n int) map[string]bool {
 		w := g.ways[n%len(g.ways)]
 		for _, k := range g.keys {
 			if !slices.Contains(w.Need, k.Name) && !slices.Contains(w.May, k.Name) {
-				leave[join(g.path, k.Name)] = true
+				leave[KeyPath(g.path, k.Name)] = true
 			}
 		}
 	}

@@ -37,14 +37,14 @@ type KindSaid struct {
 // Beside is what a kind says that is no kind: how many pieces there are, and that they
 // were restored or repaired. rest is the kind that is left.
 func kindBeside(text string) (said KindSaid, rest string) {
-	rest = strings.Join(strings.Fields(text), " ")
+	rest = spelling.OneLine(text)
 	switch {
 	case restoredSaid().MatchString(rest):
 		said.Work, rest = "restored", restoredSaid().ReplaceAllString(rest, " ")
 	case repairedSaid().MatchString(rest):
 		said.Work, rest = "repaired", repairedSaid().ReplaceAllString(rest, " ")
 	}
-	rest = strings.Trim(strings.Join(strings.Fields(rest), " "), " ,")
+	rest = strings.Trim(spelling.OneLine(rest), " ,")
 	if m := countFirst().FindStringSubmatch(rest); m != nil {
 		n, one := groups[strings.ToLower(m[1])], ofOne(m[2])
 		exact := n > 0 || slices.Contains(Kinds, one) || otherWords[one] != ""

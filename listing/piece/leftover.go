@@ -61,7 +61,7 @@ func placeholder(k *Key) bool {
 
 // doubtExample doubts a text that is still the example of the fresh file.
 func (d *decoder) doubtExample(text string, k *Key, at Place, path string) {
-	if placeholder(k) && strings.Join(strings.Fields(text), " ") == strings.Join(strings.Fields(strings.TrimPrefix(k.Example, "|")), " ") {
+	if placeholder(k) && spelling.OneLine(text) == spelling.OneLine(strings.TrimPrefix(k.Example, "|")) {
 		d.doubt("spec.starter", at, fmt.Sprintf("%s is still the example of the fresh file", path), "write your own, or take the line out")
 	}
 }

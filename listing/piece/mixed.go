@@ -63,7 +63,7 @@ func bareLength(w *Written, keys []Key, path string) (string, *Written) {
 		if key == nil {
 			continue
 		}
-		at := join(path, k.Name)
+		at := KeyPath(path, k.Name)
 		for _, v := range append([]*Written{k.Value}, k.Value.Items...) {
 			if (key.Type == typeLength || key.Type == typeSizes) && v.Single && bare(v.Text) {
 				return at, v

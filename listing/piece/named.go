@@ -57,7 +57,7 @@ func checkNamed(d *decoder, w *Written, p *Piece) {
 				look(item, path)
 			}
 			for _, k := range w.Keys {
-				if at := join(path, k.Name); ReaderOf(at) == Anyone && !namesFiles(at) {
+				if at := KeyPath(path, k.Name); ReaderOf(at) == Anyone && !namesFiles(at) {
 					look(k.Value, at)
 				}
 			}

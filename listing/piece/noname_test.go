@@ -29,7 +29,7 @@ func TestNoNames(t *testing.T) {
 	var walk func(keys []Key, at string)
 	walk = func(keys []Key, at string) {
 		for _, k := range keys {
-			path := join(at, k.Name)
+			path := KeyPath(at, k.Name)
 			examples[path] = k.Example
 			walk(k.Keys, path)
 		}

@@ -147,7 +147,7 @@ func (d *decoder) elsewhere(name, path string) []string {
 				}
 				places = append(places, where)
 			}
-			walk(k.Keys, join(at, k.Name))
+			walk(k.Keys, KeyPath(at, k.Name))
 		}
 	}
 	walk(d.root, "")

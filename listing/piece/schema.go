@@ -55,7 +55,7 @@ func (d defs) group(group *Key, path string) object {
 	var required []string
 	for i := range group.Keys {
 		k := &group.Keys[i]
-		properties[k.Name] = d.key(k, join(path, k.Name))
+		properties[k.Name] = d.key(k, KeyPath(path, k.Name))
 		if k.Required {
 			required = append(required, k.Name)
 		}

@@ -151,10 +151,10 @@ func (a *Assignment) walk() (*Key, error) {
 			return nil, noSuchKey(name, at, keys)
 		}
 		if entry > 0 && k.Many != oneOrList {
-			return nil, &SetError{fmt.Sprintf("%s is no list", join(at, name)), "leave out the number in brackets"}
+			return nil, &SetError{fmt.Sprintf("%s is no list", KeyPath(at, name)), "leave out the number in brackets"}
 		}
 		a.way = append(a.way, yamltext.Step{Key: name, Entry: entry})
-		at, keys, last, rest = join(at, name), k.Keys, k, after
+		at, keys, last, rest = KeyPath(at, name), k.Keys, k, after
 		switch {
 		case k.Many == byFileName && rest != "": // the rest is the name of a file
 			a.way = append(a.way, yamltext.Step{Key: rest})
@@ -164,7 +164,7 @@ func (a *Assignment) walk() (*Key, error) {
 		case k.Many == byLanguage && rest != "":
 			tag, after, _ := strings.Cut(rest, ".")
 			a.way = append(a.way, yamltext.Step{Key: tag})
-			at, rest = join(at, tag), after
+			at, rest = KeyPath(at, tag), after
 		}
 	}
 	if last == nil {
@@ -199,7 +199,7 @@ func ourNotation(path string, first int) string {
 		if k == nil {
 			return ""
 		}
-		at, keys, last, counted = join(at, k.Name), k.Keys, k, false
+		at, keys, last, counted = KeyPath(at, k.Name), k.Keys, k, false
 	}
 	return at
 }
@@ -226,14 +226,14 @@ func noSuchKey(name, at string, keys []Key) error {
 	remedy := "known here: " + strings.Join(keyNames(keys), ", ")
 	lower := strings.ToLower(strings.ReplaceAll(name, "-", "_"))
 	if near := nearest(lower, keyNames(keys)); near != "" {
-		remedy = fmt.Sprintf("did you mean %q", join(at, near))
+		remedy = fmt.Sprintf("did you mean %q", KeyPath(at, near))
 	} else if other, _, _ := strings.Cut(otherKeys[lower], "|"); other != "" && find(keys, firstName(other)) != nil {
-		remedy = fmt.Sprintf("did you mean %q", join(at, other))
+		remedy = fmt.Sprintf("did you mean %q", KeyPath(at, other))
 	} else if at == "" {
 		d := decoder{root: pieceKeys}
 		if places := d.elsewhere(lower, ""); len(places) > 0 {
 			for i := range places {
-				places[i] = join(places[i], lower)
+				places[i] = KeyPath(places[i], lower)
 			}
 			remedy = "did you mean " + spelling.Or(places)
 		}

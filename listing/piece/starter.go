@@ -103,7 +103,7 @@ const helpColumn = 44
 func (w *starter) keys(keys []Key, path, indent string, commented bool) {
 	for i := range keys {
 		k := &keys[i]
-		where := join(path, k.Name)
+		where := KeyPath(path, k.Name)
 		if w.known.Find(where) == nil && (slices.Contains(leftOut[w.kind], where) || w.short && !w.wanted(k, where)) {
 			continue
 		}

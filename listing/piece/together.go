@@ -69,7 +69,7 @@ func (p *Piece) pricedFor() priceOf {
 		return notSaid
 	}
 	for _, part := range noteParts().Split(p.Price.Note.V, -1) {
-		part = priceWord().ReplaceAllString(strings.Join(strings.Fields(part), " "), "")
+		part = priceWord().ReplaceAllString(spelling.OneLine(part), "")
 		if n, clear := p.several(part); n > 0 {
 			if !clear || n != p.Quantity.V || saysEach().MatchString(part[1:]) { // of "each pair", what comes behind "each"
 				return unclear

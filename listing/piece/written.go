@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"slabfolio/listing/piece/yamltext"
+	"slabfolio/listing/spelling"
 )
 
 // ErrNotReadable means that a spec has faults of syntax, so that its parts cannot
@@ -86,7 +87,7 @@ func (w *Written) String() string {
 	case w == nil:
 		return ""
 	case w.Single:
-		return strings.Join(strings.Fields(w.Text), " ")
+		return spelling.OneLine(w.Text)
 	}
 	var parts []string
 	for _, k := range w.Keys {

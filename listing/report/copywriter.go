@@ -148,7 +148,7 @@ func (c *copywriter) weight(first bool) string {
 
 // title is the maker's own title with as much behind it as there is room for.
 func (c *copywriter) title(n int) string {
-	title := cutAtClause(oneLine(c.pub.Title), n)
+	title := cutAtClause(spelling.OneLine(c.pub.Title), n)
 	has := func(part string) bool { return strings.Contains(plain(title), plain(part)) }
 	add := func(part string) {
 		if part != "" && !has(part) && utf8.RuneCountInString(title)+2+utf8.RuneCountInString(part) <= n {
@@ -196,7 +196,7 @@ func (c *copywriter) sentences() []string {
 			out = append(out, c.words.Say(id, map[string]any{"Value": strings.TrimRight(value, ". ")}))
 		}
 	}
-	say("paste.found", oneLine(c.pub.Found))
+	say("paste.found", spelling.OneLine(c.pub.Found))
 	if f := c.pub.Finish; f != nil {
 		say("paste.finish", joinedBy(", ", f.Called(), f.Sheen))
 	}
@@ -206,7 +206,7 @@ func (c *copywriter) sentences() []string {
 	if c.pub.Seats > 0 {
 		say("paste.seats", strconv.Itoa(c.pub.Seats))
 	}
-	say("paste.mark", oneLine(c.pub.Mark))
+	say("paste.mark", spelling.OneLine(c.pub.Mark))
 	if m := c.pub.Maker; m != nil {
 		if by := c.pub.WorkBy(c.words); by != "" {
 			out = append(out, spelling.Capital(strings.TrimRight(by, ". "))+".")
@@ -253,8 +253,8 @@ func (c *copywriter) bullets() []string {
 	if c.pub.Seats > 0 {
 		add("seats", strconv.Itoa(c.pub.Seats))
 	}
-	add("found", oneLine(c.pub.Found))
-	add("mark", oneLine(c.pub.Mark))
+	add("found", spelling.OneLine(c.pub.Found))
+	add("mark", spelling.OneLine(c.pub.Mark))
 	add("finished", c.words.Day(c.pub.Finished))
 	add("serial", c.pub.Serial)
 	if m := c.pub.Movement; m != nil {
@@ -285,7 +285,7 @@ func (c *copywriter) keywords() []string {
 	var out []string
 	seen := map[string]bool{}
 	add := func(text string) {
-		word, _, _ := strings.Cut(oneLine(noCommas.Replace(text)), " (")
+		word, _, _ := strings.Cut(spelling.OneLine(noCommas.Replace(text)), " (")
 		key := strings.ToLower(word)
 		if len(out) < dozenKeywords && !seen[key] && word != "" && utf8.RuneCountInString(word) <= keywordLength {
 			seen[key] = true

@@ -102,8 +102,6 @@ func startsSentence(word string) bool {
 	return unicode.IsUpper(r) || unicode.IsDigit(r)
 }
 
-func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
-
 // joinedBy joins what is not empty.
 func joinedBy(sep string, parts ...string) string {
 	var out []string

@@ -90,7 +90,7 @@ func (b *builder) finishProduct(name string) *piece.FinishProduct {
 
 // sameName compares names as people do: case and spacing do not count.
 func sameName(a, b string) bool {
-	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+	return strings.EqualFold(spelling.OneLine(a), spelling.OneLine(b))
 }
 
 // oddOil tells where the oil that a product names is not what its family is for.

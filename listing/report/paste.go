@@ -5,6 +5,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"slabfolio/listing/spelling"
 )
 
 // Texts are for the forms of shops, ready to paste: made of figures and of the
@@ -89,7 +91,7 @@ func (b *builder) paste() {
 		Descriptions: Descriptions{c.description(160), c.description(300), c.description(1000)},
 		Bullets:      c.bullets(), Keywords: c.keywords(),
 	}
-	t.Captions.Plain = joinedBy("\n\n", oneLine(c.pub.Title), c.description(captionLength))
+	t.Captions.Plain = joinedBy("\n\n", spelling.OneLine(c.pub.Title), c.description(captionLength))
 	t.Captions.Tagged = joinedBy("\n\n", t.Captions.Plain, tags(t.Keywords))
 	c.pub.Texts = t
 }

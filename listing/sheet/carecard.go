@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"cmp"
-	"strings"
 
 	"slabfolio/listing/drawing"
 	"slabfolio/listing/report"
@@ -147,7 +146,7 @@ func (d *doc) cardParts() [4]cardPart {
 			}
 		}
 		if !known {
-			parts[whole].lines = append(parts[whole].lines, strings.Join(strings.Fields(p.Text), " "))
+			parts[whole].lines = append(parts[whole].lines, spelling.OneLine(p.Text))
 		}
 	}
 	for _, p := range d.r.Public.Care {

@@ -134,7 +134,7 @@ func (d *doc) contact(width float64) flow {
 	if len(lines) == 0 {
 		return nil
 	}
-	return d.namedParagraph(d.makerLabel(), joined(lines...), width)
+	return d.namedParagraph(d.makerLabel(), spelling.Commas(lines...), width)
 }
 
 // contactLines are who and where, and below it how to reach them from afar.
@@ -143,7 +143,7 @@ func contactLines(m *report.Maker) []string {
 		return nil
 	}
 	var lines []string
-	for _, l := range []string{joined(m.Name, flat(m.Address)), joined(m.Email, strings.ReplaceAll(m.Phone, " ", "\u00a0"), m.Web)} {
+	for _, l := range []string{spelling.Commas(m.Name, flat(m.Address)), spelling.Commas(m.Email, strings.ReplaceAll(m.Phone, " ", "\u00a0"), m.Web)} {
 		if l != "" {
 			lines = append(lines, l)
 		}

@@ -20,7 +20,7 @@ func (d *doc) european() bool { return d.r.Home != "US" && d.r.Home != "CA" }
 // packingLines are how it is packed, and that nothing was reckoned to stand on it.
 func (d *doc) packingLines() flow {
 	how := d.howPacked()
-	text := spelling.Capital(joined(how, d.say("ship.stack")))
+	text := spelling.Capital(spelling.Commas(how, d.say("ship.stack")))
 	return d.labelled(d.say("ship.packing"), d.sized(body), text, d.measure())
 }
 
@@ -46,7 +46,7 @@ func (d *doc) carrierLines() flow {
 	f = append(f, d.blank("value", d.declaredValue())...)
 	from, to := "", ""
 	if p.Maker != nil {
-		from = joined(p.Maker.Name, flat(p.Maker.Address))
+		from = spelling.Commas(p.Maker.Name, flat(p.Maker.Address))
 	}
 	f = append(f, d.blank("from", from)...)
 	if !d.featherlight() {
@@ -69,7 +69,7 @@ func (d *doc) carrierLines() flow {
 	if d.r.Tariff != "" {
 		heading = d.say("ship.tariff." + d.r.Tariff)
 	}
-	return append(f, d.blank("tariff", joined(heading, d.say("ship.tariff.confirms")))...)
+	return append(f, d.blank("tariff", spelling.Commas(heading, d.say("ship.tariff.confirms")))...)
 }
 
 // origin is the country that the piece was made in, the workshop's own; "" where that is
@@ -103,7 +103,7 @@ func (d *doc) declaredValue() string {
 	case d.r.Public.PricedEach():
 		price = d.say("price.each", "Price", price)
 	case p.Together:
-		price = joined(price, p.Note)
+		price = spelling.Commas(price, p.Note)
 	}
 	return d.say("ship.value.price", "Price", price)
 }
@@ -224,7 +224,7 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 		if name == "" {
 			name = d.say("ship.package", "Number", i+1)
 		}
-		size := joined(sizeText(system, p), mass(s.Gross(i)))
+		size := spelling.Commas(sizeText(system, p), mass(s.Gross(i)))
 		lines = append(lines, d.o.Words.Labelled(spelling.Capital(name), d.number(size)))
 	}
 	how := d.howPacked()

@@ -99,7 +99,7 @@ func (d *doc) certificateFacts() flow {
 		if p.Worked() {
 			label = d.makerLabel()
 		}
-		f = append(f, d.labelled(label, d.sized(body), joined(p.Maker.Name, flat(p.Maker.Address)), d.rowWidth())...)
+		f = append(f, d.labelled(label, d.sized(body), spelling.Commas(p.Maker.Name, flat(p.Maker.Address)), d.rowWidth())...)
 	}
 	row("number", p.Serial)
 	if p.Quantity > 1 {
@@ -157,9 +157,9 @@ func (d *doc) sizeInBoth() string {
 		return ""
 	}
 	if d.prefer.Metric() {
-		return joined(m.Text.Cm, m.Text.In)
+		return spelling.Commas(m.Text.Cm, m.Text.In)
 	}
-	return joined(m.Text.In, m.Text.Cm)
+	return spelling.Commas(m.Text.In, m.Text.Cm)
 }
 
 // size is the size of the whole piece in the preferred system.

@@ -170,7 +170,7 @@ func (d *doc) priceLines(all []*report.Report) flow {
 	st := d.sized(title)
 	f := flow{{height: 3 * d.lineHeight(), part: head, keep: true, draw: func(top float64) { d.text(d.axis, top+2*d.lineHeight(), st, d.say("prices.head")) }}}
 	if m := d.r.Public.Maker; m != nil {
-		f = append(f, d.labelled("", d.sized(bodyItalic), joined(m.Name, flat(m.Address)), d.rowWidth())...)
+		f = append(f, d.labelled("", d.sized(bodyItalic), spelling.Commas(m.Name, flat(m.Address)), d.rowWidth())...)
 	}
 	f = append(f, d.gap(1))
 	table := d.element("Table")
@@ -204,8 +204,8 @@ func (d *doc) priceRow(table *element, r *report.Report) flow {
 		}
 	}
 	add(d.sized(headline), p.Title, width)
-	add(d.sized(small), joined(spelling.Capital(p.KindIn(d.o.Words)), d.topNames(), d.size()), width)
-	right := append([]string{d.priceText(p)}, d.wrap(d.sized(name), joined(d.o.Words.Called("available", p.Available), p.Price.Note), priceWide)...)
+	add(d.sized(small), spelling.Commas(spelling.Capital(p.KindIn(d.o.Words)), d.topNames(), d.size()), width)
+	right := append([]string{d.priceText(p)}, d.wrap(d.sized(name), spelling.Commas(d.o.Words.Called("available", p.Available), p.Price.Note), priceWide)...)
 	serials := d.wrap(d.sized(name), p.Serial, d.axis-d.left-4)
 	rows := max(len(left), len(right), len(serials))
 	var f flow
@@ -246,7 +246,7 @@ func (d *doc) topNames() string {
 			all = append(all, d.o.Words.Inside(m.Name))
 		}
 	}
-	return joined(all...)
+	return spelling.Commas(all...)
 }
 
 // listFooter is the maker, how new the newest piece is, and the page of pages.
@@ -261,6 +261,6 @@ func (d *doc) listFooter(page, pages int) {
 		upto = d.say("prices.upto", "Day", day)
 	}
 	right := d.say("footer.page", "Page", page, "Pages", pages)
-	d.text(d.axis, y, name, d.shortened(name, joined(maker, upto), d.w-d.right-d.axis-d.width(name, right)-4))
+	d.text(d.axis, y, name, d.shortened(name, spelling.Commas(maker, upto), d.w-d.right-d.axis-d.width(name, right)-4))
 	d.textRight(d.w-d.right, y, name, right)
 }

@@ -128,7 +128,7 @@ func (d *doc) lists() []list {
 	}
 	for _, s := range p.Shown {
 		if p.Finish == nil || s.Product != p.Finish.Product { // else it stands with the finish
-			products = append(products, plain(spelling.Capital(joined(s.Use, s.Product))))
+			products = append(products, plain(spelling.Capital(spelling.Commas(s.Use, s.Product))))
 		}
 	}
 	return []list{
@@ -228,7 +228,7 @@ func (d *doc) materialRuns(m report.Material, more string) []run {
 			share = d.say("material.share", "Share", share)
 		}
 	}
-	return d.nameRuns(m, joined(m.Detail, share, m.Origin, more))
+	return d.nameRuns(m, spelling.Commas(m.Detail, share, m.Origin, more))
 }
 
 // nameRuns are a material's name, its botanical name in italics, and the rest.
@@ -260,7 +260,7 @@ func (d *doc) baseText(b *report.Base, said string) string {
 	}
 	said = strings.ToLower(said)
 	parts = slices.DeleteFunc(parts, func(s string) bool { return strings.Contains(said, strings.ToLower(s)) })
-	return joined(parts...)
+	return spelling.Commas(parts...)
 }
 
 func (d *doc) partText(p report.Part) string {
@@ -276,7 +276,7 @@ func (d *doc) partText(p report.Part) string {
 	if first != "" {
 		size = d.o.Words.Say("figures.both", map[string]any{"First": first, "Second": second})
 	}
-	return spelling.Capital(joined(s, p.Material, size))
+	return spelling.Capital(spelling.Commas(s, p.Material, size))
 }
 
 func (d *doc) finishText(f *report.Finish) string {
@@ -298,16 +298,5 @@ func (d *doc) finishText(f *report.Finish) string {
 		}
 		parts = append(parts, d.say("finish.cure", "From", d.day(f.FullCureFrom), "To", to, "Since", since))
 	}
-	return spelling.Capital(joined(parts...))
-}
-
-// joined puts commas between what is there.
-func joined(parts ...string) string {
-	var there []string
-	for _, p := range parts {
-		if p = strings.TrimSpace(p); p != "" {
-			there = append(there, p)
-		}
-	}
-	return strings.Join(there, ", ")
+	return spelling.Capital(spelling.Commas(parts...))
 }

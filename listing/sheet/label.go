@@ -1,5 +1,7 @@
 package sheet
 
+import "slabfolio/listing/spelling"
+
 // layoutLabel lays out the workshop label, and the buyer's tag after it: A6, or a
 // quarter of a letter. The workshop's is for the shelf and the packing: the serial
 // fills the width. Letters of 1/200 of the distance can be read (common
@@ -75,7 +77,7 @@ func (d *doc) labelText(width float64) {
 		if d.prefer.Metric() {
 			lb, kg = kg, lb
 		}
-		text := joined(lb, kg)
+		text := spelling.Commas(lb, kg)
 		if w.Weighed == nil {
 			text = d.o.Words.Say("paste.about", map[string]any{"Weight": text})
 		}

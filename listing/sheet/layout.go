@@ -276,7 +276,7 @@ func (d *doc) sheetFooter(page, pages int) {
 	right := d.say("footer.page", "Page", page, "Pages", pages)
 	st := d.sized(name)
 	d.text(d.left, y, st, d.shortened(st, d.documentNumber(), d.axis-d.left-2))
-	d.text(d.axis, y, st, d.shortened(st, joined(maker, d.day(d.documentDate())), d.w-d.right-d.axis-d.width(st, right)-4))
+	d.text(d.axis, y, st, d.shortened(st, spelling.Commas(maker, d.day(d.documentDate())), d.w-d.right-d.axis-d.width(st, right)-4))
 	d.textRight(d.w-d.right, y, st, right)
 }
 

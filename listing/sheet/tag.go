@@ -175,7 +175,7 @@ func (d *doc) tagFoot(width float64) flow {
 	if m := d.r.Public.Maker; m != nil {
 		maker = m.Name
 	}
-	return d.plainAt(d.left, d.sized(name), joined(maker, d.r.Public.Serial), width)
+	return d.plainAt(d.left, d.sized(name), spelling.Commas(maker, d.r.Public.Serial), width)
 }
 
 // priceText is what a piece costs, of several that of one unless it is

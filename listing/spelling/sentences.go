@@ -24,3 +24,17 @@ func Paragraphs(s string) []string {
 	}
 	return all
 }
+
+// OneLine is a text on one line, with one space between words.
+func OneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// Commas puts commas between what is not empty.
+func Commas(parts ...string) string {
+	var there []string
+	for _, p := range parts {
+		if p = strings.TrimSpace(p); p != "" {
+			there = append(there, p)
+		}
+	}
+	return strings.Join(there, ", ")
+}

@@ -41,11 +41,11 @@ func compareSpecs(a, b *piece.Written) []Change {
 func compareKeys(out *[]Change, at string, a, b *piece.Written) {
 	for _, k := range a.Keys {
 		v := b.Key(k.Name)
-		compare(out, join(at, k.Name), k.Value, v)
+		compare(out, piece.KeyPath(at, k.Name), k.Value, v)
 	}
 	for _, k := range b.Keys {
 		if a.Key(k.Name) == nil {
-			compare(out, join(at, k.Name), nil, k.Value)
+			compare(out, piece.KeyPath(at, k.Name), nil, k.Value)
 		}
 	}
 }
@@ -178,13 +178,6 @@ func entries(w *piece.Written) []*piece.Written {
 
 func nothing(w *piece.Written) bool {
 	return w == nil || !w.Single && len(w.Keys) == 0 && len(w.Items) == 0
-}
-
-func join(at, key string) string {
-	if at == "" {
-		return key
-	}
-	return at + "." + key
 }
 
 // compareFiles lists the maker's own files that came, went or changed. The spec

@@ -7,6 +7,7 @@ import (
 
 	"slabfolio/listing/figure"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 )
 
@@ -188,7 +189,7 @@ func shortName(name string) string {
 	if rest, ok := strings.CutPrefix(name, "Cured "); ok {
 		name = rest
 	}
-	return strings.Join(strings.Fields(name), " ")
+	return spelling.OneLine(name)
 }
 
 func (e *estimator) resinRule() string {

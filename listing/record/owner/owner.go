@@ -41,7 +41,7 @@ func redact(w *piece.Written, group string, holds func(string) bool) {
 		return group == "photos.blends" && frames != nil && slices.ContainsFunc(frames.Items, func(f *piece.Written) bool { return !holds(f.Text) })
 	})
 	w.Keys = slices.DeleteFunc(w.Keys, func(k piece.WrittenKey) bool {
-		path := join(group, k.Name)
+		path := piece.KeyPath(group, k.Name)
 		if piece.ReaderOf(path) == piece.Maker {
 			return true
 		}
@@ -63,13 +63,6 @@ func onlyHeld(w *piece.Written, holds func(string) bool) bool {
 	w.Keys = slices.DeleteFunc(w.Keys, func(k piece.WrittenKey) bool { return !holds(k.Name) })
 	w.Items = slices.DeleteFunc(w.Items, func(i *piece.Written) bool { return i.Single && !holds(i.Text) })
 	return len(w.Keys)+len(w.Items) == 0
-}
-
-func join(group, key string) string {
-	if group == "" {
-		return key
-	}
-	return group + "." + key
 }
 
 // adopt adds a key that the spec leaves to the workshop.
