@@ -34,6 +34,7 @@ type Input struct {
 	Materials   []string // what else is in it, in the order of the spec: leather, fabric, cord, cane, stone, glass
 	Drawer      bool
 	HasBase     bool
+	Outdoors    bool   // it stands in the open, so nothing is said of rooms
 	FixingsMove bool   // top and base are joined by fixings that let the wood move
 	Settles     string // how far its wood still shrinks once from a wet reading, for people; empty when it is dry
 	Reading     string // that reading: "14.5 %"
@@ -181,7 +182,7 @@ func (x *writer) firstWeeks() {
 	case d.LightUse != zero:
 		x.add("first-weeks", "ready", map[string]any{"Light": x.day(d.LightUse)})
 	}
-	if !x.board() && !x.loose() { // what is held in a hand is warm in an hour
+	if !x.board() && !x.loose() && !x.in.Outdoors { // what is held in a hand is warm in an hour
 		x.add("arrival", "", nil)
 	}
 }
@@ -308,7 +309,7 @@ func sentence(s string) string {
 
 func (x *writer) room() {
 	h := x.t.Rules["humidity"]
-	if !x.board() {
+	if !x.board() && !x.in.Outdoors {
 		x.add("climate", "", map[string]any{"Low": trim(h.Low), "High": trim(h.High)})
 	}
 	if x.in.WoodMoves != "" && !x.board() {
@@ -324,7 +325,7 @@ func (x *writer) room() {
 			x.add("settling", "", map[string]any{"Moves": x.in.Settles, "Reading": x.in.Reading})
 		}
 	}
-	if x.in.AllResin {
+	if x.in.AllResin || x.in.Outdoors {
 		return
 	}
 	if x.holds() {

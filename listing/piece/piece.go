@@ -17,6 +17,7 @@ type Piece struct {
 	Serial       Value[string]
 	Title        Value[string]
 	Kind         Value[string] // one of Kinds
+	Outdoors     Outdoors      // that it is to stand in the open
 	Finished     Value[Date]
 	Work         Value[string] // of Works; "made" when absent
 	Quantity     Value[int]    // 1 when absent

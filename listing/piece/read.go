@@ -94,6 +94,7 @@ func parsePiece(ctx context.Context, file string, data []byte, defaults Defaults
 		checkNamed(d, w, p)
 		checkMixed(d, w, p)
 		checkKindSays(d, w, p)
+		readOutdoors(w, p)
 		checkUnsaid(d, w, usual, p)
 	}
 	return p, s.sorted(), ctx.Err()

@@ -91,6 +91,10 @@ func (b *builder) keepWoodAcross(p *piece.Piece, z wood.TopSize) {
 // has no such sentence.
 func (b *builder) tellMovement(m wood.TopMovement) {
 	s := m.Season
+	if b.outdoors() {
+		b.absent("movement.text", "the piece stands in the open, and what is reckoned is of a heated room")
+		return
+	}
 	if m.Across.High < b.t.Rules["movement_mention"].Value {
 		b.absent("movement.text", "the top moves by less than anyone would see")
 		return

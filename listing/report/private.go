@@ -105,6 +105,7 @@ func (b *builder) contradictions() {
 	if len(unread) > 0 {
 		b.find(piece.Note, "wood.no-reading", at, fmt.Sprintf("no moisture reading of %s: %s is assumed for the sums", spelling.And(unread), assumed.Text()), "add `moisture: {reading: 9 %, on: …, meter: pin}` when you have one")
 	}
+	b.standsOutside()
 	b.wetWood()
 	for _, m := range p.Materials {
 		if m.Expires.Set() && p.Finished.Set() && m.Expires.V.Before(done) {
@@ -140,11 +141,12 @@ func (b *builder) partLarger(q *piece.Part) {
 // ownUnits are what a bare number of the spec is read in.
 func (b *builder) ownUnits() units.System { return cmp.Or(b.p.Units.V, b.w.Units.V, units.Inches) }
 
-// wetWood finds wood that was read wetter than a heated room keeps it.
+// wetWood finds wood that was read wetter than a heated room keeps it, where it is to
+// stand in one.
 func (b *builder) wetWood() {
 	dry := b.moves.top.Season.FromMC
 	for _, w := range b.p.Top.Wood {
-		if w.Moisture == nil || float64(w.Moisture.Reading.V) < b.wetFrom() {
+		if b.outdoors() || w.Moisture == nil || float64(w.Moisture.Reading.V) < b.wetFrom() {
 			continue
 		}
 		says := fmt.Sprintf("%s was read at %s: in a heated home it is still going to dry, to shrink and to lose weight", w.Species.V, w.Moisture.Reading.V.Text())
