@@ -54,7 +54,7 @@ func (b *builder) freight() {
 	if b.wayIn != "" {
 		f.Notes = append(f.Notes, b.wayIn)
 	}
-	if n := b.r.Public.Quantity; n > 1 {
+	if n := b.r.Public.Quantity; n > 1 && !b.r.SentTogether {
 		f.Notes = append(f.Notes, b.words.Say("figures.note.batch", map[string]any{"Count": n}))
 	}
 	b.r.Freight = f

@@ -25,6 +25,7 @@ func (b *builder) pack() {
 		}
 	case len(k.Packages) > 0:
 		b.ownPackages(k)
+		b.r.SentTogether = b.r.Public.Price != nil && b.r.Public.Price.Together // the maker's boxes are all there are
 	case !k.How.Set():
 		b.absent("shipping.packages", "packing.how is not given")
 	default:
@@ -108,6 +109,27 @@ func (b *builder) packages(k *piece.Packing) {
 		b.keep(name+"packing_kg", figure.Exact(p.PackingKg, "kg", p.Rule, "packing practice table", "packing"))
 	}
 	b.packingFit(k)
+	b.packTogether(k)
+}
+
+// mostTogether is how many pieces that are sold as one are packed one by one: nobody
+// sends more so.
+const mostTogether = 12
+
+// packTogether packs each of several pieces that are sold at one price for all, since
+// they travel together, and asks whether they do in one box.
+func (b *builder) packTogether(k *piece.Packing) {
+	n, one := b.r.Public.Quantity, b.packed
+	if p := b.r.Public.Price; p == nil || !p.Together || n < 2 || n > mostTogether || len(one) == 0 {
+		return
+	}
+	b.packed = nil
+	for range n {
+		b.packed = append(b.packed, one...)
+	}
+	b.r.SentTogether = true
+	b.find(piece.Note, "packing.together", k.How.At, fmt.Sprintf("the %d are sold together, so each is reckoned with packing of its own: %d packages, %s in all", n, len(b.packed), b.massText(b.grossAll())),
+		"where they travel in one box, say so: packing: {packages: [{name: box, size: […, …, …], weighed: …}]}")
 }
 
 // how is the maker's way of packing, for one load. A crate whose walls are not

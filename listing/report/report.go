@@ -47,6 +47,7 @@ type Report struct {
 	Abroad  bool    `json:"-"` // it is offered across a customs border
 	Packing string  `json:"-"` // how it is packed: carton, crate-on-skid
 
+	SentTogether bool `json:"-"` // its packages are those of all pieces of a quantity, which are sold as one
 	Light        bool `json:"-"` // each of its packages is a parcel that one person carries
 	SolidPacking bool `json:"-"` // the packing holds solid wood, which borders ask about
 }

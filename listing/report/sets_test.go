@@ -66,3 +66,33 @@ func TestAPieceWithABuyerIsOnOfferToNobodyElse(t *testing.T) {
 		}
 	}
 }
+
+// What is sold as one is sent as one: the packages are those of all, unless each is sold
+// by itself. The maker's own boxes are all there are.
+func TestASetIsSentTogether(t *testing.T) {
+	const text = "serial: A1\ntitle: Three boards\nkind: serving board\nfinished: 2026-09-18\nquantity: 3\ntop: {outline: {length: 16 in, width: 7 in}, thickness: 7/8 in, wood: {species: olive}}\n"
+	read := func(price, packing string) *Report {
+		return build(t, spec(t, text+"price: {amount: 145, currency: GBP, note: "+price+"}\npacking: "+packing+"\n"), nil)
+	}
+	each, set := read("each", "{how: carton}"), read("the set of three", "{how: carton}")
+	if n := len(each.Public.Shipping.Packages); n != 1 || each.SentTogether || !strings.Contains(strings.Join(each.Freight.Notes, " "), "one of 3") {
+		t.Errorf("each by itself: %d packages, together %t: %q", n, each.SentTogether, each.Freight.Notes)
+	}
+	if n := len(set.Public.Shipping.Packages); n != 3 || !set.SentTogether || strings.Contains(strings.Join(set.Freight.Notes, " "), "one of 3") {
+		t.Errorf("the set: %d packages, together %t: %q", n, set.SentTogether, set.Freight.Notes)
+	}
+	one, all := each.Figures["freight.gross_kg"].Value, set.Figures["freight.gross_kg"].Value
+	if all < 2.9*one || all > 3.1*one {
+		t.Errorf("one board is sent with %.1f kg, three with %.1f", one, all)
+	}
+	if said := set.Public.Shipping.Text; !strings.Contains(said, "three packages") && !strings.Contains(said, "3 packages") {
+		t.Error(said)
+	}
+	if _, ok := found(set, "packing.together"); !ok {
+		t.Error("nobody asks whether three boards travel in one box")
+	}
+	box := read("the set of three", "{packages: [{name: box, size: [18 in, 9 in, 6 in], weighed: 5 kg}]}")
+	if n := len(box.Public.Shipping.Packages); n != 1 || !box.SentTogether || strings.Contains(strings.Join(box.Freight.Notes, " "), "one of 3") {
+		t.Errorf("in one box: %d packages: %q", n, box.Freight.Notes)
+	}
+}

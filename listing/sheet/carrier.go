@@ -218,7 +218,11 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	if metric {
 		system = units.Centimetres
 	}
-	lines := []string{d.say("ship.mail.ask", "What", d.kind(), "Count", len(s.Packages))}
+	set := 0 // how many, where more than one travel
+	if d.r.SentTogether {
+		set = d.r.Public.Quantity
+	}
+	lines := []string{d.say("ship.mail.ask", "Set", set, "What", d.kind(), "Count", len(s.Packages))}
 	for i, p := range s.Packages {
 		name := p.Name
 		if name == "" {
@@ -241,9 +245,9 @@ func (d *doc) mailParagraphs(s *report.Shipping) [][]string {
 	if m := d.r.Public.Maker; m != nil {
 		from = flat(m.Address)
 	}
-	if p := d.r.Public.Price; p != nil { // of one, as the packages are, however many were made alike
+	if p := d.r.Public.Price; p != nil { // of one, as the packages are, however many were made alike; of all that are sold and sent as one
 		one := p.Amount
-		if p.Together {
+		if p.Together && !d.r.SentTogether {
 			one /= float64(d.r.Public.Quantity)
 		}
 		value = units.Money(d.o.Words.Lang, one, p.Currency)

@@ -79,3 +79,24 @@ func TestEachOfSeveralPackages(t *testing.T) {
 		}
 	}
 }
+
+// A carrier is asked for all pieces that are sold as one, which are worth their price; of
+// others for one, which is worth its share.
+func TestMailForASet(t *testing.T) {
+	for _, together := range []bool{false, true} {
+		r := fullest()
+		r.Public.Quantity, r.SentTogether = 3, together
+		r.Public.Price = &report.Price{Amount: 150, Currency: "GBP", Note: "the set", Together: true}
+		pdf, err := Shipping(r, options(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(textOf(t, reference(t, "pdftotext"), pdf)), " ")
+		if got := strings.Contains(text, "carriage of 3 × "); got != together {
+			t.Errorf("together %t: the mail asks for three: %t", together, got)
+		}
+		if want := map[bool]string{false: "worth £50.", true: "worth £150."}[together]; !strings.Contains(text, want) {
+			t.Errorf("together %t: %q is missing:\n%s", together, want, text)
+		}
+	}
+}
