@@ -99,14 +99,19 @@ func (s Sheet) good() bool {
 	return s.Sigma[0] > 0 && s.Sigma[0] < 1.5 && s.Sigma[1] < 1.5 && s.Sigma[2] < 1.5 && s.Sigma[3] < 1.5
 }
 
-func meet(a, b fittedSide) (Point, bool) {
-	d := a.dir.X*b.dir.Y - a.dir.Y*b.dir.X
-	if math.Abs(d) < 0.1 {
+// meet is where two sides meet.
+func meet(a, b fittedSide) (Point, bool) { return crossing(a.at, a.dir, b.at, b.dir, 0.1) }
+
+// crossing is where two lines meet, each through a place in a direction of length 1; ok
+// is false where the sine of the angle between them is under least.
+func crossing(at, dir, through, along Point, least float64) (p Point, ok bool) {
+	d := dir.X*along.Y - dir.Y*along.X
+	if math.Abs(d) < least {
 		return Point{}, false
 	}
-	dx, dy := b.at.X-a.at.X, b.at.Y-a.at.Y
-	u := (dx*b.dir.Y - dy*b.dir.X) / d
-	return Point{X: a.at.X + u*a.dir.X, Y: a.at.Y + u*a.dir.Y}, true
+	dx, dy := through.X-at.X, through.Y-at.Y
+	u := (dx*along.Y - dy*along.X) / d
+	return Point{X: at.X + u*dir.X, Y: at.Y + u*dir.Y}, true
 }
 
 // fitSide finds the edge near the stretch from a to b.

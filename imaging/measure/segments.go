@@ -261,12 +261,4 @@ func (l *edgeLine) share(p, q Point) float64 {
 }
 
 // cross is where two lines meet.
-func (l *edgeLine) cross(k *edgeLine) (Point, bool) {
-	d := l.dir.X*k.dir.Y - l.dir.Y*k.dir.X
-	if math.Abs(d) < 0.3 {
-		return Point{}, false
-	}
-	dx, dy := k.at.X-l.at.X, k.at.Y-l.at.Y
-	u := (dx*k.dir.Y - dy*k.dir.X) / d
-	return Point{X: l.at.X + u*l.dir.X, Y: l.at.Y + u*l.dir.Y}, true
-}
+func (l *edgeLine) cross(k *edgeLine) (Point, bool) { return crossing(l.at, l.dir, k.at, k.dir, 0.3) }

@@ -29,18 +29,24 @@ type Interview struct {
 	at        int
 	trail     []int          // the questions that were put before this one
 	gave      map[int]string // what was answered to a question, as the maker said it
-	again     bool           // the maker came back to this one
 	try       func(known *piece.Written) []piece.Finding
-	pending   bool                      // the question was answered in part, and more is wanted
-	resinSaid bool                      // the resin was named with the wood, not yet how much
-	meant     string                    // what "yes" takes
-	insisted  string                    // an answer that was doubted; given again it stands
-	refused   string                    // the last answer, where it was not taken; Enter takes no proposal then
-	called    string                    // what the kind was called, where that says more than the kind
-	also      map[string]*piece.Written // what a refused answer said besides, for the next one
-	wrote     units.System              // the unit that a size was last written in
-	evening   units.System              // what numbers alone are in, as the maker said when asked
-	unsaid    unsaid                    // what was asked back for its unit
+	resinSaid bool         // the resin was named with the wood, not yet how much
+	called    string       // what the kind was called, where that says more than the kind
+	wrote     units.System // the unit that a size was last written in
+	evening   units.System // what numbers alone are in, as the maker said when asked
+
+	turn // of the question that is put now
+}
+
+// A turn is what passed since a question was put; the next one begins a new one.
+type turn struct {
+	pending  bool                      // it was answered in part, and more is wanted
+	again    bool                      // the maker came back to it, or is asked anew
+	meant    string                    // what "yes" takes
+	insisted string                    // an answer that was doubted; given again it stands
+	refused  string                    // the last answer, where it was not taken; Enter takes no proposal then
+	also     map[string]*piece.Written // what a refused answer said besides, for the next one
+	unsaid   unsaid                    // what was asked back for its unit
 }
 
 // A question is one thing that a maker knows by heart.
@@ -222,8 +228,7 @@ var oneRemedy = spelling.Pattern(`^(?:did you mean|write|write it in capitals:|w
 // next goes on to the question after this one.
 func (iv *Interview) next(notes []string) Reply {
 	iv.trail = append(iv.trail, iv.at)
-	iv.at, iv.pending, iv.again, iv.insisted, iv.meant = iv.at+1, false, false, "", ""
-	iv.refused, iv.also, iv.unsaid = "", nil, unsaid{}
+	iv.at, iv.turn = iv.at+1, turn{}
 	return Reply{Notes: notes}
 }
 
@@ -233,8 +238,7 @@ func (iv *Interview) back() Reply {
 	if last < 0 {
 		return Reply{Notes: []string{"this is the first question"}}
 	}
-	iv.at, iv.trail, iv.pending, iv.again, iv.insisted, iv.meant = iv.trail[last], iv.trail[:last], false, true, "", ""
-	iv.refused, iv.also, iv.unsaid = "", nil, unsaid{}
+	iv.at, iv.trail, iv.turn = iv.trail[last], iv.trail[:last], turn{again: true}
 	return Reply{}
 }
 
