@@ -117,62 +117,72 @@ func (m maker) draw(kind string) RandomPiece {
 		l, d := m.u(800, 2200), m.u(300, 800)
 		o, live := m.outline(l, d)
 		return RandomPiece{Objs: m.slab(o, m.u(30, 80), m.w, live, Place{Turn: Vec{0, -m.u(75, 90), 0}, Move: Vec{0, -d / 2, 5}}), R: d / 2}
+	}
+	if p, ok := m.other(kind); ok {
+		return p
+	}
+	return m.top(m.u(1100, 2600), m.u(600, 1100), m.u(680, 740), m.u(20, 70), false)
+}
+
+// other draws what is no top on plain legs; ok is false for a kind that is.
+func (m maker) other(kind string) (p RandomPiece, ok bool) {
+	switch kind {
 	case "spindles":
-		return m.spindleChair()
+		return m.spindleChair(), true
 	case "turned stool":
-		return m.turnedStool()
+		return m.turnedStool(), true
 	case "sawhorses":
-		return m.onSawhorses()
+		return m.onSawhorses(), true
 	case "pedestal":
-		return m.pedestal()
+		return m.pedestal(), true
 	case "waterfall":
-		return m.waterfall()
+		return m.waterfall(), true
 	case "cookie":
-		return m.cookie()
+		return m.cookie(), true
 	case "cookie table":
 		p := m.cookie()
 		h := m.u(300, 560)
 		p.Objs = append(moved(p.Objs, 0, Vec{0, 0, h}), m.legs(p.R*0.7, p.R*0.7, h, m.look, m.metal)...)
 		p.Top += h
-		return p
+		return p, true
 	case "block":
-		return m.block()
+		return m.block(), true
 	case "upholstered":
-		return m.upholstered()
+		return m.upholstered(), true
 	case "slats":
-		return m.slats()
+		return m.slats(), true
 	case "picnic":
-		return m.picnic()
+		return m.picnic(), true
 	case "glass":
-		return m.glass()
+		return m.glass(), true
 	case "held board":
-		return m.held()
+		return m.held(), true
 	case "workbench":
-		return m.workbench()
+		return m.workbench(), true
 	case "stack":
-		return m.stack()
+		return m.stack(), true
 	case "set":
-		return m.set()
+		return m.set(), true
 	case "grand":
-		return m.grand()
+		return m.grand(), true
 	case "upright piano":
-		return m.uprightPiano()
+		return m.uprightPiano(), true
 	case "period":
-		return m.period()
+		return m.period(), true
 	case "hung":
-		return m.hung()
+		return m.hung(), true
 	case "bed":
-		return m.bed()
+		return m.bed(), true
 	case "small":
-		return m.small()
+		return m.small(), true
 	case "garden set":
-		return m.gardenSet()
+		return m.gardenSet(), true
 	case "opened":
-		return m.opened()
+		return m.opened(), true
 	case "thin":
-		return m.thin()
+		return m.thin(), true
 	}
-	return m.top(m.u(1100, 2600), m.u(600, 1100), m.u(680, 740), m.u(20, 70), false)
+	return p, false
 }
 
 // top is a top on legs; round takes l for the diameter.

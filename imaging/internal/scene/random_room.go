@@ -5,17 +5,12 @@ import "math"
 // room puts walls, a floor and things round the piece.
 func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	var props []Object
-	small := p.Kind == "board" || p.Kind == "cookie" || (p.Kind == "shelf" && p.Top == 0)
-	k := 1.0
-	if small {
-		k = 0.35
-	}
+	none, k := p.Kind == None, p.reach()
 	turn := r.u(-35, 35) // of the room against the camera
 	back := p.R + k*r.u(20, 3000)
 	if p.Hung {
-		k, turn, back = 0.5, 0, p.HY+2
+		turn, back = 0, p.HY+2
 	}
-	none := p.Kind == None
 	var fl, wl shader = r.tiles(false), r.tiles(true)
 	if r.p(0.15) {
 		fl = r.tex(4000)
@@ -52,63 +47,84 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 		}
 	}
 	if !outdoor {
-		wall = append(wall, at(box(16000, 50, 3200, 0), wl, Place{Move: Vec{0, back + 25, 0}}))
-		if r.p(0.6) {
-			pn := r.paint()
-			wall = append(wall, at(box(16000, 12, r.u(40, 160), 0), pn, Place{Move: Vec{0, back - 6, 0}}))
-		}
-		if r.p(0.5) {
-			sd := 1.0
-			if r.p(0.5) {
-				sd = -1
-			}
-			w2 := wl
-			if r.p(0.3) {
-				w2 = r.tiles(true)
-			}
-			wall = append(wall, at(box(50, 6000, 3200, 0), w2, Place{Move: Vec{sd * (p.R + k*r.u(200, 2500)), back - 3000, 0}}))
-		}
-		for range r.IntN(5) { // on the wall: windows, pictures, boards, tools
-			x, z := r.u(-2500, 2500), r.u(500, 2000)
-			ww, hh := r.u(150, 1400), r.u(150, 1200)
-			if p.Hung && math.Abs(x) < p.R+0.7*ww+300 {
-				continue
-			}
-			switch r.IntN(4) {
-			case 0: // window
-				g := r.u(0.8, 4)
-				wall = append(wall, at(box(ww+100, 30, hh+100, 2), r.paint(), Place{Move: Vec{x, back - 15, z - 50}}),
-					at(box(ww, 40, hh, 2), &paint{albedo: Vec{g, g, g * r.u(0.9, 1.2)}, rough: 1}, Place{Move: Vec{x, back - 20, z}}))
-				if r.p(0.6) {
-					wall = append(wall, at(box(30, 60, hh, 2), r.paint(), Place{Move: Vec{x, back - 20, z}}), at(box(ww, 60, 30, 2), r.paint(), Place{Move: Vec{x, back - 20, z + hh/2}}))
-				}
-			case 1: // picture
-				wall = append(wall, at(box(ww*0.7+60, 20, hh*0.7+60, 2), r.paint(), Place{Move: Vec{x, back - 10, z - 30}}), at(box(ww*0.7, 26, hh*0.7, 1), r.tex(ww), Place{Move: Vec{x, back - 13, z}}))
-			case 2: // shelf with things
-				bd := r.paint()
-				for i := range 1 + r.IntN(4) {
-					zz := z - 300 + 320*float64(i)
-					wall = append(wall, at(box(ww+300, 240, 24, 1), bd, Place{Move: Vec{x, back - 120, zz}}))
-					for range 1 + r.IntN(5) {
-						wall = append(wall, moved(r.Thing(r.u(120, 300)), r.u(-40, 40), Vec{x + r.u(-0.5, 0.5)*ww, back - 120, zz + 24})...)
-					}
-				}
-			case 3: // tools
-				for range 3 + r.IntN(12) {
-					a := Vec{x + r.u(-600, 600), back - 20, z + r.u(-100, 500)}
-					var lk shader = r.metal()
-					if r.p(0.5) {
-						lk = r.paint()
-					}
-					wall = append(wall, beam(a, a.add(Vec{r.u(-60, 60), 0, r.u(-350, 350)}), r.u(10, 90), r.u(10, 40), 2, lk))
-				}
-			}
-		}
+		wall = append(wall, r.walls(p, back, k, wl)...)
 	}
-	// Things on the floor by the wall, and other furniture behind or beside.
 	view := s.Camera.At.sub(mid)
 	view.Z = 0
 	view = view.unit()
+	props = append(props, r.beside(p, mid, view, turn, back, workshop)...)
+	props = append(props, wall...)
+	props = moved(props, turn, Vec{})
+	props = append(props, moved(floor, turn, Vec{})...)
+	s.Props = append(props, r.about(p, spin, size, mid, view)...)
+}
+
+// walls is the wall behind, in the look of it, perhaps one at a side, and what hangs there.
+func (r Random) walls(p RandomPiece, back, k float64, wl shader) (wall []Object) {
+	wall = append(wall, at(box(16000, 50, 3200, 0), wl, Place{Move: Vec{0, back + 25, 0}}))
+	if r.p(0.6) {
+		pn := r.paint()
+		wall = append(wall, at(box(16000, 12, r.u(40, 160), 0), pn, Place{Move: Vec{0, back - 6, 0}}))
+	}
+	if r.p(0.5) {
+		sd := 1.0
+		if r.p(0.5) {
+			sd = -1
+		}
+		w2 := wl
+		if r.p(0.3) {
+			w2 = r.tiles(true)
+		}
+		wall = append(wall, at(box(50, 6000, 3200, 0), w2, Place{Move: Vec{sd * (p.R + k*r.u(200, 2500)), back - 3000, 0}}))
+	}
+	for range r.IntN(5) { // on the wall: windows, pictures, boards, tools
+		x, z := r.u(-2500, 2500), r.u(500, 2000)
+		ww, hh := r.u(150, 1400), r.u(150, 1200)
+		if p.Hung && math.Abs(x) < p.R+0.7*ww+300 {
+			continue
+		}
+		wall = append(wall, r.onWall(x, z, ww, hh, back)...)
+	}
+	return wall
+}
+
+// onWall is a window, a picture, boards with things or tools at (x, z) of the wall.
+func (r Random) onWall(x, z, ww, hh, back float64) (wall []Object) {
+	switch r.IntN(4) {
+	case 0: // window
+		g := r.u(0.8, 4)
+		wall = append(wall, at(box(ww+100, 30, hh+100, 2), r.paint(), Place{Move: Vec{x, back - 15, z - 50}}),
+			at(box(ww, 40, hh, 2), &paint{albedo: Vec{g, g, g * r.u(0.9, 1.2)}, rough: 1}, Place{Move: Vec{x, back - 20, z}}))
+		if r.p(0.6) {
+			wall = append(wall, at(box(30, 60, hh, 2), r.paint(), Place{Move: Vec{x, back - 20, z}}), at(box(ww, 60, 30, 2), r.paint(), Place{Move: Vec{x, back - 20, z + hh/2}}))
+		}
+	case 1: // picture
+		wall = append(wall, at(box(ww*0.7+60, 20, hh*0.7+60, 2), r.paint(), Place{Move: Vec{x, back - 10, z - 30}}), at(box(ww*0.7, 26, hh*0.7, 1), r.tex(ww), Place{Move: Vec{x, back - 13, z}}))
+	case 2: // shelf with things
+		bd := r.paint()
+		for i := range 1 + r.IntN(4) {
+			zz := z - 300 + 320*float64(i)
+			wall = append(wall, at(box(ww+300, 240, 24, 1), bd, Place{Move: Vec{x, back - 120, zz}}))
+			for range 1 + r.IntN(5) {
+				wall = append(wall, moved(r.Thing(r.u(120, 300)), r.u(-40, 40), Vec{x + r.u(-0.5, 0.5)*ww, back - 120, zz + 24})...)
+			}
+		}
+	case 3: // tools
+		for range 3 + r.IntN(12) {
+			a := Vec{x + r.u(-600, 600), back - 20, z + r.u(-100, 500)}
+			var lk shader = r.metal()
+			if r.p(0.5) {
+				lk = r.paint()
+			}
+			wall = append(wall, beam(a, a.add(Vec{r.u(-60, 60), 0, r.u(-350, 350)}), r.u(10, 90), r.u(10, 40), 2, lk))
+		}
+	}
+	return wall
+}
+
+// beside is things on the floor by the wall, and other furniture behind or beside.
+func (r Random) beside(p RandomPiece, mid, view Vec, turn, back float64, workshop bool) (props []Object) {
+	none, small, k := p.Kind == None, p.small(), p.reach()
 	clear := func(q Vec, rad float64) bool {
 		d := q.sub(Vec{mid.X, mid.Y, 0})
 		d.Z = 0
@@ -152,9 +168,12 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 			break
 		}
 	}
-	props = append(props, wall...)
-	props = moved(props, turn, Vec{})
-	props = append(props, moved(floor, turn, Vec{})...)
+	return props
+}
+
+// about is what lies under a piece and on it, what stands before it and who sits there.
+func (r Random) about(p RandomPiece, spin, size float64, mid, view Vec) (props []Object) {
+	none, small, k := p.Kind == None, p.small(), p.reach()
 	if r.p(0.25) { // rug, or a surface that a small piece lies on
 		rg := at(box(p.R*r.u(1.5, 4), p.R*r.u(1.2, 3), 4, 1), shader(r.tiles(false)), Place{Turn: Vec{0, 0, spin + r.u(-20, 20)}, Move: Vec{r.u(-0.3, 0.3) * p.R, r.u(-0.3, 0.3) * p.R, -3.5}})
 		if r.p(0.4) {
@@ -179,7 +198,24 @@ func (r Random) room(s *Scene, p RandomPiece, spin, size float64, mid Vec) {
 	if p.Top > 600 && p.Top < 800 && p.HX > 350 && r.p(0.35) {
 		props = append(props, moved(r.seated(p), spin, Vec{})...)
 	}
-	s.Props = props
+	return props
+}
+
+// small reports whether a piece is one to lay on a table.
+func (p RandomPiece) small() bool {
+	return p.Kind == "board" || p.Kind == "cookie" || (p.Kind == "shelf" && p.Top == 0)
+}
+
+// reach is how far what is round a piece stands from it, as a share of what it is round
+// a table.
+func (p RandomPiece) reach() float64 {
+	switch {
+	case p.Hung:
+		return 0.5
+	case p.small():
+		return 0.35
+	}
+	return 1
 }
 
 // inFront is a machine, a chair, a cart, somebody, that stands beside a piece and

@@ -15,13 +15,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 		p = RandomPiece{Kind: None}
 		p.Objs, p.R = r.noPiece()
 	}
-	spin := r.u(-180, 180)
-	if r.p(0.6) {
-		spin = r.u(-45, 45)
-	}
-	if p.Hung {
-		spin = 0
-	}
+	spin := r.spin(p)
 	s := Scene{Seed: r.Uint64(), Subject: moved(p.Objs, spin, Vec{}), Samples: 2, Shaded: 1}
 	lo, hi := bounds(s.Subject)
 	mid := lo.add(hi).mul(0.5)
@@ -44,48 +38,7 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 	s.White = [3]float64{r.u(0.85, 1.2), 1, r.u(0.75, 1.15)}
 	s.Top = Top{Outline: Rectangle(1, 1), Height: 0, Place: Place{Move: Vec{mid.X, mid.Y, hi.Z + 5}}}
 	s.Sensor = Sensor{Blur: r.u(0, 0.7), Vignette: r.u(0, 0.25)}
-	// Camera.
-	el := r.u(0.05, 0.75)
-	switch {
-	case p.Kind == "board" || p.Kind == "cookie" || r.p(0.08):
-		el = r.u(0.4, 1.5)
-	case p.Hung:
-		el = r.u(-0.25, 0.35)
-	case r.p(0.3):
-		el = r.u(0.02, 0.3)
-	}
-	az := r.u(-0.5, 0.5)
-	dir := Vec{math.Sin(az) * math.Cos(el), -math.Cos(az) * math.Cos(el), math.Sin(el)}
-	cam := Camera{LookAt: mid, Focal: r.u(24, 75), Roll: r.u(-2, 2)}
-	if r.p(0.3) { // phones, wide lenses
-		cam.Focal = r.u(13, 24)
-	}
-	if r.p(0.1) {
-		cam.Roll = r.u(-12, 12)
-	}
-	fill := r.u(0.72, 0.85)
-	ox, oy := 0.0, 0.0
-	if !cut {
-		fill = r.u(0.4, 0.97)
-		if p.Out {
-			fill = r.u(0.16, 0.9)
-		}
-		if r.p(0.1) {
-			fill = r.u(0.97, 1.3)
-		}
-		ox, oy = r.u(-0.5, 0.5)*(1-fill), r.u(-0.4, 0.5)*(1-fill)
-	}
-	dist := 4 * size
-	for range 6 {
-		cam.At = cam.LookAt.add(dir.mul(dist))
-		v := cam.view(w, h)
-		x0, y0, x1, y1 := frameOf(v, s.Subject)
-		k := math.Max((x1-x0)/float64(w), (y1-y0)/float64(h)) / fill
-		dx, dy := (x0+x1)/2-float64(w)*(0.5+ox), (y0+y1)/2-float64(h)*(0.5+oy)
-		cam.LookAt = cam.LookAt.add(v.right.mul(dx * dist / v.scale)).sub(v.up.mul(dy * dist / v.scale))
-		dist = math.Max(dist*clamp(k, 0.5, 2), size*1.05)
-	}
-	cam.At = cam.LookAt.add(dir.mul(dist))
+	cam := r.camera(p, cut, s.Subject, mid, size, w, h)
 	closeUp := !cut && p.Top > 0 && p.HX > 0 && r.p(0.15)
 	if closeUp {
 		cam = r.near(p, cam, spin)
@@ -126,6 +79,64 @@ func (r Random) Shot(cut bool, w, h int) (Scene, string) {
 		s.Backdrop.Colour = Vec{0.01, 0.01, 0.01}
 	}
 	return s, p.Kind
+}
+
+// spin is how far a piece is turned from the camera, degrees.
+func (r Random) spin(p RandomPiece) float64 {
+	spin := r.u(-180, 180)
+	if r.p(0.6) {
+		spin = r.u(-45, 45)
+	}
+	if p.Hung {
+		return 0
+	}
+	return spin
+}
+
+// camera is where a piece is taken from, so that it fills its share of w×h pixels.
+func (r Random) camera(p RandomPiece, cut bool, subject []Object, mid Vec, size float64, w, h int) Camera {
+	el := r.u(0.05, 0.75)
+	switch {
+	case p.Kind == "board" || p.Kind == "cookie" || r.p(0.08):
+		el = r.u(0.4, 1.5)
+	case p.Hung:
+		el = r.u(-0.25, 0.35)
+	case r.p(0.3):
+		el = r.u(0.02, 0.3)
+	}
+	az := r.u(-0.5, 0.5)
+	dir := Vec{math.Sin(az) * math.Cos(el), -math.Cos(az) * math.Cos(el), math.Sin(el)}
+	cam := Camera{LookAt: mid, Focal: r.u(24, 75), Roll: r.u(-2, 2)}
+	if r.p(0.3) { // phones, wide lenses
+		cam.Focal = r.u(13, 24)
+	}
+	if r.p(0.1) {
+		cam.Roll = r.u(-12, 12)
+	}
+	fill := r.u(0.72, 0.85)
+	ox, oy := 0.0, 0.0
+	if !cut {
+		fill = r.u(0.4, 0.97)
+		if p.Out {
+			fill = r.u(0.16, 0.9)
+		}
+		if r.p(0.1) {
+			fill = r.u(0.97, 1.3)
+		}
+		ox, oy = r.u(-0.5, 0.5)*(1-fill), r.u(-0.4, 0.5)*(1-fill)
+	}
+	dist := 4 * size
+	for range 6 {
+		cam.At = cam.LookAt.add(dir.mul(dist))
+		v := cam.view(w, h)
+		x0, y0, x1, y1 := frameOf(v, subject)
+		k := math.Max((x1-x0)/float64(w), (y1-y0)/float64(h)) / fill
+		dx, dy := (x0+x1)/2-float64(w)*(0.5+ox), (y0+y1)/2-float64(h)*(0.5+oy)
+		cam.LookAt = cam.LookAt.add(v.right.mul(dx * dist / v.scale)).sub(v.up.mul(dy * dist / v.scale))
+		dist = math.Max(dist*clamp(k, 0.5, 2), size*1.05)
+	}
+	cam.At = cam.LookAt.add(dir.mul(dist))
+	return cam
 }
 
 // None is the kind of a picture that holds no piece.
