@@ -34,6 +34,7 @@ type Input struct {
 	Materials   []string // what else is in it, in the order of the spec: leather, fabric, cord, cane, stone, glass
 	Drawer      bool
 	HasBase     bool
+	EndGrain    bool   // its face is end grain, which has no direction across the grain
 	Outdoors    bool   // it stands in the open, so nothing is said of rooms
 	FixingsMove bool   // top and base are joined by fixings that let the wood move
 	Settles     string // how far its wood still shrinks once from a wet reading, for people; empty when it is dry
@@ -320,7 +321,7 @@ func (x *writer) room() {
 		if x.stands() && x.in.FixingsMove {
 			variant += "-fixings"
 		}
-		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves})
+		x.add("movement", variant, map[string]any{"Moves": x.in.WoodMoves, "EndGrain": x.in.EndGrain})
 		if x.in.Settles != "" {
 			x.add("settling", "", map[string]any{"Moves": x.in.Settles, "Reading": x.in.Reading})
 		}

@@ -165,7 +165,7 @@ func (b *builder) texts() {
 	in := care.Input{
 		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Food: b.documentedFood(), ResinFood: b.resinFood(), Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),
 		Protected: b.protected, Tips: b.tips, Topples: b.topples, OldCoat: b.oldCoat, Composite: b.composite, Compliant: b.compliant,
-		Outdoors: b.outdoors(), Resin: len(b.p.Top.Resin) > 0, AllResin: b.allResin(), ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
+		Outdoors: b.outdoors(), EndGrain: b.endGrain(), Resin: len(b.p.Top.Resin) > 0, AllResin: b.allResin(), ResinBy: b.resinBy(), Lift: b.lift.Step, LiftOff: b.liftOff.Step,
 	}
 	if b.p.Finish != nil {
 		in.Product, in.Sheen = forBuyer(b.p.Finish.Product.V), b.p.Finish.Sheen.V

@@ -79,7 +79,7 @@ func (b *builder) seasons() {
 
 // keepWoodAcross keeps how much wood lies across the grain, where a photo shows it.
 func (b *builder) keepWoodAcross(p *piece.Piece, z wood.TopSize) {
-	if z.Seen == nil || len(p.Top.Wood) == 0 || p.Top.Wood[0].Grain.V == "end grain" {
+	if z.Seen == nil || len(p.Top.Wood) == 0 || b.endGrain() {
 		return
 	}
 	along := p.Top.Wood[0].Grain.V != "along width"
@@ -105,6 +105,7 @@ func (b *builder) tellMovement(m wood.TopMovement) {
 		b.keep("movement.length_mm", *m.Length)
 		b.keep("movement.width_mm", *m.Width)
 		out.Across = math.Max(m.Length.High, m.Width.High)
+		data["Round"] = b.p.Top.Outline.Diameter.Set()
 		id, data["Length"], data["Width"] = id+".both", b.smallLength(m.Length.High), b.smallLength(m.Width.High)
 	}
 	out.Moves = b.smallLength(out.Across)
@@ -200,4 +201,9 @@ func howMuchMore(ratio float64) string {
 
 func trim(v float64) string {
 	return strings.TrimSuffix(fmt.Sprintf("%.1f", math.Round(v*10)/10), ".0")
+}
+
+// endGrain reports whether the face is of end grain.
+func (b *builder) endGrain() bool {
+	return len(b.p.Top.Wood) > 0 && b.p.Top.Wood[0].Grain.V == "end grain"
 }
