@@ -80,14 +80,37 @@ func (b *builder) claimedSafe() {
 				"take it out, or name the paper that documents it: finish: {food_contact: \"for dry and moist food, declaration of 2026-03-02\"}")
 		}
 	}
-	look("the title", b.p.Title)
-	look("the story", b.p.Story)
+	b.eachText(look)
 	if b.p.Finish != nil {
 		look("the product", b.p.Finish.Product)
 	}
+}
+
+// eachText goes through the maker's texts that buyers read as they are: title, story,
+// captions.
+func (b *builder) eachText(look func(where string, v piece.Value[string])) {
+	look("the title", b.p.Title)
+	look("the story", b.p.Story)
 	for _, file := range slices.Sorted(maps.Keys(b.p.Photos.Captions)) {
 		look("a caption", b.p.Photos.Captions[file])
 	}
+}
+
+// loadSaid are words that promise a load, with its figure, in the languages of the papers
+// (from memory). What a piece weighs, and what a person carries, is no such promise.
+var loadSaid = whole(`(?:holds?|carry|carries|takes?|bears?|supports?|withstands?|rated (?:for|to)|load (?:of|up to)|loaded with) (?:\pL+ ){0,2}?\d[\d.,]* ?(?:kg|kilos?|kilograms?|lbs?|pounds?|stone)|` +
+	`(?:trägt|hält|tragfähigkeit|belastbar|traglast)(?: \pL+){0,3}? \d[\d.,]* ?(?:kg|kilo)|(?:supporte|porte|tient|charge)(?: \pL+){0,3}? \d[\d.,]* ?(?:kg|kilos?)|` +
+	`(?:soporta|aguanta|carga)(?: \pL+){0,3}? \d[\d.,]* ?(?:kg|kilos?)|(?:draagt|houdt|belastbaar|draagkracht|draagvermogen)(?: \pL+){0,3}? \d[\d.,]* ?(?:kg|kilo)`)
+
+// claimedLoad asks about a load that stands in the maker's own texts: no figure here
+// bears it out, and whoever believes it may get hurt.
+func (b *builder) claimedLoad() {
+	b.eachText(func(where string, v piece.Value[string]) {
+		if m := loadSaid().FindStringSubmatch(strings.Join(strings.Fields(v.V), " ")); m != nil {
+			b.find(piece.Doubt, "stability.load-claimed", v.At, fmt.Sprintf("%s says %q, which everybody reads as a promise, and nothing here bears it out", where, m[1]),
+				"take it out, unless fixings, wall and piece were tested for it; then keep the paper in papers/ and name it beside the figure")
+		}
+	})
 }
 
 // noPaper asks for the paper behind words that name none, which are not printed.

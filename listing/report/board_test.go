@@ -68,3 +68,17 @@ func TestBoardsAreAskedForPapersAndGlue(t *testing.T) {
 		}
 	}
 }
+
+// A load that stands in the maker's texts is a promise that nothing bears out, in five
+// languages (words from memory); what it weighs, or what was carried to it, is none.
+func TestALoadInTheStoryIsAskedAbout(t *testing.T) {
+	for said, asked := range map[string]bool{
+		"A shelf that holds 40 kg of books.": true, "It takes up to\n  90 lbs.": true, "Rated for 25 kg.": true, "Trägt bis zu 30 kg.": true, "Supporte 20 kg.": true, "Soporta hasta 20 kg.": true, "Draagt tot 25 kg.": true,
+		"It weighs 40 kg.": false, "The slab came in at 90 kg, green.": false, "It takes two people and a van.": false, "It holds eight books.": false, "Es wiegt 30 kg.": false,
+	} {
+		r := build(t, spec(t, "serial: A1\ntitle: Tide\nkind: shelf\nfinished: 2026-09-18\nstory: |\n  "+said+"\ntop: {outline: {length: 90 cm, width: 20 cm}, thickness: 3 cm, wood: {species: white-oak}}\n"), nil)
+		if f, ok := found(r, "stability.load-claimed"); ok != asked {
+			t.Errorf("%q: asked %t: %s", said, ok, f.Message)
+		}
+	}
+}
