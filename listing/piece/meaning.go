@@ -18,7 +18,7 @@ import (
 
 // currencySigns are the signs and everyday names of money that can mean one
 // currency only, or mean it nearly always.
-var currencySigns = map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY", "euro": "EUR", "euros": "EUR", "pounds": "GBP", "sterling": "GBP", "us$": "USD"}
+var currencySigns = map[string]string{"£": "GBP", "€": "EUR", "$": "USD", "¥": "JPY", "euro": "EUR", "euros": "EUR", "pounds": "GBP", "sterling": "GBP", "pounds sterling": "GBP", "pound sterling": "GBP", "british pounds": "GBP", "us$": "USD"}
 
 // currencyWords are the names of money, with the currencies that are called so, the
 // most used first (ISO 4217, from memory).

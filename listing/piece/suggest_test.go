@@ -45,3 +45,23 @@ func TestKindsInOtherLanguages(t *testing.T) {
 		}
 	}
 }
+
+// A word of the spec that is said in another language of the papers is answered with the
+// one that the spec has (words from memory), and money with its name in full.
+func TestWordsInOtherLanguages(t *testing.T) {
+	for path, said := range map[string]map[string]string{
+		"availability":   {"auf Lager": "in stock", "en stock": "in stock", "op voorraad": "in stock", "verkauft": "sold", "vendue": "sold", "vendido": "sold", "verkocht": "sold", "sur commande": "made to order", "por encargo": "made to order"},
+		"top.wood.grain": {"Stirnholz": "end grain", "Hirnholz": "end grain", "bois de bout": "end grain", "kopshout": "end grain"},
+	} {
+		for text, want := range said {
+			if got := wordsNear(text, keyAt(path)); len(got) != 1 || got[0] != want {
+				t.Errorf("%s: %q is near %q, want %s", path, text, got, want)
+			}
+		}
+	}
+	for _, text := range []string{"pounds sterling", "British pounds", "pounds", "£"} {
+		if got := ParseCurrency(text); len(got) != 1 || got[0] != "GBP" {
+			t.Errorf("%q is %q", text, got)
+		}
+	}
+}

@@ -13,6 +13,7 @@ import (
 	"slabfolio/listing/geometry"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/shipping"
+	"slabfolio/listing/spelling"
 	"slabfolio/listing/units"
 	"slabfolio/listing/weight"
 	"slabfolio/listing/wood"
@@ -185,7 +186,7 @@ func (b *builder) identity() {
 	pub.Finished = care.ISO(p.Finished.V)
 	pub.Quantity = max(1, p.Quantity.V)
 	pub.Set = pub.Quantity > 1 && piece.TitleCount(p.Title.V) == pub.Quantity
-	pub.Story, pub.Found, pub.Mark = p.Story.V, p.Found.V, p.Mark.V
+	pub.Story, pub.Found, pub.Mark = p.Story.V, spelling.Capital(p.Found.V), spelling.Capital(p.Mark.V) // as the rows beside them begin
 	pub.Available = p.Availability.V
 	b.takenBy()
 	b.guarantee()

@@ -44,3 +44,11 @@ func TestATranslationStandsWhereThePieceDoes(t *testing.T) {
 		}
 	}
 }
+
+// What stands beside rows that begin with a capital begins with one.
+func TestFoundAndMarkBeginAsTheirRowsDo(t *testing.T) {
+	r := build(t, spec(t, "serial: A1\ntitle: Ridge\nkind: bench\nfinished: 2026-10-03\nfound: a bullet, left in\nmark: branded below\ntop: {outline: {length: 44 in, width: 15 in}, thickness: 2 in, wood: {species: white-oak}}\n"), nil)
+	if r.Public.Found != "A bullet, left in" || r.Public.Mark != "Branded below" {
+		t.Errorf("%q, %q", r.Public.Found, r.Public.Mark)
+	}
+}
