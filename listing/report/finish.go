@@ -74,8 +74,31 @@ func (b *builder) finish() {
 	b.oddOil(f)
 	b.shelfMarks(f)
 	if f.Product.V == "" && id != "bare" {
-		b.find(piece.Note, "finish.no-product", f.At, "the finish has no product: whoever renews it in ten years will not know with what", "add `product:` with the name on the tin")
+		remedy := "add `product:` with the name on the tin"
+		if used := b.finishUsed(); used != "" {
+			remedy = fmt.Sprintf("materials names %q: write it into finish too, which the buyer reads: product: %s", used, used)
+		}
+		b.find(piece.Note, "finish.no-product", f.At, "the finish has no product: whoever renews it in ten years will not know with what", remedy)
 	}
+}
+
+// finishSaid are words for a coat, as the use of a material, in the languages of the
+// papers (from memory).
+var finishSaid = whole(`finish(?:es|ing)?|\pL*oil|varnish|lacquer|wax|shellac|oberfläche|\pL*öl|\pL*lack|\pL*wachs|finition|huile|vernis|cire|acabado|aceite|barniz|cera|afwerking|\pL*olie|\pL*lak|\pL*was`)
+
+// finishUsed is the one product among the materials that is a finish by its use; empty
+// where there is none or more than one.
+func (b *builder) finishUsed() (product string) {
+	for _, m := range b.p.Materials {
+		if !finishSaid().MatchString(m.Use.V) || m.Product.V == "" || m.Product.V == product {
+			continue
+		}
+		if product != "" {
+			return ""
+		}
+		product = m.Product.V
+	}
+	return product
 }
 
 // finishProduct finds the workshop's entry for a product, by its name.

@@ -52,3 +52,18 @@ func TestFoundAndMarkBeginAsTheirRowsDo(t *testing.T) {
 		t.Errorf("%q, %q", r.Public.Found, r.Public.Mark)
 	}
 }
+
+// A product that stands among the materials already is named to the maker who is asked
+// for it; a resin is none, and of two oils nobody knows which was the last.
+func TestTheProductAmongTheMaterials(t *testing.T) {
+	const text = "serial: A1\ntitle: Ridge\nkind: bench\nfinished: 2026-10-03\ntop: {outline: {length: 44 in, width: 15 in}, thickness: 2 in, wood: {species: white-oak}}\nfinish: {family: oil-varnish-blend}\n"
+	for materials, named := range map[string]string{
+		"[{use: oil, product: Quay oil}]": "Quay oil", "[{use: Öl, product: Kai-Öl}, {use: casting resin, product: Deep pour}]": "Kai-Öl", "[{use: casting resin, product: Deep pour}]": "",
+		"[{use: first oil, product: Quay oil}, {use: wax, product: Quay wax}]": "", "[]": "",
+	} {
+		f, ok := found(build(t, spec(t, text+"materials: "+materials+"\n"), nil), "finish.no-product")
+		if got := strings.Contains(f.Remedy, "materials names"); !ok || got != (named != "") || !strings.Contains(f.Remedy, named) {
+			t.Errorf("%s: %t, %s", materials, ok, f.Remedy)
+		}
+	}
+}
