@@ -163,3 +163,14 @@ func TestSerialOfACollection(t *testing.T) {
 		}
 	}
 }
+
+// One wood whose name is turned round is one wood; two woods stay two.
+func TestAWoodTurnedRound(t *testing.T) {
+	for text, want := range map[string]string{"walnut, American": "American walnut", "ash, European": "European ash", "red oak, black cherry": "black cherry"} {
+		iv := begin(t, units.Inches, "GBP", nil)
+		said := play(t, iv, "console table", "Estuary", "44 x 16 x 1 5/8", text)
+		if !strings.Contains(said, "species: "+want) || strings.Contains(said, "which") {
+			t.Errorf("%s: %s", text, said)
+		}
+	}
+}

@@ -29,6 +29,7 @@ func woods(iv *Interview, text string) said {
 		halved = []string{"read as " + text}
 	}
 	withWood, withResin := partsOf(text)
+	withWood = iv.turnedRound(withWood)
 	var problem *piece.SetError
 	for _, part := range withWood {
 		w, wrong := iv.oneWood(part, strings.Join(withWood, ", "))
@@ -58,6 +59,22 @@ func woods(iv *Interview, text string) said {
 		}
 	}
 	return s
+}
+
+// turnedRound joins the two parts of one wood that is named as timber lists have it:
+// walnut, American. Two names that are both woods stay two.
+func (iv *Interview) turnedRound(parts []string) []string {
+	if len(parts) != 2 {
+		return parts
+	}
+	round := parts[1] + " " + parts[0]
+	if _, err := iv.Woods.Lookup(parts[1]); err == nil {
+		return parts
+	}
+	if _, err := iv.Woods.Lookup(round); err != nil {
+		return parts
+	}
+	return []string{round}
 }
 
 // partsOf parts what is said of wood from what is said of resin.

@@ -89,6 +89,11 @@ func (t *Table) lookup(name string, european bool) (Species, error) {
 	if m := inBrackets().FindStringSubmatch(name); err != nil && m != nil {
 		return t.lookupBoth(name, m[1], m[2], european, err)
 	}
+	if first, last, one := strings.Cut(name, ","); err != nil && one {
+		if s, err := t.lookupOne(strings.TrimSpace(last)+" "+strings.TrimSpace(first), european); err == nil {
+			return s, nil // as timber lists have it: walnut, American
+		}
+	}
 	return s, err
 }
 

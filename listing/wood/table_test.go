@@ -540,3 +540,18 @@ func TestSpecDensityBeatsTheTable(t *testing.T) {
 		t.Error("a wood without density was resolved")
 	}
 }
+
+// Timber lists turn names round (from memory); what is no wood the other way round either
+// stays unknown.
+func TestNamesTurnedRound(t *testing.T) {
+	table, err := Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{"walnut, American": "black-walnut", "Walnut, European": "european-walnut", "ash, European": "european-ash", "Oak, white": "white-oak", "walnut, blue resin": "", "oak, ash": ""} {
+		s, err := table.Lookup(name)
+		if s.ID != want || (err == nil) != (want != "") {
+			t.Errorf("%q is %q, %v; want %q", name, s.ID, err, want)
+		}
+	}
+}
