@@ -51,6 +51,10 @@ func (d *decoder) unknown(p yamltext.Pair, keys []Key, path string) {
 			return
 		}
 	}
+	if round := p.Value.Text; lower == "diameter" && strings.HasSuffix(path, "footprint") && round != "" { // a round foot takes as much both ways
+		d.fault("spec.unknown-key", p.At, message, fmt.Sprintf("of a round foot write the diameter for both: footprint: {length: %s, width: %s}", round, round))
+		return
+	}
 	if places := d.elsewhere(lower, path); len(places) > 0 {
 		d.fault("spec.unknown-key", p.At, message, d.belongs(p, places, keys, path))
 		return

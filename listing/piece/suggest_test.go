@@ -65,3 +65,18 @@ func TestWordsInOtherLanguages(t *testing.T) {
 		}
 	}
 }
+
+// A round foot has no diameter in the spec: its length and width are that, and no key of
+// the top is advised.
+func TestARoundFoot(t *testing.T) {
+	_, findings := ParsePiece("piece.yaml", []byte("serial: A1\ntitle: Rings\nkind: dining table\nfinished: 2026-09-18\ntop: {outline: {diameter: 120 cm}, thickness: 5 cm, wood: {species: white-oak}}\nbase: {material: steel, footprint: {diameter: 70 cm}}\n"), Defaults{})
+	for _, f := range findings {
+		if f.Code == "spec.unknown-key" {
+			if !strings.Contains(f.Remedy, "footprint: {length: 70 cm, width: 70 cm}") || strings.Contains(f.Remedy, "outline") {
+				t.Error(f.Remedy)
+			}
+			return
+		}
+	}
+	t.Errorf("the diameter of a foot is taken: %v", findings)
+}

@@ -82,3 +82,16 @@ func TestALoadInTheStoryIsAskedAbout(t *testing.T) {
 		}
 	}
 }
+
+// A part with a current in it is asked about, in five languages (words from memory).
+func TestAPartWithACurrentInIt(t *testing.T) {
+	for name, asked := range map[string]bool{
+		"LED strip": true, "LED-Band": true, "USB charger": true, "Netzteil": true, "ruban LED": true, "enchufe": true, "ledstrip": true,
+		"drawer": false, "lead weight": false, "socket screws": false, "prise de main": false, "power socket": true, "light ash lipping": false, "hidden brackets": false, "Schublade": false, "threaded inserts": false,
+	} {
+		r := build(t, spec(t, "serial: A1\ntitle: Tide\nkind: shelf\nfinished: 2026-09-18\nparts: [{name: "+name+", weight: 120 g}]\ntop: {outline: {length: 90 cm, width: 20 cm}, thickness: 3 cm, wood: {species: white-oak}}\n"), nil)
+		if f, ok := found(r, "electric.part"); ok != asked || ok && UrgencyOf(f) != Harm {
+			t.Errorf("%q: asked %t, %v", name, ok, f)
+		}
+	}
+}

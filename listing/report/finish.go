@@ -185,6 +185,7 @@ func (b *builder) newerCoat(f *piece.Finish) {
 func (b *builder) texts() {
 	b.boardContact()
 	b.claimedLoad()
+	b.electric()
 	pub := &b.r.Public
 	in := care.Input{
 		Kind: pub.Kind, Family: b.family, Sheet: b.sheet, Food: b.documentedFood(), ResinFood: b.resinFood(), Dates: b.dates, Finished: b.p.Finished.V, HasBase: b.p.Base != nil, FixingsMove: b.fixingsMove(),

@@ -29,7 +29,7 @@ var urgencies = []struct {
 	u     Urgency
 	noted bool
 }{
-	{"stability.", Harm, false}, {"glass.", Harm, false}, {"packing.heavy-", Harm, false},
+	{"stability.", Harm, false}, {"glass.", Harm, false}, {"electric.", Harm, false}, {"packing.heavy-", Harm, false},
 	{"price.below-cost", Money, true}, {"price.", Money, false}, {"availability.", Money, false}, {"wood.listed", Money, false},
 	{"sale.", Money, false}, {"packing.lighter", Money, false}, {"packing.before-cure", Money, false}, {"costs.", Money, false},
 }
