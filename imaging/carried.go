@@ -23,6 +23,21 @@ const softEdge = 0.01
 // canBeExtended reports whether the photo can be carried on beyond those of its
 // edges that f reaches out of.
 func (p *Photo) canBeExtended(f [4]float64) bool {
+	if is, known := p.extends[f]; known {
+		return is
+	}
+	is := p.isCalmBeyond(f)
+	if p.planning {
+		if p.extends == nil {
+			p.extends = map[[4]float64]bool{}
+		}
+		p.extends[f] = is
+	}
+	return is
+}
+
+// isCalmBeyond looks at the edges that a source reaches out of.
+func (p *Photo) isCalmBeyond(f [4]float64) bool {
 	beyond, part := p.beyond(f)
 	for i, d := range p.rim(f) {
 		part[i] += d * float64(1-i/2*2)

@@ -5,6 +5,7 @@ import (
 
 	"slabfolio/imaging/pixel"
 	"slabfolio/imaging/rendition"
+	"slabfolio/imaging/spare"
 	"slabfolio/imaging/tone"
 )
 
@@ -87,12 +88,13 @@ func (p *Photo) litPart(part [4]float64) *pixel.Image {
 		return nil
 	}
 	if k := p.lift(); k >= worthLifting {
+		lit := spare.Take[uint16](65536)
+		defer spare.Give(lit)
+		for v := range lit {
+			lit[v] = uint16(math.Min(float64(v)*k, 65535))
+		}
 		for i, v := range m.Pix {
-			lit := float64(v) * k
-			if lit > 65535 {
-				lit = 65535
-			}
-			m.Pix[i] = uint16(lit)
+			m.Pix[i] = lit[v]
 		}
 	}
 	return m

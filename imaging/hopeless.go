@@ -126,7 +126,7 @@ func Sideways(photos []*Photo) []int {
 	thumbs := make([][]float64, len(photos))
 	for i, p := range photos {
 		if p != nil && p.small != nil {
-			thumbs[i] = thumb(p.small)
+			thumbs[i] = p.thumb
 		}
 	}
 	turns := make([]int, len(photos))

@@ -130,8 +130,10 @@ func TestSideways(t *testing.T) {
 	for i, p := range set {
 		for turn, orientation := range map[int]int{90: 8, 180: 3, 270: 6} {
 			small, w, h := p.small, p.W, p.H
-			back := func() { p.small, p.W, p.H = small, w, h }
+			seen := p.thumb
+			back := func() { p.small, p.thumb, p.W, p.H = small, seen, w, h }
 			p.small = pixel.Orient(small, orientation)
+			p.thumb = thumb(p.small)
 			if turn != 180 {
 				p.W, p.H = h, w
 			}

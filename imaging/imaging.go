@@ -94,14 +94,17 @@ type Photo struct {
 	Histogram     [2][64]float64 // of sRGB-coded luma, before and after: the share of the pixels in each 64th
 
 	small    *pixel.Image
+	pale     bool      // paleWithin it, as it came
+	thumb    []float64 // of it, likewise
 	shows    Extent
 	ground   *color.NRGBA
-	cutout   *cutout        // how to put the piece on a ground; nil: not asked for, or not to be done
-	shapes   map[form]shape // of the sizes that Open was told of
-	planning bool           // their shapes are being settled, by one goroutine
-	oneEdge  *bool          // seamless, as was seen then
-	cutOff   *[4]bool       // runsOut, likewise
-	brighter float64        // lift, likewise; 0: not seen
+	cutout   *cutout             // how to put the piece on a ground; nil: not asked for, or not to be done
+	shapes   map[form]shape      // of the sizes that Open was told of
+	planning bool                // their shapes are being settled, by one goroutine
+	oneEdge  *bool               // seamless, as was seen then
+	cutOff   *[4]bool            // runsOut, likewise
+	extends  map[[4]float64]bool // canBeExtended, likewise
+	brighter float64             // lift, likewise; 0: not seen
 	master   master
 	toning   sync.Mutex // PDFPicture and Render may come at the same time, and the master is toned once
 	grey     *[4]float64
@@ -175,6 +178,7 @@ func (p *Photo) take(r pixel.Rows, orientation int, req Request) (err error) {
 	if p.small, err = pixel.Reduce(r, orientation, smallSide); err != nil {
 		return fmt.Errorf("reduce %s: %w", req.Name, err)
 	}
+	p.pale, p.thumb = paleWithin(p.small), thumb(p.small)
 	p.Frame = frame.Find(p.small, &frame.Options{AsShot: req.CropAsShot, Part: req.Shows == PartOfIt, Side: max(p.W, p.H), Box: req.CropBox, Sight: p.askNet})
 	p.framed()
 	p.cut()

@@ -13,7 +13,7 @@ import (
 // outline of a top round it, is seen, as in every photo that was not taken to measure by.
 // It looks closely only where something pale lies within the photo.
 func (p *Photo) SheetOnTop() (length, width float64, ok bool) {
-	if p.small == nil || !paleWithin(p.small) {
+	if p.small == nil || !p.pale {
 		return 0, 0, false
 	}
 	r, err := measure.Top(measure.Request{Photo: p.small, Focal35: p.Facts.FocalLength35})

@@ -74,6 +74,12 @@ func (w *work) imagingOptions() *imaging.Options {
 // eachShot does something with every photo that is wanted, as many at once as the
 // run allows, and tells of each step. Errors come in the order of the photos.
 func (w *work) eachShot(ctx context.Context, wanted func(*photos.Shot) bool, do func(i int, sh *photos.Shot) error) error {
+	return w.startShots(ctx, wanted, do)()
+}
+
+// startShots is eachShot that returns when the last of them has begun, with what waits
+// for all.
+func (w *work) startShots(ctx context.Context, wanted func(*photos.Shot) bool, do func(i int, sh *photos.Shot) error) (wait func() error) {
 	var wg sync.WaitGroup
 	errs := make([]error, len(w.shots))
 	for i, sh := range w.shots {
@@ -93,8 +99,10 @@ func (w *work) eachShot(ctx context.Context, wanted func(*photos.Shot) bool, do 
 			w.b.tell(Event{Kind: StepDone, Piece: w.job.Dir, Serial: w.result.Serial})
 		})
 	}
-	wg.Wait()
-	return errors.Join(append(errs, ctx.Err())...)
+	return func() error {
+		wg.Wait()
+		return errors.Join(append(errs, ctx.Err())...)
+	}
 }
 
 // close gives back what the photos hold.
@@ -208,6 +216,16 @@ func (w *work) pictures(ctx context.Context) ([]sheet.Picture, error) {
 		return nil
 	})
 	return slices.DeleteFunc(made, func(p sheet.Picture) bool { return p.JPEG == nil }), err
+}
+
+// waitForPhotos waits until the last photo is being rendered.
+func (w *work) waitForPhotos(ctx context.Context) error {
+	select {
+	case <-w.begun:
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
+	}
 }
 
 // eachDocument does n things for the documents, as many at once as the run has

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"sync/atomic"
 
 	"slabfolio/imaging"
@@ -32,6 +33,8 @@ type work struct {
 	planRecord   *report.PhotoRecord // its pictures, where the photo is published too
 	findings     []piece.Finding
 	pictured     []pictured // the photos that the documents show
+	allBegun     func()     // says that every photo is being rendered, or none will be
+	begun        <-chan struct{}
 
 	folder    *stage.Folder  // the output folder that is being built
 	earlier   *report.Report // of an earlier run; nil when there is none
@@ -107,7 +110,10 @@ func (w *work) make(ctx context.Context) error {
 		w.open,     // photos decoded and looked at, one tone planned for the set
 		w.announce, // which photos will be published, and the one colour of the documents
 		atTheSameTime(
-			w.ifMade(OnlyDocuments, w.addDocuments), // the PDFs
+			w.ifMade(OnlyDocuments, oneAfterAnother(
+				w.waitForPhotos, // small work last, where the last photos leave a processor idle
+				w.addDocuments,  // the PDFs
+			)),
 			oneAfterAnother(
 				w.ifMade(OnlyPhotos, w.addPhotos), // every rendition, or what an earlier run made
 				w.closeFindings,                   // from here on the report is only read
@@ -127,7 +133,8 @@ func fresh(f piece.Finding) bool { return f.Code == "spec.starter" }
 
 // begin runs the calculators; it returns false when the piece is left out.
 func (b *Batch) begin(j *Job) (*work, bool, error) {
-	w := &work{b: b, job: j, opts: b.opts.withDefaults(j.Workshop), findings: slices.Clone(j.Findings), result: j.Result(Prepared), made: b.opts.Only}
+	begun := make(chan struct{})
+	w := &work{allBegun: sync.OnceFunc(func() { close(begun) }), begun: begun, b: b, job: j, opts: b.opts.withDefaults(j.Workshop), findings: slices.Clone(j.Findings), result: j.Result(Prepared), made: b.opts.Only}
 	if Faulty(slices.DeleteFunc(slices.Clone(w.findings), fresh)) {
 		return w, false, nil
 	}
@@ -243,6 +250,7 @@ func (w *work) ifMade(group string, s step) step {
 		case w.isMade(group):
 			return s(ctx)
 		case group == OnlyPhotos:
+			w.allBegun()
 			w.takeEarlierPhotos()
 		}
 		return nil

@@ -44,13 +44,14 @@ func (w *work) addPhotos(ctx context.Context) error {
 	sizes := w.sizes()
 	made := make([]*report.Photo, len(w.shots))
 	opened := func(sh *photos.Shot) bool { return sh.Photo != nil }
-	err := w.eachShot(ctx, opened, func(i int, sh *photos.Shot) (err error) {
+	wait := w.startShots(ctx, opened, func(i int, sh *photos.Shot) (err error) {
 		photo := sh.Photo
 		made[i], err = w.renderShot(sh, sizes)
 		w.done(photo)
 		return err
 	})
-	if err != nil {
+	w.allBegun()
+	if err := wait(); err != nil {
 		return err
 	}
 	if err := w.writePlan(); err != nil {

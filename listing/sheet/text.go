@@ -141,9 +141,14 @@ func Unprintable(r *report.Report) (letters, pictures []rune) {
 	if enc.Encode(&r.Public) != nil {
 		return nil, nil
 	}
+	seen := map[rune]bool{}
 	for _, c := range norm.NFC.String(b.String()) {
+		if seen[c] {
+			continue
+		}
+		seen[c] = true
 		switch printed := faces[serif].clean(string(c)); {
-		case c == replacement || slices.Contains(letters, c) || slices.Contains(pictures, c):
+		case c == replacement:
 		case strings.ContainsRune(printed, replacement):
 			letters = append(letters, c)
 		case printed == "" && isPicture(c):
