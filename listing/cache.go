@@ -11,6 +11,7 @@ import (
 
 	"golang.org/x/sync/errgroup"
 
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/stage"
@@ -208,7 +209,7 @@ func (j *Job) lookAt(name string) inputFile {
 		f.Size, f.Time, f.Changed = info.Size(), info.ModTime(), changeTime(info) // refused in any case; reading it all would take minutes
 		return f
 	}
-	if f.SHA256, err = photos.HashFile(path); err == nil {
+	if f.SHA256, err = ordinary.Hash(path); err == nil {
 		f.Size, f.Time, f.Changed = info.Size(), info.ModTime(), changeTime(info)
 	}
 	return f

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/page"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
@@ -85,7 +86,7 @@ func keysGiven(keys map[string]bool) []string {
 
 // specLines are the lines of the piece's spec; none when it cannot be read any more.
 func (w *work) specLines() []string {
-	data, err := os.ReadFile(filepath.Join(w.job.Dir, w.job.Piece.Serial.At.File))
+	data, err := ordinary.Read(filepath.Join(w.job.Dir, w.job.Piece.Serial.At.File), yamltext.MaxFile+1)
 	if err != nil {
 		return nil
 	}

@@ -29,6 +29,7 @@ var floors = [][]string{
 	{"listing/weight", "listing/assembly", "listing/care", "listing/cost", "listing/shipping", "listing/wood", "listing/record/owner"},
 	{"listing/piece", "listing/geometry"},
 	{"listing/archive", "listing/stage", "listing/drawing", "listing/table", "listing/figure", "listing/units", "listing/spelling", "listing/piece/yamltext", "templates", "testdata"},
+	{"listing/ordinary"},
 	{"imaging"},
 	{"imaging/blend", "imaging/chart", "imaging/decode", "imaging/frame", "imaging/inspect", "imaging/measure", "imaging/rendition", "imaging/subject", "imaging/tone"},
 	{"imaging/linear", "imaging/native", "imaging/pixel"},
@@ -40,14 +41,14 @@ var floors = [][]string{
 var ceilings = map[string][]string{
 	"listing/geometry":       {"listing/figure", "listing/table", "listing/units"}, // shapes, not specs
 	"listing/piece/yamltext": {},
-	"listing/piece":          {"listing/piece/yamltext", "listing/units", "listing/spelling"},
-	"listing/intake":         {"listing/assembly", "listing/piece", "listing/spelling", "listing/units", "listing/wood"},
-	"listing/archive":        {},
+	"listing/piece":          {"listing/piece/yamltext", "listing/ordinary", "listing/units", "listing/spelling"},
+	"listing/intake":         {"listing/assembly", "listing/ordinary", "listing/piece", "listing/piece/yamltext", "listing/spelling", "listing/units", "listing/wood"},
+	"listing/archive":        {"listing/ordinary"},
 	"listing/drawing":        {},
-	"listing/stage":          {},
+	"listing/stage":          {"listing/ordinary"},
 	"listing/page":           {"listing/report", "listing/drawing", "listing/assembly", "listing/piece", "listing/spelling", "listing/units", "templates"},
 	"listing/sheet":          {"listing/report", "listing/drawing", "listing/assembly", "listing/spelling", "listing/units", "templates"},
-	"listing/trace":          {"listing/archive", "listing/piece", "listing/wood"},
+	"listing/trace":          {"listing/archive", "listing/ordinary", "listing/piece", "listing/piece/yamltext", "listing/wood"},
 	"templates":              {},
 }
 

@@ -12,6 +12,7 @@ import (
 	"slices"
 
 	"golang.org/x/sync/errgroup"
+	"slabfolio/listing/ordinary"
 )
 
 // A wanted sum is one that a manifest gives for a file.
@@ -58,7 +59,7 @@ func checkFile(ctx context.Context, fsys fs.FS, name string, want []wanted, read
 	if ctx.Err() != nil {
 		return nil
 	}
-	f, err := fsys.Open(name)
+	f, err := ordinary.OpenIn(fsys, name)
 	if err != nil {
 		return &Problem{Unreadable, name, fmt.Sprintf("%q cannot be read: %v", clip(name), reason(err)), false}
 	}

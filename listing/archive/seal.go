@@ -13,6 +13,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slabfolio/listing/ordinary"
 	"slices"
 	"strings"
 )
@@ -150,18 +151,11 @@ func copyIn(ctx context.Context, out sink, f File) (sum string, n int64, err err
 	var before fs.FileInfo
 	var file *os.File
 	if f.Source != "" {
-		file, err = os.Open(f.Source)
-		if errors.Is(err, fs.ErrNotExist) {
-			return "", 0, &ChangedError{f.Path} // it was there when the files were listed
-		}
-		if err != nil {
+		if file, before, err = f.open(); err != nil {
 			return "", 0, err
 		}
-		defer file.Close() // read only
-		if before, err = file.Stat(); err != nil {
-			return "", 0, err
-		}
-		in = file
+		defer file.Close()                         // read only
+		in = io.LimitReader(file, before.Size()+1) // one that grows as fast as it is read has no end
 	}
 	w, err := out.create("data/" + f.Path)
 	if err != nil {
@@ -186,6 +180,16 @@ func copyIn(ctx context.Context, out sink, f File) (sum string, n int64, err err
 		return "", 0, &ChangedError{f.Path}
 	}
 	return hexOf(strong), n, nil
+}
+
+// open opens the source of a file for reading. What was listed as a file and is none
+// any more is a *ChangedError.
+func (f *File) open() (*os.File, fs.FileInfo, error) {
+	file, info, err := ordinary.Open(f.Source)
+	if errors.Is(err, fs.ErrNotExist) || errors.Is(err, ordinary.Err) {
+		return nil, nil, &ChangedError{f.Path}
+	}
+	return file, info, err
 }
 
 func hexOf(h hash.Hash) string { return hex.EncodeToString(h.Sum(nil)) }
@@ -231,19 +235,20 @@ func sizeText(n int64) string {
 	return fmt.Sprintf("%.1f GB", float64(n)/1e9)
 }
 
-// Sum returns the SHA-512 that a file would have in a bag.
+// Sum returns the SHA-512 that a file would have in a bag. What is no file any more is a
+// *ChangedError.
 func Sum(ctx context.Context, f File) (string, error) {
 	h := sha512.New()
 	if f.Source == "" {
 		h.Write(f.Data)
 		return hexOf(h), nil
 	}
-	in, err := os.Open(f.Source)
+	in, info, err := f.open()
 	if err != nil {
 		return "", err
 	}
 	defer in.Close() // read only
-	if _, err := io.CopyBuffer(struct{ io.Writer }{h}, ctxReader{ctx, in, nil}, make([]byte, 256<<10)); err != nil {
+	if _, err := io.CopyBuffer(struct{ io.Writer }{h}, ctxReader{ctx, io.LimitReader(in, info.Size()+1), nil}, make([]byte, 256<<10)); err != nil {
 		return "", err
 	}
 	return hexOf(h), nil

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slabfolio/listing/ordinary"
 	"slices"
 	"strconv"
 	"strings"
@@ -119,7 +120,7 @@ const maxSmall = 1 << 20
 
 // ReadSmall reads a small text file of a bag, such as its spec.
 func ReadSmall(fsys fs.FS, name string) ([]byte, error) {
-	f, err := fsys.Open(name)
+	f, err := ordinary.OpenIn(fsys, name)
 	if err != nil {
 		return nil, err
 	}

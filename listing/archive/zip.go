@@ -6,8 +6,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path"
+	"path/filepath"
+	"slabfolio/listing/ordinary"
 	"slices"
 	"strings"
 )
@@ -27,13 +28,15 @@ var errNoZip = errors.New("it is no zip that can be read: another kind of file, 
 // openZip opens a zip whose root, or whose only folder, is a bag. It returns
 // ErrNoBag for a zip without one and errNoZip for what is no zip.
 func openZip(path string) (*zipBag, error) {
-	f, err := os.Open(path)
+	if at, err := filepath.EvalSymlinks(path); err == nil {
+		path = at // a link that somebody names leads to a bag of theirs
+	}
+	f, info, err := ordinary.Open(path)
+	if errors.Is(err, ordinary.Err) {
+		return nil, errNoZip
+	}
 	if err != nil {
 		return nil, err
-	}
-	info, err := f.Stat()
-	if err != nil {
-		return nil, errors.Join(err, f.Close())
 	}
 	z, err := readZip(f, info.Size())
 	if err != nil {

@@ -8,7 +8,9 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/piece/yamltext"
 )
 
 // A Collection is the pieces that stand in a folder and below.
@@ -122,7 +124,7 @@ func ReadWritten(dir string) (*piece.Written, error) {
 	if len(specs) == 0 {
 		return nil, fmt.Errorf("no piece.yaml in %s", filepath.ToSlash(dir))
 	}
-	data, err := os.ReadFile(filepath.Join(dir, specs[0]))
+	data, err := ordinary.Read(filepath.Join(dir, specs[0]), yamltext.MaxFile+1)
 	if err != nil {
 		return nil, err
 	}

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"slabfolio/imaging/decode"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
 )
 
@@ -170,7 +171,7 @@ const (
 
 // factsOf reads what the camera wrote into a file.
 func factsOf(dir, rel string) decode.Facts {
-	f, info, err := openRegular(filepath.Join(dir, filepath.FromSlash(rel)))
+	f, info, err := ordinary.Open(filepath.Join(dir, filepath.FromSlash(rel)))
 	if err != nil {
 		return decode.Facts{}
 	}

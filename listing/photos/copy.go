@@ -10,6 +10,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slabfolio/listing/ordinary"
 	"strings"
 )
 
@@ -142,8 +143,8 @@ func alike(a, b string) (bool, error) {
 	if errA != nil || errB != nil || ia.Size() != ib.Size() || !ib.Mode().IsRegular() {
 		return false, nil
 	}
-	x, errA := HashFile(a)
-	y, errB := HashFile(b)
+	x, errA := ordinary.Hash(a)
+	y, errB := ordinary.Hash(b)
 	return x == y && errA == nil && errB == nil, nil // what cannot be read is told when it is copied
 }
 
@@ -162,7 +163,7 @@ func (k *copier) file(rel, name string) error {
 
 // once copies a file and reads the copy again. What is not whole does not stay.
 func (k *copier) once(from, to string) (err error) {
-	in, before, err := openRegular(from)
+	in, before, err := ordinary.Open(from)
 	if err != nil {
 		return errors.Join(errUnread, err)
 	}
@@ -184,7 +185,7 @@ func (k *copier) once(from, to string) (err error) {
 	if err := errors.Join(err, out.Sync(), out.Close()); err != nil {
 		return err
 	}
-	written, err := HashFile(to)
+	written, err := ordinary.Hash(to)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"slices"
 	"strings"
 
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
 )
 
@@ -186,7 +187,7 @@ func photoFile(dir, rel string, e fs.DirEntry) (Source, bool) {
 	if slices.Contains(photoExtensions, strings.ToLower(path.Ext(e.Name()))) {
 		return s, true
 	}
-	f, _, err := openRegular(filepath.Join(dir, filepath.FromSlash(rel)))
+	f, _, err := ordinary.Open(filepath.Join(dir, filepath.FromSlash(rel)))
 	if err != nil {
 		return Source{}, false
 	}

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"slabfolio/imaging/decode"
+	"slabfolio/listing/ordinary"
 )
 
 // Photos are opened as many at once as there are jobs, but large ones wait for
@@ -24,7 +25,7 @@ const headSize = 256 << 10
 // channels of two bytes at most. A file whose size in pixels is not known from
 // its beginning counts four times; one that cannot be read counts nothing.
 func bytesNeeded(path string, most int) int64 {
-	f, info, err := openRegular(path)
+	f, info, err := ordinary.Open(path)
 	if err != nil {
 		return 0
 	}

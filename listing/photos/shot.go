@@ -17,6 +17,7 @@ import (
 	"slabfolio/imaging"
 	"slabfolio/imaging/decode"
 	"slabfolio/imaging/spare"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/report"
 )
@@ -214,7 +215,7 @@ const MaxFile = 1 << 30
 // read reads a photo's file. The error is for the maker: it costs the photo, and
 // no more than that.
 func read(path string) ([]byte, error) {
-	f, info, err := openRegular(path)
+	f, info, err := ordinary.Open(path)
 	var data []byte
 	if err == nil {
 		defer f.Close() // read only
@@ -225,7 +226,7 @@ func read(path string) ([]byte, error) {
 		_, err = io.ReadFull(f, data)
 	}
 	switch {
-	case errors.Is(err, errNotRegular):
+	case errors.Is(err, ordinary.Err):
 		return nil, errors.New("it is no ordinary file any more; it was one when the run began")
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		return nil, errors.New("it was cut short while the run was on; run again when nothing writes to it")

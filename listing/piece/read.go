@@ -4,13 +4,13 @@ import (
 	"cmp"
 	"context"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"reflect"
 	"slabfolio/listing/piece/yamltext"
 
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/units"
 )
 
@@ -59,12 +59,7 @@ func ReadPiece(ctx context.Context, dir string, defaults Defaults) (*Piece, []Fi
 
 // readFile reads at most one byte more than a spec may have.
 func readFile(name string) ([]byte, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close() // read only
-	return io.ReadAll(io.LimitReader(f, yamltext.MaxFile+1))
+	return ordinary.Read(name, yamltext.MaxFile+1)
 }
 
 // ParsePiece reads a spec. file is its name in messages. It never fails: what is

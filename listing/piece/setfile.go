@@ -97,7 +97,7 @@ func (p *Plan) Write() error {
 	if err := errors.Join(err, f.Chmod(info.Mode().Perm()), f.Sync(), f.Close()); err != nil {
 		return fmt.Errorf("write %s: %w", p.File, err)
 	}
-	if now, err := os.ReadFile(name); err != nil || !bytes.Equal(now, p.before) {
+	if now, err := readFile(name); err != nil || !bytes.Equal(now, p.before) {
 		return errors.Join(fmt.Errorf("%s: %w", filepath.ToSlash(name), errChanged), err)
 	}
 	return os.Rename(f.Name(), name)

@@ -15,8 +15,10 @@ import (
 	"golang.org/x/text/unicode/norm"
 
 	"slabfolio/listing/archive"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/record/owner"
 )
 
@@ -43,7 +45,7 @@ func (s *sealing) gather() error {
 	for _, rel := range names {
 		f := archive.File{Path: "piece/" + rel, Source: filepath.Join(s.j.Dir, filepath.FromSlash(rel))}
 		if s.o.Owner && rel == s.specName() {
-			data, err := os.ReadFile(f.Source)
+			data, err := ordinary.Read(f.Source, yamltext.MaxFile+1)
 			if err != nil {
 				return err
 			}
@@ -55,8 +57,12 @@ func (s *sealing) gather() error {
 		s.own = append(s.own, f)
 	}
 	if w := s.j.Workshop; w != nil && w.Dir != "" && !s.o.Owner {
+		source, err := filepath.EvalSymlinks(filepath.Join(w.Dir, piece.WorkshopName)) // one file may serve several workshops
+		if err != nil {
+			return &archive.ChangedError{Path: piece.WorkshopName}
+		}
 		sum := sha256.Sum256(w.Text)
-		s.own = append(s.own, archive.File{Path: piece.WorkshopName, Source: filepath.Join(w.Dir, piece.WorkshopName), SHA256: hex.EncodeToString(sum[:])})
+		s.own = append(s.own, archive.File{Path: piece.WorkshopName, Source: source, SHA256: hex.EncodeToString(sum[:])})
 	}
 	return nil
 }

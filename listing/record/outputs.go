@@ -18,6 +18,8 @@ import (
 	"slabfolio/imaging/decode"
 	"slabfolio/listing"
 	"slabfolio/listing/archive"
+	"slabfolio/listing/ordinary"
+	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/stage"
 )
@@ -70,7 +72,7 @@ func (s *sealing) addReadable(ctx context.Context, bag *archive.Bag, o *imaging.
 // readable draws the plain copy of one photo and returns where it is; "" for a
 // file that is no photo after all.
 func (s *sealing) readable(f archive.File, o *imaging.Options) (string, error) {
-	data, err := os.ReadFile(f.Source)
+	data, err := ordinary.Read(f.Source, photos.MaxFile)
 	if err != nil {
 		return "", err
 	}
@@ -107,7 +109,7 @@ func readableName(rel string) string {
 
 // photoFormat tells the format of a photo from its first bytes.
 func photoFormat(name string) (string, error) {
-	f, err := os.Open(name)
+	f, _, err := ordinary.Open(name)
 	if err != nil {
 		return "", err
 	}

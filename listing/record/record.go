@@ -15,6 +15,7 @@ import (
 
 	"slabfolio/listing"
 	"slabfolio/listing/archive"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/photos"
 	"slabfolio/listing/piece"
 	"slabfolio/listing/stage"
@@ -204,8 +205,8 @@ func (s *sealing) pin(bag *archive.Bag) error {
 		if _, photo := s.roles[rel]; f.Source == "" || f.SHA256 != "" || !photo && rel != s.specName() {
 			continue
 		}
-		sum, err := photos.HashFile(f.Source)
-		if errors.Is(err, fs.ErrNotExist) {
+		sum, err := ordinary.Hash(f.Source)
+		if errors.Is(err, fs.ErrNotExist) || errors.Is(err, ordinary.Err) {
 			return &archive.ChangedError{Path: f.Path}
 		}
 		if err != nil {

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -12,6 +11,7 @@ import (
 
 	"slabfolio/listing"
 	"slabfolio/listing/archive"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
 )
 
@@ -124,7 +124,7 @@ func headOf(f archive.File) ([]byte, error) {
 	if f.Source == "" {
 		return f.Data[:min(len(f.Data), searched)], nil
 	}
-	in, err := os.Open(f.Source)
+	in, _, err := ordinary.Open(f.Source)
 	if err != nil {
 		return nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slabfolio/listing/ordinary"
 )
 
 // WriteFile writes a new file; close errors count.
@@ -36,7 +37,7 @@ func ReadOrdinary(path string) ([]byte, error) {
 	if info.Size() > longestOrdinary {
 		return nil, fmt.Errorf("%s: a file of %d bytes is none of slabfolio's", filepath.Base(path), info.Size())
 	}
-	return os.ReadFile(path)
+	return ordinary.Read(path, longestOrdinary)
 }
 
 // ReplaceFile writes a file beside its place and renames it there.
@@ -88,7 +89,7 @@ func linkOrCopy(from, to string) error {
 		}
 		return os.Symlink(target, to)
 	}
-	in, err := os.Open(from)
+	in, _, err := ordinary.Open(from)
 	if err != nil {
 		return err
 	}

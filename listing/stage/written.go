@@ -10,6 +10,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slabfolio/listing/ordinary"
 	"slices"
 	"strings"
 )
@@ -88,7 +89,7 @@ func sumOf(data []byte) string {
 }
 
 func sumFile(path string) (string, error) {
-	f, err := os.Open(path)
+	f, _, err := ordinary.Open(path)
 	if err != nil {
 		return "", err
 	}

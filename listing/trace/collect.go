@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -15,7 +14,9 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"slabfolio/listing/archive"
+	"slabfolio/listing/ordinary"
 	"slabfolio/listing/piece"
+	"slabfolio/listing/piece/yamltext"
 	"slabfolio/listing/wood"
 )
 
@@ -105,7 +106,7 @@ func (r *reader) folder(ctx context.Context, f folder) (*Record, error) {
 	if err != nil {
 		return nil, err
 	}
-	data, err := os.ReadFile(filepath.Join(f.dir, f.spec))
+	data, err := ordinary.Read(filepath.Join(f.dir, f.spec), yamltext.MaxFile+1)
 	if err != nil {
 		return nil, err
 	}

@@ -1,6 +1,6 @@
 //go:build unix
 
-package photos
+package ordinary
 
 import (
 	"os"
@@ -11,7 +11,7 @@ import (
 )
 
 // A pipe, a link or a folder in the place of a photo is refused at once.
-func TestOpenRegular(t *testing.T) {
+func TestOnlyFilesAreOpened(t *testing.T) {
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
 	if err := os.WriteFile(at("file"), []byte("x"), 0o644); err != nil {
@@ -23,21 +23,25 @@ func TestOpenRegular(t *testing.T) {
 	if err := syscall.Mkfifo(at("pipe"), 0o644); err != nil {
 		t.Skipf("this file system holds no pipes: %v", err)
 	}
-	f, info, err := openRegular(at("file"))
+	f, info, err := Open(at("file"))
 	if err != nil || info.Size() != 1 {
 		t.Fatalf("a file: %v, %v", info, err)
 	}
 	f.Close()
 	stuck := time.AfterFunc(time.Minute, func() { panic("an opening waits for somebody to write into the pipe") })
 	for _, name := range []string{"link", "pipe", ".", "gone"} {
-		if f, _, err := openRegular(at(name)); err == nil {
+		if f, _, err := Open(at(name)); err == nil {
 			t.Errorf("%s is opened", name)
 			f.Close()
 		}
-		if n := bytesNeeded(at(name), 1); n != 0 {
-			t.Errorf("%s: %d bytes", name, n)
+		if _, err := Read(at(name), 10); err == nil {
+			t.Errorf("%s is read", name)
 		}
-		if _, err := HashFile(at(name)); err == nil {
+		if f, err := OpenIn(os.DirFS(dir), name); err == nil {
+			t.Errorf("%s is opened in its folder", name)
+			f.Close()
+		}
+		if _, err := Hash(at(name)); err == nil {
 			t.Errorf("%s has a sum", name)
 		}
 	}
@@ -59,7 +63,7 @@ func TestOpenRegular(t *testing.T) {
 		}
 	}()
 	for range 2000 {
-		if f, info, err := openRegular(at("turn")); err == nil {
+		if f, info, err := Open(at("turn")); err == nil {
 			if !info.Mode().IsRegular() {
 				t.Error("a pipe was taken for a file")
 			}
