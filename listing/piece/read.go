@@ -3,6 +3,7 @@ package piece
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -136,10 +137,12 @@ func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error)
 	var alike []Finding
 	for at := abs; ; {
 		name := filepath.Join(at, WorkshopName)
-		if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() {
-			data, err := readFile(name)
-			if err != nil {
-				return nil, nil, fmt.Errorf("read %s: %w", WorkshopName, err)
+		if _, err := os.Lstat(name); err == nil {
+			data, why := readWorkshop(name)
+			if why != "" {
+				return &Workshop{Dir: at}, append(alike, Finding{Rank: Fault, Code: "workshop.unreadable", File: WorkshopName, Line: 1, Column: 1,
+					Message: fmt.Sprintf("%s in the folder %q %s, so nobody knows which units and prices are meant", WorkshopName, filepath.Base(at), why),
+					Remedy:  "put the file itself there, or take that away"}), nil
 			}
 			w, findings, err := parseWorkshop(ctx, WorkshopName, data)
 			if err != nil {
@@ -155,6 +158,22 @@ func ReadWorkshop(ctx context.Context, dir string) (*Workshop, []Finding, error)
 		}
 		at = up
 	}
+}
+
+// readWorkshop reads the file, or says why it cannot be. A link to a file is followed:
+// several collections may have one.
+func readWorkshop(name string) (data []byte, why string) {
+	to, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		return nil, "is a link that leads nowhere"
+	}
+	switch data, err = readFile(to); {
+	case errors.Is(err, ordinary.Err):
+		return nil, "is no file"
+	case err != nil:
+		return nil, "cannot be read"
+	}
+	return data, ""
 }
 
 // ParseWorkshop reads a workshop.yaml, as ParsePiece does a spec. An empty file

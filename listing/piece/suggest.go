@@ -104,8 +104,8 @@ var tellApart = map[string]string{
 
 // otherWord is the word that makers say another one for, behind a key.
 func otherWord(said string, k *Key) (word string, ok bool) {
-	if k.Name == "family" && finishNames[said] != "" {
-		return finishNames[said], true
+	if k.Name == "family" && finishNames()[said] != "" {
+		return finishNames()[said], true
 	}
 	word, ok = otherWords[said]
 	return word, ok
