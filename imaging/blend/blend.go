@@ -95,6 +95,8 @@ type job struct {
 	now   *pixel.Image // the frame that is in memory; the next takes its place
 	still *pixel.Image // the same, moved into place
 	r     *Result
+
+	exposed []*exposedTable // of a bracket's frames
 }
 
 // Blend blends the set. The error is a *Refusal, or what opening a frame gave.

@@ -487,6 +487,41 @@ func TestBracketHoldsBothEnds(t *testing.T) {
 	}
 }
 
+// Only frames that differ in nothing but exposure tell what a place is beside the others:
+// a lamp that moved tells nothing, and a middle grey is looked for as in the paper.
+func TestBracketOfOtherLightsIsAsPublished(t *testing.T) {
+	table := func(ms []*pixel.Image) []*exposedTable {
+		j := &job{req: Request{Frames: frames(ms), How: Bracket}, moves: map[int]move{}, r: &Result{Frames: make([]Report, len(ms))}}
+		if err := j.openAll(); err != nil {
+			t.Fatal(err)
+		}
+		j.choose()
+		return j.exposedTables(j.used())
+	}
+	published := func(e *exposedTable) bool { // highest where light is coded as 0.5, 0.214 of it
+		best := 0
+		for k, v := range e {
+			if v > e[best] {
+				best = k
+			}
+		}
+		return math.Abs(float64(best)/4096-0.214) < 0.001
+	}
+	d := drawn()
+	for i, e := range table([]*pixel.Image{cut(d.clean[0], 0, 0), cut(d.clean[4], 0, 0)}) {
+		if !published(e) {
+			t.Errorf("light %d is judged as an exposure", i)
+		}
+	}
+	var ms []*pixel.Image
+	for _, m := range exposures().clean {
+		ms = append(ms, cut(m, 0, 0))
+	}
+	if published(table(ms)[0]) {
+		t.Error("an exposure is judged as a light")
+	}
+}
+
 func TestSameBytesWhateverTheCores(t *testing.T) {
 	d := drawn()
 	var ms []*pixel.Image

@@ -10,7 +10,7 @@ import (
 
 // bracket fuses exposures after Mertens, Kautz and Van Reeth, "Exposure Fusion",
 // Pacific Graphics 2007: every pixel weighs by its contrast, its saturation and
-// how well it is exposed, and the frames' Laplacian pyramids are mixed by the
+// how well it is exposed (see exposedTables), and the frames' Laplacian pyramids are mixed by the
 // Gaussian pyramids of their weights (after Burt and Adelson, 1983). As there,
 // it works on coded values; only reading and moving the frames is in linear
 // light. The frames are gone through twice, since the weights have to be known
@@ -19,6 +19,7 @@ func (j *job) bracket() error {
 	used := j.used()
 	n := j.w * j.h
 	total := make([]float32, n)
+	j.exposed = j.exposedTables(used)
 	err := j.throughFrames(used, func(i int, m *pixel.Image) { j.addWeights(i, m, total, nil) })
 	if err != nil {
 		return err
@@ -40,29 +41,18 @@ func (j *job) bracket() error {
 	}
 	j.now, j.still = nil, nil // their memory is wanted for the picture
 	j.r.Picture = p.addedUp()
-	j.shares(func(i, k int) float64 { return wellExposed(float64(colour.Encode(float64(j.looks[i].light[k])))) })
+	j.shares(func(i, k int) float64 { return float64(j.exposed[i][int(j.looks[i].light[k]*65535)>>4]) })
 	return nil
 }
 
-// leastSeen is added to contrast and saturation: two and a half steps of a file of
-// 8 bits. In the paper a grey place weighs nothing in any frame, so that what an
-// 8-bit file rounds away decides there; here exposure then decides.
-const leastSeen = 0.01
+// leastSeen is added to contrast and saturation: twenty-five steps of a file of 8 bits. In
+// the paper a grey place weighs nothing in any frame, so that what an 8-bit file rounds
+// away decides there, and the noise of the dark frames weighs as contrast; here exposure
+// then decides.
+const leastSeen = 0.1
 
 // leastWeight is that of a pixel that no frame shows well: all then count alike.
 const leastWeight = 1e-12
-
-func wellExposed(v float64) float64 { return math.Exp(-(v - 0.5) * (v - 0.5) / (2 * 0.2 * 0.2)) }
-
-// exposedTable is wellExposed of the code of every sixteenth 16-bit value of linear
-// light, from 8 on.
-var exposedTable = sync.OnceValue(func() *[4096]float32 {
-	t := new([4096]float32)
-	for i := range t {
-		t[i] = float32(wellExposed(colour.Encode((16*float64(i) + 8) / 65535)))
-	}
-	return t
-})
 
 // addWeights works out the weight of every pixel of a frame: added to total,
 // or put into alone.
@@ -73,7 +63,7 @@ func (j *job) addWeights(i int, m *pixel.Image, total, alone []float32) {
 		counts, weights := make([]float32, w), make([]float32, w)
 		var lines [3]seenLine
 		for k := range lines {
-			lines[k] = seenLine{make([]float32, w+2), make([]float32, w)}
+			lines[k] = seenLine{make([]float32, w+2), make([]float32, w), j.exposed[i]}
 		}
 		at := func(y int) seenLine { return lines[((y%3)+3)%3] }
 		fill := func(y int) { at(y).fill(m.Row(min(max(y, 0), h-1))) }
@@ -113,10 +103,13 @@ func weigh(dst, up, mid, down, seen []float32, s float32) {
 
 // A seenLine is what a row of a frame weighs by: its grey, the first and the last
 // value twice, and saturation and exposure as one factor.
-type seenLine struct{ grey, seen []float32 }
+type seenLine struct {
+	grey, seen []float32
+	exposed    *exposedTable // of the frame
+}
 
 func (l seenLine) fill(row []uint16) {
-	code, exposed := codeTable(), exposedTable()
+	code, exposed := codeTable(), l.exposed
 	grey, seen := l.grey, l.seen
 	for x := range seen {
 		p := row[3*x : 3*x+3 : 3*x+3]

@@ -76,10 +76,63 @@ func TestQualityRealSets(t *testing.T) {
 				t.Errorf("%s: %s was left out", c.name, filepath.Base(names[i]))
 			}
 		}
+		if c.how == Bracket {
+			keepsContrast(t, c.name, names, r)
+		}
 		if to := os.Getenv("SLABFOLIO_SHEETS"); to != "" {
 			write(t, filepath.Join(to, "blend-"+c.name+".jpg"), r.Picture)
 		}
 	}
+}
+
+// keepsContrast sees that a bracket is no greyer than its best exposed frame: that it has
+// 0.78 of the spread of that frame's coded brightness (as the paper has it, 0.41 in
+// the office, 0.50 in the room and 0.80 in Venice), and that fewer places are black or white.
+func keepsContrast(t *testing.T, name string, names []string, r *Result) {
+	t.Helper()
+	most, best, ends := 0.0, 0.0, 1.0
+	for i, f := range opened(t, names...) {
+		rows, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := pixel.Reduce(rows, 1, lookSide)
+		if err != nil {
+			t.Fatal(err)
+		}
+		told, spread, at := brightness(m)
+		t.Logf("%-10s %-28s entropy %.2f spread %.3f, %.3f of it black or white", name, filepath.Base(names[i]), told, spread, at)
+		if told > most {
+			most, best, ends = told, spread, at
+		}
+	}
+	_, spread, at := brightness(r.Picture)
+	t.Logf("%-10s fused: spread %.3f, %.2f of the best exposed frame's; %.3f black or white, %.3f in that", name, spread, spread/best, at, ends)
+	if spread < 0.78*best || at > 0.75*ends {
+		t.Errorf("%s: spread %.3f of %.3f, %.3f black or white, %.3f in the best exposed frame", name, spread, best, at, ends)
+	}
+}
+
+// brightness is the entropy in bits and the standard deviation of a picture's coded
+// brightness, and the share of it that is nearly black or white.
+func brightness(m *pixel.Image) (entropy, spread, ends float64) {
+	var count [64]float64
+	var sum, sum2 float64
+	n := float64(m.W * m.H)
+	for i := 0; i < len(m.Pix); i += 3 {
+		v := colour.Encode(float64(luminance(m.Pix[i], m.Pix[i+1], m.Pix[i+2])) / 65535)
+		sum, sum2 = sum+v/n, sum2+v*v/n
+		count[min(int(64*v), 63)]++
+		if v < 0.03 || v > 0.98 {
+			ends += 1 / n
+		}
+	}
+	for _, c := range count {
+		if c > 0 {
+			entropy -= c / n * math.Log2(c/n)
+		}
+	}
+	return entropy, math.Sqrt(sum2 - sum*sum), ends
 }
 
 // Seven exposures of a chart in files that tell no times, from 25 ms to 4 s by their names,
